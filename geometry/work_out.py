@@ -1,8 +1,11 @@
 """From a job to its layout, one direction, no way back: survey, neck, frets, strings, saddle line, bridge, old work,
 check distances. A stage whose inputs are missing says so in a finding, and the layout ends there.
+
+Places come first, and are enough for a picture; what is to be said of them is judged afterwards, in the same order.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
+from functools import partial
 
 from msgspec.structs import replace
 
@@ -18,7 +21,7 @@ from geometry.frets import fret_lines, ladder_check, slants
 from geometry.frets.miscounted import counted_wrong, miscounted
 from geometry.hardware import markers
 from geometry.job import Bridge, Held, Job
-from geometry.layout import BridgePlan, Consequences, HardwarePlan, Layout, OldPlan, accused
+from geometry.layout import BridgePlan, Consequences, HardwarePlan, Laid, Layout, OldPlan, accused, with_findings
 from geometry.neck import find_neck, straightness, string_paths
 from geometry.old_work.consequences import find_consequences
 from geometry.old_work.find_old import find_old
@@ -63,6 +66,11 @@ def surveyed_alike(one: Job, other: Job) -> bool:
 
 def lay_out(job: Job, surveyed: Surveyed) -> Layout:
     """The layout of a job whose readings are adjusted already."""
+    return lay_places(job, surveyed).judged()
+
+
+def lay_places(job: Job, surveyed: Surveyed) -> Laid:
+    """The places of that layout, which is not judged yet."""
     if job.separate is not None:
         job = replace(job, saddle=None)  # its block tells of one saddle in a slot
     placed = place_everything(job, surveyed)
@@ -75,83 +83,94 @@ def lay_out(job: Job, surveyed: Surveyed) -> Layout:
         survey=seen_from(surveyed.report, frame),
         rough=rough_places(surveyed, frame),
         hardware=HardwarePlan(holes=markers.place_holes(job, placed_at)),
-        findings=(
-            *survey_findings(job, surveyed),
-            *(counted_wrong(job, surveyed) or miscounted(job, surveyed)),
-            *read_inside.findings(job),
-        ),
     )
-    return _with_headstock(job, placed, _with_solids(job, placed, _with_neck(job, surveyed, placed, layout)))
+    laid = (
+        Laid(layout)
+        .tells(survey_findings, job, surveyed)
+        .tells(_miscounted, job, surveyed)
+        .tells(read_inside.findings, job)
+    )
+    return _with_headstock(job, placed, _with_solids(job, placed, _with_neck(job, surveyed, placed, laid)))
 
 
-def _with_headstock(job: Job, placed: PlacedInstrument, layout: Layout) -> Layout:
+def _miscounted(job: Job, surveyed: Surveyed) -> Iterable[Finding]:
+    return counted_wrong(job, surveyed) or miscounted(job, surveyed)
+
+
+def _with_headstock(job: Job, placed: PlacedInstrument, laid: Laid) -> Laid:
     """The headstock, which stands on the neck; its strings come last of all."""
     if job.hardware.headstock is None and job.hardware.tuners is None:
-        return layout
+        return laid
     from geometry.hardware import (  # few jobs have one: the others need not wait for it
         headstock_and_posts,
         headstock_told,
     )
 
+    layout = laid.layout
     found = (
         headstock_and_posts.place(placed.states, job, layout.points, layout.strings)
         if placed.neck is not None
         else None
     )
-    hardware = replace(layout.hardware, headstock=found)
-    return _told(replace(layout, hardware=hardware), *headstock_told.findings(job, found))
+    laid = laid.with_places(hardware=replace(layout.hardware, headstock=found))
+    return laid.tells(headstock_told.findings, job, found)
 
 
-def _with_solids(job: Job, placed: PlacedInstrument, layout: Layout) -> Layout:
+def _with_solids(job: Job, placed: PlacedInstrument, laid: Laid) -> Laid:
     """Saddle and nut as solids, where anything was read or asked of them."""
+    layout = laid.layout
     thick = job.bridge is not None and None not in job.bridge.thicknesses
     if layout.saddle is None or not (job.nut or job.board.radii or job.board.arch or thick or layout.floating):
-        return layout
+        return laid
     from geometry.solids.with_solids import with_solids  # not every job has them: the others need not wait for it
 
-    return with_solids(job, placed, layout)
+    return with_solids(job, placed, laid)
 
 
-def _with_neck(job: Job, surveyed: Surveyed, placed: PlacedInstrument, layout: Layout) -> Layout:
+def _with_neck(job: Job, surveyed: Surveyed, placed: PlacedInstrument, laid: Laid) -> Laid:
     if placed.neck is None:
-        return _told(layout, find_neck.missing(placed.states, job))
+        return laid.says(find_neck.missing(placed.states, job))
     seen, on = placed.states, placed.neck
-    described = find_neck.describe(on.frame, layout.points)
-    old = find_old(job, layout.points, layout.survey.diameters)
-    layout = replace(layout, neck=described, old=old)
-    looked = straightness.look_along(seen, on.frame)
-    layout = _told(
-        layout,
-        *find_neck.findings(job, described, layout.points),
-        *board_bounds.board_findings(job, described),
-        *straightness.findings(job, looked),
-        *centre_choices.turn_findings(job, surveyed, placed, looked),
+    points = laid.layout.points
+    described = find_neck.describe(on.frame, points)
+    laid = (
+        laid.with_places(neck=described, old=find_old(job, points, laid.layout.survey.diameters))
+        .tells(find_neck.findings, job, described, points)
+        .tells(board_bounds.board_findings, job, described)
+        .tells(_along_the_edges, job, surveyed, placed, on)
     )
     if on.spaced is None or on.lines is None:
-        return _told(layout, fret_lines.missing(seen, job))
+        return laid.says(fret_lines.missing(seen, job))
     plan = fret_lines.describe(seen, job, on.frame, on.spaced, on.lines)
     if job.frets.slanted:
         plan = replace(plan, slants=slants.find_slants(seen, job, on.paths, on.spaced))
-    layout = _told(
-        replace(layout, frets=plan),
-        *fret_lines.findings(job, seen, plan, on.spaced),
-        *slants.findings(job, seen, plan, on.spaced),
-        *ladder_check.findings(job, plan, layout.readings, accused(layout.survey)),
-        *fret_lines.unchecked(job, layout.readings),
-        *board_bounds.fret_findings(job, described, plan),
+    placed_on = replace(markers.place(seen, job, on.frame, on.spaced, plan), holes=laid.layout.hardware.holes)
+    readings = laid.layout.readings
+    laid = (
+        laid.with_places(frets=plan, hardware=placed_on)
+        .tells(fret_lines.findings, job, seen, plan, on.spaced)
+        .tells(slants.findings, job, seen, plan, on.spaced)
+        .tells(ladder_check.findings, job, plan, readings, accused(laid.layout.survey))
+        .tells(fret_lines.unchecked, job, readings)
+        .tells(board_bounds.fret_findings, job, described, plan)
+        .tells(markers.findings, job, plan, placed_on, described.end)
     )
-    placed_on = markers.place(seen, job, on.frame, on.spaced, plan)
-    placed_on = replace(placed_on, holes=layout.hardware.holes)
-    layout = _told(replace(layout, hardware=placed_on), *markers.findings(job, plan, placed_on, described.end))
     if placed.saddle is None:
-        return _told(layout, string_plan_findings.missing(job))
+        return laid.says(string_plan_findings.missing(job))
     lost = saddle_line_told.place_unknown(seen, job, placed.saddle.line)
     if lost is not None:
-        return _told(layout, lost)
-    return _with_bridge(job, seen, on, placed.saddle, _with_saddle(job, seen, on, placed.saddle, layout))
+        return laid.says(lost)
+    return _with_bridge(job, seen, on, placed.saddle, _with_saddle(job, seen, on, placed.saddle, laid))
 
 
-def _with_saddle(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
+def _along_the_edges(job: Job, surveyed: Surveyed, placed: PlacedInstrument, on: OnNeck) -> Iterator[Finding]:
+    """What is seen along the board's edges, and by which of them the neck centre line turns."""
+    looked = straightness.look_along(placed.states, on.frame)
+    yield from straightness.findings(job, looked)
+    yield from centre_choices.turn_findings(job, surveyed, placed, looked)
+
+
+def _with_saddle(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, laid: Laid) -> Laid:
     if on.spaced is None or on.lines is None or on.strings is None:
         raise AssertionError("a saddle stands on frets and strings")
     left, right = left_and_right(strings.pieces)
@@ -164,75 +183,85 @@ def _with_saddle(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrin
     inside = margins.find_margins(states, on.frame, strings.strung, on.lines, gaps)
     ready = strings.wanted.ready
     fall = top_fall.find_fall(states, ready, job.bass, on.frame, strings.line)
-    layout = replace(
-        layout,
+    described = string_plans.describe(job, strings.strung, strings.wanted, strings.peaks, strings.ends)
+    laid = laid.with_places(
         saddle=plan,
         margins=inside,
-        strings=string_plans.describe(job, strings.strung, strings.wanted, strings.peaks, strings.ends),
+        strings=described,
         checks=check_distances(states, job, on.frame, twelfth, outer, strings.seated, fall, inside),
     )
+    layout = laid.layout
     rows = layout.frets.lines if layout.frets is not None and any(on.strings.first) else ()
-    starts = small_nuts.findings(job, layout.strings, rows) if rows else ()
-    off_board = any(finding.code == "strings.starts_off" for finding in starts)
-    return _told(
-        layout,
-        *string_paths.findings(job, on.strings),
-        *starts,
-        *string_plan_findings.findings(job, states, strings.strung, strings.wanted, strings.peaks, strings.pieces),
-        *string_bounds.findings(job, layout.strings),
-        *make_bounds.findings(job, layout.strings),
-        *height_bounds.findings(job, states, ready),
-        *saddle_line_told.findings(job, plan),
-        *pieces_told.findings(job, plan, layout.strings),
-        *(() if layout.neck is None else bridge_bounds.saddle_findings(job, plan, layout.neck)),
-        *saddle_height.findings(job, states, strings.strung, strings.pins, ready),
-        *(() if off_board else margins.findings(job, states, on.frame, strings.strung, on.lines, inside)),
-        *top_fall.findings(job, fall),
-        *heights_that_wait.findings(job, states, ready, on.frame),
+    starts = small_nuts.findings(job, described, rows) if rows else ()
+    laid = (
+        laid.tells(string_paths.findings, job, on.strings)
+        .says(*starts)
+        .tells(
+            string_plan_findings.findings, job, states, strings.strung, strings.wanted, strings.peaks, strings.pieces
+        )
+        .tells(string_bounds.findings, job, described)
+        .tells(make_bounds.findings, job, described)
+        .tells(height_bounds.findings, job, states, ready)
+        .tells(saddle_line_told.findings, job, plan)
+        .tells(pieces_told.findings, job, plan, described)
     )
+    if layout.neck is not None:
+        laid = laid.tells(bridge_bounds.saddle_findings, job, plan, layout.neck)
+    laid = laid.tells(saddle_height.findings, job, states, strings.strung, strings.pins, ready)
+    if not any(finding.code == "strings.starts_off" for finding in starts):
+        laid = laid.tells(margins.findings, job, states, on.frame, strings.strung, on.lines, inside)
+    return laid.tells(top_fall.findings, job, fall).tells(heights_that_wait.findings, job, states, ready, on.frame)
 
 
-def _with_bridge(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
+def _with_bridge(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, laid: Laid) -> Laid:
     """The bridge under the saddle, by how it is held, and the tail behind it."""
-    layout = BY_HOW_HELD[job.held](job, states, on, strings, layout)
+    laid = BY_HOW_HELD[job.held](job, states, on, strings, laid)
     if job.tail is None:
-        return layout
+        return laid
     from geometry.tail.with_tail import with_tail  # few jobs have one: the others need not wait for it
 
-    return with_tail(job, states, on, strings, layout)
+    return with_tail(job, states, on, strings, laid)
 
 
-def _floating(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
+def _floating(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, laid: Laid) -> Laid:
     from geometry.floating.with_floating import with_floating  # few jobs have one: the others need not wait for it
 
-    return with_floating(job, states, on, strings, layout)
+    return with_floating(job, states, on, strings, laid)
 
 
-def _separate(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
+def _separate(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, laid: Laid) -> Laid:
     from geometry.separate.with_separate import with_separate  # few jobs have them: the others need not wait for it
 
-    return with_separate(job, states, on, strings, layout)
+    return with_separate(job, states, on, strings, laid)
 
 
-def _glued(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
+def _glued(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, laid: Laid) -> Laid:
     if job.bridge is None or strings.seated is None:
-        return _told(layout, NO_BRIDGE)
+        return laid.says(NO_BRIDGE)
     plan = seat_bridge.describe(states, job, on.frame, job.bridge, strings.seated, strings.pins)
     tied: tuple[Finding, ...] = ()
     if job.bridge.tie is not None:
-        plan, tied = _tied(job, job.bridge, states, on, strings, replace(layout, bridge=plan))
-    old = scar.with_scar(layout.old, job.bridge, strings.seated)
-    follows = find_consequences(job, states, on.frame, old, job.bridge, strings.seated, strings.pins)
-    return _told(
-        replace(layout, bridge=plan, old=old, consequences=follows),
-        *bridge_told.findings(job, job.bridge, plan, old),
-        *bridge_told.too_short(job, job.bridge, strings.seated, strings.pins),
-        *tied,
-        *scar.findings(job, old, follows),
-        *metal.findings(job, old, job.bridge, strings.seated, follows),
-        *_of_old(job, old, follows),
-        *_against_old(job, replace(layout, bridge=plan, old=old)),
+        plan, tied = _tied(job, job.bridge, states, on, strings, replace(laid.layout, bridge=plan))
+    laid = laid.with_places(bridge=plan, old=scar.with_scar(laid.layout.old, job.bridge, strings.seated))
+    laid = (
+        laid.tells(bridge_told.findings, job, job.bridge, plan, laid.layout.old)
+        .tells(bridge_told.too_short, job, job.bridge, strings.seated, strings.pins)
+        .says(*tied)
     )
+    return laid.then(partial(_follow, job, states, on, strings)).tells(_against_old, job, laid.layout)
+
+
+def _follow(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
+    """What the seated bridge does to the old work, and what is to be said of that."""
+    assert job.bridge is not None
+    assert strings.seated is not None
+    old = layout.old
+    follows = find_consequences(job, states, on.frame, old, job.bridge, strings.seated, strings.pins)
+    layout = with_findings(
+        replace(layout, consequences=follows),
+        (*scar.findings(job, old, follows), *metal.findings(job, old, job.bridge, strings.seated, follows)),
+    )
+    return with_findings(layout, _of_old(job, old, follows))
 
 
 def _tied(
@@ -258,7 +287,7 @@ def _tied(
     return replace(plan, tie=block), tied_told.findings(job, bridge, bridge.tie, block)
 
 
-BY_HOW_HELD: dict[Held, Callable[[Job, PerturbedStates, OnNeck, OnStrings, Layout], Layout]] = {
+BY_HOW_HELD: dict[Held, Callable[[Job, PerturbedStates, OnNeck, OnStrings, Laid], Laid]] = {
     "glue": _glued,
     "strings": _floating,
     "screws": _separate,
@@ -282,7 +311,3 @@ def _against_old(job: Job, layout: Layout) -> tuple[Finding, ...]:
         *bridge_bounds.bridge_findings(job, layout.neck, layout.frets, layout.bridge),
         *old_bounds.findings(job, layout.bridge, layout.old),
     )
-
-
-def _told(layout: Layout, *found: Finding) -> Layout:
-    return replace(layout, findings=layout.findings + found)

@@ -1,11 +1,11 @@
 """A bridge held by the strings alone: where its feet stand, where its crown is cut, how far it is moved to tune it."""
 
-from msgspec.structs import replace
+from functools import partial
 
 from geometry.bounds import saddle_and_bridge as bridge_bounds
 from geometry.floating import feet, feet_told, sliding, stands, stands_told
 from geometry.job import Job
-from geometry.layout import FloatingPlan, Layout
+from geometry.layout import FloatingPlan, Laid, Layout, with_findings
 from geometry.perturbed_states import PerturbedStates
 from geometry.placed.place_everything import OnNeck, OnStrings
 
@@ -13,11 +13,11 @@ ROOM = ("saddle.room", "saddle.straight")
 """What tells already, where it can, how thick a crown would carry all strings."""
 
 
-def with_floating(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
+def with_floating(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, laid: Laid) -> Laid:
     """The layout with it and what is to be said of it."""
-    floating, seated = job.floating, strings.seated
+    layout, floating, seated = laid.layout, job.floating, strings.seated
     if floating is None or seated is None or layout.saddle is None or layout.neck is None or layout.frets is None:
-        return layout
+        return laid
     bridge = feet.describe(states, on.frame, floating, seated)
     turn, at_feet = sliding.turn_range(states, seated, floating)
     plan = FloatingPlan(
@@ -31,12 +31,17 @@ def with_floating(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStri
         today=stands.today(states, on.frame, floating, seated),
         marks=stands.marks(floating, layout.points),
     )
-    told = any(finding.code in ROOM and "needed" in finding.values for finding in layout.findings)
-    found = (
-        *bridge_bounds.standing_findings(job, layout.neck, layout.frets, bridge),
-        *feet_told.findings(job, floating, bridge, plan, layout.points),
-        *(() if told else feet_told.crown_findings(job, plan)),
-        *stands_told.findings(job, layout.saddle, plan, bridge),
-        *feet_told.height_findings(job, states, strings.strung, strings.wanted.ready),
+    return (
+        laid.with_places(bridge=bridge, floating=plan)
+        .tells(bridge_bounds.standing_findings, job, layout.neck, layout.frets, bridge)
+        .tells(feet_told.findings, job, floating, bridge, plan, layout.points)
+        .then(partial(_with_crown_told, job, plan))
+        .tells(stands_told.findings, job, layout.saddle, plan, bridge)
+        .tells(feet_told.height_findings, job, states, strings.strung, strings.wanted.ready)
     )
-    return replace(layout, bridge=bridge, floating=plan, findings=layout.findings + found)
+
+
+def _with_crown_told(job: Job, plan: FloatingPlan, layout: Layout) -> Layout:
+    """How thick the crown must be, where nothing has told it yet."""
+    told = any(finding.code in ROOM and "needed" in finding.values for finding in layout.findings)
+    return layout if told else with_findings(layout, feet_told.crown_findings(job, plan))

@@ -18,6 +18,7 @@ from geometry.layout.hardware_plan import (
     Plug,
     Post,
 )
+from geometry.layout.laid import Judgement, Laid, with_findings
 from geometry.layout.measured import (
     Fit,
     FretLine,
@@ -92,6 +93,8 @@ __all__ = [
     "HeadstockPlan",
     "Hole",
     "HoleFate",
+    "Judgement",
+    "Laid",
     "Layout",
     "Loose",
     "Margin",
@@ -137,4 +140,5 @@ __all__ = [
     "accused",
     "leans_opposite",
     "leans_wrong",
+    "with_findings",
 ]

@@ -10,7 +10,7 @@ from geometry.frame import Array, Points, dot, unit, xys
 from geometry.frets import fret_lines
 from geometry.job import Job, Separate
 from geometry.job.sides import SIDES
-from geometry.layout import TWO_SIDED_95, Check, Layout, SaddleReach, SeparatePlan, Slanted
+from geometry.layout import TWO_SIDED_95, Check, Laid, Layout, SaddleReach, SeparatePlan, Slanted
 from geometry.perturbed_states import PerturbedStates
 from geometry.placed.place_everything import OnNeck, OnStrings
 from geometry.saddle import string_plans
@@ -26,11 +26,11 @@ from geometry.separate.set_bases import Base, set_bases
 from geometry.units import mm
 
 
-def with_separate(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
+def with_separate(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, laid: Laid) -> Laid:
     """The layout with the saddles' reach, their bases and holes, and what is to be said of them."""
-    separate = job.separate
+    separate, layout = job.separate, laid.layout
     if separate is None or job.strings is None or on.spaced is None:
-        return layout
+        return laid
     strung, names = strings.strung, tuple(string.name for string in job.strings.list)
     pm95 = places_pm95(states, strung, strings.wanted)
     bases = set_bases(separate, strung, strings.line, pm95)
@@ -41,21 +41,15 @@ def with_separate(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStri
     fall = top_fall.find_fall(states, strings.wanted.ready, job.bass, on.frame, strings.line)
     twelfth = fret_lines.twelfth(job, on.paths, on.spaced)
     checks = distances.distances(job, states, on.frame, twelfth, strung, bases, screws, fall)
-    layout = replace(
-        layout,
+    laid = laid.with_places(
         separate=plan,
         checks=(*(_widened(job, check, saddles) for check in checks), *layout.checks),
         strings=string_plans.describe(
             job, strung, strings.wanted, _peaks(saddles), through.at if len(through.names) else None
         ),
     )
-    return replace(
-        layout,
-        findings=(
-            *layout.findings,
-            *told.findings(job, separate, plan, layout),
-            *base_holes_told.findings(job, separate, plan, layout.old),
-        ),
+    return laid.tells(told.findings, job, separate, plan, laid.layout).tells(
+        base_holes_told.findings, job, separate, plan, layout.old
     )
 
 

@@ -11,7 +11,7 @@ from geometry.bridge.seat_bridge import across as across_neck
 from geometry.findings import Finding
 from geometry.frame import Array, Points, xy
 from geometry.job import Job, Spread, Tail
-from geometry.layout import TWO_SIDED_95, Hole, Layout, TailPlan, TailString
+from geometry.layout import TWO_SIDED_95, Hole, Laid, Layout, TailPlan, TailString
 from geometry.neck.find_neck import NeckFrame
 from geometry.neck.string_paths import PAIR_AT_SADDLE, side_by_side
 from geometry.perturbed_states import PerturbedStates
@@ -99,31 +99,31 @@ def _follows(more: Runs, less: Runs) -> float:
     return float(more.true[0] - less.true[0]) / 2
 
 
-def with_tail(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, layout: Layout) -> Layout:
+def with_tail(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, laid: Laid) -> Laid:
     """The layout with the tail and what is to be said of it."""
     tail = job.tail
     if tail is None or job.strings is None:
-        return layout
+        return laid
     if job.bridge is not None and job.bridge.pins is not None:
-        return replace(layout, findings=(*layout.findings, tail_told.PINNED))
+        return laid.says(tail_told.PINNED)
     saddle = strings.line.x(strings.line.outer).mean(axis=1)
     by = next((names for names in READ_BY if states.has(*names)), ())
     read = on.frame.see(states, *by).mean(axis=1) if by else None
     if read is None and tail.behind is None:
-        return replace(layout, findings=(*layout.findings, tail_told.nowhere(job)))
+        return laid.says(tail_told.nowhere(job))
     far = read.real if read is not None else saddle + mm(tail.behind or 0.0)
     least = float(far[0] - strings.strung.break_point[0].real.max())
     if least <= 0:
-        return replace(layout, findings=(*layout.findings, tail_told.before(job, -least, by[0] if by else None)))
-    runs = _runs(job, tail, strings.strung, far, [string.tension_n for string in layout.strings])
+        return laid.says(tail_told.before(job, -least, by[0] if by else None))
+    runs = _runs(job, tail, strings.strung, far, [string.tension_n for string in laid.layout.strings])
     own = TWO_SIDED_95 * runs.own_sd([made.mass_sd if made is not None else 0.0 for made in strings.wanted.ready.makes])
     plan = _plan(job, tail, states, on.frame, runs, far, read, own)
     pinned, told = _pin(job, tail, states, on.frame, plan)
     if read is not None and tail.behind is not None:
         told = (tail_told.told_twice(mm(tail.behind), job, float(far[0] - saddle[0]), by), *told)
-    if before := _before_bridge(layout, plan):
+    if before := _before_bridge(laid.layout, plan):
         told = (tail_told.under_bridge(before), *told)
-    return replace(layout, tail=pinned, findings=(*layout.findings, *tail_told.findings(job, plan), *told))
+    return laid.with_places(tail=pinned).tells(tail_told.findings, job, plan).says(*told)
 
 
 def _before_bridge(layout: Layout, plan: TailPlan) -> list[int]:

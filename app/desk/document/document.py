@@ -14,9 +14,9 @@ from PySide6.QtGui import QUndoCommand, QUndoStack
 
 from app.file import job_file, samples
 from geometry.job import Job, NotAJob
-from geometry.layout import Layout
+from geometry.layout import Laid, Layout
 
-WorkOut = Callable[[Job], Layout]
+LayPlaces = Callable[[Job], Laid]
 
 
 class _Change(QUndoCommand):
@@ -37,17 +37,19 @@ class _Change(QUndoCommand):
 
 class Document(QObject):
     """Signals: `changed` after every change of job or layout, `named` after one of path or saved mark;
-    `started` when another job is about to come; `placed` as soon as a job is in place, before it is worked out.
+    `started` when another job is about to come; `placed` as soon as a job is in place, before it is worked out;
+    `laid_out` when its places are known but nothing is judged yet: time to paint them, for the eye waits for that.
     """
 
     changed = Signal()
     named = Signal()
     started = Signal()
     placed = Signal()
+    laid_out = Signal()
 
-    def __init__(self, work_out: WorkOut, job: Job | None = None, parent: QObject | None = None) -> None:
+    def __init__(self, lay_places: LayPlaces, job: Job | None = None, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._work_out = work_out
+        self._lay_places = lay_places
         self._awake = False
         self._job = job or Job()
         self._worked: Job | None = None
@@ -164,9 +166,12 @@ class Document(QObject):
         self._worked, self._layout, self._fault = self._job, None, None
         if self._awake:
             try:
-                self._layout = self._work_out(self._job)
+                laid = self._lay_places(self._job)
+                self._layout = laid.layout
+                self.laid_out.emit()
+                self._layout = laid.judged()
             except Exception as error:  # noqa: BLE001  # the work must go on, whatever the fault
-                self._fault = error
+                self._layout, self._fault = None, error
         self.changed.emit()
         if self._fault is not None:
             sys.excepthook(type(self._fault), self._fault, self._fault.__traceback__)

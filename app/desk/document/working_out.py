@@ -3,7 +3,7 @@
 from typing import TYPE_CHECKING
 
 from geometry.job import Job
-from geometry.layout import Layout
+from geometry.layout import Laid, Layout
 
 if TYPE_CHECKING:
     from geometry.survey.result import Surveyed
@@ -17,9 +17,13 @@ class WorkingOut:
 
     def work_out(self, job: Job) -> Layout:
         """The layout of a job."""
+        return self.lay_places(job).judged()
+
+    def lay_places(self, job: Job) -> Laid:
+        """The layout of a job, still to be judged."""
         from geometry.survey import survey
-        from geometry.work_out import lay_out, surveyed_alike
+        from geometry.work_out import lay_places, surveyed_alike
 
         if self._last is None or not surveyed_alike(job, self._last[0]):
             self._last = job, survey(job)
-        return lay_out(job, self._last[1])
+        return lay_places(job, self._last[1])

@@ -48,7 +48,7 @@ class Desk(QWidget):
     def __init__(self, frame: QMainWindow, preferences: Preferences, questions: Questions | None = None) -> None:
         super().__init__(frame)
         self.frame, self.preferences, self.look = frame, preferences, preferences.look()
-        self.document = document = Document(WorkingOut().work_out, parent=self)
+        self.document = document = Document(WorkingOut().lay_places, parent=self)
         self.setAccessibleName("Desk")
         self.setAcceptDrops(True)
         self.notice, self.guide = Notice(self.look), Notice(self.look)
@@ -127,6 +127,7 @@ class Desk(QWidget):
 
     def _connect(self) -> None:
         document = self.document
+        document.laid_out.connect(self._paint_places)
         document.changed.connect(self.refresh)
         document.named.connect(self._named)
         document.started.connect(self.notice.job_changes)
@@ -178,12 +179,19 @@ class Desk(QWidget):
         if self.cards.card is None:
             return
         try:
-            self.board.refresh()
-            self.board.repaint()  # the eye waits for the plan; what else is painted with it still shows the job before
+            if self.document.layout is None:
+                self.board.refresh()
+                self.board.repaint()
         finally:
             self.cards.refresh()
             self.strip.show_figures(key_figures.key_figures(self.document.job, self.document.layout))
             self._named()
+
+    def _paint_places(self) -> None:
+        """Both pictures first; what else is painted with them still shows the job before."""
+        if self.cards.card is not None:
+            self.board.refresh()
+            self.board.repaint()
 
     def _named(self) -> None:
         mark = "" if self.document.saved else "*"

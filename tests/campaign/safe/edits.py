@@ -36,7 +36,7 @@ def run(count: int, seed: int, paths: Sequence[Path] = ()) -> Outcome:
 
 def one(chance: random.Random, counted: Counter[str], paths: Sequence[Path]) -> None:
     first = job_file.read(chance.choice(paths))
-    document = Document(WorkingOut().work_out, first)
+    document = Document(WorkingOut().lay_places, first)
     document.wake()
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "a.job.json"

@@ -33,15 +33,15 @@ class Frame(window.Frame):
         super().furnish()
         if chance.random() < 0.4:  # as on a slow machine, or with a job of very many readings
             document, lasts = self.desk.document, chance.uniform(0.5, 3.0)
-            work_out = document._work_out
+            lay_places = document._lay_places
 
             def slow(job):
                 end = time.time() + lasts
                 while time.time() < end:
                     sum(range(500))
-                return work_out(job)
+                return lay_places(job)
 
-            document._work_out = slow
+            document._lay_places = slow
         QTimer.singleShot(0, self.work)
 
     def work(self):

@@ -14,7 +14,7 @@ from app.desk.document.working_out import WorkingOut
 from app.edit import edits as changes
 from app.file import job_file, samples
 from geometry.job import Job, NotAJob
-from geometry.layout import Layout
+from geometry.layout import Laid
 from tests.campaign.safe import acts, edits, full, jobs, kills, pasted, targets
 from tests.campaign.safe.outcome import Outcome, repeat
 
@@ -96,8 +96,8 @@ def test_an_export_that_leaves_half_is_found(monkeypatch: pytest.MonkeyPatch) ->
 @QT
 def test_a_layout_of_another_job_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
     class Stale(WorkingOut):
-        def work_out(self, job: Job) -> object:  # type: ignore[override]  # wrong on purpose
-            self.once = getattr(self, "once", None) or super().work_out(job)
+        def lay_places(self, job: Job) -> Laid:
+            self.once = getattr(self, "once", None) or super().lay_places(job)
             return self.once
 
     first = [Stale()]
@@ -215,8 +215,8 @@ def test_an_act_that_fails_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
 @ACTS
 @pytest.mark.qt_no_exception_capture
 def test_a_layout_that_fails_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
-    first = [WorkingOut.work_out]
-    monkeypatch.setattr(WorkingOut, "work_out", lambda self, job: (first.pop() if first else fails)(self, job))
+    first = [WorkingOut.lay_places]
+    monkeypatch.setattr(WorkingOut, "lay_places", lambda self, job: (first.pop() if first else fails)(self, job))
     assert any("RuntimeError: wrong on purpose" in fault for fault in acts.run(15, 11).faults)
 
 
@@ -239,8 +239,8 @@ def test_a_window_that_hangs_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
 @pytest.mark.qt_no_exception_capture
 def test_a_window_with_the_layout_of_another_job_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
     class Stale(WorkingOut):
-        def work_out(self, job: Job) -> Layout:
-            self.once = getattr(self, "once", None) or super().work_out(job)
+        def lay_places(self, job: Job) -> Laid:
+            self.once = getattr(self, "once", None) or super().lay_places(job)
             return self.once
 
     monkeypatch.setattr("app.desk.frame.desk.WorkingOut", Stale)

@@ -20,11 +20,11 @@ from app.desk.document.document import Document
 from app.edit import edits
 from app.file import job_file
 from geometry.job import Job, Reading
-from geometry.layout import Layout, Survey
+from geometry.layout import Laid, Layout, Survey
 
 
-def nothing(_job: Job) -> Layout:
-    return Layout(frame="straightedge", points={}, readings=(), survey=Survey(verdict="unchecked", why=""))
+def nothing(_job: Job) -> Laid:
+    return Laid(Layout(frame="straightedge", points={}, readings=(), survey=Survey(verdict="unchecked", why="")))
 
 
 FIRST = edits.add_reading(

@@ -27,14 +27,14 @@ def caught(desk: Desk, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> Iterato
     """A job for which `work_out` fails is in hand; the faults that were told."""
     from geometry import work_out as stages
 
-    lay_out = stages.lay_out
+    lay_places = stages.lay_places
 
     def fails(job: Job, surveyed: object) -> object:
         if job.title == "bad":
             raise RuntimeError("no layout")
-        return lay_out(job, surveyed)  # type: ignore[arg-type]  # passed on as it came
+        return lay_places(job, surveyed)  # type: ignore[arg-type]  # passed on as it came
 
-    monkeypatch.setattr(stages, "lay_out", fails)
+    monkeypatch.setattr(stages, "lay_places", fails)
     told: Caught = []
     with qtbot.capture_exceptions() as faults:
         desk.document.edit("a bad title", edits.replace(desk.document.job, title="bad"))

@@ -16,7 +16,7 @@ from app.desk.frame.desk import Desk, open_on
 from app.edit import edits
 from app.file import job_file
 from geometry.job import Job
-from geometry.layout import Layout
+from geometry.layout import Laid
 from tests.app.desk.conftest import Answers, OpenDesk, sample
 
 AT_WORK = """
@@ -129,15 +129,15 @@ def strike(desk: Desk, which: str) -> None:
 def test_the_copy_is_written_while_the_window_is_busy(open_desk: OpenDesk, monkeypatch: pytest.MonkeyPatch) -> None:
     """Nothing may wait for the window here: the layout alone takes as long as may be lost."""
     desk = open_desk(sample("leaning-neck"))
-    work_out = desk.document._work_out
+    lay_places = desk.document._lay_places
 
-    def slow(job: Job) -> Layout:
+    def slow(job: Job) -> Laid:
         end = time.monotonic() + LONGEST
         while time.monotonic() < end:
             sum(range(1000))
-        return work_out(job)
+        return lay_places(job)
 
-    monkeypatch.setattr(desk.document, "_work_out", slow)
+    monkeypatch.setattr(desk.document, "_lay_places", slow)
     strike(desk, "r1")
     assert job_file.read(desk.recovery.copy) == desk.document.job
 

@@ -221,14 +221,14 @@ def test_an_edit_that_breaks_the_working_out_leaves_the_job_in_place(desk: Desk,
     def fails(_job: Job) -> None:
         raise RuntimeError("no layout")
 
-    desk.document._work_out = fails  # type: ignore[assignment]
+    desk.document._lay_places = fails  # type: ignore[assignment]
     job = edits.strike(desk.document.job, "r1")
     with qtbot.capture_exceptions() as caught:
         desk.document.edit("striking out", job)
     assert [str(error) for _, error, _ in caught] == ["no layout"]
     assert desk.document.job == job
     assert desk.document.layout is None  # the last one is of another job
-    desk.document._work_out = WorkingOut().work_out
+    desk.document._lay_places = WorkingOut().lay_places
     desk.document.stack.undo()
     assert desk.document.layout == WorkingOut().work_out(desk.document.job)
 

@@ -6,6 +6,7 @@ Places come first, and are enough for a picture; what is to be said of them is j
 
 from collections.abc import Callable, Iterable, Iterator
 from functools import partial
+from typing import Literal
 
 from msgspec.structs import replace
 
@@ -21,7 +22,17 @@ from geometry.frets import fret_lines, ladder_check, slants
 from geometry.frets.miscounted import counted_wrong, miscounted
 from geometry.hardware import markers
 from geometry.job import Bridge, Held, Job
-from geometry.layout import BridgePlan, Consequences, HardwarePlan, Laid, Layout, OldPlan, accused, with_findings
+from geometry.layout import (
+    BridgePlan,
+    Consequences,
+    HardwarePlan,
+    Laid,
+    Layout,
+    OldPlan,
+    SaddlePlan,
+    accused,
+    with_findings,
+)
 from geometry.neck import find_neck, straightness, string_paths
 from geometry.old_work.consequences import find_consequences
 from geometry.old_work.find_old import find_old
@@ -178,6 +189,7 @@ def _with_saddle(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrin
     plan = saddle_line.describe(states, job, on.spaced, strings.line, outer)
     plan = pieces_told.with_pieces(states, job, strings.strung, strings.pieces, strings.peaks, plan)
     plan = replace(plan, waits_for=tuple(dict.fromkeys((*plan.waits_for, *strings.wanted.waits_for(states)))))
+    plan = replace(plan, wrong_way=tuple(_wrong_way(job, strings, plan)))
     twelfth = fret_lines.twelfth(job, on.paths, on.spaced)
     gaps = margins.find_gaps(on.frame, strings.strung, twelfth)
     inside = margins.find_margins(states, on.frame, strings.strung, on.lines, gaps)
@@ -211,6 +223,13 @@ def _with_saddle(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrin
     if not any(finding.code == "strings.starts_off" for finding in starts):
         laid = laid.tells(margins.findings, job, states, on.frame, strings.strung, on.lines, inside)
     return laid.tells(top_fall.findings, job, fall).tells(heights_that_wait.findings, job, states, ready, on.frame)
+
+
+def _wrong_way(job: Job, strings: OnStrings, plan: SaddlePlan) -> Iterator[Literal["slot", "saddle"]]:
+    if saddle_line_told.slot_leans(job, plan) is not None:
+        yield "slot"
+    if string_plan_findings.typed_leans(strings.wanted) is not None:
+        yield "saddle"
 
 
 def _with_bridge(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, laid: Laid) -> Laid:

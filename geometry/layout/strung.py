@@ -94,7 +94,8 @@ class SaddlePlan(Record, frozen=True):
     through where the outer strings' pieces lie under them, and `front` and `slot` run from the outermost slot's left
     end to the outermost's right end; what is cut are the pieces' slots. `steps` is empty but for a stepped saddle.
     `waits_for`: the accused readings that it hangs on; it is not settled until they are read again; its ± is then wider
-    than what the `chain` tells.
+    than what the `chain` tells. `wrong_way`: what leans the wrong way for the hand, the slot as it is cut, or the
+    saddle as it was typed.
     """
 
     line: tuple[XY, XY]
@@ -109,6 +110,7 @@ class SaddlePlan(Record, frozen=True):
     cents95: tuple[float, float]
     checked: bool
     waits_for: tuple[str, ...] = ()
+    wrong_way: tuple[Literal["slot", "saddle"], ...] = ()
     chain: tuple[Contribution, ...] = ()
     left_over: tuple[float, float] = (0.0, 0.0)
     left_over_cents: tuple[float, float] = (0.0, 0.0)

@@ -61,10 +61,9 @@ class Layout(Record, frozen=True):
 
 def leans_opposite(layout: Layout) -> bool:
     """Whether it is the slot, as it is cut, that leans the other way than the strings want."""
-    return any(finding.code == "slot.leans" for finding in layout.findings)
+    return layout.saddle is not None and "slot" in layout.saddle.wrong_way
 
 
 def leans_wrong(layout: Layout) -> bool:
     """Whether a slot or a saddle leans the wrong way for the hand."""
-    stops = {finding.code for finding in layout.findings if finding.grade == "stop"}
-    return not stops.isdisjoint(("slot.leans", "saddle.leans"))
+    return layout.saddle is not None and bool(layout.saddle.wrong_way)

@@ -78,12 +78,18 @@ def _unsettled(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
     )
 
 
-def _leans(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
-    """A slot that is cut to lean the other way than the strings want."""
+def slot_leans(job: Job, plan: SaddlePlan) -> float | None:
+    """How much farther the slot stands, as it is cut, on the bass side, mm, where it leans the wrong way."""
     bass = 0 if job.bass == "left" else 1
     cut = [x + over for (x, _), over in zip(plan.at_strings, plan.left_over, strict=True)]
     leaning, wanted = cut[bass] - cut[1 - bass], _signed(plan)
-    if min(abs(leaning), abs(wanted)) <= LEANS or leaning * wanted >= 0:
+    return leaning if min(abs(leaning), abs(wanted)) > LEANS and leaning * wanted < 0 else None
+
+
+def _leans(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
+    """A slot that is cut to lean the other way than the strings want."""
+    leaning = slot_leans(job, plan)
+    if leaning is None:
         return ()
     cut_longer = "treble" if plan.longer == "bass" else "bass"
     return (
@@ -93,7 +99,7 @@ def _leans(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
             text=f"The slot leans the wrong way for a {job.hand}-handed instrument: it stands "
             f"{said(abs(leaning), job.unit)} farther on the {cut_longer} side, and the strings want "
             f"{said(plan.slant, job.unit)} more on the {plan.longer} side. Fill the slot and cut it anew.",
-            values={"slant": wanted, "cut": leaning},
+            values={"slant": _signed(plan), "cut": leaning},
             where="saddle",
         ),
     )

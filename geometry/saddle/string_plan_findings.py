@@ -178,16 +178,25 @@ def _no_frets(wanted: WantedCompensation) -> Iterator[Finding]:
             yield Finding(grade="look", code="strings.no_frets", text=text, where=f"string:{string.name}")
 
 
-def _leaning(job: Job, wanted: WantedCompensation) -> tuple[Finding, ...]:
-    """Typed compensation that leans against what the strings ask for."""
+def typed_leans(wanted: WantedCompensation) -> tuple[float, float] | None:
+    """How much farther the saddle is to stand at the bass than at the treble, mm, as typed and as the strings ask,
+    where all of the compensation is typed and leans against what they ask for.
+    """
     if len(wanted.each) < 2 or any(one.source != "typed" for one in wanted.each):
-        return ()
+        return None
     from_strings = compensate(as_if_untyped(wanted.ready))
     treble, bass = outer_at_nut(wanted.ready.strings)
     asked = from_strings[bass].saddle - from_strings[treble].saddle
     typed = wanted.each[bass].saddle - wanted.each[treble].saddle
-    if asked * typed >= 0 or abs(asked - typed) <= WRONG_WAY:
+    return (typed, asked) if asked * typed < 0 and abs(asked - typed) > WRONG_WAY else None
+
+
+def _leaning(job: Job, wanted: WantedCompensation) -> tuple[Finding, ...]:
+    """Typed compensation that leans against what the strings ask for."""
+    leans = typed_leans(wanted)
+    if leans is None:
         return ()
+    typed, asked = leans
     return (
         Finding(
             grade="stop",

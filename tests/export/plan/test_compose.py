@@ -16,7 +16,6 @@ from export.drawing.typeface import text_corners
 from export.plan import USUAL_OVERLAYS, PlanView, compose
 from export.records import Stamp
 from export.templates import sheets
-from geometry.findings import Finding
 from geometry.job import Floating, Job, Separate
 from geometry.layout import Layout, Loose, PlacedPoint
 
@@ -239,8 +238,9 @@ def test_drawing_the_plan_loads_no_library_for_files() -> None:
 
 
 def test_a_slot_that_leans_the_wrong_way_is_seen_at_a_glance(job: Job, layout: Layout) -> None:
-    wrong = Finding(grade="stop", code="slot.leans", text="The slot leans the wrong way.", where="saddle")
-    right, mended = compose(job, layout, PlanView()), msgspec.structs.replace(layout, findings=(wrong,))
+    assert layout.saddle is not None
+    wrong = msgspec.structs.replace(layout.saddle, wrong_way=("slot",))
+    right, mended = compose(job, layout, PlanView()), msgspec.structs.replace(layout, saddle=wrong)
     drawing = compose(job, mended, PlanView())
     assert "leans the wrong way" in words(drawing)
     outlines = [mark for mark in of(drawing, "slot") if isinstance(mark.shape, Path)]

@@ -177,8 +177,12 @@ def test_how_many_strings_make_a_course(together: int, expected: str) -> None:
 def test_a_typed_saddle_that_leans_against_what_the_strings_ask_for() -> None:
     job = sample()
     # derived: bass less treble is 2 − 4, and thicker strings ask for more
-    told = found(changed(job, strings={"compensation": (4.0, 3.7, 3.4, 3.0, 2.5, 2.0)}), "saddle.leans")
+    against = changed(job, strings={"compensation": (4.0, 3.7, 3.4, 3.0, 2.5, 2.0)})
+    told = found(against, "saddle.leans")
     assert told is not None
+    saddle = work_out(against).saddle
+    assert saddle is not None
+    assert saddle.wrong_way == ("saddle",)
     assert told.grade == "stop"
     assert told.values["typed"] == pytest.approx(-2.0)
     assert told.values["asked"] > 0.5

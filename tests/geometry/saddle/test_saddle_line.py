@@ -109,6 +109,7 @@ def test_a_slot_leans_the_wrong_way_from_four_tenths_on(slant: float, leans: boo
     cut = SlotFront(left=9.0 + slant * 76 / 56, right=9.0)
     layout = laid_out(bridge=bridge(pins=None, slot_front=cut), saddle=Saddle(slot_length=76.0))
     assert ("slot.leans" in told(layout)) == leans
+    assert saddle_of(layout).wrong_way == (("slot",) if leans else ())
     assert saddle_of(layout).left_over == pytest.approx((1 + slant / 2, -1 - slant / 2), abs=0.02)
 
 

@@ -1,6 +1,7 @@
 """The last survey serves again only while nothing has changed that it stands on, and is then the very same."""
 
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 
@@ -8,6 +9,7 @@ from app.desk.document.working_out import WorkingOut
 from app.edit import edits
 from app.edit.edits import replace
 from app.file import job_file, samples
+from export.plan import PlanView, compose
 from geometry.job import Bridge, Job, Point, Saddle, Strings
 from geometry.survey import survey
 from geometry.work_out import surveyed_alike
@@ -52,3 +54,17 @@ def test_a_survey_stands_on_readings_points_frets_unit_and_hand_alone(whole: Job
         one, other = survey(whole), survey(changed)
         assert (one.report, one.fits) == (other.report, other.fits)
         assert (one.state == other.state).all()
+
+
+@pytest.mark.parametrize("path", samples.paths(), ids=lambda path: path.stem)
+def test_no_place_moves_once_the_layout_is_judged(path: Path) -> None:
+    """The picture is painted of the places alone: only what is said, and what becomes of the old work, comes later."""
+    job = job_file.read(path)
+    laid = WorkingOut().lay_places(job)
+    judged = laid.judged()
+    assert (laid.layout.findings, laid.layout.consequences) == ((), None)
+    assert judged.findings
+    assert replace(judged, findings=(), consequences=None) == laid.layout
+    assert laid.judged() == judged
+    view = PlanView(scale=0.4)
+    assert compose(job, laid.layout, view) == compose(job, judged, view)

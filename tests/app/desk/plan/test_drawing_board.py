@@ -166,3 +166,15 @@ def test_another_jobs_labels_look_for_places_of_their_own(desk: Desk) -> None:
     before = desk.board.pictures.caches[0].label_places
     desk.document.start(sample("leaning-neck"))
     assert desk.board.pictures.caches[0].label_places is not before
+
+
+def test_places_are_painted_before_they_are_judged(desk: Desk) -> None:
+    """The eye waits for the picture, not for the sentences."""
+    seen = []
+    desk.board.plan.painted.connect(lambda: seen.append(desk.document.layout))
+    desk.document.edit("nut", edits.set_value(desk.document.job, "r1", "44.9"))
+    first = seen[0]
+    assert first is not None
+    assert (first.findings, first.saddle) == ((), desk.document.layout and desk.document.layout.saddle)
+    assert desk.document.layout is not None
+    assert desk.document.layout.findings

@@ -14,7 +14,7 @@ from export.drawing.marks import Arc, Circle, Mark, Path, Text, Vertex
 from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.pens import STEEL
 from export.drawing.typeface import ACROSS, ALONG, width
-from export.plan import reading_as_taken
+from export.plan import steel_laid_down
 from export.plan.plan_view import PlanView
 from geometry.frame import Points
 
@@ -79,7 +79,7 @@ def _plate(text: Text, view: PlanView) -> Box:
     assert isinstance(upright, Text)
     x -= ALONG[upright.anchor[0]] * wide
     y -= ACROSS[upright.anchor[1]] * text.height
-    more, high = reading_as_taken.PLATE
+    more, high = steel_laid_down.PLATE
     return Box(x - more, y - high, x + wide + more, y + text.height + high)
 
 

@@ -11,6 +11,7 @@ from typing import Literal
 
 import msgspec
 
+from geometry.advice.usual_places import about
 from geometry.job import Held, Point, Reading
 from geometry.job.job import Hand
 from geometry.job.measured.kinds import Kind
@@ -95,44 +96,8 @@ def measuring_list(
         for number, need in enumerate(asked if strings_on else _strings_off(asked), 1)
     )
     names = dict.fromkeys(name for reading in readings for name in (*reading.of, *reading.from_))
-    points = {name: Point(near=_about(name, hand, scale), usual=True) for name in names}
+    points = {name: Point(near=about(name, hand, scale), usual=True) for name in names}
     return MeasuringList(name=name, says=says, points=points, readings=readings)
-
-
-def _about(name: str, hand: Hand, scale: float) -> tuple[float, float]:
-    """Where a point of the lists lies, roughly, in the neck frame (mm)."""
-    family, _, which = name.partition(".")
-    x, y = ABOUT[name] if name in ABOUT else ABOUT[family]
-    if family == "pin":
-        return round(x * scale, 1), y if (which == "1") == (hand == "right") else -y
-    return round(x * scale, 1), -y if which == "right" else y
-
-
-ABOUT = {
-    "nut": (0.0, 21.5),
-    "fret12": (0.5, 26.0),
-    "end": (0.67, 28.0),
-    "seam.1": (0.75, 0.0),
-    "seam.2": (1.15, 0.0),
-    "old.1": (0.98, 76.0),
-    "old.2": (0.98, -76.0),
-    "old.3": (1.02, -76.0),
-    "old.4": (1.02, 76.0),
-    "pin": (1.015, 26.0),
-    "foot": (0.99, 45.0),
-    "tail": (1.13, 18.0),
-    "body.1": (1.2, 45.0),
-    "body.2": (1.2, -45.0),
-    "mark.1": (0.99, 46.0),
-    "mark.2": (0.99, -46.0),
-    "mark.3": (1.01, -46.0),
-    "mark.4": (1.01, 46.0),
-    "hole.1": (0.965, 33.0),
-    "hole.2": (0.965, -33.0),
-    "hole.3": (1.015, -33.0),
-    "hole.4": (1.015, 33.0),
-}
-"""x in scales and y in mm of points by name or family, y of a pair on the left (common practice, no source)."""
 
 
 def _board() -> Iterator[Need]:

@@ -12,19 +12,8 @@ import numpy as np
 from msgspec.structs import replace
 
 from geometry.bridge.bridge_outline import outline
-from geometry.choice.poses import (
-    Base,
-    Choices,
-    Poses,
-    Truths,
-    all_over,
-    find_base,
-    joined,
-    move_all,
-    on_old_holes,
-    slot_corners,
-    with_and_without_slot,
-)
+from geometry.choice.poses import Base, Choices, Poses, Truths, find_base, move_all, slot_corners
+from geometry.choice.poses_tried import all_over, joined, on_old_holes, with_and_without_slot
 from geometry.choice.worth import ROOM, Worth, goes_round, read_pins, weigh
 from geometry.frame import Array, xy, xys
 from geometry.job import Choosing, Job, Moved

@@ -8,7 +8,7 @@ from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 
-from app.desk.plan.painting.painter import tone_colour
+from app.desk.plan.painting.styles import tone_colour
 from app.desk.widgets.look import LABEL, TITLE, Look, colour
 from app.desk.widgets.signs import Sign, paint_sign
 from app.say.figures.key_figures import KeyFigure

@@ -6,7 +6,8 @@ from PySide6.QtCore import QMarginsF, QPointF, QSizeF, Qt
 from PySide6.QtGui import QFont, QFontMetricsF, QPageLayout, QPageSize, QPainter, QPainterPath, QTransform
 from PySide6.QtPrintSupport import QPrinter
 
-from app.desk.plan.painting.painter import pen_of, prepare
+from app.desk.plan.painting.painter import prepare
+from app.desk.plan.painting.styles import pen_of
 from app.desk.widgets.look import FAMILY, PRINT
 from export.drawing import typeface
 from export.drawing.marks import Text

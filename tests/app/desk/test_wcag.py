@@ -31,8 +31,8 @@ from PySide6.QtWidgets import (
 )
 
 from app.desk.frame.desk import Desk
-from app.desk.plan.painting.painter import Style, pen_of, tone_colour
 from app.desk.plan.painting.plan_widget import Plan
+from app.desk.plan.painting.styles import Style, pen_of, tone_colour
 from app.desk.widgets.look import DARK, LIGHT, Palette
 from app.desk.widgets.signs import Sign, paint_sign
 from export.drawing.marks import Purpose, Tone

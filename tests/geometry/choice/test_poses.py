@@ -8,7 +8,8 @@ import pytest
 from msgspec.structs import replace
 
 from app.file import job_file
-from geometry.choice.poses import Poses, all_over, find_base, move_all, no_choice, on_old_holes
+from geometry.choice.poses import Poses, find_base, move_all, no_choice
+from geometry.choice.poses_tried import all_over, on_old_holes
 from geometry.job import Choosing, Job, Moved, SlotFront
 from geometry.layout import Hole
 from geometry.survey import survey

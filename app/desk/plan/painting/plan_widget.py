@@ -20,7 +20,8 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QWidget
 
 from app.desk.plan.painting import rulers
-from app.desk.plan.painting.painter import Prepared, paint, place_words, prepare
+from app.desk.plan.painting.painted_words import place_words
+from app.desk.plan.painting.painter import Prepared, paint, prepare
 from app.desk.plan.painting.view import length_of
 from app.desk.plan.painting.view_widget import ViewWidget
 from app.desk.widgets.look import LABEL, Look, colour

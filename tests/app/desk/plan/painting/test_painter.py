@@ -9,8 +9,10 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QImage, QPainter, QPainterPath
 from pytestqt.qtbot import QtBot
 
-from app.desk.plan.painting.painter import Prepared, Style, add_shape, paint, paint_text
+from app.desk.plan.painting.painted_words import paint_text
+from app.desk.plan.painting.painter import Prepared, add_shape, paint
 from app.desk.plan.painting.plan_widget import Plan
+from app.desk.plan.painting.styles import Style
 from app.desk.plan.painting.view import View
 from app.desk.widgets import look
 from export.drawing.flatten import arc_between, on_arc

@@ -11,7 +11,7 @@ from export.errors import ExportError
 
 PER_UNIT = {1: 25.4, 2: 304.8, 4: 1.0, 5: 10.0, 6: 1000.0}
 """mm in the units of $INSUNITS: inches, feet, mm, cm, m (the DXF reference's table; others are taken as not told)."""
-KINDS = ("LWPOLYLINE", "POLYLINE", "LINE", "ARC", "CIRCLE", "ELLIPSE", "SPLINE")
+READ_AS_OUTLINES = ("LWPOLYLINE", "POLYLINE", "LINE", "ARC", "CIRCLE", "ELLIPSE", "SPLINE")
 FINE = 2e-4
 """Arcs are followed by chords that lie no farther from them than this share of the drawing's size."""
 JOINS = 1e-3
@@ -29,7 +29,7 @@ def closed_lines(data: bytes) -> tuple[list[list[complex]], float | None]:
         raise ExportError(
             "It is no DXF file that can be read; save the outline as DXF again, in release R2010"
         ) from None
-    paths = [make_path(one) for one in recursive_decompose(document.modelspace()) if one.dxftype() in KINDS]
+    paths = [make_path(one) for one in recursive_decompose(document.modelspace()) if one.dxftype() in READ_AS_OUTLINES]
     ends = [complex(v.x, v.y) for path in paths if len(path) for v in path.control_vertices()]
     if not ends:
         return [], PER_UNIT.get(document.header.get("$INSUNITS", 0))

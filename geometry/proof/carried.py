@@ -15,7 +15,7 @@ from geometry.placed.place_everything import OnStrings
 from geometry.proof import fitting
 from geometry.proof.filing import WALL
 from geometry.proof.fitting import Fit, Way
-from geometry.proof.places import Places, spans
+from geometry.proof.proof_places import Places, spans
 from geometry.saddle.in_pieces.pieces import ridge_line
 from geometry.saddle.string_plans import begins
 from geometry.spacing import CENTS

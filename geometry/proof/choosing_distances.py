@@ -15,7 +15,7 @@ from geometry.frame import Array
 from geometry.job import Job, Reading
 from geometry.job.measured.proof import ON_BOARD
 from geometry.proof.fitting import covariance, noise_of, shared_rules, unknowns
-from geometry.proof.places import Places, Spans, spans
+from geometry.proof.proof_places import Places, Spans, spans
 from geometry.survey.judge.suspects import SHOWS
 from geometry.words import other_side
 

@@ -14,7 +14,7 @@ from typing import Literal, NamedTuple
 import numpy as np
 
 from geometry.frame import Array
-from geometry.proof.places import Spans
+from geometry.proof.proof_places import Spans
 
 Cause = Literal["good", "slipped", "scale", "swapped", "reading", "unclear"]
 SLIP, TURN, SCALE, MISREAD = 3.0, math.radians(1.5), 0.01, 10.0

@@ -30,7 +30,7 @@ from geometry.proof.faults import (
     squares,
     straight,
 )
-from geometry.proof.places import Places, Spans
+from geometry.proof.proof_places import Places, Spans
 from geometry.survey.rows.rows_of_readings import Fineness, fineness
 
 FALSELY = 0.04

@@ -16,7 +16,7 @@ from geometry.proof.carried import Carried, Pose, StringPlace
 from geometry.proof.choosing_distances import as_reading, candidates, choose, weigh
 from geometry.proof.faults import Cause
 from geometry.proof.fitting import Fit
-from geometry.proof.places import Places, find_places, spans
+from geometry.proof.proof_places import Places, find_places, spans
 from geometry.survey import survey
 from geometry.survey.result import Surveyed
 from geometry.units import mm

@@ -37,13 +37,15 @@ def main(words: list[str] | None = None) -> int:
     kinds.add_argument("--seed", type=int, default=7)
     kinds.add_argument("--kind", action="append", choices=KINDS, help="only this kind; may be repeated")
     kinds.add_argument("--jobs", type=int, default=1, help="processes, two at most")
-    kinds.add_argument("--write", type=Path, help="write them into this page")
+    kinds.add_argument("--write", type=Path, help="write all of them into this page")
     one = commands.add_parser("one", help="make one trial again, and show what came out")
     one.add_argument("--case", required=True)
     one.add_argument("--seed", type=int, default=7)
     one.add_argument("--index", type=int, required=True)
     one.add_argument("--to", type=Path, help="write its job file here")
     given = parser.parse_args(words)
+    if given.command == "kinds" and given.kind and given.write:
+        parser.error("--write tells of all kinds: leave out --kind, or print alone what that kind found")
     return {"true": _true, "kinds": _kinds, "one": _one}[given.command](given)
 
 

@@ -78,7 +78,7 @@ tried either are the ± of where a tie block's holes lie, of holes through the b
 and markers.
 
 To repeat it: `.venv/bin/python -m tests.campaign kinds --count {count} --seed {seed}`; with `--write docs/how-true.md`
-it writes this part of the page, and `--kind NAME` tries one kind.
+it writes this part of the page, and `--kind NAME` instead tries one kind.
 """
 AIM = (0.93, 0.97)
 """Between these a ± is as wide as it should be (our own aim, no source)."""

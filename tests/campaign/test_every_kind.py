@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.campaign.__main__ import main
 from tests.campaign.counting import Found, Share
 from tests.campaign.every_kind import KINDS, START, figure_rows, kept, outside, rewrite, section, told, try_kinds
 from tests.campaign.judging import Figure
@@ -51,3 +52,12 @@ def test_the_page_keeps_what_it_does_not_write(tmp_path: Path) -> None:
     assert text.count(START) == 1
     assert "seed 2" in text
     assert text == "# Before\n\nOld.\n" + kept(page)
+
+
+def test_one_kind_alone_is_not_written_over_all(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    page = tmp_path / "page.md"
+    page.write_text("as it was", encoding="utf-8")
+    with pytest.raises(SystemExit):
+        main(["kinds", "--kind", "proof", "--count", "1", "--write", str(page)])
+    assert "--write tells of all kinds: leave out --kind" in capsys.readouterr().err
+    assert page.read_text(encoding="utf-8") == "as it was"

@@ -2,7 +2,7 @@
 
 from app.edit import edits
 from app.edit.measure import tools_at_hand
-from app.edit.old_work.old_kinds import KINDS, new_names
+from app.edit.old_work.old_kinds import OLD_KINDS, new_names
 from app.say.how_to import TAKING
 from geometry.job import Job, Reading
 from geometry.job.measured.kinds import SHAPES, Kind
@@ -20,7 +20,7 @@ OF_HEADSTOCK = ("head.1", "headslot.1.1", "post.1", "screw.1")
 
 def names(job: Job) -> list[str]:
     """Points to choose from: the job's own, then the usual ones that are not in it yet."""
-    old_work = [name for kind in KINDS for name in new_names(job, kind, KINDS[kind].usual)]
+    old_work = [name for kind in OLD_KINDS for name in new_names(job, kind, OLD_KINDS[kind].usual)]
     return list(dict.fromkeys((*job.points, *USUAL, *MORE, *old_work, *OF_HEADSTOCK)))
 
 

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 
 from app.edit import edits
 from app.edit.edits import Get, Put, replace
-from app.edit.old_work.old_kinds import FAMILIES, KINDS, OldKind, groups, next_group, of_family, points_of
+from app.edit.old_work.old_kinds import FAMILIES, OLD_KINDS, OldKind, groups, next_group, of_family, points_of
 from geometry import units, words
 from geometry.job import Area, Brace, Job, NotAJob, Old, OldHole, OldMetal, OldPin, OldSlot
 from geometry.layout import Layout
@@ -37,7 +37,7 @@ def take_up(job: Job) -> Job:
     """
     read = {name for reading in job.readings if reading.taken for name in reading.of}
     made = job
-    for kind, about in KINDS.items():
+    for kind, about in OLD_KINDS.items():
         if kind == "slot":
             continue
         if about.grouped:
@@ -66,7 +66,7 @@ def _together(job: Job, family: str, there: tuple[str, ...], read: Iterable[str]
 
 
 def _groups_read(job: Job, kind: OldKind, read: Iterable[str]) -> list[str]:
-    names = [name for name in of_family(job, KINDS[kind].family) if name in read and name.count(".") > 1]
+    names = [name for name in of_family(job, OLD_KINDS[kind].family) if name in read and name.count(".") > 1]
     return list(dict.fromkeys(name.split(".")[1] for name in names))
 
 
@@ -74,12 +74,12 @@ def _in_group(job: Job, kind: OldKind, group: str, read: Iterable[str]) -> tuple
     old = old_of(job)
     there = old.areas[group].of if kind == "area" and group in old.areas else ()
     there = old.braces[group].of if kind == "brace" and group in old.braces else there
-    return _together(job, f"{KINDS[kind].family}.{group}", there, read)
+    return _together(job, f"{OLD_KINDS[kind].family}.{group}", there, read)
 
 
 def _grown(job: Job, kind: OldKind, names: tuple[str, ...], group: str = "") -> Job:
     """The same with a kind's points, if there are enough of them to make anything."""
-    return take(job, kind, names, group) if len(names) >= KINDS[kind].least else job
+    return take(job, kind, names, group) if len(names) >= OLD_KINDS[kind].least else job
 
 
 def take(job: Job, kind: OldKind, names: tuple[str, ...], group: str = "") -> Job:
@@ -117,7 +117,7 @@ def take(job: Job, kind: OldKind, names: tuple[str, ...], group: str = "") -> Jo
 
 def enough(kind: OldKind, count: int) -> None:
     """Refuse an outline of two points, or a slot of three."""
-    about = KINDS[kind]
+    about = OLD_KINDS[kind]
     if count < about.least:
         raise NotAJob(
             f"For {about.says} at least {about.least} points are needed, but there are {count}; add the others"
@@ -274,14 +274,14 @@ def known(job: Job, kind: OldKind, layout: Layout | None) -> str:
             assumed = sum(hole.assumed for hole in holes)
             return _counted(len(points), "hole") + (f" read, {assumed} assumed between them" if assumed else " read")
         case "holes" | "metal":
-            return _counted(len(points), KINDS[kind].one)
+            return _counted(len(points), OLD_KINDS[kind].one)
         case "slot":
             return "both ends"
         case "area" | "brace":
             what = {"area": "area", "brace": "brace"}[kind]
             return _counted(len(groups(job, kind)), what)
         case _:
-            return _counted(len(points), KINDS[kind].one)
+            return _counted(len(points), OLD_KINDS[kind].one)
 
 
 def missing(job: Job, layout: Layout | None, kind: OldKind) -> str:

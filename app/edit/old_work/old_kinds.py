@@ -29,7 +29,7 @@ class Kind(NamedTuple):
     outline: bool = True
 
 
-KINDS: dict[OldKind, Kind] = {
+OLD_KINDS: dict[OldKind, Kind] = {
     "footprint": Kind("the old footprint", "corner", "old", 3, 4),
     "pins": Kind("old pin holes", "hole", "pin", 1, 2, outline=False),
     "holes": Kind("other old holes", "hole", "hole", 1, 1, outline=False),
@@ -40,7 +40,7 @@ KINDS: dict[OldKind, Kind] = {
     "plate": Kind("the plate", "corner", "plate", 3, 4, under=True),
     "brace": Kind("a brace", "point along its middle", "brace", 2, 2, grouped=True, under=True),
 }
-FAMILIES = tuple(kind.family for kind in KINDS.values())
+FAMILIES = tuple(kind.family for kind in OLD_KINDS.values())
 """What the points of old work are called."""
 
 
@@ -52,10 +52,10 @@ def of_family(job: Job, family: str) -> list[str]:
 
 def new_names(job: Job, kind: OldKind, count: int) -> list[str]:
     """So many free names of a kind's points: the next numbers, the slot's two ends, or letters of a new group."""
-    family = KINDS[kind].family
+    family = OLD_KINDS[kind].family
     if kind == "slot":
         return ["slot.left", "slot.right"][:count]
-    if KINDS[kind].grouped:
+    if OLD_KINDS[kind].grouped:
         group = next_group(job, kind)
         return [f"{family}.{group}.{_letter(at)}" for at in range(count)]
     names = (f"{family}.{number}" for number in range(1, len(job.points) + count + 1))
@@ -64,7 +64,7 @@ def new_names(job: Job, kind: OldKind, count: int) -> list[str]:
 
 def next_group(job: Job, kind: OldKind) -> str:
     """The first number that no area or brace has."""
-    taken = {name.split(".")[1] for name in of_family(job, KINDS[kind].family)}
+    taken = {name.split(".")[1] for name in of_family(job, OLD_KINDS[kind].family)}
     taken |= set(groups(job, kind))
     return next(str(number) for number in range(1, len(taken) + 2) if str(number) not in taken)
 

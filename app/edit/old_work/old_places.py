@@ -14,7 +14,7 @@ from typing import Literal
 from app.edit import edits, list_answers
 from app.edit.edits import POINTED, replace
 from app.edit.old_work import old_entries
-from app.edit.old_work.old_kinds import KINDS, OldKind, new_names, next_group, points_of
+from app.edit.old_work.old_kinds import OLD_KINDS, OldKind, new_names, next_group, points_of
 from geometry import units, words
 from geometry.job import Job, NotAJob, Reading
 from geometry.job.measured.kinds import Kind
@@ -32,7 +32,7 @@ def point_at(job: Job, layout: Layout | None, kind: OldKind, things: Sequence[st
     Raises `NotAJob` where they are too few, or the neck has no place yet.
     """
     old_entries.enough(kind, len(things))
-    under, free = KINDS[kind].under, iter(new_names(job, kind, len(things)))
+    under, free = OLD_KINDS[kind].under, iter(new_names(job, kind, len(things)))
     names: list[str] = []
     made = job
     for thing in things:
@@ -42,13 +42,13 @@ def point_at(job: Job, layout: Layout | None, kind: OldKind, things: Sequence[st
         name = next(free)
         names.append(name)
         made = _from_edge(made, name, "left", _seen_from(layout, thing), inside=under)
-    group = next_group(job, kind) if KINDS[kind].grouped else ""
+    group = next_group(job, kind) if OLD_KINDS[kind].grouped else ""
     return old_entries.take(made, kind, _joined_to(job, kind, names), group)
 
 
 def _joined_to(job: Job, kind: OldKind, names: Sequence[str]) -> tuple[str, ...]:
     """Holes and metal come to those that are there; an outline given anew takes the place of the old one."""
-    there = () if KINDS[kind].outline else points_of(job, kind)
+    there = () if OLD_KINDS[kind].outline else points_of(job, kind)
     return tuple(dict.fromkeys((*there, *names)))
 
 
@@ -96,7 +96,7 @@ def typed_list(job: Job, kind: OldKind, text: str, how: How, *, inside: bool) ->
     rows = [(at, cells) for at, cells in enumerate(_cells(text), start=1) if any(cells)]
     if not rows:
         raise NotAJob("There is no line yet; type a name and two numbers, like 1 ; 612.5 ; 35 bass")
-    group, made = next_group(job, kind) if KINDS[kind].grouped else "", job
+    group, made = next_group(job, kind) if OLD_KINDS[kind].grouped else "", job
     names = []
     for at, cells in rows:
         if len(cells) != 3 or not all(cells):
@@ -107,13 +107,13 @@ def typed_list(job: Job, kind: OldKind, text: str, how: How, *, inside: bool) ->
         except (NotAJob, units.NotALength) as error:
             raise NotAJob(f"Line {at}: {error}") from None
         names.append(name)
-    own = tuple(dict.fromkeys(name for name in names if name.startswith(f"{KINDS[kind].family}.")))
+    own = tuple(dict.fromkeys(name for name in names if name.startswith(f"{OLD_KINDS[kind].family}.")))
     return _taken(made, kind, own)
 
 
 def _taken(job: Job, kind: OldKind, names: tuple[str, ...]) -> Job:
     """The points of a list taken up; of areas and braces each group by itself."""
-    if not KINDS[kind].grouped:
+    if not OLD_KINDS[kind].grouped:
         return old_entries.take(job, kind, _joined_to(job, kind, names))
     for group in dict.fromkeys(name.split(".")[1] for name in names):
         job = old_entries.take(job, kind, tuple(name for name in names if name.split(".")[1] == group), group)
@@ -131,13 +131,13 @@ def _name(job: Job, kind: OldKind, typed: str, group: str) -> str:
     for name in job.points:
         if said in (name.casefold(), words.called(name, job.hand).casefold(), f"{words.called(name, job.hand)}."):
             return name
-    family = KINDS[kind].family
+    family = OLD_KINDS[kind].family
     parts = said.replace(".", " ").split()
     if parts[0] in (family, words.called(f"{family}.1", job.hand).removesuffix(" 1")):
         parts = parts[1:]
     first = [family, *([group] if group and len(parts) == 1 else [])]
     if not parts or any(not part.isalnum() for part in parts) or len(first) + len(parts) > 3:
-        raise NotAJob(f"“{typed}” is no name for {KINDS[kind].says}; a number is enough, like 1")
+        raise NotAJob(f"“{typed}” is no name for {OLD_KINDS[kind].says}; a number is enough, like 1")
     return ".".join((*first, *parts))
 
 
@@ -165,7 +165,7 @@ def ask_readings(job: Job, kind: OldKind) -> tuple[Job, str]:
 
     What lies under the top is read off a sheet inside, with two old pin holes on it that tie it to the outside.
     """
-    about = KINDS[kind]
+    about = OLD_KINDS[kind]
     names = new_names(job, kind, about.usual)
     made, first = job, edits.next_id(job)
     if about.under:

@@ -8,7 +8,7 @@ from msgspec.structs import replace
 from geometry.job import Job, Proof
 from geometry.placed.place_everything import place_everything
 from geometry.proof import prove
-from geometry.proof.places import find_places
+from geometry.proof.proof_places import find_places
 from geometry.survey import survey
 
 

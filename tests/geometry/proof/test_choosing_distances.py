@@ -8,8 +8,8 @@ import pytest
 from geometry.job import Job
 from geometry.placed.place_everything import place_everything
 from geometry.proof.choosing_distances import LEAST, MOST, Weighed, candidates, choose, weigh
-from geometry.proof.places import Places, find_places
 from geometry.proof.proof_at_stage import chosen, prove
+from geometry.proof.proof_places import Places, find_places
 from geometry.survey import survey
 from tests.campaign.invented.mirroring import other_side
 from tests.geometry.any_job.mirror_image import mirrored

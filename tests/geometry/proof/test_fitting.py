@@ -9,7 +9,7 @@ from scipy.stats import chi2, multivariate_normal, norm
 
 from geometry.frame import Array
 from geometry.proof.fitting import Fit, Way, fit
-from geometry.proof.places import Spans
+from geometry.proof.proof_places import Spans
 
 OWN = 0.2
 """How finely each distance is read, one standard deviation, mm (made up)."""

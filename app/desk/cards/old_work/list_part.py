@@ -8,7 +8,7 @@ from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button, plain_button
 from app.desk.widgets.choice import Choice, Tick
 from app.edit.old_work import old_places
-from app.edit.old_work.old_kinds import KINDS, OldKind
+from app.edit.old_work.old_kinds import OLD_KINDS, OldKind
 from app.say import plain_words
 from app.say.how_to import SEEN_INSIDE
 from geometry import words
@@ -28,7 +28,7 @@ class ListPart(QWidget):
         self.document, self.kind = document, kind
         self.how = Choice("The two numbers are", "From where the points were read", self)
         self.text = QPlainTextEdit(self)
-        self.text.setAccessibleName(f"A list of points for {KINDS[kind].says}")
+        self.text.setAccessibleName(f"A list of points for {OLD_KINDS[kind].says}")
         self.text.setAccessibleDescription("A name and two numbers a line, parted by semicolons")
         self.text.setTabChangesFocus(True)
         self.inside = Tick(SEEN_INSIDE, "What is read off this list comes mirrored", self)
@@ -57,8 +57,8 @@ class ListPart(QWidget):
         self.how.addItem(f"along and off the {bass}, from the nut", bass)
         self.how.addItem(f"along and off the {treble}, from the nut", treble)
         self.how.addItem("x and y off a sheet", "sheet")
-        self.how.setCurrentIndex(2 if KINDS[self.kind].under else 0)
-        self.inside.setChecked(self.document.from_inside or KINDS[self.kind].under)
+        self.how.setCurrentIndex(2 if OLD_KINDS[self.kind].under else 0)
+        self.inside.setChecked(self.document.from_inside or OLD_KINDS[self.kind].under)
         like = {"mm": "1 ; 612.5 ; 35 bass", "cm": "1 ; 61.25 ; 3.5 bass", "in": "1 ; 24 1/8 ; 1 3/8 bass"}[job.unit]
         self.text.setPlaceholderText(f"One point a line, like\n{like}")
         self.text.setFixedHeight(self.text.fontMetrics().lineSpacing() * LINES + 16)
@@ -79,7 +79,7 @@ class ListPart(QWidget):
         except NotAJob as error:
             self._say(str(error))
             return
-        document.edit(f"a list for {KINDS[self.kind].says}", made)
+        document.edit(f"a list for {OLD_KINDS[self.kind].says}", made)
         self.done.emit()
 
     def _say(self, wrong: str) -> None:

@@ -16,7 +16,7 @@ from app.desk.widgets.buttons import make_button, plain_button
 from app.desk.widgets.fold import Fold
 from app.desk.widgets.look import Look
 from app.edit.old_work import old_entries
-from app.edit.old_work.old_kinds import KINDS, OldKind, groups, points_of
+from app.edit.old_work.old_kinds import OLD_KINDS, OldKind, groups, points_of
 from geometry import words
 from geometry.job import Job
 from geometry.layout import Layout
@@ -47,7 +47,7 @@ class OldSection(QWidget):
         column.addWidget(self.fold)
 
     def _ways(self) -> QWidget:
-        about, made = KINDS[self.kind], QWidget(self.fold.inside)
+        about, made = OLD_KINDS[self.kind], QWidget(self.fold.inside)
         row = QHBoxLayout(made)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(8)
@@ -84,7 +84,7 @@ class OldSection(QWidget):
         names = groups(self.document.job, self.kind)
         group = names[-1] if names else ""  # of several the one that came last
         made = old_entries.leave_out(self.document.job, self.kind, group)
-        self.document.edit(f"leaving out {KINDS[self.kind].says}", made)
+        self.document.edit(f"leaving out {OLD_KINDS[self.kind].says}", made)
 
     def refresh(self) -> None:
         job, layout = self.document.job, self.document.layout
@@ -117,11 +117,11 @@ class OldRows(QWidget):
         self.form: Form | None = None
         self.assumed = label("", "label", self)
         self.column.addWidget(self.assumed)
-        self.setAccessibleName(f"Sizes: {KINDS[kind].says}")
+        self.setAccessibleName(f"Sizes: {OLD_KINDS[kind].says}")
 
     def refresh(self) -> None:
         job = self.document.job
-        names = groups(job, self.kind) if KINDS[self.kind].grouped else points_of(job, self.kind)
+        names = groups(job, self.kind) if OLD_KINDS[self.kind].grouped else points_of(job, self.kind)
         if names != self.names:
             self._make(names)
         if self.form is not None:

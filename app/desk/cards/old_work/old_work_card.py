@@ -13,7 +13,7 @@ from app.desk.widgets.buttons import make_button
 from app.desk.widgets.fold import Fold
 from app.desk.widgets.look import Look
 from app.edit.old_work import old_entries, old_places
-from app.edit.old_work.old_kinds import KINDS, OldKind
+from app.edit.old_work.old_kinds import OLD_KINDS, OldKind
 from app.say.figures.progress import OLD_WORK
 from geometry.findings import Finding
 from geometry.job import NotAJob
@@ -90,12 +90,12 @@ class OldWorkCard(Card):
 
     def _read(self, kind: OldKind) -> None:
         made, first = old_places.ask_readings(self.document.job, kind)
-        self.document.edit(f"readings for {KINDS[kind].says}", made)
+        self.document.edit(f"readings for {OLD_KINDS[kind].says}", made)
         self.measuring.emit(first)
 
     def _point(self, kind: OldKind) -> None:
         self._say("")
-        about = KINDS[kind]
+        about = OLD_KINDS[kind]
         says = f"Point at {about.says}" if about.usual == 1 else f"Point at {about.says}: each {about.one}, in order"
         self.pointing.emit(f"{says}.", kind)
 
@@ -107,7 +107,7 @@ class OldWorkCard(Card):
         except NotAJob as error:
             self._say(f"{error}.")
             return
-        document.edit(f"pointing at {KINDS[kind].says}", made)
+        document.edit(f"pointing at {OLD_KINDS[kind].says}", made)
 
     def _take(self) -> None:
         self.document.edit("taking up the old work", old_entries.take_up(self.document.job))

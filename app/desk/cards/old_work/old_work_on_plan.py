@@ -5,7 +5,7 @@ from PySide6.QtCore import QObject
 from app.desk.cards.card_stack import CardStack
 from app.desk.cards.old_work.old_work_card import OldWorkCard
 from app.desk.plan.drawing_board import DrawingBoard
-from app.edit.old_work.old_kinds import KINDS
+from app.edit.old_work.old_kinds import OLD_KINDS
 from geometry.old_work.move_told import Line
 
 
@@ -19,7 +19,7 @@ class OldWorkOnPlan(QObject):
         card.went_to_place.connect(self._show)
 
     def _point(self, says: str, kind: str) -> None:
-        found = next(name for name in KINDS if name == kind)
+        found = next(name for name in OLD_KINDS if name == kind)
         self.board.pointer.place(says, lambda things: self.card.pointed(found, things))
 
     def _show(self, line: Line) -> None:

@@ -14,8 +14,8 @@ from PySide6.QtGui import QContextMenuEvent, QKeyEvent, QMouseEvent
 from app.desk.document.document import Document
 from app.desk.plan.painting.plan_widget import Plan
 from app.desk.plan.plan_answers import DistanceAnswer, PlanAnswers
+from app.desk.plan.pointing.clicked_places import Placing
 from app.desk.plan.pointing.moving_points import move_point
-from app.desk.plan.pointing.placing import Placing
 from app.desk.plan.pointing.pointer_states import DistanceShown, Dragging, Idle, Pointing, State
 from geometry.layout import LINES, XY
 

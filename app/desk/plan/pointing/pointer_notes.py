@@ -5,7 +5,7 @@ from PySide6.QtGui import QFontMetricsF, QPainter, QPen, QPolygonF
 
 from app.desk.plan.painting.plan_widget import SCALE_HIGH, Plan
 from app.desk.plan.plan_answers import PlanAnswers
-from app.desk.plan.pointing.placing import Placing
+from app.desk.plan.pointing.clicked_places import Placing
 from app.desk.plan.pointing.pointer import Pointer
 from app.desk.widgets.look import LABEL, TEXT, Look, colour
 

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import msgspec
 
-from app.desk.plan.pointing.placing import Placing
+from app.desk.plan.pointing.clicked_places import Placing
 from geometry.layout import XY
 
 

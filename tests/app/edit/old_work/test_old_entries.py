@@ -7,7 +7,7 @@ from msgspec.structs import replace
 
 from app.edit import edits
 from app.edit.old_work import old_entries, old_places
-from app.edit.old_work.old_kinds import KINDS, OldKind, new_names, points_of
+from app.edit.old_work.old_kinds import OLD_KINDS, OldKind, new_names, points_of
 from app.file import job_file, samples
 from geometry.job import Job, NotAJob, Old, OldHole, OldSlot, Reading
 from geometry.work_out import work_out
@@ -84,9 +84,9 @@ def test_a_slot_in_use_is_never_taken_for_the_old_one() -> None:
 # pointing
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", OLD_KINDS)
 def test_what_is_pointed_at_lies_where_it_was_seen(kind: OldKind) -> None:
-    spots = [(640.0, 30.0), (641.0, -28.0), (660.0, -25.0), (663.0, 32.0)][: KINDS[kind].usual]
+    spots = [(640.0, 30.0), (641.0, -28.0), (660.0, -25.0), (663.0, 32.0)][: OLD_KINDS[kind].usual]
     job = old_places.point_at(NECK, work_out(NECK), kind, spots)
     layout = work_out(job)
     for name, (x, y) in zip(points_of(job, kind), spots, strict=True):
@@ -94,7 +94,7 @@ def test_what_is_pointed_at_lies_where_it_was_seen(kind: OldKind) -> None:
         assert layout.points[name].x == pytest.approx(x, abs=0.08)
         assert layout.points[name].y == pytest.approx(y, abs=0.08)
     pointed = [reading for reading in job.readings if reading.note == edits.POINTED]
-    assert {reading.inside for reading in pointed} == {KINDS[kind].under}
+    assert {reading.inside for reading in pointed} == {OLD_KINDS[kind].under}
 
 
 def test_a_point_that_is_there_may_be_pointed_at_by_itself() -> None:
@@ -206,7 +206,7 @@ def test_leaving_out_takes_the_readings_with_it() -> None:
 
 def test_everything_left_out_leaves_no_old_block() -> None:
     job = sample("small-askew")
-    for kind in KINDS:
+    for kind in OLD_KINDS:
         for _ in range(2):
             job = old_entries.leave_out(job, kind)
     assert job.old is None

@@ -8,7 +8,7 @@ from PySide6.QtTest import QTest
 from app.desk.cards.measure.measure_card import MeasureCard
 from app.desk.cards.old_work.old_work_card import SECTIONS, OldWorkCard
 from app.desk.frame.desk import Desk
-from app.desk.plan.pointing.placing import Placing
+from app.desk.plan.pointing.clicked_places import Placing
 from app.say import how_to
 from geometry.layout import XY
 from tests.app.desk.conftest import OpenDesk, field, fill, press, sample, type_into

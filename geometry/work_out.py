@@ -138,7 +138,7 @@ def _with_neck(job: Job, surveyed: Surveyed, placed: PlacedInstrument, laid: Lai
     plan = fret_lines.describe(seen, job, on.frame, on.spaced, on.lines)
     if job.frets.slanted:
         plan = replace(plan, slants=slants.find_slants(seen, job, on.paths, on.spaced))
-    placed_on = replace(markers.place(seen, job, on.frame, on.spaced, plan), holes=laid.layout.hardware.holes)
+    placed_on = replace(markers.place(seen, job, on.frame, on.paths, on.spaced, plan), holes=laid.layout.hardware.holes)
     readings = laid.layout.readings
     laid = (
         laid.with_places(frets=plan, hardware=placed_on)

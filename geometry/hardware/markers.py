@@ -13,13 +13,15 @@ import numpy as np
 
 from geometry import words
 from geometry.findings import Finding
-from geometry.frame import Array, xy
+from geometry.frame import Array, Points, crossing, dot, unit, xy
 from geometry.frets.fret_fit import FittedSpacing
 from geometry.job import Job
+from geometry.job.neck.fretting import Spacing
 from geometry.job.neck.hardware import FaceMarkers, SideMarkers
 from geometry.job.sides import SIDES, Side
 from geometry.layout import XY, FretPlan, HardwarePlan, Marker, OtherHolePlan, PlacedPoint
 from geometry.neck.find_neck import NeckFrame
+from geometry.neck.string_paths import OuterPaths
 from geometry.perturbed_states import PerturbedStates
 from geometry.spacing import one_fraction
 from geometry.units import mm, said
@@ -38,17 +40,27 @@ class _Between(NamedTuple):
     gap: float
 
 
-def place(states: PerturbedStates, job: Job, frame: NeckFrame, spaced: FittedSpacing, plan: FretPlan) -> HardwarePlan:
+def place(
+    states: PerturbedStates, job: Job, frame: NeckFrame, paths: OuterPaths, spaced: FittedSpacing, plan: FretPlan
+) -> HardwarePlan:
     """All markers that the frets carry; those before frets that the board has not are left out."""
     markers, count = job.hardware.markers, len(plan.lines) - 1
     if markers is None:
         return HardwarePlan()
     side: tuple[Marker, ...] = ()
+    face: tuple[Marker, ...] = ()
     edge: tuple[XY, ...] = ()
     if markers.side is not None:
         edge = real_edge(frame, _physical(job, markers.side))
-        side = _in_edge(states, job, spaced, plan, markers.side, edge, count)
-    face = _in_face(states, spaced, plan, markers.face, count) if markers.face is not None else ()
+        frets = [fret for fret in markers.side.frets if fret <= count]
+        if frets and len(edge) > 1:
+            middles = _middles(frame, paths, spaced, job.frets.spacing, frets)
+            pm95s = states.pm95(_along(frame, _physical(job, markers.side), middles)).tolist()
+            side = _in_edge(job, plan, markers.side, edge, dict(zip(frets, pm95s, strict=True)))
+    if markers.face is not None:
+        frets = [fret for fret in markers.face.frets if fret <= count]
+        pm95s = states.pm95(_middles(frame, paths, spaced, job.frets.spacing, frets).real.mean(axis=2)).tolist()
+        face = _in_face(plan, markers.face, dict(zip(frets, pm95s, strict=True)))
     return HardwarePlan(side=side, face=face, edge=edge)
 
 
@@ -98,35 +110,42 @@ def _between(plan: FretPlan, fret: int) -> _Between:
     return _Between(left, right, min(gaps))
 
 
-def _pm95s(states: PerturbedStates, spaced: FittedSpacing, job_frets: Sequence[int], spacing: str) -> Array:
-    """The ± along the neck of the middle before each fret (frets, 2), left and right, mm."""
-    shares = [
-        (one_fraction(spacing, fret - 1) if fret > 1 else 0.0) / 2 + one_fraction(spacing, fret) / 2
-        for fret in job_frets
-    ]
-    # the nut stands still: before fret 1 only half of the nut's shift moves the middle
-    moved = np.array([0.5 if fret == 1 else 1.0 for fret in job_frets])
-    middles = np.array(shares)[:, None, None] * spaced.scale - moved[:, None, None] * spaced.shift
-    rows = np.moveaxis(middles, 1, 0)
-    return states.pm95(rows.reshape(len(rows), -1)).reshape(len(job_frets), 2)
+def _ends(frame: NeckFrame, paths: OuterPaths, spaced: FittedSpacing, spacing: Spacing, frets: Sequence[int]) -> Points:
+    """Where frets cross the edge lines in all rows, (rows, frets, 2); the nut's corners for fret 0."""
+    shares = np.array([one_fraction(spacing, fret) if fret else 0.0 for fret in frets])
+    off = np.concatenate((np.zeros((1, 2)), spaced.off))[list(frets)]
+    far = shares[:, None] * spaced.scale[:, None] - spaced.shift[:, None] + off
+    places = paths.start[:, None] + paths.along[:, None] * far
+    on, way = places[..., 1:], places[..., :1] - places[..., 1:]
+    edges = crossing(on, way, frame.edge[:, None], frame.edge_way[:, None])
+    return np.where((np.array(frets) == 0)[:, None], frame.nut[:, None], edges)
+
+
+def _middles(frame: NeckFrame, paths: OuterPaths, spaced: FittedSpacing, spacing: Spacing, frets: list[int]) -> Points:
+    """The middle between each fret and the one before on the edge lines in all rows, (rows, frets, 2)."""
+    before = _ends(frame, paths, spaced, spacing, [fret - 1 for fret in frets])
+    return (before + _ends(frame, paths, spaced, spacing, frets)) / 2
+
+
+def _along(frame: NeckFrame, side: Side, middles: Points) -> Array:
+    """How far along the board's real edge these middles (rows, frets, 2) lie from the nut's corner, (rows, frets)."""
+    columns = sorted(frame.on_edges[SIDES.index(side)].values(), key=lambda at: float(at[0].real))
+    edge = np.stack(columns, axis=1)
+    done = np.concatenate((np.zeros((len(edge), 1)), np.abs(np.diff(edge)).cumsum(axis=1)), axis=1)
+    at, way = middles[..., SIDES.index(side)], middles[..., 0] - middles[..., 1]
+    # in the first row, on which piece of the edge each lies; the first and the last are carried on
+    piece = np.clip(np.searchsorted(edge[0].real, at[0].real) - 1, 0, edge.shape[1] - 2)
+    start = edge[:, piece]
+    on = crossing(at, way, start, edge[:, piece + 1] - start)
+    return done[:, piece] + dot(on - start, unit(edge[:, piece + 1] - start))
 
 
 def _in_edge(
-    states: PerturbedStates,
-    job: Job,
-    spaced: FittedSpacing,
-    plan: FretPlan,
-    wanted: SideMarkers,
-    edge: tuple[XY, ...],
-    count: int,
+    job: Job, plan: FretPlan, wanted: SideMarkers, edge: tuple[XY, ...], pm95s: dict[int, float]
 ) -> tuple[Marker, ...]:
-    frets = [fret for fret in wanted.frets if fret <= count]
-    if not frets or len(edge) < 2:
-        return ()
     side, diameter = _physical(job, wanted), mm(wanted.diameter)
-    pm95s = _pm95s(states, spaced, frets, plan.spacing)[:, SIDES.index(side)].tolist()
     found = []
-    for fret, pm95 in zip(frets, pm95s, strict=True):
+    for fret, pm95 in pm95s.items():
         middle = _between(plan, fret)
         at, along = along_edge(edge, getattr(middle, side), middle.left - middle.right)
         half = mm(wanted.apart) / 2
@@ -137,15 +156,9 @@ def _in_edge(
     return tuple(found)
 
 
-def _in_face(
-    states: PerturbedStates, spaced: FittedSpacing, plan: FretPlan, wanted: FaceMarkers, count: int
-) -> tuple[Marker, ...]:
-    frets = [fret for fret in wanted.frets if fret <= count]
-    if not frets:
-        return ()
-    pm95s = _pm95s(states, spaced, frets, plan.spacing).max(axis=1).tolist()
+def _in_face(plan: FretPlan, wanted: FaceMarkers, pm95s: dict[int, float]) -> tuple[Marker, ...]:
     found = []
-    for fret, pm95 in zip(frets, pm95s, strict=True):
+    for fret, pm95 in pm95s.items():
         middle = _between(plan, fret)
         centre, across = (middle.left + middle.right) / 2, middle.left - middle.right
         half = mm(wanted.apart) / 2 * across / abs(across)
@@ -193,10 +206,10 @@ def _crowded(
 ) -> list[Finding]:
     """The first marker with too little wood to its frets, or to the other one at its fret."""
     wide = mm(wanted.diameter)
-    for dot in dots:
-        two = dot.fret in wanted.twice
+    for marker in dots:
+        two = marker.fret in wanted.twice
         span = wide + (mm(wanted.apart) if two and name == "side" else 0.0)
-        room = (_between(plan, dot.fret).gap - span) / 2
+        room = (_between(plan, marker.fret).gap - span) / 2
         apart = mm(wanted.apart) - wide if two else math.inf
         if min(room, apart) < ROOM:
             crowds = "each other" if apart < room else "the frets beside them"
@@ -204,10 +217,10 @@ def _crowded(
                 Finding(
                     grade="look",
                     code=f"markers.{name}.crowded",
-                    text=f"The {name} marker{'s' * two} at fret {dot.fret} crowd{'' if two else 's'} {crowds}: "
+                    text=f"The {name} marker{'s' * two} at fret {marker.fret} crowd{'' if two else 's'} {crowds}: "
                     f"{said(max(min(room, apart), 0.0), job.unit)} of wood is left. Take smaller ones"
                     f"{', or change how far apart they stand' if two else ''}.",
-                    values={"fret": float(dot.fret), "wood": min(room, apart)},
+                    values={"fret": float(marker.fret), "wood": min(room, apart)},
                     where=f"field:hardware.markers.{name}.diameter",
                 )
             ]

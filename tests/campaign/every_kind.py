@@ -10,7 +10,17 @@ from pathlib import Path
 
 import msgspec
 
-from tests.campaign.bridges import clear, parted, proving, reaching, short_strings, slanted, standing, trying_solids
+from tests.campaign.bridges import (
+    clear,
+    drilled,
+    parted,
+    proving,
+    reaching,
+    short_strings,
+    slanted,
+    standing,
+    trying_solids,
+)
 from tests.campaign.counting import Found, middle_pm, share, stay_under
 from tests.campaign.running import MOST_PROCESSES
 from tests.campaign.table import aligned, number, page_table, percent
@@ -44,6 +54,11 @@ KINDS: dict[str, Kind] = {
     "short strings": Kind(
         says="A string at each side that starts at fret 2 to 9, with a piece of the saddle of its own.",
         found=short_strings.found,
+    ),
+    "markers and tie holes": Kind(
+        says="Markers in the board's edge and in its face, and a tie block's holes, along the neck. How far across they "
+        "lie is not counted: it follows from typed widths.",
+        found=drilled.found,
     ),
     "old work": Kind(says="What the old bridge left, beside what the new one covers and cuts.", found=clear.found),
     "proof": Kind(

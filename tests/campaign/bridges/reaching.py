@@ -16,6 +16,7 @@ from msgspec.structs import replace
 
 from geometry.job import Separate, Through
 from geometry.layout import SeparatePlan
+from geometry.units import mm
 from geometry.work_out import work_out
 from tests.campaign.counting import Found, Share, share
 from tests.campaign.invented.cases import LISTS
@@ -33,7 +34,7 @@ LONG, WIDE, FOREMOST = 40.0, 70.0, 8.0
 
 class Reached(msgspec.Struct, frozen=True, kw_only=True):
     """One trial: each string's place, what was said of its reach and how much of its travel truly was left, mm; the
-    base's corners and holes, along and across the neck.
+    base's corners and screw holes, along and across the neck, and the holes through the body, along and across.
     """
 
     how: str
@@ -41,6 +42,7 @@ class Reached(msgspec.Struct, frozen=True, kw_only=True):
     said: tuple[tuple[str, float], ...]
     along: tuple[Figure, ...]
     across: tuple[Figure, ...]
+    through: tuple[tuple[Figure, Figure], ...]
 
 
 def trial_of(seed: int, index: int) -> Reached | None:
@@ -83,17 +85,30 @@ def _judged(plan: SeparatePlan, how: str, true: list[complex], travel: float) ->
         places.append(Figure((at.real - one.wanted[0]) / way.real, one.pm95))
         said.append((one.reached, min(ahead, travel - ahead)))
     pms = [one.pm95 * way.real for one in plan.saddles]
-    ideal = _ideal(true, pms, how, travel)
+    ideal, holes = _ideal(true, pms, how, travel)
     (base,) = plan.bases
     stated = [*zip(base.corners, base.corners_pm95, strict=True)]
     stated += [(hole.at, pm) for hole, pm in zip(base.screws, base.screws_pm95, strict=True)]
     along = [Figure(at[0] - want.real, pm[0]) for (at, pm), want in zip(stated, ideal, strict=True)]
     across = [Figure(at[1] - want.imag, pm[1]) for (at, pm), want in zip(stated, ideal, strict=True)]
-    return Reached(how=how, places=tuple(places), said=tuple(said), along=tuple(along), across=tuple(across))
+    through = [
+        (Figure(hole.at[0] - want.real, pm[0]), Figure(hole.at[1] - want.imag, pm[1]))
+        for hole, pm, want in zip(plan.through, plan.through_pm95, holes, strict=True)
+    ]
+    return Reached(
+        how=how,
+        places=tuple(places),
+        said=tuple(said),
+        along=tuple(along),
+        across=tuple(across),
+        through=tuple(through),
+    )
 
 
-def _ideal(true: list[complex], pms: Sequence[float], how: str, travel: float) -> list[complex]:
-    """The base's corners and screw holes where they belong: front left, front right, back right, back left, holes."""
+def _ideal(true: list[complex], pms: Sequence[float], how: str, travel: float) -> tuple[list[complex], list[complex]]:
+    """The base's corners and screw holes where they belong, front left, front right, back right, back left, holes; and
+    the strings' holes through the body, each in line with its saddle.
+    """
     slope = 0.0
     if how == "saddle line":
         y, x = [at.imag for at in true], [at.real for at in true]
@@ -107,7 +122,9 @@ def _ideal(true: list[complex], pms: Sequence[float], how: str, travel: float) -
     sides = [(at * left.conjugate()).real for at in true]
     front = back * (middle - travel / 2 - FOREMOST) + left * (max(sides) + min(sides)) / 2
     corners = ((0, WIDE / 2), (0, -WIDE / 2), (LONG, -WIDE / 2), (LONG, WIDE / 2))
-    return [front + back * b + left * s for b, s in (*corners, *SCREWS)]
+    lanes = [((at - front) * left.conjugate()).real for at in true]
+    holes = [front + back * mm(Through().behind) + left * lane for lane in lanes]
+    return [front + back * b + left * s for b, s in (*corners, *SCREWS)], holes
 
 
 def _strip(true: list[complex], pms: Sequence[float], slope: float) -> tuple[float, float]:
@@ -137,9 +154,12 @@ def found(count: int, seed: int) -> Found:
     for how in SETS:
         figures[f"the base's corner along, {how}"] = [trial.along[0] for trial in trials if trial.how == how]
         figures[f"a screw hole along, {how}"] = [trial.along[-1] for trial in trials if trial.how == how]
+        figures[f"a hole through the body along, {how}"] = [trial.through[0][0] for trial in trials if trial.how == how]
         if how == "square":
             continue  # across it lies by widths that are typed, from the middle of the edges that its sheet is laid to
         figures[f"the base's corner across, {how}"] = [trial.across[0] for trial in trials if trial.how == how]
         figures[f"a screw hole across, {how}"] = [trial.across[-1] for trial in trials if trial.how == how]
+        across = [trial.through[0][1] for trial in trials if trial.how == how]
+        figures[f"a hole through the body across, {how}"] = across
     said = {f"a string is said to be “{what}”": right for what, right in statements(trials).items()}
     return Found(figures=figures, said=said)

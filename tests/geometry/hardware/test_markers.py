@@ -86,10 +86,18 @@ def test_face_markers_lie_on_the_middle_and_two_across() -> None:
 
 
 def test_each_carries_its_own_width() -> None:
-    # derived: with scale and nut shift known to 0.1 mm each, the middle before fret k follows the scale by its share
-    dots = laid_out(Markers(side=SideMarkers(frets=(3, 12), twice=()))).hardware.side
-    share = [((1 - 2 ** (-(k - 1) / 12)) + (1 - 2 ** (-k / 12))) / 2 for k in (3, 12)]
-    assert [dot.pm95 for dot in dots] == pytest.approx([1.96 * 0.1 * part for part in share], rel=0.02)
+    # derived: with the scale known to 0.1 mm on each side, the middle before fret k follows both by its share. Where
+    # the edge lies r times as far out as the outer string, it goes (1 + r) / 2 with its own side and (1 - r) / 2 with
+    # the other: sqrt((1 + r²) / 2) as far as one; on the neck's middle, sqrt(1 / 2)
+    frets = (3, 12)
+    markers = Markers(side=SideMarkers(frets=frets, twice=()), face=FaceMarkers(frets=frets, twice=()))
+    placed = laid_out(markers).hardware
+    share = [((1 - 2 ** (-(k - 1) / 12)) + (1 - 2 ** (-k / 12))) / 2 for k in frets]
+    out = [(22 + x * 6 / 440) / (19 + x * 9 / SCALE) for x in (SCALE * part for part in share)]
+    edge = [1.96 * 0.1 * part * math.sqrt((1 + r * r) / 2) for part, r in zip(share, out, strict=True)]
+    assert [dot.pm95 for dot in placed.side] == pytest.approx(edge, rel=0.005)
+    middle = [1.96 * 0.1 * part * math.sqrt(0.5) for part in share]
+    assert [dot.pm95 for dot in placed.face] == pytest.approx(middle, rel=0.005)
 
 
 def test_a_marker_beyond_the_last_fret_is_left_out_and_said() -> None:

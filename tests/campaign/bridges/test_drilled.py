@@ -1,0 +1,25 @@
+"""The short form of `tests.campaign.bridges.drilled`: the ± of markers and of a tie block's holes hold the truth."""
+
+from scipy.stats import binom
+
+from tests.campaign.bridges.drilled import found
+from tests.campaign.counting import share
+from tests.campaign.judging import Figure
+from tests.campaign.test_how_true import CHANCE
+
+COUNT, SEED = 60, 2031
+
+
+def test_what_is_drilled_by_measure_lies_within_its_width() -> None:
+    figures = found(COUNT, SEED).figures
+    assert len(figures) == 8
+    for name, stated in figures.items():
+        held = share(figure.held for figure in stated)
+        assert held.of == COUNT, name
+        assert binom.cdf(held.count, held.of, 0.93) > CHANCE, name
+
+
+def test_widths_of_half_the_size_would_be_counted() -> None:
+    for name, stated in found(COUNT, SEED).figures.items():
+        held = share(Figure(figure.off, figure.pm / 2).held for figure in stated)
+        assert binom.cdf(held.count, held.of, 0.93) < CHANCE, name

@@ -56,8 +56,8 @@ KINDS: dict[str, Kind] = {
         found=short_strings.found,
     ),
     "markers and tie holes": Kind(
-        says="Markers in the board's edge and in its face, and a tie block's holes, along the neck. How far across they "
-        "lie is not counted: it follows from typed widths.",
+        says="Markers in the board's edge and in its face, and a tie block's holes, along the neck. How far across "
+        "they lie is not counted: it follows from typed widths.",
         found=drilled.found,
     ),
     "old work": Kind(says="What the old bridge left, beside what the new one covers and cuts.", found=clear.found),

@@ -13,6 +13,7 @@ import msgspec
 from tests.campaign.bridges import (
     clear,
     drilled,
+    glued,
     parted,
     proving,
     reaching,
@@ -35,6 +36,11 @@ class Kind(msgspec.Struct, frozen=True, kw_only=True):
 
 
 KINDS: dict[str, Kind] = {
+    "round a glued bridge": Kind(
+        says="The distances to check before the glue, pin holes along the neck, the bass string's margins, the scale, "
+        "and how far the nut stands out. Distances over a top that falls away, from the board's end, are not counted.",
+        found=glued.found,
+    ),
     "slanted frets": Kind(
         says="Slanted frets, read on both sides, on one, or declared by their scales alone.",
         found=slanted.found,

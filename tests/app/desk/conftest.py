@@ -91,19 +91,30 @@ def open_desk(qtbot: QtBot, answers: Answers) -> Iterator[OpenDesk]:
 
     def open_it(what: Job | Path | None = None) -> Desk:
         look.apply_look(look.Look(look.LIGHT))  # a campaign before may have left its own
-        frame = Frame(Preferences(settings.load()), lambda made: Desk(made, made.preferences, answers))
+
+        def furnish(made: Frame) -> Desk:
+            """The job is there, and worked out, before anything is painted: one picture is enough."""
+            made.resize(1280, 800)
+            desk = Desk(made, made.preferences, answers)
+            if what is not None:
+                desk.document.wake()
+            if isinstance(what, Path):
+                desk.job_files.open_path(what)
+            elif what is not None:
+                desk.job_files.new(what)
+            return desk
+
+        frame = Frame(Preferences(settings.load()), furnish)
         qtbot.addWidget(frame)
         frame.furnish()
         desk = frame.desk
         assert desk is not None
-        if isinstance(what, Path):
-            desk.job_files.open_path(what)
-        elif what is not None:
-            desk.job_files.new(what)
+        if isinstance(what, Job):
             desk.cards.open("Measure")
-        frame.resize(1280, 800)
         frame.show()
         qtbot.waitExposed(frame)
+        if what is not None:
+            desk.refresh()
         made.append(desk)
         return desk
 

@@ -5,10 +5,10 @@ import math
 import numpy as np
 from msgspec.structs import replace
 
+from app.desk.document.working_out import WorkingOut
 from geometry.job import Floating, Job, Saddle, TieBlock
-from geometry.layout import XY, SaddleBlank
+from geometry.layout import XY, Layout, SaddleBlank
 from geometry.units import mm
-from geometry.work_out import work_out
 from tests.campaign.counting import Found, by_name
 from tests.campaign.invented.invented_solids import COUNT, Solid, Vector, Way, invent, read
 from tests.campaign.judging import Figure
@@ -46,17 +46,19 @@ def _one(random: np.random.Generator, way: Way) -> dict[str, Figure]:
     true = invent(random)
     strings = {"an outer string": int(random.choice([0, 5])), "an inner one": int(random.integers(1, 5))}
     job = read(random, true, way)
-    each = _figures(true, job) | {CROWN: (_crown(job), true.ridge().tolist()), TIE: _to_ties(random, true, job)}
+    working_out = WorkingOut()  # one survey serves, whatever bridge stands on it
+    layout = working_out.work_out(job)
+    crown = _crown(working_out, job), true.ridge().tolist()
+    each = _figures(true, layout) | {CROWN: crown, TIE: _to_ties(random, true, working_out, job)}
     found = {
         f"{name}, {where}, {way}": Figure(stated[at][0] - truth[at], stated[at][1])
         for name, (stated, truth) in each.items()
         for where, at in strings.items()
     }
-    return found | {f"{name}, {way}": figure for name, figure in _as_a_whole(true, job).items()}
+    return found | {f"{name}, {way}": figure for name, figure in _as_a_whole(true, layout).items()}
 
 
-def _figures(true: Solid, job: Job) -> dict[str, tuple[list[XY], list[float]]]:
-    layout = work_out(job)
+def _figures(true: Solid, layout: Layout) -> dict[str, tuple[list[XY], list[float]]]:
     saddle, nut = layout.saddle_blank, layout.nut_blank
     assert saddle is not None
     assert nut is not None
@@ -78,18 +80,21 @@ def _from_bass(true: Solid) -> Vector:
     return true.nut / 2 + true.spread[0] * (0.5 - np.arange(COUNT) / (COUNT - 1))
 
 
-def _crown(job: Job) -> list[XY]:
+def _crown(working_out: WorkingOut, job: Job) -> list[XY]:
     """The crown of a floating bridge in the saddle's place, over the top under each string."""
-    layout = work_out(replace(job, bridge=None, nut=None, floating=WIDE, saddle=Saddle(thickness=6.0)))
+    floating = replace(job, bridge=None, nut=None, floating=WIDE, saddle=Saddle(thickness=6.0))
+    layout = working_out.work_out(floating)
     assert layout.floating is not None
     assert layout.floating.heights is not None
     return [one.over_top for one in layout.floating.heights.strings]
 
 
-def _to_ties(random: np.random.Generator, true: Solid, job: Job) -> tuple[list[XY], list[float]]:
+def _to_ties(
+    random: np.random.Generator, true: Solid, working_out: WorkingOut, job: Job
+) -> tuple[list[XY], list[float]]:
     """The break angles to a tie block in the pins' place, and the true ones: down from the true ridge."""
     assert job.bridge is not None
-    layout = work_out(replace(job, bridge=replace(job.bridge, pins=None, tie=BLOCK)))
+    layout = working_out.work_out(replace(job, bridge=replace(job.bridge, pins=None, tie=BLOCK)))
     assert layout.bridge is not None
     assert layout.bridge.tie is not None
     stated, truth = [], []
@@ -101,11 +106,10 @@ def _to_ties(random: np.random.Generator, true: Solid, job: Job) -> tuple[list[X
     return stated, truth
 
 
-def _as_a_whole(true: Solid, job: Job) -> dict[str, Figure]:
+def _as_a_whole(true: Solid, layout: Layout) -> dict[str, Figure]:
     """The saddle's radius, how far it stands over the straight line between its outer strings, the wood under its slot
     at one side, and the nut's length.
     """
-    layout = work_out(job)
     saddle, nut = layout.saddle_blank, layout.nut_blank
     assert saddle is not None
     assert saddle.radius is not None

@@ -21,7 +21,7 @@ from geometry.job import Job
 from geometry.layout import Layout
 from geometry.work_out import work_out
 from tests.campaign.safe.outcome import Outcome, repeat
-from tests.campaign.safe.targets import NAMES, furnished, state, written
+from tests.campaign.safe.targets import NAMES, drawn_once, furnished, state, written
 
 SIZE = 512
 """KiB; the sheets of the three small templates take about 200."""
@@ -32,7 +32,7 @@ def run(count: int, seed: int) -> Outcome:
     assert path is not None
     job = job_file.read(path)
     layout = work_out(job)
-    with tempfile.TemporaryDirectory() as place, mounted(Path(place)) as disk:
+    with tempfile.TemporaryDirectory() as place, mounted(Path(place)) as disk, drawn_once():
         if disk is None:
             return Outcome(0, (), Counter({"disks (nothing was tried: no right to mount)": 0}))
         return repeat(lambda chance, counted: one(chance, counted, disk, job, layout), count, seed)

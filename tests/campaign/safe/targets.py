@@ -11,7 +11,7 @@ import random
 import shutil
 import tempfile
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from unittest import mock
 
@@ -21,6 +21,8 @@ from app.file import export_job, job_file, samples, settings
 from app.file.settings import Settings
 from export import FILE_KINDS
 from export.correction import CheckSheet
+from export.paper import pdf, png
+from export.records import Sheet
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.work_out import work_out
@@ -36,7 +38,30 @@ def run(count: int, seed: int) -> Outcome:
     assert path is not None
     job = job_file.read(path)
     layout = work_out(job)
-    return repeat(lambda chance, counted: one(chance, counted, job, layout), count, seed)
+    with drawn_once():
+        return repeat(lambda chance, counted: one(chance, counted, job, layout), count, seed)
+
+
+@contextlib.contextmanager
+def drawn_once() -> Iterator[None]:
+    """Sheets of one job are made into files' bytes once, not for each try: how these are written is what is tried."""
+    kept: dict[tuple[str, ...], bytes] = {}
+    as_pdf, as_png = pdf.data, png.data
+
+    def pages(sheets: Sequence[Sheet], title: str = "", mark: str = "") -> bytes:
+        key = ("pdf", title, mark, *(sheet.name for sheet in sheets))
+        if key not in kept:
+            kept[key] = as_pdf(sheets, title, mark)
+        return kept[key]
+
+    def picture(sheet: Sheet, title: str = "", mark: str = "") -> bytes:
+        key = ("png", title, mark, sheet.name)
+        if key not in kept:
+            kept[key] = as_png(sheet, title, mark)
+        return kept[key]
+
+    with mock.patch.object(pdf, "data", pages), mock.patch.object(png, "data", picture):
+        yield
 
 
 def one(chance: random.Random, counted: Counter[str], job: Job, layout: Layout) -> None:

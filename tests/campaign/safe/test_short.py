@@ -105,8 +105,8 @@ def test_a_layout_of_another_job_is_found(monkeypatch: pytest.MonkeyPatch) -> No
     assert any("the layout is of another job" in fault for fault in edits.run(1, 12).faults)
 
 
-KILLED_LATE = 7
-"""A seed whose first program is killed 3.6 s after its first edit, as long as there are six sample jobs."""
+KILLED_LATE = 142
+"""A seed whose first program is killed 2.7 s after its first edit, as long as there are thirteen sample jobs."""
 
 
 def killed(monkeypatch: pytest.MonkeyPatch, spoilt: str) -> Outcome:

@@ -156,7 +156,7 @@ def machine_drawing(
         lines.append(pen_words(marks, ready.kept))
     datum = datum_of(ready, layout, machine.datum)
     if drills:
-        lines += file_lines(figure.bored, datum[1], mirror=figure.mirror)
+        lines += file_lines(figure.bored, datum[1], mirror=figure.mirror, shown=as_template)
     drawing = _moved(ordered(without_doubled_lines(marks), ready.kept), datum, tuple(lines), ready)
     if machine.text == "outlines":
         from export.machine.letter_outlines import outlined

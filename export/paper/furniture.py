@@ -17,7 +17,7 @@ from export.drawing.pens import PENS
 from export.drawing.shrinking import shrunk
 from export.drawing.transform import Transform
 from export.drawing.typeface import text_box, width
-from export.hole_table import Table
+from export.hole_table import Table, folded, is_numbered
 from export.paper.wrapping import wrapped
 from geometry.units import INCH
 
@@ -74,23 +74,44 @@ def paragraph(lines: Sequence[tuple[str, float, bool]]) -> Block:
     return block(marks)
 
 
+SMALL_WORDS, TABLE_ROW, GUTTER, LEAST_BELOW, SLENDER = 1.9, 3.5, 3.0, 75.0, 0.6
+"""The letters of a table, from row to row, between its columns, and the least room for what stands below, mm; and which
+share of that it takes where there is little.
+"""
+NARROW = 0.7
+"""The rows and samples of a key on a full sheet, of their usual size; its letters keep theirs."""
+TIGHT = 0.84
+"""As small as a table gets, of its usual size."""
+
+
+WAYS = ((1.0, LEAST_BELOW), (TIGHT, LEAST_BELOW), (TIGHT, SLENDER * LEAST_BELOW))
+"""How small and how narrow a table is tried: the share of its usual size, and the room for what stands below."""
+
+
 def table_blocks(table: Table) -> tuple[Block, ...]:
-    """The table to choose from: at its usual size, and as small as can be read."""
-    return _table_block(table, 1.0), _table_block(table, TIGHT)
+    """The table to choose from: at its usual size, as small as can be read, as narrow as well; one of numbered
+    places also with its rows in two halves beside each other.
+    """
+    if not is_numbered(table):
+        return tuple(_table_block(table, share, least) for share, least in WAYS)
+    half = folded(table)
+    return tuple(_table_block(each, share, least) for share, least in WAYS for each in (table, half))
 
 
-def table_in_short(table: Table) -> tuple[Block, ...]:
-    """What of a table must not be missing where there is no room for it: the lines in bold below it."""
-    said = [line for line, bold in table.below if bold]
+def table_in_short(table: Table, elsewhere: str = "") -> tuple[Block, ...]:
+    """What of a table must not be missing where there is no room for it: the lines in bold below it, and on which sheet
+    (`elsewhere`) it stands or what is said instead of it.
+    """
+    instead = f"{table.title.rpartition(',')[0]}: on sheet {elsewhere}." if elsewhere else table.instead
+    said = [*(line for line, bold in table.below if bold), *([instead] if instead else [])]
     rooms = (LEAST_BELOW, 0.75 * LEAST_BELOW, 0.5 * LEAST_BELOW) if said else ()
-    return tuple(
-        paragraph([(part, SMALL_WORDS, True) for line in said for part in wrapped(line, SMALL_WORDS, room, True)])
-        for room in rooms
-    )
+    parts = ([part for line in said for part in wrapped(line, SMALL_WORDS, room, True)] for room in rooms)
+    blocks = (paragraph([(part, SMALL_WORDS, True) for part in each]) for each in parts)
+    return tuple(msgspec.structs.replace(block, last_resort=True) for block in blocks)
 
 
-def _table_block(table: Table, share: float) -> Block:
-    """A small table: its title, a rule, its heads and rows, and what stands below."""
+def _table_block(table: Table, share: float, least_below: float = LEAST_BELOW) -> Block:
+    """A small table: its title, a rule, heads and rows, and what stands below, as wide as these or `least_below`."""
     size, row = share * SMALL_WORDS, share * TABLE_ROW
     lines = [*([table.head] if table.head else []), *table.rows]
     wide = [max(width(line[k], size) for line in lines) for k in range(len(table.sides))]
@@ -107,18 +128,10 @@ def _table_block(table: Table, share: float) -> Block:
             at = (start + room if side == "e" else start, y)
             marks += [words(at, cell, size, anchor="eb" if side == "e" else "sb")] if cell else []
     for said, bold in table.below:
-        for part in wrapped(said, size, max(whole, LEAST_BELOW), bold):
+        for part in wrapped(said, size, max(whole, least_below), bold):
             y -= row
             marks.append(words((0.0, y - 0.6), part, size, bold=bold))
     return block(marks)
-
-
-NARROW = 0.7
-"""The rows and samples of a key on a full sheet, of their usual size; its letters keep theirs."""
-TIGHT = 0.84
-"""As small as a table gets, of its usual size."""
-SMALL_WORDS, TABLE_ROW, GUTTER, LEAST_BELOW = 1.9, 3.5, 3.0, 75.0
-"""The letters of a table, from row to row, between its columns, and the least room for what stands below, mm."""
 
 
 NAME = 24

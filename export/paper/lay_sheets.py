@@ -32,7 +32,7 @@ WELL = 0.17
 SMALLER = 0.12
 """As how much worse each smaller choice of a block counts."""
 LEFT_OUT = 2.0
-"""As how much worse a table counts that finds no room: more than any place can be."""
+"""As how much worse a table counts of which only what must not be missing finds room: more than any place can be."""
 LINE = 0.3
 """What a line's own width may stand out beyond its middle, mm."""
 
@@ -173,20 +173,21 @@ def title_block(order: PrintOrder, paper: Paper) -> Block:
 
 
 def blocks_around(free: OccupiedCells, wishes: Sequence[Wish], if_room: Sequence[Wish] = ()) -> PlacedBlocks | None:
-    """The blocks, each in a free place nearest to where it is wished; None where one finds no room. Those `if_room` are
-    left out where they find none.
+    """The blocks, each in a free place nearest to where it is wished; None where one finds no room. Those `if_room`,
+    most needed first, are left out where they find none.
     """
     placed: list[tuple[Block, XY]] = []
     worse = 0.0
     for number, (choices, wanted) in enumerate((*wishes, *if_room)):
         found = _best(free, choices, wanted)
-        if found is None and number >= len(wishes):
-            worse += LEFT_OUT
+        needed = len(wishes) + len(if_room) - number if number >= len(wishes) else 0
+        if found is None and needed:
+            worse += 2 * needed * LEFT_OUT
             continue
         if found is None:
             return None
         more, choice, corner = found
-        worse += more
+        worse += more + (needed * LEFT_OUT if choice.last_resort else 0.0)
         free.occupy(Box(*corner, corner[0] + choice.width, corner[1] + choice.height).grown(3.0))
         placed.append((choice, corner))
     return PlacedBlocks(tuple(placed), worse)

@@ -17,6 +17,7 @@ from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.transform import Transform
 from export.paper import furniture, seams
 from export.paper.furniture import Block, marks_box, words
+from export.paper.taped_tables import Page, with_tables
 from export.paper.tile_grid import OVERLAP, Grid, Spread, lay_grid, spread
 from export.paper.wrapping import wrapped
 from export.paper_sizes import Paper
@@ -41,7 +42,8 @@ def lay_tiles(order: PrintOrder, papers: list[Paper]) -> tuple[Sheet, ...]:
                 best = LaidFigure(paper, window, grid, transform)
     assert best is not None
     far = _far_apart(order, best)
-    return tuple(_page(order, best, number, far) for number in range(len(best.grid.cells)))
+    pages = [_page(order, best, number, far) for number in range(len(best.grid.cells))]
+    return tuple(_sheet(order, best, page) for page in with_tables(order.figure.tables, pages))
 
 
 def _spread(figure: Figure, turn: float) -> tuple[Transform, Spread]:
@@ -98,14 +100,14 @@ class Far(NamedTuple):
         return f"{show(self.apart, unit)} ± {show_pm(TAPED, unit)} {unit}"
 
 
-def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None) -> Sheet:
+def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None) -> Page:
+    """A sheet without its tables."""
     grid, window, stamp = laid.grid, laid.window, order.stamp
     cell = grid.cells[number]
     transform = _placing(laid, cell)
     ground = printable_area(laid.paper, stamp.margin, stamp.correction)
-    name = seams.cell_name(cell)
     several = len(grid.cells) > 1
-    count = f"sheet {name}, {number + 1} of {len(grid.cells)}" if several else "sheet 1 of 1"
+    count = f"sheet {seams.cell_name(cell)}, {number + 1} of {len(grid.cells)}" if several else "sheet 1 of 1"
     met = seams.seams_of(grid, cell, window)
     text, scale = _foot(order, laid.paper, count, laid.transform, seams.how_to_join(met) if several else "", far)
     figure = transform.marks(order.figure.marks)
@@ -117,24 +119,27 @@ def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None) -> 
     free.occupy_marks(marks, 2.0)
     beside = _beside(figure, shown, free.copy())
     free.occupy_marks(beside, 2.0)
-    marks += beside
-    if not several or _shows_work(order, transform, window):
-        marks += _tables(order, free)
     marks += [
+        *beside,
         *text.at((ground.x0, ground.y0)),
         *scale.at((ground.x1 - scale.width, ground.y0)),
         *_band(grid, cell, ground, window, laid.transform),
     ]
+    return Page(cell, transform, marks, free, not several or _shows_work(order, transform, window))
+
+
+def _sheet(order: PrintOrder, laid: LaidFigure, page: Page) -> Sheet:
+    name, several = seams.cell_name(page.cell), len(laid.grid.cells) > 1
     return Sheet(
         name=f"{order.template} {name}" if several else order.template,
         template=order.template,
         drawing=Drawing(
-            title=f"{order.figure.title}, sheet {name}" if several else order.figure.title, marks=tuple(marks)
+            title=f"{order.figure.title}, sheet {name}" if several else order.figure.title, marks=tuple(page.marks)
         ),
         paper=laid.paper,
-        margin=stamp.margin,
-        correction=stamp.correction,
-        transform=transform,
+        margin=order.stamp.margin,
+        correction=order.stamp.correction,
+        transform=page.transform,
     )
 
 
@@ -219,19 +224,6 @@ def _shows_work(order: PrintOrder, transform: Transform, window: Box) -> bool:
         if window.x0 <= x <= window.x1 and window.y0 <= y <= window.y1:
             return True
     return False
-
-
-def _tables(order: PrintOrder, free: OccupiedCells) -> list[Mark]:
-    """The figure's tables, where the sheet leaves room for them, or what of them must not be missing."""
-    marks: list[Mark] = []
-    for table in order.figure.tables:
-        for block in (*furniture.table_blocks(table), *furniture.table_in_short(table)):
-            corner = free.find(block.width, block.height, (0.0, 0.6))
-            if corner is not None:
-                marks += block.at(corner)
-                free.occupy(Box(*corner, corner[0] + block.width, corner[1] + block.height).grown(3.0))
-                break
-    return marks
 
 
 def _foot(

@@ -12,7 +12,7 @@ from export.drawing.marks import Circle, Line, Mark, Path, Text
 from export.errors import ExportError
 from export.plan.instrument import small_nut
 from export.records import Figure, Stamp
-from export.templates import parts, registration, saddle_place
+from export.templates import numbered_holes, parts, registration, saddle_place
 from export.templates.registration import Against, Start
 from geometry.job import Job
 from geometry.layout import BridgePlan, Check, Layout
@@ -53,6 +53,7 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
     end = neck.end if neck.end is not None else (start.left, start.right)
     free = max(start.front, *(x for x, _ in end)) + registration.WINDOW + registration.TICK + 1.0
     windows = registration.seam_windows(layout, free, front - STUB - registration.WINDOW - 6.0)
+    pins = [] if job.sheets.window else numbered_holes.pins(job, layout)
     marks = [
         *registration.start_marks(start, neck),
         *registration.edge_lines(job, neck, start, back + 14.0),
@@ -62,23 +63,26 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
         *windows,
         *parts.old_work(layout),
         *_bridge_place(layout, bridge, window=job.sheets.window),
+        *numbered_holes.numbers(pins),
         *distances(job, layout, start),
         *parts.sides(job, layout, front - 6.0),
         *registration.tape_tabs(start, neck, front),
         *registration.nut_arrow(job, (start.front + 6.0, max(start.left[1], end[0][1]) + 11.0)),
     ]
     keep = around([(x, y) for x, y, _ in bridge.outline]).grown(3.0)
-    return Figure(
+    figure = Figure(
         title=title,
         marks=tuple(marks),
         keep=(keep,),
         notes=notes(job.unit, start, front - start.front, seam=neck.seam is not None, window=job.sheets.window),
         is_template=True,
+        bored=tuple(pins),
         tables=(
             saddle_place.table(job, layout, "end" if start.against == "board end" else "fret12"),
             *saddle_place.proof_table(job),
         ),
     )
+    return numbered_holes.with_hole_table(job, layout, figure)
 
 
 def centre_line(low: float, high: float, windows: list[Mark]) -> list[Mark]:

@@ -57,7 +57,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         *arrow((front - 12.0, 8.0), (front - 34.0, 8.0), "note", scale=0.6, of="arrow"),
         Mark(shape=Text((front - 34.0, 10.0), "to the nut", 2.6, 0.0, "sb"), purpose="note", of="arrow"),
     ]
-    box = around([tail.middle, *(one.at for one in (*tail.strings, *screws)), *saddle.line])
+    box = around([tail.middle, *(one.at for one in tail.strings), *(one.at for one in screws), *saddle.line])
     balance = (
         "The thick crosses are where the strings end when their pulls across the neck balance."
         if tail.by == "pulls"

@@ -117,8 +117,8 @@ def _title(bored: Sequence[Bored]) -> str:
 
 
 def file_lines(bored: Sequence[Bored], datum: XY, *, mirror: bool, shown: bool = False) -> tuple[str, ...]:
-    """The table as a file for a machine holds it, a line a row, in mm from the file's datum: holes that it drills, or that
-    the template it makes only shows (`shown`).
+    """The table as a file for a machine holds it, a line a row, in mm from the file's datum: holes that it drills, or
+    that the template it makes only shows (`shown`).
     """
     if not bored:
         return ()

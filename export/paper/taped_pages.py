@@ -79,8 +79,10 @@ def stop_lines(order: PrintOrder, room: float) -> list[tuple[str, float, bool]]:
 def page_window(order: PrintOrder, paper: Paper, transform: Transform) -> Box:
     """The part of a page that shows the figure."""
     ground = printable_area(paper, order.stamp.margin, order.stamp.correction)
-    text, scale = _foot(order, paper, "sheet A1, 1 of 10", transform, *LONGEST_FOOT)
-    band = furniture.scale_block(*furniture.SCALES[0], upright=True, trusted=transform.turn != 0.0).width
+    text, scale = _foot(order, paper, "sheet A1, 1 of 10", transform, order.figure.marks, *LONGEST_FOOT)
+    band = furniture.scale_block(
+        *furniture.SCALES[0], upright=True, trusted=transform.turn != 0.0, unit=order.unit
+    ).width
     return Box(ground.x0, ground.y0 + max(text.height, scale.height) + CLEAR, ground.x1 - band - CLEAR, ground.y1)
 
 
@@ -109,9 +111,10 @@ def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None) -> 
     several = len(grid.cells) > 1
     count = f"sheet {seams.cell_name(cell)}, {number + 1} of {len(grid.cells)}" if several else "sheet 1 of 1"
     met = seams.seams_of(grid, cell, window)
-    text, scale = _foot(order, laid.paper, count, laid.transform, seams.how_to_join(met) if several else "", far)
     figure = transform.marks(order.figure.marks)
     shown = clip_marks(figure, window)
+    join = seams.how_to_join(met) if several else ""
+    text, scale = _foot(order, laid.paper, count, laid.transform, shown, join, far)
     marks = [*shown, *seams.drawn(met, figure, shown)]
     if far is not None:
         marks += _targets(far, cell, transform, laid.transform)
@@ -123,7 +126,7 @@ def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None) -> 
         *beside,
         *text.at((ground.x0, ground.y0)),
         *scale.at((ground.x1 - scale.width, ground.y0)),
-        *_band(grid, cell, ground, window, laid.transform),
+        *_band(grid, cell, ground, window, laid.transform, order.unit),
     ]
     return Page(cell, transform, marks, free, not several or _shows_work(order, transform, window))
 
@@ -227,12 +230,18 @@ def _shows_work(order: PrintOrder, transform: Transform, window: Box) -> bool:
 
 
 def _foot(
-    order: PrintOrder, paper: Paper, count: str, transform: Transform, join: str = "", far: Far | None = None
+    order: PrintOrder,
+    paper: Paper,
+    count: str,
+    transform: Transform,
+    shown: Sequence[Mark],
+    join: str = "",
+    far: Far | None = None,
 ) -> tuple[Block, Block]:
     """The words at the foot of a sheet, and the scale beside them."""
     stamp = order.stamp
     ground = printable_area(paper, stamp.margin, stamp.correction)
-    scale = furniture.long_scale(ground.width, upright=False, trusted=transform.turn == 0.0)
+    scale = furniture.long_scale(ground.width, upright=False, trusted=transform.turn == 0.0, unit=order.unit)
     room = ground.width - scale.width - 6.0
     who = f"{order.title or 'Untitled job'} · {furniture.day(stamp.date)} · file {stamp.fingerprint}"
     how = f"Print at 100 %, no fit to page · {furniture.correction_words(stamp.printer, stamp.correction)}"
@@ -243,13 +252,13 @@ def _foot(
         (f"{who} · {count} · {paper.name}", False),
         (how, True),
         (" ".join(filter(None, (join, taped))), True),
-        (" ".join(order.figure.notes), False),
+        (" ".join(order.figure.notes_beside(shown)), False),
     ):
         lines += [(line, 2.1, bold) for line in wrapped(said, 2.1, room, bold) if said]
     return furniture.paragraph(lines), scale
 
 
-def _band(grid: Grid, cell: tuple[int, int], ground: Box, window: Box, transform: Transform) -> list[Mark]:
+def _band(grid: Grid, cell: tuple[int, int], ground: Box, window: Box, transform: Transform, unit: Unit) -> list[Mark]:
     """At the right: the sheet's name, the map of all sheets, and the upright scale."""
     marks: list[Mark] = []
     top = ground.y1
@@ -258,7 +267,7 @@ def _band(grid: Grid, cell: tuple[int, int], ground: Box, window: Box, transform
         marks.append(words((ground.x1, top - 7.0), seams.cell_name(cell), 6.5, bold=True, anchor="eb"))
         marks += map_.at((ground.x1 - map_.width, top - 9.5 - map_.height))
         top -= 9.5 + map_.height + 4.0
-    scale = furniture.long_scale(top - window.y0, upright=True, trusted=transform.turn != 0.0)
+    scale = furniture.long_scale(top - window.y0, upright=True, trusted=transform.turn != 0.0, unit=unit)
     return [*marks, *scale.at((ground.x1 - scale.width, window.y0))]
 
 

@@ -8,8 +8,9 @@ from export.drawing.marks import Mark
 from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.transform import Transform
 from export.hole_table import Table
-from export.paper import furniture, seams
+from export.paper import seams
 from export.paper.furniture import Block
+from export.paper.table_blocks import table_blocks, table_in_short
 
 
 class Page(NamedTuple):
@@ -31,11 +32,11 @@ def with_tables(tables: Sequence[Table], pages: list[Page]) -> list[Page]:
     work = [page for page in pages if page.shows_work]
     others = [page for page in pages if not page.shows_work]
     for table in tables:
-        full = furniture.table_blocks(table)
+        full = table_blocks(table)
         lacking = [page for page in work if not _put(page, full)]
         other = next((page for page in others if lacking and _put(page, full)), None)
         for page in lacking:
-            _put(page, furniture.table_in_short(table, seams.cell_name(other.cell) if other else ""))
+            _put(page, table_in_short(table, seams.cell_name(other.cell) if other else ""))
     return pages
 
 

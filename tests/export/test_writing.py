@@ -10,7 +10,7 @@ import pytest
 from export import ExportError, write_all
 from export.machine.machine_file import MachineSettings, machine_drawing, machine_settings_of
 from export.records import Figure, Stamp
-from export.templates import doubt_of, warnings_of
+from export.templates.to_be_read_first import doubt_of, warnings_of
 from export.writing import is_ours
 from geometry.findings import Finding
 from geometry.job import Job

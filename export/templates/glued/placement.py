@@ -27,6 +27,8 @@ USUAL: dict[Unit, tuple[tuple[float, str], tuple[float, str]]] = {
 }
 """The bow of the top and the step at the board's end that the sheet's note counts with, mm and in words."""
 
+CUT_WINDOWS = "Cut the round windows out: the seam must lie in line with their ticks."
+"""A note that stands where such windows are."""
 LACKING = ("neck.missing", "frets.missing", "frets.no_scale", "strings.missing", "bridge.missing")
 """The findings that say what is still to be told before the bridge has a place; a layout ends at the first."""
 ALL = "It needs the neck, the strings, the saddle and a bridge"
@@ -74,7 +76,8 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
         title=title,
         marks=tuple(marks),
         keep=(keep,),
-        notes=notes(job.unit, start, front - start.front, seam=neck.seam is not None, window=job.sheets.window),
+        notes=notes(job.unit, start, front - start.front, window=job.sheets.window),
+        notes_of={CUT_WINDOWS: registration.SEAM},
         is_template=True,
         bored=tuple(pins),
         tables=(
@@ -107,7 +110,7 @@ def _bridge_place(layout: Layout, bridge: BridgePlan, *, window: bool) -> list[M
 
 
 def notes(
-    unit: Unit, start: Start, length: float, *, seam: bool, window: bool = False, before: str = "the glue"
+    unit: Unit, start: Start, length: float, *, window: bool = False, before: str = "the glue"
 ) -> tuple[str, ...]:
     """How to lay it, and what the sheet takes for granted."""
     (belly, bow), (high, step) = USUAL[unit]
@@ -122,7 +125,7 @@ def notes(
         )
     return (
         "Lay a rule on both scales before you use the sheet.",
-        *(["Cut the round windows out: the seam must lie in line with their ticks."] if seam else []),
+        CUT_WINDOWS,
         *(
             ["The bridge lies in the large window; its slot and pin holes are on the bridge template."]
             if window

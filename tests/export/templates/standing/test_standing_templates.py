@@ -14,8 +14,9 @@ from export.drawing.typeface import shown, text_box
 from export.errors import ExportError
 from export.machine.machine_file import MachineSettings, machine_drawing
 from export.records import Figure, Stamp
-from export.templates import TEMPLATES, figure_of, sheets, warnings_of
+from export.templates import SAME_PAGE, TEMPLATES, asked_for, figure_of, sheets
 from export.templates.standing.crown import break_place
+from export.templates.to_be_read_first import warnings_of
 from export.templates.written import job_tables, work_steps
 from geometry.job import Bridge, Job
 from geometry.layout import Layout
@@ -220,6 +221,17 @@ def test_the_steps_of_the_work_carry_their_cautions(job: Job, layout: Layout) ->
 def test_the_job_sheet_lists_the_tails_holes(job: Job, layout: Layout) -> None:
     names = [row[0] for row in job_tables.holes(job, layout)]
     assert names == ["Tail, screw 1", "Strap pin"]
+
+
+def test_the_same_page_is_written_once(job: Job, layout: Layout, tmp_path: File) -> None:
+    both = msgspec.structs.replace(STAMP, templates=("placement", "bridge-place", "full-length"))
+    told: list[str] = []
+    files = write_all(job, layout, both, tmp_path, ("pdf", "dxf"), left_out=told.append)
+    assert {file.stem for file in files} == {"bridge-place", "full-length"}
+    assert told == [SAME_PAGE]
+    assert [file.stem for file in write_all(job, layout, stamped("placement"), tmp_path, ("pdf",))] == ["placement"]
+    glued = msgspec.structs.replace(job, floating=None, bridge=Bridge())
+    assert [one.name for one in asked_for(glued, both)] == list(both.templates)
 
 
 def test_each_hole_of_a_tail_has_its_number_nearest_to_it(job: Job) -> None:

@@ -34,9 +34,10 @@ def table_in_short(table: Table, elsewhere: str = "") -> tuple[Block, ...]:
     """What of a table must not be missing where there is no room for it: the lines in bold below it, and on which sheet
     (`elsewhere`) it stands or what is said instead of it.
     """
-    instead = f"{table.title.rpartition(',')[0]}: on sheet {elsewhere}." if elsewhere else table.instead
-    said = [*(line for line, bold in table.below if bold), *([instead] if instead else [])]
-    rooms = (LEAST_BELOW, 0.75 * LEAST_BELOW, 0.5 * LEAST_BELOW) if said else ()
+    called = table.title.rpartition(",")[0] or table.title
+    instead = table.instead or f"{called}: no room here; larger paper has it."
+    said = [*(line for line, bold in table.below if bold), f"{called}: on sheet {elsewhere}." if elsewhere else instead]
+    rooms = (LEAST_BELOW, 0.75 * LEAST_BELOW, 0.5 * LEAST_BELOW)
     parts = ([part for line in said for part in wrapped(line, SMALL_WORDS, room, True)] for room in rooms)
     blocks = (paragraph([(part, SMALL_WORDS, True) for part in each]) for each in parts)
     return tuple(msgspec.structs.replace(block, last_resort=True) for block in blocks)

@@ -158,6 +158,8 @@ LONGEST_FOOT = (
     Far(((0.0, 0.0), (999.9, 0.0)), ((0, 0), (1, 0))),
 )
 """What the foot of a sheet may have to say of its neighbours."""
+OWN_SIDE = 0.25
+"""How far from its own edge of a sheet a side's word may stand, as a share of the sheet."""
 TARGET = 5.0
 """How far a mark to measure from reaches from its middle, mm."""
 
@@ -210,7 +212,7 @@ def _beside(figure: Sequence[Mark], shown: Sequence[Mark], free: OccupiedCells) 
         share = 1.0 if shape.at[0 if upright else 1] > middle[0 if upright else 1] else 0.0
         block = furniture.block([words((0.0, 0.0), shape.text, 6.5, bold=True)])
         corner = free.find(block.width, block.height, (share, 0.5) if upright else (0.5, share))
-        if corner is not None:
+        if corner is not None and _on_its_side(block, corner, free.ground, share, upright=upright):
             marks += block.at(corner)
             free.occupy(Box(*corner, corner[0] + block.width, corner[1] + block.height).grown(3.0))
     for key in furniture.legends_of(tuple(shown)) if furniture.purposes_of(tuple(shown)) else ():
@@ -218,6 +220,15 @@ def _beside(figure: Sequence[Mark], shown: Sequence[Mark], free: OccupiedCells) 
         if corner is not None:
             return [*marks, *key.at(corner)]
     return marks
+
+
+def _on_its_side(block: Block, corner: XY, ground: Box, share: float, *, upright: bool) -> bool:
+    """Whether a side's word lies toward its own edge of the ground and not in the midst of the work, or beyond it."""
+    if upright:
+        at = (corner[0] + block.width / 2 - ground.x0) / ground.width
+    else:
+        at = (corner[1] + block.height / 2 - ground.y0) / ground.height
+    return abs(at - share) < OWN_SIDE
 
 
 def _shows_work(order: PrintOrder, transform: Transform, window: Box) -> bool:

@@ -26,17 +26,17 @@ class Page(NamedTuple):
 
 
 def with_tables(tables: Sequence[Table], pages: list[Page]) -> list[Page]:
-    """The pages with a figure's tables: on those that show the work, else on the first other one that has room; then
-    what of a table must not be missing, and where it stands, is said beside the work.
+    """The pages with the figure's tables: each on the first that shows the work and has room, else on the first other
+    one that has. What of a table must not be missing, and where it stands, is said beside the work elsewhere.
     """
     work = [page for page in pages if page.shows_work]
     others = [page for page in pages if not page.shows_work]
     for table in tables:
         full = table_blocks(table)
-        lacking = [page for page in work if not _put(page, full)]
-        other = next((page for page in others if lacking and _put(page, full)), None)
-        for page in lacking:
-            _put(page, table_in_short(table, seams.cell_name(other.cell) if other else ""))
+        host = next((page for page in (*work, *others) if _put(page, full)), None)
+        for page in work:
+            if page is not host:
+                _put(page, table_in_short(table, seams.cell_name(host.cell) if host is not None else ""))
     return pages
 
 

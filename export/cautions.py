@@ -47,6 +47,8 @@ class Caution(msgspec.Struct, frozen=True):
 
 PROBE = "Probe for metal with a magnet before you drill or rout."
 DRILL = "Probe for metal with a magnet before you drill; take the drilling's dust away, wear eye protection."
+CATCHES = "A drill throws chips and can catch: clamp the work, wear eye protection."
+"""Where new wood is drilled, which has no metal in it."""
 SLACK = "Slacken by degrees, and hold the bridge: it falls when the strings go slack."
 STRINGS_OFF = Caution("Strings off", "Slacken all strings first, by degrees: a bridge under pull lets go at once.")
 HEAT = Caution(
@@ -153,7 +155,7 @@ _TEMPLATES = {
     "bridge": (METAL.text, DUST.text),
     "clearing": (SOLVENTS.text, DUST.text),
     "plate": (METAL.text, DUST.text),
-    "tie-block": (METAL.text, DUST.text),
+    "tie-block": (CATCHES, DUST.text),
     "crown": (DUST.text,),
     "tailpiece": (DRILL,),
     "nut-slots": (DUST.text,),

@@ -5,6 +5,7 @@ listed by the middles of its two ends.
 """
 
 from collections.abc import Sequence
+from itertools import zip_longest
 
 import msgspec
 
@@ -13,6 +14,12 @@ from geometry.units import Unit, show
 
 PLACES = 2
 """Decimals of a mm in the tables: finer than any rule, as fine as a machine is set."""
+
+
+SIZE = 4
+"""The first column of a hole's row that tells of its size, drill and depth."""
+REAMED = "pin {}, ream"
+"""A pin hole's name, by its string's."""
 
 
 class Bored(msgspec.Struct, frozen=True, kw_only=True):
@@ -34,7 +41,7 @@ class Bored(msgspec.Struct, frozen=True, kw_only=True):
 
 class Table(msgspec.Struct, frozen=True, kw_only=True):
     """Words in rows and columns. `sides`, a letter a column: from the left (`s`) or lined up on the right (`e`).
-    `below`: lines that stand under it, and whether they are bold.
+    `below`: lines that stand under it, and whether they are bold. `instead`: what is said where it finds no room.
     """
 
     title: str
@@ -42,6 +49,7 @@ class Table(msgspec.Struct, frozen=True, kw_only=True):
     rows: tuple[tuple[str, ...], ...] = ()
     sides: str = ""
     below: tuple[tuple[str, bool], ...] = ()
+    instead: str = ""
 
 
 def filled(table: Table) -> Table:
@@ -55,6 +63,19 @@ def filled(table: Table) -> Table:
     )
 
 
+def is_numbered(table: Table) -> bool:
+    """Whether its rows are numbers and places alone, so that it is slim and may be folded."""
+    return table.head == ("", "X", "Y")
+
+
+def folded(table: Table) -> Table:
+    """The table with its rows in two halves beside each other."""
+    half = (len(table.rows) + 1) // 2
+    blank = ("",) * len(table.sides)
+    rows = tuple(a + b for a, b in zip_longest(table.rows[:half], table.rows[half:], fillvalue=blank))
+    return msgspec.structs.replace(table, head=table.head * 2, rows=rows, sides=table.sides * 2)
+
+
 def from_datum(at: XY, datum: XY, *, mirror: bool) -> XY:
     """A place on the instrument as X and Y from the datum, mm."""
     x, y = at[0] - datum[0], at[1] - datum[1]
@@ -62,7 +83,9 @@ def from_datum(at: XY, datum: XY, *, mirror: bool) -> XY:
 
 
 def paper_table(bored: Sequence[Bored], datum: XY, called: str, up: str, unit: Unit, *, mirror: bool) -> Table:
-    """The table as a sheet shows it, in the job's unit; `up` is the side, bass or treble, that Y runs to."""
+    """The table as a sheet shows it, in the job's unit; `up` is the side, bass or treble, that Y runs to. What is the
+    same for several holes, all of them, is said once below it.
+    """
     rows = []
     for number, one in enumerate(bored, 1):
         x, y = from_datum(one.at, datum, mirror=mirror)
@@ -70,24 +93,36 @@ def paper_table(bored: Sequence[Bored], datum: XY, called: str, up: str, unit: U
         metric, inch = one.drill or ("", "")
         drills = (inch, metric) if unit == "in" else (metric, inch)
         rows.append((str(number), one.name, *numbers, *drills, one.depth_in(unit)))
-    return Table(
-        title=f"{_title(bored)}, {unit}",
+    below = f"X to the tail, Y to {up.upper()}, from {called}."
+    if len(rows) > 1 and len({row[SIZE:] for row in rows}) == 1:
+        size, drill, other, depth = rows[0][SIZE:]
+        below += f" All {size} wide{f', drill {drill} or {other}' if drill else ''}, {depth}."
+        rows = [(*row[:SIZE], "", "", "", "") for row in rows]
+    title = _title(bored)
+    if all(one.name == REAMED.format(number) for number, one in enumerate(bored, 1)):
+        title, rows = "Pin holes, to ream", [(number, "", *more) for number, _, *more in rows]
+    table = Table(
+        title=f"{title}, {unit}",
         head=("", "", "X", "Y", "size", "drill", "or", "depth"),
         rows=tuple(rows),
         sides="sseeesss",
-        below=((f"X to the tail, Y to {up.upper()}, from {called}.", False),),
+        below=((below, False),),
+        instead=f"{title}: no room here; larger paper has them, and this template's DXF and SVG.",
     )
+    return filled(table)
 
 
 def _title(bored: Sequence[Bored]) -> str:
     return "Holes and slot" if any(one.drill is None for one in bored) else "Holes"
 
 
-def file_lines(bored: Sequence[Bored], datum: XY, *, mirror: bool) -> tuple[str, ...]:
-    """The table as a file for a machine holds it, a line a row, in mm from the file's datum."""
+def file_lines(bored: Sequence[Bored], datum: XY, *, mirror: bool, shown: bool = False) -> tuple[str, ...]:
+    """The table as a file for a machine holds it, a line a row, in mm from the file's datum: holes that it drills, or
+    that the template it makes only shows (`shown`).
+    """
     if not bored:
         return ()
-    lines = [f"{_title(bored)}, X and Y from the datum, mm:"]
+    lines = [f"{_title(bored)}{' that this template shows' if shown else ''}, X and Y from the datum, mm:"]
     for number, one in enumerate(bored, 1):
         x, y = from_datum(one.at, datum, mirror=mirror)
         drill = f", drill {' or '.join(one.drill)}" if one.drill else " wide"

@@ -5,6 +5,7 @@ the middle of the page by whoever prints it.
 """
 
 import datetime
+from collections.abc import Iterable
 from typing import Literal
 
 import msgspec
@@ -44,7 +45,8 @@ class Stamp(msgspec.Struct, frozen=True, kw_only=True):
 class Figure(msgspec.Struct, frozen=True, kw_only=True):
     """A template's drawing in instrument mm. `keep` are the places no seam between sheets should cross.
 
-    `notes` are what the title block says below the cautions common to all. `mirror`: mirrored, seen from `seen`.
+    `notes` are what the title block says below the cautions common to all; `notes_of`: what a note tells of (`of`): it
+    stands only on sheets that show that. `mirror`: mirrored, seen from `seen`.
     `kept`: the outlines (`of`) whose inside is the work itself; what other outlines to cut enclose is waste.
     `loose`: a part by itself, whose datum for a machine is its own lower left corner. `is_template`: laid on the top
     to show where things go; a machine makes the template, not what it shows. `bored`: what is listed in a file for a
@@ -56,6 +58,7 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     marks: tuple[Mark, ...]
     keep: tuple[Box, ...] = ()
     notes: tuple[str, ...] = ()
+    notes_of: dict[str, str] = {}
     mirror: bool = False
     seen: str = "inside"
     kept: tuple[str, ...] = ()
@@ -65,6 +68,11 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     tables: tuple[Table, ...] = ()
     datum: tuple[str, XY] | None = None
     own_datum: tuple[str, XY] | None = None
+
+    def notes_beside(self, shown: Iterable[Mark]) -> tuple[str, ...]:
+        """The notes of a sheet that shows these of its marks."""
+        there = {mark.of for mark in shown}
+        return tuple(note for note in self.notes if note not in self.notes_of or self.notes_of[note] in there)
 
 
 class PrintOrder(msgspec.Struct, frozen=True, kw_only=True):

@@ -11,7 +11,8 @@ from export import FILE_KINDS, USUAL_KINDS, files
 from export.errors import CannotWrite, ExportError
 from export.machine.machine_file import MachineDrawing, MachineSettings, machine_drawing, machine_settings_of
 from export.records import Figure, Sheet, Stamp
-from export.templates import STOCK, LeftOut, Template, all_sheets, chosen, figure_of, template_named, warnings_of
+from export.templates import STOCK, LeftOut, Template, all_sheets, asked_for, chosen, figure_of
+from export.templates.to_be_read_first import warnings_of
 from geometry.job import Job
 from geometry.layout import Layout
 
@@ -44,7 +45,7 @@ def write_all(
     told = _once(left_out) if left_out else None
     pages = chosen(all_sheets(job, layout, stamp, told), stamp.only) if {"pdf", "png"} & set(only) else ()
     tasks: list[Task] = []
-    for template in map(template_named, dict.fromkeys(stamp.templates)):
+    for template in asked_for(job, stamp, told):
         own = tuple(page for page in pages if page.template == template.name)
         tasks += _pdf(own, template.name, job.title) if own and "pdf" in only else []
         tasks += _pictures(own, job.title) if "png" in only else []

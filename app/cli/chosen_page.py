@@ -34,7 +34,7 @@ def page(job: Job) -> str:
 
 def _first(job: Job, layout: Layout) -> Iterator[str]:
     """What must be known before any of the places is chosen: readings that do not agree, and stops."""
-    from export.templates import doubt_of
+    from export.templates.to_be_read_first import doubt_of
 
     doubt = doubt_of(job, layout)
     if doubt:

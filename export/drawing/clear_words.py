@@ -1,7 +1,7 @@
 """Words that a line would run through, or that would lie on other words, moved aside to the nearest clear place.
 
 A word moves a little way only, so that it still tells of what it stands beside: one that names a hole stays nearer to
-it than to any other. A word that finds no clear place stays.
+it than to any other. A word that finds no clear place stays, but is left out where the key says the same.
 The **ground** of words is the rectangle they fill, turned as they are.
 """
 
@@ -28,6 +28,8 @@ ONE_HOLE = 0.5
 """Circles whose middles lie no farther apart are one hole, mm."""
 STAY = ("arrow", "tape", "waste", "notch")
 """What words are of (`of`) that stay: beside their arrow, or within what is taped over or cut out."""
+IN_KEY = "in the key"
+"""What words are of that the key says as well: they are left out where they find no clear place."""
 CHORD = 0.2
 """How far off an arc the chords that stand for it may be, mm."""
 TAILS = frozenset("gjpqyQ,;()")
@@ -47,11 +49,13 @@ class Holes(NamedTuple):
 
 
 def words_clear(marks: Sequence[Mark], reach: float = REACH) -> tuple[Mark, ...]:
-    """The same marks, each note that meets a line or another word moved `reach` mm at most; the others as they were."""
+    """The same marks, each note that meets a line or another word moved `reach` mm at most, or left out where it finds
+    no clear place and the key says the same; the others as they were.
+    """
     lines = np.array([piece for mark in marks for piece in _pieces(mark.shape)], dtype=np.float64).reshape(-1, 4)
     holes = _holes(marks)
     grounds = {k: text_corners(mark.shape) for k, mark in enumerate(marks) if isinstance(mark.shape, Text)}
-    moved = list(marks)
+    moved: list[Mark | None] = list(marks)
     for number in _beside_something(lines, grounds):
         mark, text, ground = marks[number], marks[number].shape, grounds[number]
         if not isinstance(text, Text) or mark.purpose != "note" or mark.of in STAY:
@@ -59,10 +63,13 @@ def words_clear(marks: Sequence[Mark], reach: float = REACH) -> tuple[Mark, ...]
         own = _own(holes, mark.of, text, ground)
         others = [other for k, other in grounds.items() if k != number]
         by = _way(lines, others, holes, own, text, ground, reach)
-        if by is not None:
+        if by is None and mark.of == IN_KEY:
+            moved[number] = None
+            del grounds[number]
+        elif by is not None:
             text = msgspec.structs.replace(text, at=(text.at[0] + by[0], text.at[1] + by[1]))
             moved[number], grounds[number] = msgspec.structs.replace(mark, shape=text), text_corners(text)
-    return tuple(moved)
+    return tuple(mark for mark in moved if mark is not None)
 
 
 def _beside_something(lines: Pieces, grounds: Mapping[int, Corners]) -> list[int]:
@@ -127,12 +134,12 @@ def _way(
     ground: Corners,
     reach: float,
 ) -> XY | None:
-    """How far words are moved; None where they are clear, or nothing near is."""
+    """How far words are moved, not at all where they are clear; None where no place near is."""
     here = around(ground)
     touching = [other for other in others if around(other).meets(here)]
     close = np.concatenate([_near(lines, here), _outlines(touching)])
     if not _meets(close, text, ground, np.zeros((1, 2)), 0.0)[0]:
-        return None
+        return 0.0, 0.0
     wide = here.grown(reach + CLEAR)
     near = np.concatenate([_near(lines, wide), _near(_outlines(others), wide)])
     ways = _ways(text.angle, reach)

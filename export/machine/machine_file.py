@@ -19,7 +19,7 @@ from export.machine.layers import order_words, ordered, pen_words
 from export.machine.no_double_lines import without_doubled_lines
 from export.machine.pin_holes import PinHoles, drilled, pin_hole_words
 from export.machine.tools import fitted, tool_words
-from export.paper.furniture import marks_box
+from export.paper.furniture import has_assumed, marks_box
 from export.records import Figure
 from geometry.job import Job
 from geometry.job.sheets import Operation
@@ -143,6 +143,8 @@ def machine_drawing(
         raise ExportError("Nothing is left to write; choose at least one purpose that it has")
     lines = [*tool_words(ready.marks, ready.kept, machine), *(f"Left out: {misfit.says}." for misfit in misfits)]
     lines += warnings
+    if has_assumed(marks):
+        lines.append("Old holes that are crossed out are assumed: nobody read them.")
     if figure.mirror:
         lines.append(f"Mirrored: seen from {figure.seen}.")
     as_template = _with_edge(figure, machine)
@@ -154,7 +156,7 @@ def machine_drawing(
         lines.append(pen_words(marks, ready.kept))
     datum = datum_of(ready, layout, machine.datum)
     if drills:
-        lines += file_lines(figure.bored, datum[1], mirror=figure.mirror)
+        lines += file_lines(figure.bored, datum[1], mirror=figure.mirror, shown=as_template)
     drawing = _moved(ordered(without_doubled_lines(marks), ready.kept), datum, tuple(lines), ready)
     if machine.text == "outlines":
         from export.machine.letter_outlines import outlined

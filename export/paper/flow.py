@@ -5,6 +5,7 @@ A **column** of a table has a heading, a width in mm, and its cells from the lef
 
 from bisect import bisect_right
 from collections.abc import Sequence
+from itertools import accumulate
 from typing import Literal, NamedTuple
 
 from export.drawing.flatten import Box, polyline
@@ -16,13 +17,19 @@ from export.paper.wrapping import LONGEST, wrapped
 SIZE, SMALL = 2.2, 1.95
 """Capital heights of what is read, and of headings of tables, mm."""
 SMALLEST = 0.84
-"""What is too wide for its column is set smaller by as much as this before it is shortened."""
+"""What is too wide for its column is set smaller by as much as this before it is broken into lines."""
+LEAST = 0.62
+"""Headings, and words that would be torn, are set as small as this."""
 ROW = 4.5
 """A table row's height at the usual size, mm."""
 
 
 BELOW = 0.25
 """Where in a row its words stand: the share of its height below their baseline."""
+IN_CELL = 1.75
+"""From line to line within a cell, of the capital height."""
+MOST_LINES = 4
+"""No cell has more lines; what is longer is shortened."""
 IN_ROW = 0.55
 """As much of a row's height its capitals have at most."""
 FEWEST = 3
@@ -108,20 +115,21 @@ class Flow:
         x0: float | None = None,
         size: float | None = None,
         pitch: float | None = None,
+        most: int = MOST_LINES,
     ) -> None:
-        """A table whose heading is repeated on each page it runs over, with three rows at least. A cell `[]` is a box
-        to tick.
+        """A table whose heading is repeated on each page it runs over, with three rows at least; no cell has more lines
+        than `most`. A cell `[]` is a box to tick.
         """
         pitch = pitch or self.row
         size = size or min(SIZE, IN_ROW * pitch)
         left = self.ground.x0 if x0 is None else x0
         self.need(pitch * min(3, len(rows) + 1))
         self._table_head(columns, left)
-        rest = list(rows)
+        rest = [_Row.of(columns, row, size, pitch, most) for row in rows]
         while rest:
-            count = _on_this_page(len(rest), int(self.room / pitch + 1e-9))
+            count = _on_this_page(len(rest), _that_fit(rest, self.room))
             for row in rest[:count]:
-                self._table_row(columns, row, left, size, pitch)
+                self._table_row(columns, row, left, pitch)
             rest = rest[count:]
             if rest:
                 self.need(self.ground.height)
@@ -133,29 +141,58 @@ class Flow:
         for column in columns:
             edge = x + (column.width - 2.0 if column.side == "e" else 0.0)
             if column.heading:
-                self.put((edge, self.y), column.heading, SMALL, side=column.side)
+                small = max(LEAST, min(1.0, (column.width - 2.0) / width(column.heading, SMALL))) * SMALL
+                self.put((edge, self.y), column.heading, small, side=column.side)
             x += column.width
         self.y -= 1.4
         self.rule(left, x - 2.0)
 
-    def _table_row(self, columns: Sequence[Column], row: Sequence[str], left: float, size: float, pitch: float) -> None:
-        below = BELOW * pitch
-        self.y -= pitch - below
-        x = left
-        for column, cell in zip(columns, row, strict=True):
+    def _table_row(self, columns: Sequence[Column], row: "_Row", left: float, pitch: float) -> None:
+        x, base = left, self.y - (1.0 - BELOW) * pitch
+        for column, lines, size in zip(columns, row.cells, row.sizes, strict=True):
             edge = x + (column.width - 2.0 if column.side == "e" else 0.0)
-            if cell == "[]":
-                self._sign((x, self.y), ticked=True)
-            elif cell:
-                long = width(cell, size, column.bold)
-                small = size
-                if long > column.width - 2.0:
-                    small = max(size * (column.width - 2.0) / long, SMALLEST * size)
-                    cell = fitted(cell, column, small)
-                self.put((edge, self.y), cell, small, bold=column.bold, side=column.side)
+            if lines == ["[]"]:
+                self._sign((x, base), ticked=True)
+            elif lines != [""]:
+                for number, line in enumerate(lines):
+                    self.put((edge, base - number * row.leading), line, size, bold=column.bold, side=column.side)
             x += column.width
-        self.y -= below
+        self.y -= row.height
         self.rule(left, x - 2.0, 0.72)
+
+
+class _Row(NamedTuple):
+    """A row of a table: the lines of its cells, their capital heights, from line to line, and the row's height, mm."""
+
+    cells: list[list[str]]
+    sizes: list[float]
+    leading: float
+    height: float
+
+    @classmethod
+    def of(cls, columns: Sequence[Column], row: Sequence[str], size: float, pitch: float, most: int) -> "_Row":
+        """The row with what is too wide for its column set smaller, and what is so even then in several lines."""
+        found = [_in_column(cell, column, size, most) for column, cell in zip(columns, row, strict=True)]
+        count, leading = max(len(lines) for lines, _ in found), IN_CELL * SMALLEST * size
+        return cls([lines for lines, _ in found], [own for _, own in found], leading, pitch + (count - 1) * leading)
+
+
+def _in_column(cell: str, column: Column, size: float, most: int) -> tuple[list[str], float]:
+    """A cell's lines and their capital height."""
+    room, small = column.width - 2.0, SMALLEST * size
+    share = min(1.0, room / width(cell, size, column.bold)) if cell else 1.0
+    if share >= SMALLEST:
+        return [cell], share * size
+    lines = wrapped(cell, small, room, column.bold) if most > 1 else (cell,)
+    if share >= LEAST and " ".join(lines) != " ".join(cell.split()):
+        return [cell], share * size  # a word would be torn
+    last = " ".join(lines[most - 1 :])
+    return [*lines[: most - 1], *([fitted(last, column, small)] if last else [])], small
+
+
+def _that_fit(rows: Sequence[_Row], room: float) -> int:
+    """How many of the rows have room."""
+    return sum(deep <= room + 1e-9 for deep in accumulate(row.height for row in rows))
 
 
 def _on_this_page(left: int, fits: int) -> int:

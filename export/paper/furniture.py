@@ -16,10 +16,9 @@ from export.drawing.marks import XY, Anchor, Circle, Line, Mark, Path, Purpose, 
 from export.drawing.pens import PENS
 from export.drawing.shrinking import shrunk
 from export.drawing.transform import Transform
-from export.drawing.typeface import text_box, width
-from export.hole_table import Table
+from export.drawing.typeface import text_box
 from export.paper.wrapping import wrapped
-from geometry.units import INCH
+from geometry.units import INCH, Unit
 
 CELL = 2.0
 """The side of the cells in which free places are looked for, mm."""
@@ -74,53 +73,6 @@ def paragraph(lines: Sequence[tuple[str, float, bool]]) -> Block:
     return block(marks)
 
 
-def table_blocks(table: Table) -> tuple[Block, ...]:
-    """The table to choose from: at its usual size, and as small as can be read."""
-    return _table_block(table, 1.0), _table_block(table, TIGHT)
-
-
-def table_in_short(table: Table) -> tuple[Block, ...]:
-    """What of a table must not be missing where there is no room for it: the lines in bold below it."""
-    said = [line for line, bold in table.below if bold]
-    rooms = (LEAST_BELOW, 0.75 * LEAST_BELOW, 0.5 * LEAST_BELOW) if said else ()
-    return tuple(
-        paragraph([(part, SMALL_WORDS, True) for line in said for part in wrapped(line, SMALL_WORDS, room, True)])
-        for room in rooms
-    )
-
-
-def _table_block(table: Table, share: float) -> Block:
-    """A small table: its title, a rule, its heads and rows, and what stands below."""
-    size, row = share * SMALL_WORDS, share * TABLE_ROW
-    lines = [*([table.head] if table.head else []), *table.rows]
-    wide = [max(width(line[k], size) for line in lines) for k in range(len(table.sides))]
-    starts = [sum(wide[:k]) + share * GUTTER * k for k in range(len(wide))]
-    whole = starts[-1] + wide[-1]
-    marks = [
-        words((0.0, 0.0), table.title, share * 2.6, bold=True),
-        Mark(shape=Line((0.0, -1.6), (whole, -1.6)), purpose="register", of="table"),
-    ]
-    y = -1.6
-    for line in lines:
-        y -= row
-        for cell, start, room, side in zip(line, starts, wide, table.sides, strict=True):
-            at = (start + room if side == "e" else start, y)
-            marks += [words(at, cell, size, anchor="eb" if side == "e" else "sb")] if cell else []
-    for said, bold in table.below:
-        for part in wrapped(said, size, max(whole, LEAST_BELOW), bold):
-            y -= row
-            marks.append(words((0.0, y - 0.6), part, size, bold=bold))
-    return block(marks)
-
-
-NARROW = 0.7
-"""The rows and samples of a key on a full sheet, of their usual size; its letters keep theirs."""
-TIGHT = 0.84
-"""As small as a table gets, of its usual size."""
-SMALL_WORDS, TABLE_ROW, GUTTER, LEAST_BELOW = 1.9, 3.5, 3.0, 75.0
-"""The letters of a table, from row to row, between its columns, and the least room for what stands below, mm."""
-
-
 NAME = 24
 """The most signs of a printer's name that a sheet has room for."""
 
@@ -158,6 +110,10 @@ def legends_of(marks: tuple[Mark, ...]) -> tuple[Block, ...]:
     )
 
 
+NARROW = 0.7
+"""The rows and samples of a key on a full sheet, of their usual size; its letters keep theirs."""
+
+
 @cache
 def legend(purposes: tuple[Purpose, ...], *, assumed: bool = False, tight: bool = False) -> Block:
     """A sample of each line type that the sheet uses, with what it means, and of a hole that is crossed out
@@ -192,11 +148,11 @@ def _sample(purpose: Purpose, y: float) -> list[Shape]:
 
 
 @cache
-def scale_block(length: int, inches: int, upright: bool, *, trusted: bool = False) -> Block:
+def scale_block(length: int, inches: int, upright: bool, *, trusted: bool = False, unit: Unit = "mm") -> Block:
     """A rule to lay a rule on: mm on one side of the line, inches on the other, from one zero.
 
     The units stand behind the last numbers; over them on an upright scale, which is narrower so. `trusted`: it lies
-    along the strings, and says what it must read for the sheet to be used.
+    along the strings, and says what it must read for the sheet to be used, in inches where the job's `unit` is.
     """
     marks: list[Mark] = []
 
@@ -218,20 +174,25 @@ def scale_block(length: int, inches: int, upright: bool, *, trusted: bool = Fals
         (float(step), length // step, step, side, "em" if upright else "mb", "mm"),
         (INCH, inches, 1, -side, "sm" if upright else "mt", "in"),
     )
-    for apart, count, each, way, edge, unit in rows:
+    for apart, count, each, way, edge, named in rows:
         for k in range(count + 1):
-            says = f"{k * each} {unit}" if k == count and not upright else str(k * each)
+            says = f"{k * each} {named}" if k == count and not upright else str(k * each)
             marks.append(words(put(k * apart, way * 5.3), says, 2.1, anchor=edge))
         if upright:
-            marks.append(words(put(longest + 3.2, way * 5.3), unit, 2.1, bold=True, anchor=edge))
+            marks.append(words(put(longest + 3.2, way * 5.3), named, 2.1, bold=True, anchor=edge))
     if trusted:
-        marks += _trusted(length, longest, upright=upright)
+        marks += _trusted(must_read(length, inches, unit), longest, upright=upright)
     return msgspec.structs.replace(block(marks), last_resort=length < TELLS)
 
 
-def _trusted(length: int, longest: float, *, upright: bool) -> list[Mark]:
+def must_read(length: int, inches: int, unit: Unit) -> str:
+    """What a rule must read on a scale for its sheet to be used: 0.2 mm are 0.008 in (derived: 0.2 / 25.4 = 0.0079)."""
+    return f"{inches} ± 0.008 in" if unit == "in" else f"{length} ± 0.2 mm"
+
+
+def _trusted(read: str, longest: float, *, upright: bool) -> list[Mark]:
     """What the scale along the strings must read, beside it."""
-    says = f"lay a rule on it: {length} ± 0.2 mm, or do not use this sheet"
+    says = f"lay a rule on it: {read}, or do not use this sheet"
     if upright:
         return [words((-13.5, longest / 2), says, 2.1, bold=True, anchor="mb", angle=math.pi / 2)]
     return [words((longest / 2, 9.5), says, 2.1, bold=True, anchor="mb")]
@@ -244,10 +205,12 @@ TELLS = 50
 no source)."""
 
 
-def scales(*, upright: bool, trusted: bool) -> tuple[Block, ...]:
+def scales(*, upright: bool, trusted: bool, unit: Unit = "mm") -> tuple[Block, ...]:
     """The scales to choose from, longest first; along the strings (`trusted`) none is shorter than 100 mm."""
     return tuple(
-        scale_block(*each, upright=upright, trusted=trusted) for each in SCALES if not trusted or each[0] >= TRUSTED
+        scale_block(*each, upright=upright, trusted=trusted, unit=unit)
+        for each in SCALES
+        if not trusted or each[0] >= TRUSTED
     )
 
 
@@ -255,10 +218,10 @@ TRUSTED = 100
 """No scale along the strings is shorter, mm: 0.2 mm on it are 1.3 mm on a whole string at most."""
 
 
-def long_scale(room: float, *, upright: bool, trusted: bool) -> Block:
+def long_scale(room: float, *, upright: bool, trusted: bool, unit: Unit = "mm") -> Block:
     """A scale for a taped sheet: the longest that leaves the words beside it their room."""
     share = 1.0 if upright else 0.6 if trusted else 0.5
-    blocks = (*scales(upright=upright, trusted=trusted), *scales(upright=upright, trusted=False))
+    blocks = (*scales(upright=upright, trusted=trusted, unit=unit), *scales(upright=upright, trusted=False))
     fits = (each for each in blocks if (each.height if upright else each.width) <= share * room)
     return next(fits, blocks[-1])
 

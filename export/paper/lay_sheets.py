@@ -12,6 +12,7 @@ from export.drawing.occupied_cells import OccupiedCells, boxes_under
 from export.drawing.transform import Transform
 from export.paper import furniture
 from export.paper.furniture import Block, marks_box
+from export.paper.table_blocks import table_blocks, table_in_short
 from export.paper.taped_pages import lay_tiles
 from export.paper.wrapping import wrapped
 from export.paper_sizes import Paper, paper_named
@@ -32,7 +33,7 @@ WELL = 0.17
 SMALLER = 0.12
 """As how much worse each smaller choice of a block counts."""
 LEFT_OUT = 2.0
-"""As how much worse a table counts that finds no room: more than any place can be."""
+"""As how much worse a table counts of which only what must not be missing finds room: more than any place can be."""
 LINE = 0.3
 """What a line's own width may stand out beyond its middle, mm."""
 
@@ -134,7 +135,7 @@ def _on_one(order: PrintOrder, ready: Ready, *, all_tables: bool) -> Sheet | Non
 def _wishes(order: PrintOrder, paper: Paper) -> list[Wish]:
     """The blocks to find room for, most needed first."""
     along = paper.width >= paper.height  # as `_ready` turns the strings
-    level, upright = (furniture.scales(upright=up, trusted=up != along) for up in (False, True))
+    level, upright = (furniture.scales(upright=up, trusted=up != along, unit=order.unit) for up in (False, True))
     wishes: list[Wish] = []
     if order.stops:
         wishes.append((tuple(furniture.stop_block(order.stops, room) for room in (110, 80, 60)), (0.3, 0.75)))
@@ -152,7 +153,7 @@ def _wishes(order: PrintOrder, paper: Paper) -> list[Wish]:
 def _tables(order: PrintOrder, *, in_short: bool) -> list[Wish]:
     """The tables to find room for; or, where one finds none, what of it must not be missing."""
     return [
-        ((*furniture.table_blocks(table), *(furniture.table_in_short(table) if in_short else ())), (0.0, 0.6))
+        ((*table_blocks(table), *(table_in_short(table) if in_short else ())), (0.0, 0.6))
         for table in order.figure.tables
     ]
 
@@ -167,26 +168,27 @@ def title_block(order: PrintOrder, paper: Paper) -> Block:
         (f"{furniture.day(stamp.date)} · file {stamp.fingerprint} · sheet 1 of 1 · {paper.name}", 2.3, False),
         (f"Print at 100 %, no fit to page · {furniture.correction_words(stamp.printer, stamp.correction)}", 2.3, True),
         ("", 0.8, False),
-        *((line, 2.1, False) for note in figure.notes for line in wrapped(note, 2.1, 92)),
+        *((line, 2.1, False) for note in figure.notes_beside(figure.marks) for line in wrapped(note, 2.1, 92)),
     ]
     return furniture.paragraph(lines)
 
 
 def blocks_around(free: OccupiedCells, wishes: Sequence[Wish], if_room: Sequence[Wish] = ()) -> PlacedBlocks | None:
-    """The blocks, each in a free place nearest to where it is wished; None where one finds no room. Those `if_room` are
-    left out where they find none.
+    """The blocks, each in a free place nearest to where it is wished; None where one finds no room. Those `if_room`,
+    most needed first, are left out where they find none.
     """
     placed: list[tuple[Block, XY]] = []
     worse = 0.0
     for number, (choices, wanted) in enumerate((*wishes, *if_room)):
         found = _best(free, choices, wanted)
-        if found is None and number >= len(wishes):
-            worse += LEFT_OUT
+        needed = len(wishes) + len(if_room) - number if number >= len(wishes) else 0
+        if found is None and needed:
+            worse += 2 * needed * LEFT_OUT
             continue
         if found is None:
             return None
         more, choice, corner = found
-        worse += more
+        worse += more + (needed * LEFT_OUT if choice.last_resort else 0.0)
         free.occupy(Box(*corner, corner[0] + choice.width, corner[1] + choice.height).grown(3.0))
         placed.append((choice, corner))
     return PlacedBlocks(tuple(placed), worse)

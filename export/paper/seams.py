@@ -132,9 +132,19 @@ def _cuts(seam: Seam, clear: Sequence[Box]) -> list[Mark]:
 
 
 def _named(seam: Seam, places: Sequence[XY], taken: Sequence[Boxes]) -> list[Mark]:
-    """The joining sheet's name beside a cross, in the first place with nothing of `taken[0]` under it, or else with
-    nothing of the next.
+    """The joining sheet's name beside a cross or elsewhere along the seam, in the first place with nothing of
+    `taken[0]` under it, or else beside a cross with nothing of the next.
     """
+    by_crosses = _names(seam, places)
+    clear = next((name for name in by_crosses if not _meets_any(marks_box([name]), taken[0])), None)
+    along = _names(seam, [seam.place(share / 20) for share in range(1, 20)]) if clear is None else []
+    tried = ((name, each) for names, each in ((along, taken[0]), (by_crosses, taken[1])) for name in names)
+    best = clear or next((name for name, each in tried if not _meets_any(marks_box([name]), each)), None)
+    return [best] if best is not None else by_crosses[:1]
+
+
+def _names(seam: Seam, places: Sequence[XY]) -> list[Mark]:
+    """The joining sheet's name beside each of these places, the nearest to them first."""
     says, off = f"joins {seam.name}", ARM + 2.0
     names = []
     for far, (x, y) in ((far, place) for far in (0.0, 4.5, 9.0) for place in places):
@@ -146,10 +156,7 @@ def _named(seam: Seam, places: Sequence[XY], taken: Sequence[Boxes]) -> list[Mar
             tried = [((x + off, beside), "sm"), ((x - off, beside), "em")]
         names += [words(at, says, 2.6, bold=True, anchor=anchor) for at, anchor in tried]  # type: ignore[arg-type]
     low, high = seam.place(0.0), seam.place(1.0)
-    names = [name for name in names if seam.upright or _between(marks_box([name]), low[0], high[0])]
-    clear = (name for each in taken for name in names if not _meets_any(marks_box([name]), each))
-    best = next(clear, None)
-    return [best] if best is not None else names[:1]
+    return [name for name in names if seam.upright or _between(marks_box([name]), low[0], high[0])]
 
 
 def _between(a: Box, low: float, high: float) -> bool:

@@ -17,6 +17,7 @@ from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.transform import Transform
 from export.paper import furniture, seams
 from export.paper.furniture import Block, marks_box, words
+from export.paper.taped_tables import Page, with_tables
 from export.paper.tile_grid import OVERLAP, Grid, Spread, lay_grid, spread
 from export.paper.wrapping import wrapped
 from export.paper_sizes import Paper
@@ -41,7 +42,8 @@ def lay_tiles(order: PrintOrder, papers: list[Paper]) -> tuple[Sheet, ...]:
                 best = LaidFigure(paper, window, grid, transform)
     assert best is not None
     far = _far_apart(order, best)
-    return tuple(_page(order, best, number, far) for number in range(len(best.grid.cells)))
+    pages = [_page(order, best, number, far) for number in range(len(best.grid.cells))]
+    return tuple(_sheet(order, best, page) for page in with_tables(order.figure.tables, pages))
 
 
 def _spread(figure: Figure, turn: float) -> tuple[Transform, Spread]:
@@ -77,8 +79,10 @@ def stop_lines(order: PrintOrder, room: float) -> list[tuple[str, float, bool]]:
 def page_window(order: PrintOrder, paper: Paper, transform: Transform) -> Box:
     """The part of a page that shows the figure."""
     ground = printable_area(paper, order.stamp.margin, order.stamp.correction)
-    text, scale = _foot(order, paper, "sheet A1, 1 of 10", transform, *LONGEST_FOOT)
-    band = furniture.scale_block(*furniture.SCALES[0], upright=True, trusted=transform.turn != 0.0).width
+    text, scale = _foot(order, paper, "sheet A1, 1 of 10", transform, order.figure.marks, *LONGEST_FOOT)
+    band = furniture.scale_block(
+        *furniture.SCALES[0], upright=True, trusted=transform.turn != 0.0, unit=order.unit
+    ).width
     return Box(ground.x0, ground.y0 + max(text.height, scale.height) + CLEAR, ground.x1 - band - CLEAR, ground.y1)
 
 
@@ -98,18 +102,19 @@ class Far(NamedTuple):
         return f"{show(self.apart, unit)} ± {show_pm(TAPED, unit)} {unit}"
 
 
-def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None) -> Sheet:
+def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None) -> Page:
+    """A sheet without its tables."""
     grid, window, stamp = laid.grid, laid.window, order.stamp
     cell = grid.cells[number]
     transform = _placing(laid, cell)
     ground = printable_area(laid.paper, stamp.margin, stamp.correction)
-    name = seams.cell_name(cell)
     several = len(grid.cells) > 1
-    count = f"sheet {name}, {number + 1} of {len(grid.cells)}" if several else "sheet 1 of 1"
+    count = f"sheet {seams.cell_name(cell)}, {number + 1} of {len(grid.cells)}" if several else "sheet 1 of 1"
     met = seams.seams_of(grid, cell, window)
-    text, scale = _foot(order, laid.paper, count, laid.transform, seams.how_to_join(met) if several else "", far)
     figure = transform.marks(order.figure.marks)
     shown = clip_marks(figure, window)
+    join = seams.how_to_join(met) if several else ""
+    text, scale = _foot(order, laid.paper, count, laid.transform, shown, join, far)
     marks = [*shown, *seams.drawn(met, figure, shown)]
     if far is not None:
         marks += _targets(far, cell, transform, laid.transform)
@@ -117,24 +122,27 @@ def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None) -> 
     free.occupy_marks(marks, 2.0)
     beside = _beside(figure, shown, free.copy())
     free.occupy_marks(beside, 2.0)
-    marks += beside
-    if not several or _shows_work(order, transform, window):
-        marks += _tables(order, free)
     marks += [
+        *beside,
         *text.at((ground.x0, ground.y0)),
         *scale.at((ground.x1 - scale.width, ground.y0)),
-        *_band(grid, cell, ground, window, laid.transform),
+        *_band(grid, cell, ground, window, laid.transform, order.unit),
     ]
+    return Page(cell, transform, marks, free, not several or _shows_work(order, transform, window))
+
+
+def _sheet(order: PrintOrder, laid: LaidFigure, page: Page) -> Sheet:
+    name, several = seams.cell_name(page.cell), len(laid.grid.cells) > 1
     return Sheet(
         name=f"{order.template} {name}" if several else order.template,
         template=order.template,
         drawing=Drawing(
-            title=f"{order.figure.title}, sheet {name}" if several else order.figure.title, marks=tuple(marks)
+            title=f"{order.figure.title}, sheet {name}" if several else order.figure.title, marks=tuple(page.marks)
         ),
         paper=laid.paper,
-        margin=stamp.margin,
-        correction=stamp.correction,
-        transform=transform,
+        margin=order.stamp.margin,
+        correction=order.stamp.correction,
+        transform=page.transform,
     )
 
 
@@ -150,6 +158,8 @@ LONGEST_FOOT = (
     Far(((0.0, 0.0), (999.9, 0.0)), ((0, 0), (1, 0))),
 )
 """What the foot of a sheet may have to say of its neighbours."""
+OWN_SIDE = 0.25
+"""How far from its own edge of a sheet a side's word may stand, as a share of the sheet."""
 TARGET = 5.0
 """How far a mark to measure from reaches from its middle, mm."""
 
@@ -202,7 +212,7 @@ def _beside(figure: Sequence[Mark], shown: Sequence[Mark], free: OccupiedCells) 
         share = 1.0 if shape.at[0 if upright else 1] > middle[0 if upright else 1] else 0.0
         block = furniture.block([words((0.0, 0.0), shape.text, 6.5, bold=True)])
         corner = free.find(block.width, block.height, (share, 0.5) if upright else (0.5, share))
-        if corner is not None:
+        if corner is not None and _on_its_side(block, corner, free.ground, share, upright=upright):
             marks += block.at(corner)
             free.occupy(Box(*corner, corner[0] + block.width, corner[1] + block.height).grown(3.0))
     for key in furniture.legends_of(tuple(shown)) if furniture.purposes_of(tuple(shown)) else ():
@@ -210,6 +220,15 @@ def _beside(figure: Sequence[Mark], shown: Sequence[Mark], free: OccupiedCells) 
         if corner is not None:
             return [*marks, *key.at(corner)]
     return marks
+
+
+def _on_its_side(block: Block, corner: XY, ground: Box, share: float, *, upright: bool) -> bool:
+    """Whether a side's word lies toward its own edge of the ground and not in the midst of the work, or beyond it."""
+    if upright:
+        at = (corner[0] + block.width / 2 - ground.x0) / ground.width
+    else:
+        at = (corner[1] + block.height / 2 - ground.y0) / ground.height
+    return abs(at - share) < OWN_SIDE
 
 
 def _shows_work(order: PrintOrder, transform: Transform, window: Box) -> bool:
@@ -221,26 +240,19 @@ def _shows_work(order: PrintOrder, transform: Transform, window: Box) -> bool:
     return False
 
 
-def _tables(order: PrintOrder, free: OccupiedCells) -> list[Mark]:
-    """The figure's tables, where the sheet leaves room for them, or what of them must not be missing."""
-    marks: list[Mark] = []
-    for table in order.figure.tables:
-        for block in (*furniture.table_blocks(table), *furniture.table_in_short(table)):
-            corner = free.find(block.width, block.height, (0.0, 0.6))
-            if corner is not None:
-                marks += block.at(corner)
-                free.occupy(Box(*corner, corner[0] + block.width, corner[1] + block.height).grown(3.0))
-                break
-    return marks
-
-
 def _foot(
-    order: PrintOrder, paper: Paper, count: str, transform: Transform, join: str = "", far: Far | None = None
+    order: PrintOrder,
+    paper: Paper,
+    count: str,
+    transform: Transform,
+    shown: Sequence[Mark],
+    join: str = "",
+    far: Far | None = None,
 ) -> tuple[Block, Block]:
     """The words at the foot of a sheet, and the scale beside them."""
     stamp = order.stamp
     ground = printable_area(paper, stamp.margin, stamp.correction)
-    scale = furniture.long_scale(ground.width, upright=False, trusted=transform.turn == 0.0)
+    scale = furniture.long_scale(ground.width, upright=False, trusted=transform.turn == 0.0, unit=order.unit)
     room = ground.width - scale.width - 6.0
     who = f"{order.title or 'Untitled job'} · {furniture.day(stamp.date)} · file {stamp.fingerprint}"
     how = f"Print at 100 %, no fit to page · {furniture.correction_words(stamp.printer, stamp.correction)}"
@@ -251,13 +263,13 @@ def _foot(
         (f"{who} · {count} · {paper.name}", False),
         (how, True),
         (" ".join(filter(None, (join, taped))), True),
-        (" ".join(order.figure.notes), False),
+        (" ".join(order.figure.notes_beside(shown)), False),
     ):
         lines += [(line, 2.1, bold) for line in wrapped(said, 2.1, room, bold) if said]
     return furniture.paragraph(lines), scale
 
 
-def _band(grid: Grid, cell: tuple[int, int], ground: Box, window: Box, transform: Transform) -> list[Mark]:
+def _band(grid: Grid, cell: tuple[int, int], ground: Box, window: Box, transform: Transform, unit: Unit) -> list[Mark]:
     """At the right: the sheet's name, the map of all sheets, and the upright scale."""
     marks: list[Mark] = []
     top = ground.y1
@@ -266,7 +278,7 @@ def _band(grid: Grid, cell: tuple[int, int], ground: Box, window: Box, transform
         marks.append(words((ground.x1, top - 7.0), seams.cell_name(cell), 6.5, bold=True, anchor="eb"))
         marks += map_.at((ground.x1 - map_.width, top - 9.5 - map_.height))
         top -= 9.5 + map_.height + 4.0
-    scale = furniture.long_scale(top - window.y0, upright=True, trusted=transform.turn != 0.0)
+    scale = furniture.long_scale(top - window.y0, upright=True, trusted=transform.turn != 0.0, unit=unit)
     return [*marks, *scale.at((ground.x1 - scale.width, window.y0))]
 
 

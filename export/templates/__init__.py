@@ -16,8 +16,8 @@ from export.templates.glued import bridge, placement, plate, tie_block
 from export.templates.hardware import headstock, headstock_sides, markers
 from export.templates.separate import saddle_bases
 from export.templates.standing import bridge_place, crown, tailpiece
+from export.templates.to_be_read_first import looks_of, readings_in_doubt, stops_of
 from export.templates.written import before_after, check_sheet, job_sheet
-from geometry import words
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout
@@ -227,44 +227,6 @@ LeftOut = Callable[[str], None]
 """Told, in a sentence, of each thing that could not be made and so is left out."""
 
 
-def stops_of(layout: Layout) -> tuple[str, ...]:
-    """What forbids the work to go on, in words."""
-    return tuple(finding.text for finding in layout.findings if finding.grade == "stop")
-
-
-def doubt_of(job: Job, layout: Layout) -> str:
-    """What is said on paper and in files made while readings do not go together, or while something large is to be
-    looked at; empty otherwise.
-    """
-    return " ".join(filter(None, (_readings_in_doubt(job, layout), *looks_of(layout))))
-
-
-def looks_of(layout: Layout) -> tuple[str, ...]:
-    """What forbids nothing but must be read by whoever holds the sheet, in words."""
-    return tuple(finding.text for finding in layout.findings if finding.large and finding.grade == "look")
-
-
-def _readings_in_doubt(job: Job, layout: Layout) -> str:
-    survey = layout.survey
-    names = survey.suspects or tuple(name for group in survey.groups for name in group)
-    doubtful = [words.reading_called(job, r) for r in job.readings if r.id in names]
-    if not doubtful:
-        return ""
-    some = doubtful if len(doubtful) < 4 else [*doubtful[:2], f"{len(doubtful) - 2} more"]
-    one = len(doubtful) == 1
-    who = f"reading {some[0]} does not" if one else f"readings {words.joined(some)} do not"
-    if layout.saddle is not None and layout.saddle.waits_for:
-        return f"Not settled: {who} agree with the others. Read {'it' if one else 'them'} again before you use this."
-    return f"Look again before you use this: {who} agree with the others."
-
-
-def warnings_of(job: Job, layout: Layout, template: str = "") -> tuple[str, ...]:
-    """What is written beside a file for a machine, of a template by name."""
-    doubt = doubt_of(job, layout)
-    stops = (f"STOP. {reason}" for reason in stops_of(layout))
-    return (*stops, *((doubt,) if doubt else ()), *cautions.of_file(layout, template))
-
-
 def sheets(job: Job, layout: Layout, stamp: Stamp, left_out: LeftOut | None = None) -> tuple[Sheet, ...]:
     """The pages of the stamp's templates, in order, those that it chooses.
 
@@ -276,7 +238,7 @@ def sheets(job: Job, layout: Layout, stamp: Stamp, left_out: LeftOut | None = No
 
 def all_sheets(job: Job, layout: Layout, stamp: Stamp, left_out: LeftOut | None = None) -> tuple[Sheet, ...]:
     """As `sheets`, but all of them, whichever the stamp chooses."""
-    templates = [template_named(name) for name in dict.fromkeys(stamp.templates)]
+    templates = asked_for(job, stamp, left_out)
     printable_area(
         paper_named(stamp.paper), stamp.margin, stamp.correction
     )  # paper that holds nothing is never left out
@@ -291,6 +253,21 @@ def all_sheets(job: Job, layout: Layout, stamp: Stamp, left_out: LeftOut | None 
     return tuple(pages)
 
 
+SAME_PAGE = (
+    "The placement template of a bridge that is held by the strings is its “bridge-place”, which is written once"
+)
+
+
+def asked_for(job: Job, stamp: Stamp, left_out: LeftOut | None = None) -> tuple[Template, ...]:
+    """The stamp's templates, each once; `left_out` is told of one that would be the same page as another. Raises
+    `ExportError` for a name that is not known.
+    """
+    names = dict.fromkeys(stamp.templates)
+    if job.floating is not None and "bridge-place" in names and names.pop("placement", True) is None and left_out:
+        left_out(SAME_PAGE)
+    return tuple(map(template_named, names))
+
+
 def _pages(template: Template, job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     if template.pages is not None:
         is_of_its_kind(template, job)
@@ -298,7 +275,7 @@ def _pages(template: Template, job: Job, layout: Layout, stamp: Stamp) -> tuple[
     figure = figure_of(template, job, layout, stamp)
     figure = msgspec.structs.replace(figure, notes=(*figure.notes, *cautions.of_template(template.name, job.held)))
     order = PrintOrder(figure=figure, template=template.name, title=job.title, stamp=stamp, unit=job.unit)
-    found = {"stops": stops_of(layout), "looks": looks_of(layout), "doubt": _readings_in_doubt(job, layout)}
+    found = {"stops": stops_of(layout), "looks": looks_of(layout), "doubt": readings_in_doubt(job, layout)}
     return lay(msgspec.structs.replace(order, **found))
 
 

@@ -9,7 +9,7 @@ from export.drawing.dimension import cross
 from export.drawing.marks import XY, Anchor, Mark, Text
 from export.drawing.typeface import text_box
 from export.drills import Drill, for_pin, nearest_names
-from export.hole_table import Bored, Table, paper_table
+from export.hole_table import REAMED, Bored, Table, paper_table
 from export.machine.machine_file import DATUM, datum_of
 from export.paper.furniture import marks_box
 from export.records import Figure
@@ -28,7 +28,7 @@ def pins(job: Job, layout: Layout) -> list[Bored]:
     """The pin holes, at the size they are reamed to."""
     found = layout.bridge.pins if layout.bridge else ()
     return [
-        Bored(name=f"pin {pin.name}, ream", at=pin.at, diameter=pin.diameter, drill=pin_drill(job, pin.diameter))
+        Bored(name=REAMED.format(pin.name), at=pin.at, diameter=pin.diameter, drill=pin_drill(job, pin.diameter))
         for pin in found
     ]
 
@@ -143,14 +143,19 @@ def with_tables(job: Job, layout: Layout, figure: Figure, *tables: Table) -> Fig
 
 
 def with_hole_table(job: Job, layout: Layout, figure: Figure) -> Figure:
-    """A template's figure with the table of its holes last; X and Y from the datum of its file for a machine."""
+    """A template's figure with the table of its holes last; X and Y from the datum of its file for a machine, which is
+    marked where the drawing's corner is all there is to count from.
+    """
     if not figure.bored:
         return figure
     called, datum = datum_of(figure, layout, job.sheets.datum)
-    where = "the board end on the neck centre line" if called == "board end" else f"the {called}"
+    corner = called == "lower left corner"
+    where = {"board end": "the board end on the neck centre line", "lower left corner": "the cross at X 0 Y 0"}
     up = job.bass_or_treble("right" if figure.mirror else "left")
-    listed = paper_table(figure.bored, datum, where, up, job.unit, mirror=figure.mirror)
-    return msgspec.structs.replace(figure, tables=(*figure.tables, listed))
+    from_ = where.get(called, f"the {called}")
+    listed = paper_table(figure.bored, datum, from_, up, job.unit, mirror=figure.mirror)
+    marks = (*figure.marks, *(_marked(datum, figure.mirror) if corner else ()))
+    return msgspec.structs.replace(figure, marks=marks, tables=(*figure.tables, listed))
 
 
 def _near(datum: XY, figure: Figure) -> bool:

@@ -2,6 +2,7 @@
 
 from typing import Literal
 
+from export.drawing.clear_words import IN_KEY
 from export.drawing.dimension import cross
 from export.drawing.flatten import around, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Path, Text
@@ -96,15 +97,13 @@ def _area_names(old: OldPlan) -> list[Mark]:
 
 
 def _assumed(layout: Layout) -> list[Mark]:
-    """The word before the middle one of the holes that nobody read, in front of bridge and footprint."""
+    """The word beside the middle one of the holes that nobody read; the key says it where there is no room here."""
     found = [hole for hole in layout.old.pins if hole.assumed]
     if not found:
         return []
     hole = found[len(found) // 2]
-    new = [(x, y) for x, y, _ in layout.bridge.outline] if layout.bridge else []
-    front = min(x for x, _ in (*new, *layout.old.outline, hole.at))
-    at = (front - hole.diameter, hole.at[1] + hole.diameter)
-    return [Mark(shape=Text(at, "assumed", 2.0, 0.0, "em"), purpose="note", of=f"old pin:{hole.name}")]
+    at = (hole.at[0] - 0.7 * hole.diameter - 1.0, hole.at[1])
+    return [Mark(shape=Text(at, "assumed", 2.0, 0.0, "em"), purpose="note", of=IN_KEY)]
 
 
 def seen_from(at: XY, says: str, more: str = "") -> list[Mark]:

@@ -20,6 +20,8 @@ WINDOW = 9.0
 """A seam window's radius, mm."""
 TICK = 7.0
 """How long the ticks are that stand on a window's rims, mm."""
+SEAM = "seam"
+"""What a seam's windows and their ticks stand for."""
 FINE = 0.4
 """The weight of an edge that the sheet is laid against: a line of 0.2 mm."""
 Against = Literal["board end", "fret 12", "nut"]
@@ -137,8 +139,8 @@ def seam_windows(layout: Layout, low: float, high: float) -> list[Mark]:
         rims, tips = ([(at[0] + s * r * ux, at[1] + s * r * uy) for s in (-1, 1)] for r in (WINDOW, WINDOW + TICK))
         ticks = [Line(rim, tip) for rim, tip in zip(rims, tips, strict=True)]
         marks += [
-            Mark(shape=Circle(at, WINDOW), purpose="cut", of="seam"),
-            *(Mark(shape=tick, purpose="lay", of="seam", weight=2.0) for tick in ticks),
+            Mark(shape=Circle(at, WINDOW), purpose="cut", of=SEAM),
+            *(Mark(shape=tick, purpose="lay", of=SEAM, weight=2.0) for tick in ticks),
             Mark(shape=Text(at, "cut out", 2.1, 0.0, "mm"), purpose="note", of="waste"),
             Mark(shape=_beside(rims[1]), purpose="note"),
         ]

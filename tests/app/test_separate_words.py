@@ -13,7 +13,8 @@ from app.say.plan import plan_in_words
 from export.drawing.marks import Text
 from export.paper.lay_sheets import Stamp
 from export.plan import PlanView, compose
-from export.templates import all_sheets, warnings_of
+from export.templates import all_sheets
+from export.templates.to_be_read_first import warnings_of
 from geometry import go_or_wait, proof
 from geometry.advice import advise
 from geometry.job import Job, Proof

@@ -138,3 +138,10 @@ def test_what_is_looked_at_first_is_that_of_how_the_bridge_is_held() -> None:
     assert "braces" not in screws
     assert "plate" not in screws
     assert "braces" in " ".join(cautions.before("glue"))
+
+
+def test_a_new_tie_block_is_drilled_without_looking_for_metal_in_it() -> None:
+    said = " ".join(cautions.of_template("tie-block"))
+    assert "metal" not in said.lower()
+    assert cautions.CATCHES in said
+    assert cautions.PROBE in " ".join(cautions.of_template("bridge"))

@@ -11,7 +11,8 @@ from export.drawing.marks import XY, Circle, Path
 from export.machine.machine_file import MachineDrawing, MachineSettings, machine_drawing
 from export.paper.lay_sheets import Figure
 from export.records import Stamp
-from export.templates import TEMPLATES, sheets, warnings_of
+from export.templates import TEMPLATES, sheets
+from export.templates.to_be_read_first import warnings_of
 from geometry.job import Job
 from geometry.layout import Layout
 from tests.export import readers

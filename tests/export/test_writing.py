@@ -10,7 +10,7 @@ import pytest
 from export import ExportError, write_all
 from export.machine.machine_file import MachineSettings, machine_drawing, machine_settings_of
 from export.records import Figure, Stamp
-from export.templates import doubt_of, warnings_of
+from export.templates.to_be_read_first import doubt_of, warnings_of
 from export.writing import is_ours
 from geometry.findings import Finding
 from geometry.job import Job
@@ -126,9 +126,10 @@ def test_the_file_says_which_tool_it_is_for(job: Job, layout: Layout, stamp: Sta
         draw(job, layout, stamp), layout, MachineSettings(), job.title, ("STOP. Metal is in the way.",)
     )
     assert plain.says[1:3] == ("Lines are the edges themselves.", "STOP. Metal is in the way.")
-    assert plain.says[3:] == (
+    assert plain.says[3:6] == (
         "A template. Engrave OLD, METAL, CENTRE, REFERENCE, DIMENSION, WORDS, MARK.",
         "Then cut DRILL, CUT_INSIDE, CUT_OUTSIDE: in this order.",
+        "Holes that this template shows, X and Y from the datum, mm:",
     )
 
 

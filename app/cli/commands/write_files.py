@@ -61,7 +61,7 @@ def run(argv: list[str]) -> int:
         raise CommandRefused(str(error)) from None
     for path in written:
         print(path)
-    from export.templates import doubt_of
+    from export.templates.to_be_read_first import doubt_of
 
     doubt = doubt_of(job, layout)
     looks = (doubt, *(f.text for f in of_tools if f.grade == "look"), *(f"left out: {why}." for why in left_out))

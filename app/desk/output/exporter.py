@@ -58,7 +58,7 @@ class Exporter:
 
     def _say_written(self, folder: Path, written: Sequence[Path], left_out: Sequence[str]) -> None:
         from export import cautions
-        from export.templates import doubt_of
+        from export.templates.to_be_read_first import doubt_of
 
         layout = self.document.layout
         doubt = doubt_of(self.document.job, layout) if layout else ""

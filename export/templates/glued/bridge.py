@@ -90,11 +90,13 @@ def draw_clearing(job: Job, layout: Layout, stamp: Stamp) -> Figure:
     front = min(x for x, _, _ in bridge.outline)
     back = max(x for x, _, _ in bridge.outline)
     ledge = f"{show(stamp.ledge, job.unit, 2 if job.unit == 'in' else 1)} {job.unit}"
+    pins = numbered_holes.pins(job, layout)
     marks = [
         Mark(shape=inner, purpose="cut", of="clearing"),
         Mark(shape=outline, purpose="hidden", of="bridge"),
         *(mark for mark in on_the_top(layout.old, parts.AREA_HATCH) if mark.of == "bare"),
         *parts.pin_holes(layout),
+        *numbered_holes.numbers(pins),
         *(saddle_lines(layout.saddle, parts.PAST_SLOT) if layout.saddle else []),
         *parts.sides(job, layout, front - 6.0),
         *_own_sides(job, layout, bridge),
@@ -107,14 +109,16 @@ def draw_clearing(job: Job, layout: Layout, stamp: Stamp) -> Figure:
         f"The bridge's edge stands {ledge} outside it (dashed): that ledge keeps its finish.",
         "Score the finish only, never the wood. Lay a rule on both scales first.",
     )
-    return Figure(
+    figure = Figure(
         title="Finish clearing",
         marks=tuple(marks),
         keep=(_box(bridge),),
         notes=notes,
         kept=("clearing",),
         loose=True,
+        bored=tuple(pins),
     )
+    return with_tables(job, layout, figure)
 
 
 def _own_sides(job: Job, layout: Layout, bridge: BridgePlan) -> list[Mark]:

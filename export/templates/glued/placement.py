@@ -12,7 +12,7 @@ from export.drawing.marks import Circle, Line, Mark, Path, Text
 from export.errors import ExportError
 from export.plan.instrument import small_nut
 from export.records import Figure, Stamp
-from export.templates import parts, registration, saddle_place
+from export.templates import numbered_holes, parts, registration, saddle_place
 from export.templates.registration import Against, Start
 from geometry.job import Job
 from geometry.layout import BridgePlan, Check, Layout
@@ -27,6 +27,8 @@ USUAL: dict[Unit, tuple[tuple[float, str], tuple[float, str]]] = {
 }
 """The bow of the top and the step at the board's end that the sheet's note counts with, mm and in words."""
 
+CUT_WINDOWS = "Cut the round windows out: the seam must lie in line with their ticks."
+"""A note that stands where such windows are."""
 LACKING = ("neck.missing", "frets.missing", "frets.no_scale", "strings.missing", "bridge.missing")
 """The findings that say what is still to be told before the bridge has a place; a layout ends at the first."""
 ALL = "It needs the neck, the strings, the saddle and a bridge"
@@ -53,6 +55,7 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
     end = neck.end if neck.end is not None else (start.left, start.right)
     free = max(start.front, *(x for x, _ in end)) + registration.WINDOW + registration.TICK + 1.0
     windows = registration.seam_windows(layout, free, front - STUB - registration.WINDOW - 6.0)
+    pins = [] if job.sheets.window else numbered_holes.pins(job, layout)
     marks = [
         *registration.start_marks(start, neck),
         *registration.edge_lines(job, neck, start, back + 14.0),
@@ -62,23 +65,27 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
         *windows,
         *parts.old_work(layout),
         *_bridge_place(layout, bridge, window=job.sheets.window),
+        *numbered_holes.numbers(pins),
         *distances(job, layout, start),
         *parts.sides(job, layout, front - 6.0),
         *registration.tape_tabs(start, neck, front),
         *registration.nut_arrow(job, (start.front + 6.0, max(start.left[1], end[0][1]) + 11.0)),
     ]
     keep = around([(x, y) for x, y, _ in bridge.outline]).grown(3.0)
-    return Figure(
+    figure = Figure(
         title=title,
         marks=tuple(marks),
         keep=(keep,),
-        notes=notes(job.unit, start, front - start.front, seam=neck.seam is not None, window=job.sheets.window),
+        notes=notes(job.unit, start, front - start.front, window=job.sheets.window),
+        notes_of={CUT_WINDOWS: registration.SEAM},
         is_template=True,
+        bored=tuple(pins),
         tables=(
             saddle_place.table(job, layout, "end" if start.against == "board end" else "fret12"),
             *saddle_place.proof_table(job),
         ),
     )
+    return numbered_holes.with_hole_table(job, layout, figure)
 
 
 def centre_line(low: float, high: float, windows: list[Mark]) -> list[Mark]:
@@ -103,7 +110,7 @@ def _bridge_place(layout: Layout, bridge: BridgePlan, *, window: bool) -> list[M
 
 
 def notes(
-    unit: Unit, start: Start, length: float, *, seam: bool, window: bool = False, before: str = "the glue"
+    unit: Unit, start: Start, length: float, *, window: bool = False, before: str = "the glue"
 ) -> tuple[str, ...]:
     """How to lay it, and what the sheet takes for granted."""
     (belly, bow), (high, step) = USUAL[unit]
@@ -118,7 +125,7 @@ def notes(
         )
     return (
         "Lay a rule on both scales before you use the sheet.",
-        *(["Cut the round windows out: the seam must lie in line with their ticks."] if seam else []),
+        CUT_WINDOWS,
         *(
             ["The bridge lies in the large window; its slot and pin holes are on the bridge template."]
             if window

@@ -75,10 +75,10 @@ def drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
                 job.unit,
                 start,
                 front - start.front,
-                seam=neck.seam is not None,
                 before=how_held(job).before,
             ),
         ),
+        notes_of={placement.CUT_WINDOWS: registration.SEAM},
         is_template=True,
         tables=(
             saddle_place.table(job, layout, "end" if start.against == "board end" else "fret12"),

@@ -16,7 +16,7 @@ from export.records import Figure, Stamp
 from export.templates import numbered_holes
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
-from geometry.layout import Layout, SaddlePlan, TailPlan
+from geometry.layout import Hole, Layout, SaddlePlan, TailPlan
 from geometry.tail.tail_told import said_break
 from geometry.units import named, show, show_pm
 
@@ -30,6 +30,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     if tail is None or saddle is None:
         lacks = "its place is not known yet" if job.tail is not None else "this job has none"
         raise ExportError(f"The tailpiece template needs a tail behind the bridge; {lacks}")
+    screws = [_listed(hole) for hole in tail.screws]
     front = min(x for x, _ in saddle.line)
     back = max((string.at[0] for string in tail.strings), default=tail.middle[0])
     marks = [
@@ -42,7 +43,8 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         *_strings(layout, tail),
         *tail_marks(tail),
         *_measured(tail),
-        *_names(tail),
+        *_names(layout, tail),
+        *numbered_holes.numbers(screws),
         *dimension(
             (saddle_at(saddle, tail.middle[1]), tail.middle[1]),
             tail.middle,
@@ -55,7 +57,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         *arrow((front - 12.0, 8.0), (front - 34.0, 8.0), "note", scale=0.6, of="arrow"),
         Mark(shape=Text((front - 34.0, 10.0), "to the nut", 2.6, 0.0, "sb"), purpose="note", of="arrow"),
     ]
-    box = around([tail.middle, *(string.at for string in tail.strings), *saddle.line])
+    box = around([tail.middle, *(one.at for one in tail.strings), *(one.at for one in screws), *saddle.line])
     balance = (
         "The thick crosses are where the strings end when their pulls across the neck balance."
         if tail.by == "pulls"
@@ -79,19 +81,16 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         notes=tuple(notes),
         is_template=True,
         own_datum=(f"{ridge} line on the neck centre line", (saddle_at(saddle, 0.0), 0.0)),
-        bored=tuple(
-            Bored(
-                name=hole.name,
-                at=hole.at,
-                diameter=hole.diameter,
-                drill=nearest_names(hole.diameter),
-                depth="by your screw",
-            )
-            for hole in tail.screws
-        ),
+        bored=tuple(screws),
         tables=(_table(job, tail),),
     )
     return numbered_holes.with_hole_table(job, layout, figure)
+
+
+def _listed(hole: Hole) -> Bored:
+    """A screw hole as its table lists it."""
+    drill = nearest_names(hole.diameter)
+    return Bored(name=hole.name, at=hole.at, diameter=hole.diameter, drill=drill, depth="by your screw")
 
 
 def saddle_at(saddle: SaddlePlan, y: float) -> float:
@@ -119,18 +118,17 @@ def _measured(tail: TailPlan) -> list[Mark]:
     return [*rings, Mark(shape=Line((x - 9.0, y), (x + 9.0, y)), purpose="before", of="tail today")]
 
 
-def _names(tail: TailPlan) -> list[Mark]:
-    """The strings' names, and the strap pin's word over its line."""
+def _names(layout: Layout, tail: TailPlan) -> list[Mark]:
+    """The strings' names before the crown, clear of the holes' numbers, and the strap pin's word over its line."""
     pin = [] if tail.pin is None else [(tail.pin.at[0] - BEFORE_EDGE, tail.pin.at[1] + 1.5)]
     words = [Mark(shape=Text(at, "strap pin, in the end", 2.1, 0.0, "sb"), purpose="note") for at in pin]
-    words += [
-        Mark(shape=Text((x, y + hole.diameter / 2 + 2.0), hole.name, 2.1, 0.0, "sb"), purpose="note", of=hole.name)
-        for hole in tail.screws
-        for x, y in [hole.at]
-    ]
     return words + [
-        Mark(shape=Text((string.at[0] + 3.0, string.at[1]), string.name, 2.4, 0.0, "sm", bold=True), purpose="note")
-        for string in as_it_must_be(tail).strings
+        Mark(
+            shape=Text((string.break_point[0] - 3.0, string.break_point[1]), string.name, 2.4, 0.0, "em", bold=True),
+            purpose="note",
+        )
+        for string in layout.strings
+        if string.name in {one.name for one in tail.strings}
     ]
 
 

@@ -19,7 +19,8 @@ from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp
 from export.templates.written import job_tables, old_work_told, solid_tables, work_steps
 from export.templates.written.job_figures import figures
-from export.templates.written.written_pages import FOOT, numbered, put_head, written_ground
+from export.templates.written.readings_listed import readings_table
+from export.templates.written.written_pages import numbered, put_head, written_ground
 from geometry import go_or_wait
 from geometry.findings import Finding
 from geometry.job import Held, Job
@@ -37,8 +38,6 @@ SETTINGS = (
 mm, and whether tables keep to one page."""
 STRINGS = "Strings"
 """The title of the strings' table."""
-TIGHT, LOOSE = 3.2, 4.5
-"""How near to each other the rows of readings may stand, so that they end on the second page where they can, mm."""
 
 
 def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
@@ -178,7 +177,7 @@ def _flowed(job: Job, stamp: Stamp, inside: Box, box: Box | None, said: _Said, s
     _old_work(flow, said.old_work)
     _results(flow, said.tables, said.of_strings, whole=whole)
     _steps(flow, said)
-    _readings(flow, said.readings)
+    readings_table(flow, said.readings)
     return flow, place
 
 
@@ -265,31 +264,3 @@ def _steps(flow: Flow, said: _Said) -> None:
     flow.heading("The work, in order")
     for text in said.steps:
         flow.item(text, ticked=True)
-
-
-def _readings(flow: Flow, rows: job_tables.Rows) -> None:
-    """All readings in two tables side by side, each page's left one filled first."""
-    if not rows:
-        return
-    flow.heading("Readings", follows=flow.row * 5)
-    half = flow.ground.width / 2
-    share = (half - 2.0) / sum(column.width for column in job_tables.READINGS)
-    columns: list[Column] = [column._replace(width=column.width * share) for column in job_tables.READINGS]
-    room = flow.room - flow.row - FOOT
-    pitch = min(max(room / -(-len(rows) // 2), TIGHT), LOOSE)
-    size = min(SMALL, 0.53 * pitch)
-    while rows:
-        fits = max(1, int((flow.room - flow.row - 2.0) / pitch))
-        count = min(fits, -(-len(rows) // 2))
-        top = flow.y
-        flow.table(columns, rows[:count], None, size, pitch)
-        low = flow.y
-        if rows[count : 2 * count]:
-            flow.y = top
-            flow.table(columns, rows[count : 2 * count], flow.ground.x0 + half + 2.0, size, pitch)
-        rows = rows[2 * count :]
-        flow.y = low
-        if rows:
-            flow.need(flow.ground.height)
-    flow.y -= 1.0
-    flow.words(job_tables.OFF_BY, SMALL)

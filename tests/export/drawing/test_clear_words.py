@@ -1,15 +1,16 @@
 """Words that lie on a line or on other words are moved a little, and no others."""
 
+import datetime
 import math
 
 import msgspec
 import pytest
 
-from export.drawing.clear_words import REACH, words_clear
+from export.drawing.clear_words import IN_KEY, REACH, words_clear
 from export.drawing.marks import Circle, Line, Mark, Purpose, Text
 from export.drawing.typeface import text_box
 from export.records import Stamp
-from export.templates import TEMPLATES, figure_of
+from export.templates import TEMPLATES, figure_of, parts
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.work_out import work_out
@@ -88,6 +89,31 @@ def test_words_without_a_clear_place_near_stay() -> None:
     far = REACH + 40.0
     grid = [line(-far, float(y), far, float(y)) for y in range(-round(far), round(far))]
     assert place(words_clear((WORD, *grid))) == (0.0, 0.0)
+
+
+def test_words_that_the_key_says_too_are_left_out_there() -> None:
+    far = REACH + 40.0
+    grid = [line(-far, float(y), far, float(y)) for y in range(-round(far), round(far))]
+    word = msgspec.structs.replace(WORD, of=IN_KEY)
+    assert words_clear((word, *grid)) == tuple(grid)
+    assert words_clear((word, line(-20.0, 9.0, 40.0, 9.0)))[0] == word
+
+
+def test_holes_that_are_assumed_are_named_near_them_or_in_the_key_alone() -> None:
+    """The middle ones of this sample's old holes lie among new ones: between the lines is no room for the word."""
+    job = sample("leaning-neck")
+    layout = work_out(job)
+    marks = figure_of(TEMPLATES["placement"], job, layout, Stamp(date=datetime.date(2026, 1, 2), fingerprint="")).marks
+    assert any(hole.assumed for hole in layout.old.pins)
+    assert not [mark for mark in marks if isinstance(mark.shape, Text) and mark.shape.text == "assumed"]
+    alone = msgspec.structs.replace(layout, saddle=None, bridge=None)
+    (word,) = [
+        mark
+        for mark in words_clear(parts.old_work(alone))
+        if isinstance(mark.shape, Text) and mark.shape.text == "assumed"
+    ]
+    holes = [Mark(shape=Circle(h.at, h.diameter / 2), purpose="before") for h in layout.old.pins if h.assumed]
+    assert min(rim(word, hole) for hole in holes) <= 4.0  # derived: no farther than words that are a hole's own
 
 
 @pytest.mark.parametrize(("purpose", "of"), [("dimension", "x"), ("note", "arrow"), ("note", "waste")])

@@ -16,7 +16,8 @@ from export.machine.dxf import _nearest_weight
 from export.machine.machine_file import MachineSettings, machine_drawing
 from export.paper.furniture import marks_box
 from export.records import Stamp
-from export.templates import TEMPLATES, warnings_of
+from export.templates import TEMPLATES
+from export.templates.to_be_read_first import warnings_of
 from geometry.job import Job
 from geometry.layout import Layout
 from tests.export import readers

@@ -15,11 +15,16 @@ from export.paper.furniture import correction_words, day, legend, legends_of, sc
 from export.paper.lay_sheets import blocks_around
 from export.paper.wrapping import wrapped
 from export.plan.bridge.old_work_drawn import old_hole
-from export.records import Sheet, Stamp
-from export.templates import TEMPLATES, sheets
+from export.records import Sheet, Stamp, Turn
+from export.templates import TEMPLATES, figure_of, sheets
+from export.templates.glued.placement import CUT_WINDOWS
+from export.templates.registration import SEAM
 from geometry.findings import Finding
 from geometry.job import Job
 from geometry.layout import Hole, Layout
+from geometry.units import Unit
+from geometry.work_out import work_out
+from tests.app.desk.conftest import sample
 from tests.export.conftest import OF_OTHER_BRIDGES, suited
 
 
@@ -114,6 +119,35 @@ def test_the_scales_are_true(upright: bool) -> None:
     ends = [m.shape.at for m in block.marks if isinstance(m.shape, Text) and m.shape.text in ("0", "100", "100 mm")]
     axis = 1 if upright else 0
     assert max(at[axis] for at in ends) - min(at[axis] for at in ends) == pytest.approx(100.0)
+
+
+@pytest.mark.parametrize(("unit", "says"), [("mm", "100 ± 0.2 mm"), ("cm", "100 ± 0.2 mm"), ("in", "4 ± 0.008 in")])
+def test_the_scale_along_the_strings_must_read_so_in_the_jobs_unit(unit: Unit, says: str) -> None:
+    """derived: 0.2 mm are 0.2 / 25.4 = 0.0079 in"""
+    block = scale_block(100, 4, upright=True, trusted=True, unit=unit)
+    (told,) = [m.shape.text for m in block.marks if isinstance(m.shape, Text) and "rule" in m.shape.text]
+    assert told == f"lay a rule on it: {says}, or do not use this sheet"
+
+
+@pytest.mark.parametrize("turn", ["portrait", "landscape"])
+def test_windows_to_cut_out_are_named_where_they_are(job: Job, layout: Layout, stamp: Stamp, turn: Turn) -> None:
+    """From the nut the first sheets show the board alone, which hides the seam."""
+    small = msgspec.structs.replace(stamp, paper="A5", turn=turn, templates=("full-length",))
+    told = []
+    for page in sheets(job, layout, small):
+        windows = any(m.of == SEAM and m.purpose == "cut" for m in page.drawing.marks)
+        told.append(windows)
+        assert (CUT_WINDOWS in " ".join(words(page))) == windows
+    assert set(told) == {True, False}
+
+
+@pytest.mark.parametrize("sheet", ["placement", "bridge-place"])
+def test_a_seam_that_has_no_window_is_not_cut_out(stamp: Stamp, sheet: str) -> None:
+    found = sample("floating-five" if sheet == "bridge-place" else "redrilled-left")
+    assert CUT_WINDOWS in figure_of(TEMPLATES[sheet], found, work_out(found), stamp).notes
+    (page, *_) = sheets(found, work_out(found), msgspec.structs.replace(stamp, templates=(sheet,)))
+    assert not [mark for mark in page.drawing.marks if mark.of == SEAM]
+    assert CUT_WINDOWS not in " ".join(words(page))
 
 
 def test_the_legend_names_holes_that_nobody_read_where_there_are_any() -> None:

@@ -285,3 +285,35 @@ def test_every_taped_sheet_of_the_samples_has_the_key(sample: File, stamp: Stamp
     asked = msgspec.structs.replace(stamp, templates=("placement", "full-length"), turn=turn, paper=paper)
     for sheet in sheets(job, work_out(job), asked):
         assert "line to lay on" in [m.shape.text for m in sheet.drawing.marks if isinstance(m.shape, Text)], sheet.name
+
+
+A5 = [(name, turn) for name in ("placement", "bridge", "plate", "clearing") for turn in ("portrait", "landscape")]
+
+
+def on_a5(name: str, turn: str, stamp: Stamp) -> tuple[Sheet, ...]:
+    small = msgspec.structs.replace(stamp, paper="A5", turn=turn, templates=(name,))
+    found = sample("leaning-neck")
+    return sheets(found, work_out(found), small)
+
+
+@pytest.mark.parametrize(("name", "turn"), A5)
+def test_on_small_paper_a_table_stands_once_and_is_told_of_elsewhere(name: str, turn: str, stamp: Stamp) -> None:
+    pages = on_a5(name, turn, stamp)
+    said = [[m.shape.text for m in page.drawing.marks if isinstance(m.shape, Text)] for page in pages]
+    for title in ("The saddle's place, mm", "Read before the glue, mm", "Pin holes, to ream, mm", "Sizes, mm"):
+        assert sum(title in page for page in said) <= 1
+    for page in said:
+        for other in re.findall(r"([\w' ,]+): on sheet (\w\d)\.", " ".join(page)):
+            there = next(text for one, text in zip(pages, said, strict=True) if one.name.endswith(f" {other[1]}"))
+            assert any(text.endswith(", mm") and other[0].endswith(text.removesuffix(", mm")) for text in there)
+
+
+@pytest.mark.parametrize(("name", "turn"), A5)
+def test_on_small_paper_no_sheet_is_named_on_a_hole(name: str, turn: str, stamp: Stamp) -> None:
+    named = 0
+    for page in on_a5(name, turn, stamp):
+        joins = [marks_box([m]) for m in page.drawing.marks if isinstance(m.shape, Text) and "joins" in m.shape.text]
+        holes = [marks_box([m]) for m in page.drawing.marks if isinstance(m.shape, Circle) and m.purpose == "drill"]
+        named += len(joins)
+        assert not [1 for word in joins for hole in holes if word.meets(hole)]
+    assert named

@@ -55,6 +55,10 @@ def dxf_datum(file: File) -> XY:
 
 PIN_DRILL = 4.2
 """derived: pins of 5 mm taper 1 in 20 through 15 mm, to 4.25 mm; the next metric drill below that."""
+BOARD_END = (451.0, 0.0)
+"""derived: midway between the conftest's corners of the board's end, at 451.4 and 450.6, which lie as far to either
+side but for 0.05 mm.
+"""
 
 
 def dxf_holes(file: File) -> list[tuple[XY, float]]:
@@ -68,12 +72,16 @@ def dxf_holes(file: File) -> list[tuple[XY, float]]:
 
 @pytest.mark.parametrize("turning", [False, True])
 @pytest.mark.parametrize("datum", ["own", "board end", "saddle centre", "lower left"])
-@pytest.mark.parametrize(("name", "count"), [("bridge", 8), ("plate", 6)])
+@pytest.mark.parametrize(
+    ("name", "count"), [("bridge", 8), ("plate", 6), ("clearing", 6), ("placement", 6), ("full-length", 6)]
+)
 def test_the_dxf_lists_each_hole_where_it_is_drilled(
     job: Job, layout: Layout, stamp: Stamp, tmp_path: File, name: str, count: int, datum: str, turning: bool
 ) -> None:
-    """Six pin holes and the bridge's two dowels; all circles on DRILL and no more, each as wide as its drill."""
-    asked = with_sheets(job, datum=datum, turning=turning)
+    """Six pin holes and the bridge's two dowels; all circles on DRILL and no more, each as wide as its drill. With no
+    edge round them templates are for a machine that works on the instrument, and drills what they show.
+    """
+    asked = with_sheets(job, datum=datum, turning=turning, edge=None)
     file = written(asked, layout, stamp, tmp_path, name, "dxf")
     at = dxf_datum(file)
     listed = [
@@ -82,7 +90,7 @@ def test_the_dxf_lists_each_hole_where_it_is_drilled(
         if not what.startswith("slot")
     ]
     drilled = dxf_holes(file)
-    assert len(listed) == len(drilled) == count + 2 * turning
+    assert len(listed) == len(drilled) == count + (2 * turning if name in ("bridge", "plate") else 0)
     for (x, y), size in listed:
         near, wide = min(drilled, key=lambda hole: math.dist(hole[0], (at[0] + x, at[1] + y)))
         assert near == pytest.approx((at[0] + x, at[1] + y), abs=HALF)
@@ -157,7 +165,7 @@ def pdf_datum(file: File) -> XY:
 
 @pytest.mark.parametrize(("unit", "mm", "near"), [("mm", 1.0, 0.005), ("in", 25.4, 0.0127), ("cm", 10.0, 0.005)])
 @pytest.mark.parametrize(("hand", "up"), [("right", "TREBLE"), ("left", "BASS")])
-@pytest.mark.parametrize("name", ["bridge", "plate"])
+@pytest.mark.parametrize("name", ["bridge", "plate", "clearing", "placement"])
 def test_the_sheet_lists_each_pin_hole_where_it_is_drawn(
     job: Job,
     layout: Layout,
@@ -175,8 +183,9 @@ def test_the_sheet_lists_each_pin_hole_where_it_is_drawn(
     wide = msgspec.structs.replace(stamp, paper="A3", turn="landscape")
     file = written(asked, layout, wide, tmp_path, name, "pdf")
     said = readers.pdf_words(file)
-    rows = re.findall(r"pin (\d), ream\s+([\d.−]+)\s+([\d.−]+)", said)
-    at = pdf_datum(file)
+    rows = re.findall(r"^(?:\d\s+pin )?(\d)(?:, ream)?\s+(−?\d+\.\d\d+)\s+(−?\d+\.\d\d+)", said, re.MULTILINE)
+    own, board_end = name != "placement", "the board end on the neck centre line"
+    at = pdf_datum(file) if own else on_the_sheet(asked, layout, wide, name, BOARD_END)
     drawn = [(x - at[0], y - at[1]) for x, y in pdf_circles(file, 5.0)]
     assert len(rows) == 6
     assert len(drawn) >= 6
@@ -184,7 +193,44 @@ def test_the_sheet_lists_each_pin_hole_where_it_is_drawn(
         place = (float(x.replace("−", "-")) * mm, float(y.replace("−", "-")) * mm)
         assert readers.nearest(drawn, place) < near * 1.5 + 0.003
     mirrored = {"TREBLE": "BASS", "BASS": "TREBLE"}[up] if name == "plate" else up
-    assert f"X to the tail, Y to {mirrored}, from the cross" in said
+    assert f"X to the tail, Y to {mirrored}, from {'the cross' if own else board_end}" in " ".join(said.split())
+
+
+def on_the_sheet(job: Job, layout: Layout, stamp: Stamp, name: str, at: XY) -> XY:
+    """Where a place on the instrument lies on a template's only sheet."""
+    (page,) = sheets(job, layout, msgspec.structs.replace(stamp, templates=(name,)))
+    assert page.transform is not None
+    return page.transform.xy(at)
+
+
+@pytest.mark.parametrize("name", ["placement", "full-length", "clearing"])
+@pytest.mark.parametrize("kind", ["dxf", "svg"])
+def test_pin_holes_are_listed_in_either_file(
+    job: Job, layout: Layout, stamp: Stamp, tmp_path: File, name: str, kind: str
+) -> None:
+    text = written(job, layout, stamp, tmp_path, name, kind).read_text()
+    rows = re.findall(r"pin (\d), ream: X [\d.-]+ Y [\d.-]+, 5\.00, drill 4\.2 mm or #19, through\.", text)
+    assert sorted(set(rows)) == ["1", "2", "3", "4", "5", "6"]  # an SVG holds its notes as what it tells and as words
+
+
+def test_a_bridge_laid_in_a_window_has_no_pin_holes_there_to_list(job: Job, layout: Layout, stamp: Stamp) -> None:
+    assert drawn(job, layout, stamp, "placement").bored
+    assert not drawn(with_sheets(job, window=True), layout, stamp, "placement").bored
+
+
+def test_what_finds_no_room_beside_the_work_stands_on_another_sheet(job: Job, layout: Layout, stamp: Stamp) -> None:
+    """A5 is too small for all three tables beside the bridge, and has room beside the board."""
+    small = msgspec.structs.replace(stamp, paper="A5", turn="portrait", templates=("placement",))
+    pages = sheets(job, layout, small)
+    assert len(pages) > 1
+    said = [" ".join(m.shape.text for m in page.drawing.marks if isinstance(m.shape, Text)) for page in pages]
+    told = re.findall(
+        r"(The saddle's place|Read before the glue|Pin holes, to ream): on sheet (\w\d)\.", " ".join(said)
+    )
+    assert told
+    for title, name in told:
+        (other,) = [text for page, text in zip(pages, said, strict=True) if page.name.endswith(f" {name}")]
+        assert f"{title}, mm" in other
 
 
 def test_the_table_would_show_a_hole_that_moved(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:

@@ -1,6 +1,7 @@
 """Templates of a floating bridge and of a tail, read back from PDF, DXF and SVG by software that did not write them."""
 
 import datetime
+import math
 from pathlib import Path as File
 
 import msgspec
@@ -9,12 +10,13 @@ import pytest
 from app.file import job_file, samples
 from export import cautions, write_all
 from export.drawing.marks import XY, Circle, Line, Text
-from export.drawing.typeface import shown
+from export.drawing.typeface import shown, text_box
 from export.errors import ExportError
 from export.machine.machine_file import MachineSettings, machine_drawing
 from export.records import Figure, Stamp
-from export.templates import TEMPLATES, sheets, warnings_of
+from export.templates import SAME_PAGE, TEMPLATES, asked_for, figure_of, sheets
 from export.templates.standing.crown import break_place
+from export.templates.to_be_read_first import warnings_of
 from export.templates.written import job_tables, work_steps
 from geometry.job import Bridge, Job
 from geometry.layout import Layout
@@ -219,6 +221,34 @@ def test_the_steps_of_the_work_carry_their_cautions(job: Job, layout: Layout) ->
 def test_the_job_sheet_lists_the_tails_holes(job: Job, layout: Layout) -> None:
     names = [row[0] for row in job_tables.holes(job, layout)]
     assert names == ["Tail, screw 1", "Strap pin"]
+
+
+def test_the_same_page_is_written_once(job: Job, layout: Layout, tmp_path: File) -> None:
+    both = msgspec.structs.replace(STAMP, templates=("placement", "bridge-place", "full-length"))
+    told: list[str] = []
+    files = write_all(job, layout, both, tmp_path, ("pdf", "dxf"), left_out=told.append)
+    assert {file.stem for file in files} == {"bridge-place", "full-length"}
+    assert told == [SAME_PAGE]
+    assert [file.stem for file in write_all(job, layout, stamped("placement"), tmp_path, ("pdf",))] == ["placement"]
+    glued = msgspec.structs.replace(job, floating=None, bridge=Bridge())
+    assert [one.name for one in asked_for(glued, both)] == list(both.templates)
+
+
+def test_each_hole_of_a_tail_has_its_number_nearest_to_it(job: Job) -> None:
+    """Two rows of six, 7 mm apart (no source: as close as small screws stand)."""
+    screws = tuple((8.0 + 7.0 * row, 7.0 * at - 17.5) for row in range(2) for at in range(6))
+    assert job.tail is not None
+    many = msgspec.structs.replace(job, tail=msgspec.structs.replace(job.tail, screws=screws))
+    layout = work_out(many)
+    assert layout.tail is not None
+    drawn = figure_of(TEMPLATES["tailpiece"], many, layout, STAMP)
+    numbers = [mark.shape for mark in drawn.marks if mark.of == "number" and isinstance(mark.shape, Text)]
+    assert [int(text.text) for text in numbers] == list(range(1, 13))
+    for text, own in zip(numbers, layout.tail.screws, strict=True):
+        assert drawn.bored[int(text.text) - 1].name == own.name
+        ground = text_box(text)
+        middle = ((ground.x0 + ground.x1) / 2, (ground.y0 + ground.y1) / 2)
+        assert min(layout.tail.screws, key=lambda hole: math.dist(hole.at, middle)) == own
 
 
 def test_a_strap_pin_is_bored_into_the_end_and_not_from_above(job: Job, layout: Layout, tmp_path: File) -> None:

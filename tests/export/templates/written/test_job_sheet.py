@@ -16,7 +16,8 @@ from export.paper.flow import SIZE, Column, Flow, fitted
 from export.records import Sheet, Stamp
 from export.templates import sheets
 from export.templates.written import job_tables, work_steps
-from export.templates.written.job_sheet import SETTINGS, Place, Setting, _readings, _results, _room, _set_out
+from export.templates.written.job_sheet import SETTINGS, Place, Setting, _results, _room, _set_out
+from export.templates.written.readings_listed import readings_table
 from geometry.findings import Finding
 from geometry.job import Bridge, Job, Pins
 from geometry.job.sides import Side
@@ -183,7 +184,7 @@ def test_a_short_table_moves_whole_to_the_page_that_has_room_for_it(
 def test_readings_run_down_the_left_half_of_a_page_and_then_the_right(job: Job, layout: Layout, count: int) -> None:
     many = tuple(msgspec.structs.replace(job.readings[0], id=f"q{n}") for n in range(count))
     flow = Flow(Box(0.0, 0.0, 180.0, 120.0), 4.5)
-    _readings(flow, job_tables.readings(msgspec.structs.replace(job, readings=many), layout))
+    readings_table(flow, job_tables.readings(msgspec.structs.replace(job, readings=many), layout))
     seen = [
         (page, mark.shape.at[0] > 90.0, -mark.shape.at[1], mark.shape.text)
         for page, marks in enumerate(flow.pages)
@@ -210,6 +211,49 @@ def test_the_roomiest_setting_that_ends_on_two_pages_is_taken(fits: int) -> None
 
 def test_what_is_too_wide_is_shortened_visibly() -> None:
     assert fitted("bridge front, bass corner", Column("", 20)).endswith("…")
+
+
+def laid_in(column: Column, cell: str) -> list[Text]:
+    """A table's only cell as it is set."""
+    flow = Flow(Box(0.0, 0.0, 100.0, 100.0))
+    flow.table([column], [[cell]])
+    return [mark.shape for mark in flow.pages[0] if isinstance(mark.shape, Text)]
+
+
+def test_a_cell_is_set_smaller_then_in_lines_and_no_number_is_cut() -> None:
+    room = width("old pin holes", SIZE)
+    (whole,) = laid_in(Column("", room + 2.0), "old pin holes")
+    (small,) = laid_in(Column("", 0.9 * room + 2.0), "old pin holes")
+    lines = laid_in(Column("", 0.7 * room + 2.0), "old pin holes")
+    assert whole.height == SIZE
+    assert small.height == pytest.approx(0.9 * SIZE)
+    assert [line.text for line in lines] == ["old pin", "holes"]
+    assert lines[0].at[1] > lines[1].at[1]
+    (torn,) = laid_in(Column("", 0.7 * width("10.0 mm", SIZE) + 2.0), "10.0 mm")
+    assert torn.text == "10.0 mm"
+    assert torn.height == pytest.approx(0.7 * SIZE)
+
+
+def test_rows_of_several_lines_are_carried_over_whole() -> None:
+    """derived: rows of two lines are 4.5 and 1.75 x 0.84 x 2.2 = 3.23 mm high, of which twelve stand on 100 mm below
+    the heading's 5 mm and not twenty.
+    """
+    flow = Flow(Box(0.0, 0.0, 100.0, 100.0))
+    flow.table([Column("", 0.7 * width("old pin holes", SIZE) + 2.0)], [["old pin holes"]] * 20)
+    texts = [[mark.shape for mark in page if isinstance(mark.shape, Text)] for page in flow.pages]
+    assert [len(page) for page in texts] == [2 * 12, 2 * 8]
+    assert all(text.at[1] > 0.0 for page in texts for text in page)
+
+
+@pytest.mark.parametrize("template", ["job-sheet", "before-and-after"])
+@pytest.mark.parametrize("name", ["floating-five", "slotted-neck-screw", "slanted-separate", "leaning-neck"])
+def test_nothing_is_cut_off_on_small_paper(name: str, template: str, stamp: Stamp) -> None:
+    found = sample(name)
+    if template == "before-and-after" and found.separate is not None:
+        pytest.skip("for a bridge that is glued")
+    pages = sheets(found, work_out(found), msgspec.structs.replace(stamp, paper="A5", templates=(template,)))
+    for page in pages:
+        assert not [m.shape.text for m in page.drawing.marks if isinstance(m.shape, Text) and "…" in m.shape.text]
 
 
 def test_a_name_without_end_is_shortened_without_weighing_it_sign_by_sign(monkeypatch: pytest.MonkeyPatch) -> None:

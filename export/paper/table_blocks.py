@@ -1,0 +1,67 @@
+"""Tables as blocks to lay beside a drawing: at their usual size, smaller, narrower, and in short."""
+
+import msgspec
+
+from export.drawing.marks import Line, Mark
+from export.drawing.typeface import width
+from export.hole_table import Table, folded, is_numbered
+from export.paper.furniture import Block, block, paragraph, words
+from export.paper.wrapping import wrapped
+
+SMALL_WORDS, TABLE_ROW, GUTTER, LEAST_BELOW, SLENDER = 1.9, 3.5, 3.0, 75.0, 0.6
+"""The letters of a table, from row to row, between its columns, and the least room for what stands below, mm; and which
+share of that it takes where there is little.
+"""
+TIGHT = 0.84
+"""As small as a table gets, of its usual size."""
+
+
+WAYS = ((1.0, LEAST_BELOW), (TIGHT, LEAST_BELOW), (TIGHT, SLENDER * LEAST_BELOW))
+"""How small and how narrow a table is tried: the share of its usual size, and the room for what stands below."""
+
+
+def table_blocks(table: Table) -> tuple[Block, ...]:
+    """The table to choose from: at its usual size, as small as can be read, as narrow as well; one of numbered
+    places also with its rows in two halves beside each other.
+    """
+    if not is_numbered(table):
+        return tuple(_table_block(table, share, least) for share, least in WAYS)
+    half = folded(table)
+    return tuple(_table_block(each, share, least) for share, least in WAYS for each in (table, half))
+
+
+def table_in_short(table: Table, elsewhere: str = "") -> tuple[Block, ...]:
+    """What of a table must not be missing where there is no room for it: the lines in bold below it, and on which sheet
+    (`elsewhere`) it stands or what is said instead of it.
+    """
+    called = table.title.rpartition(",")[0] or table.title
+    instead = table.instead or f"{called}: no room here; larger paper has it."
+    said = [*(line for line, bold in table.below if bold), f"{called}: on sheet {elsewhere}." if elsewhere else instead]
+    rooms = (LEAST_BELOW, 0.75 * LEAST_BELOW, 0.5 * LEAST_BELOW)
+    parts = ([part for line in said for part in wrapped(line, SMALL_WORDS, room, True)] for room in rooms)
+    blocks = (paragraph([(part, SMALL_WORDS, True) for part in each]) for each in parts)
+    return tuple(msgspec.structs.replace(block, last_resort=True) for block in blocks)
+
+
+def _table_block(table: Table, share: float, least_below: float = LEAST_BELOW) -> Block:
+    """A small table: its title, a rule, heads and rows, and what stands below, as wide as these or `least_below`."""
+    size, row = share * SMALL_WORDS, share * TABLE_ROW
+    lines = [*([table.head] if table.head else []), *table.rows]
+    wide = [max(width(line[k], size) for line in lines) for k in range(len(table.sides))]
+    starts = [sum(wide[:k]) + share * GUTTER * k for k in range(len(wide))]
+    whole = starts[-1] + wide[-1]
+    marks = [
+        words((0.0, 0.0), table.title, share * 2.6, bold=True),
+        Mark(shape=Line((0.0, -1.6), (whole, -1.6)), purpose="register", of="table"),
+    ]
+    y = -1.6
+    for line in lines:
+        y -= row
+        for cell, start, room, side in zip(line, starts, wide, table.sides, strict=True):
+            at = (start + room if side == "e" else start, y)
+            marks += [words(at, cell, size, anchor="eb" if side == "e" else "sb")] if cell else []
+    for said, bold in table.below:
+        for part in wrapped(said, size, max(whole, least_below), bold):
+            y -= row
+            marks.append(words((0.0, y - 0.6), part, size, bold=bold))
+    return block(marks)

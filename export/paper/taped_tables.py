@@ -1,0 +1,51 @@
+"""The tables of a figure that needs more than one sheet: beside the work, or on another sheet that has room."""
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from export.drawing.flatten import Box
+from export.drawing.marks import Mark
+from export.drawing.occupied_cells import OccupiedCells
+from export.drawing.transform import Transform
+from export.hole_table import Table
+from export.paper import seams
+from export.paper.furniture import Block
+from export.paper.table_blocks import table_blocks, table_in_short
+
+
+class Page(NamedTuple):
+    """A sheet in the making: its cell, how the figure lies on it, its marks, where it is still free, and whether it
+    shows what no seam should cross, so that the tables are wanted there.
+    """
+
+    cell: tuple[int, int]
+    transform: Transform
+    marks: list[Mark]
+    free: OccupiedCells
+    shows_work: bool
+
+
+def with_tables(tables: Sequence[Table], pages: list[Page]) -> list[Page]:
+    """The pages with the figure's tables: each on the first that shows the work and has room, else on the first other
+    one that has. What of a table must not be missing, and where it stands, is said beside the work elsewhere.
+    """
+    work = [page for page in pages if page.shows_work]
+    others = [page for page in pages if not page.shows_work]
+    for table in tables:
+        full = table_blocks(table)
+        host = next((page for page in (*work, *others) if _put(page, full)), None)
+        for page in work:
+            if page is not host:
+                _put(page, table_in_short(table, seams.cell_name(host.cell) if host is not None else ""))
+    return pages
+
+
+def _put(page: Page, choices: Sequence[Block]) -> bool:
+    """Lay the first of these that finds room on a page; whether one did."""
+    for block in choices:
+        corner = page.free.find(block.width, block.height, (0.0, 0.6))
+        if corner is not None:
+            page.marks.extend(block.at(corner))
+            page.free.occupy(Box(*corner, corner[0] + block.width, corner[1] + block.height).grown(3.0))
+            return True
+    return False

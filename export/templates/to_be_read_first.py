@@ -1,0 +1,45 @@
+"""What must be read by whoever holds a sheet or a file: what forbids the work, what is doubtful, what to look at."""
+
+from export import cautions
+from geometry import words
+from geometry.job import Job
+from geometry.layout import Layout
+
+
+def stops_of(layout: Layout) -> tuple[str, ...]:
+    """What forbids the work to go on, in words."""
+    return tuple(finding.text for finding in layout.findings if finding.grade == "stop")
+
+
+def doubt_of(job: Job, layout: Layout) -> str:
+    """What is said on paper and in files made while readings do not go together, or while something large is to be
+    looked at; empty otherwise.
+    """
+    return " ".join(filter(None, (readings_in_doubt(job, layout), *looks_of(layout))))
+
+
+def looks_of(layout: Layout) -> tuple[str, ...]:
+    """What forbids nothing but must be read by whoever holds the sheet, in words."""
+    return tuple(finding.text for finding in layout.findings if finding.large and finding.grade == "look")
+
+
+def readings_in_doubt(job: Job, layout: Layout) -> str:
+    """What is said of readings that do not go together; empty where all do."""
+    survey = layout.survey
+    names = survey.suspects or tuple(name for group in survey.groups for name in group)
+    doubtful = [words.reading_called(job, r) for r in job.readings if r.id in names]
+    if not doubtful:
+        return ""
+    some = doubtful if len(doubtful) < 4 else [*doubtful[:2], f"{len(doubtful) - 2} more"]
+    one = len(doubtful) == 1
+    who = f"reading {some[0]} does not" if one else f"readings {words.joined(some)} do not"
+    if layout.saddle is not None and layout.saddle.waits_for:
+        return f"Not settled: {who} agree with the others. Read {'it' if one else 'them'} again before you use this."
+    return f"Look again before you use this: {who} agree with the others."
+
+
+def warnings_of(job: Job, layout: Layout, template: str = "") -> tuple[str, ...]:
+    """What is written beside a file for a machine, of a template by name."""
+    doubt = doubt_of(job, layout)
+    stops = (f"STOP. {reason}" for reason in stops_of(layout))
+    return (*stops, *((doubt,) if doubt else ()), *cautions.of_file(layout, template))

@@ -54,9 +54,7 @@ def _keep_placement(cards: CardStack) -> Callable[[], None]:
         from app.desk.cards.bridge.bridge_card import BridgeCard
 
         cards.open("Bridge")
-        card = cards.get_as("Bridge", BridgeCard)
-        card.placements.keep()
-        card.placements.reveal()
+        cards.get_as("Bridge", BridgeCard).placements.keep_and_reveal()
 
     return act
 

@@ -238,6 +238,14 @@ def string_words(job: Job, string: StringPlace) -> str:
     return f"{off}; file the ridge {length(abs(string.file), job.unit)} {way}{stays}"
 
 
+def dated(job: Job, proved: Proved | None) -> str:
+    """What the distances of a stage say, with the day they were read, for a record; empty while too few are read."""
+    if proved is None or proved.cause is None:
+        return ""
+    when = f", {proved.when}" if proved.when else ""
+    return f"Read {stage_called(job, proved.stage)}{when}. {said(job, proved)}"
+
+
 def as_finding(job: Job, proved: Proved) -> Finding:
     """What the distances say as a whole, as a finding."""
     left = proved.margin

@@ -32,6 +32,7 @@ UNSURE = frozenset(
         "heights.assumed",
         "heights.wait",
         "nut.waits",
+        "proof.unsure",
         "board.unlooked",
         "frets.unchecked",
         "saddle.unchecked",
@@ -44,6 +45,8 @@ reading, or nothing checks it."""
 
 STATED = frozenset({"frets.slanted"})
 """The goods that only state what was declared: nothing was found well, so they wear no tick."""
+BEGUN = frozenset({"proof.begun"})
+"""The goods that say what is still to be read before anything is found: they wait, so they wear no tick either."""
 
 
 def is_unsure(finding: Finding) -> bool:

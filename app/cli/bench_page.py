@@ -82,7 +82,7 @@ def _readings(job: Job, layout: Layout) -> Iterator[str]:
     struck = sum(reading.struck for reading in job.readings)
     asked = sum(reading.asked and not reading.struck for reading in job.readings)
     waiting = len(job.readings) - taken - struck - asked
-    counts = [f"{taken} taken"] + [f"{struck} struck out"] * (struck > 0)
+    counts = [f"{taken or 'none'} taken"] + [f"{struck} struck out"] * (struck > 0)
     counts += [f"{waiting} still to be measured"] * (waiting > 0)
     counts += [f"{asked} question{'s' * (asked > 1)} not answered"] * (asked > 0)
     yield f"Readings: {', '.join(counts)}."

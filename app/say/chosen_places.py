@@ -28,6 +28,8 @@ MEANS = (
 )
 """What each figure means, for who points at it."""
 SQUARE_INCH = 25.4**2
+NO_AREA = 0.5
+"""What reads as no square millimetre at all."""
 LITTLE = {"cents": 0.1, "scar": 5.0, "again": 1.0, "room": 0.1, "askew": 0.05, "uneven": 0.1}
 """Less than this is not worth giving up a word for (cents, mm², holes, mm, degrees, mm)."""
 
@@ -70,7 +72,9 @@ def moved(job: Job, to: Moved) -> str:
 
 
 def area(square_mm: float, job: Job) -> str:
-    """An area in the job's unit."""
+    """An area in the job's unit; what reads as none is none."""
+    if square_mm < NO_AREA:
+        return "none"
     return f"{square_mm / SQUARE_INCH:.2f} in²" if job.unit == "in" else f"{square_mm:.0f} mm²"
 
 

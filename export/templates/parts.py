@@ -12,7 +12,7 @@ from geometry import words
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout, OldPlan
-from geometry.units import show
+from geometry.units import said
 
 PAST_SLOT = 11.0
 """How far the saddle line is carried on past the slot's ends, mm."""
@@ -126,8 +126,7 @@ def sides(job: Job, layout: Layout, at: float) -> list[Mark]:
             Mark(shape=Text((at, tip - sign * 4.0), name.upper(), 6.5, 0.0, across, bold=True), purpose="note")
         )
         if saddle is not None and saddle.longer == name and saddle.slant > 0.05:
-            much = show(saddle.slant, job.unit, 2 if job.unit == "in" else 1)
-            says = f"{how_held(job).ridge} {much} {job.unit} farther"
+            says = f"{how_held(job).ridge} {said(saddle.slant, job.unit)} farther"
             edge = max((abs(y) for _, y in layout.neck.end), default=0.0) if layout.neck and layout.neck.end else 0.0
             inside = abs(tip) - 18.0 > edge  # clear of the board's edge carried on
             place = tip - sign * 14.0 if inside else tip + sign * 1.0

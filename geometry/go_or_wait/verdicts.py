@@ -134,7 +134,7 @@ def proved(job: Job, glue: Step) -> Step:
     if not glue.go or not latest(job, "clamped").readings or latest(job, "built").readings:
         return glue
     found = prove(job, "clamped", wished=())
-    wrong = found is not None and found.cause not in (None, "good")
+    wrong = found is not None and found.wrong
     if found is not None and found.cause is None and _any_not_good(found):
         asked = prove(job, "clamped")  # each has a wider band where it is one of all that are asked
         wrong = asked is not None and _any_not_good(asked)

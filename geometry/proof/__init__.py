@@ -4,6 +4,7 @@ from geometry.proof.proof_at_stage import Proved, Row, prove, wished
 from geometry.proof.proof_told import (
     as_finding,
     band_words,
+    dated,
     ends_called,
     ends_in_short,
     row_words,
@@ -17,6 +18,7 @@ __all__ = [
     "Row",
     "as_finding",
     "band_words",
+    "dated",
     "ends_called",
     "ends_in_short",
     "prove",

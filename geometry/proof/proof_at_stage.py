@@ -16,6 +16,7 @@ from geometry.proof.carried import Carried, Pose, StringPlace
 from geometry.proof.choosing_distances import as_reading, candidates, choose, weigh
 from geometry.proof.faults import Cause
 from geometry.proof.fitting import Fit
+from geometry.proof.margin_left import MarginLeft, margin_left
 from geometry.proof.proof_places import Places, find_places, spans
 from geometry.survey import survey
 from geometry.survey.result import Surveyed
@@ -43,6 +44,7 @@ class Proved(Record, frozen=True):
     """A stage of the proof. `cause` is what the distances say as a whole, None while fewer than three are read; `also`
     what else may be to blame, each once, the likeliest first. `size` is the error of the sheet's scale as a part of
     the whole, if that may be to blame. No `strings` are told where it hangs on the fault how far theirs are off.
+    `margin` is what the string nearest an edge of the board keeps where nothing is to blame.
     """
 
     stage: Stage
@@ -53,6 +55,12 @@ class Proved(Record, frozen=True):
     size: float = 0.0
     pose: Pose | None = None
     strings: tuple[StringPlace, ...] = ()
+    margin: MarginLeft | None = None
+
+    @property
+    def wrong(self) -> bool:
+        """Whether the bridge is not where it belongs, or a string is left too little margin."""
+        return self.cause not in (None, "good") or (self.margin is not None and self.margin.short)
 
 
 ENOUGH = 3
@@ -111,9 +119,10 @@ def prove(
     if not causes:
         return told
     carried = Carried(places, placed.saddle, found, taken)
-    if job.separate is not None:
-        return msgspec.structs.replace(told, pose=carried.pose())  # each saddle is set by itself afterwards
-    return msgspec.structs.replace(told, pose=carried.pose(), strings=carried.strings(job))
+    pose = carried.pose()
+    margin = margin_left(job, placed, pose) if told.cause == "good" else None
+    strings = () if job.separate is not None else carried.strings(job)  # each saddle is set by itself afterwards
+    return msgspec.structs.replace(told, pose=pose, strings=strings, margin=margin)
 
 
 def _all(asked: tuple[Reading, ...], typed: tuple[Reading, ...]) -> tuple[Reading, ...]:

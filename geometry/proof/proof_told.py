@@ -5,6 +5,7 @@ from geometry.findings import Finding, Grade
 from geometry.job import Job, Reading
 from geometry.job.job import Hand
 from geometry.job.measured.proof import STAGES, Stage
+from geometry.placed.margins import LEAST
 from geometry.proof.carried import Pose, StringPlace
 from geometry.proof.proof_at_stage import ENOUGH, Proved, Row
 from geometry.units import said as length
@@ -110,8 +111,8 @@ def said(job: Job, proved: Proved) -> str:
     """What the distances say as a whole, in a sentence or two."""
     if proved.cause is None:
         read = sum(row.good in ("good", "not good") for row in proved.rows)
-        need = ENOUGH - read
-        return f"Read {need} distance{'s' if need > 1 else ''} more, and they say where the {_what(job)} is."
+        more = words.how_many(ENOUGH - read, "more distance" if read else "distance")
+        return f"Read {more}, and they say where the {_what(job)} is."
     several = proved.also or sum(bool(row.blamed) for row in proved.rows) > 1
     return _either(job, proved) if several else _whole(job, proved)
 
@@ -166,7 +167,7 @@ def _whole(job: Job, proved: Proved) -> str:
     late = GLUED if job.separate is None else SCREWED
     match proved.cause:
         case "good":
-            return f"Good: the {_what(job)} is where it belongs. {where}"
+            return _good(job, proved, where)
         case "slipped":
             return f"Not good: likeliest {_slip(proved)}. {where} {again}."
         case "scale":
@@ -184,6 +185,36 @@ def _whole(job: Job, proved: Proved) -> str:
             )
         case _:
             return "Not good: more than one thing is wrong. Read all distances again; lay a rule on the sheet's scales."
+
+
+def _good(job: Job, proved: Proved, where: str) -> str:
+    """Nothing is to blame; how much of its margin the string nearest an edge of the board keeps."""
+    left, good = proved.margin, f"Good: the {_what(job)} is where it belongs. {where}"
+    if left is None:
+        return good
+    hand = job.bass_or_treble(left.side)
+    keeps = f"At {left.place if left.place == 'fret 12' else f'the {left.place}'} the outer {hand} string"
+    much, usual = said_pm(left.pm95, job.unit, abs(left.mm)), length(LEAST, job.unit)
+    if left.short:
+        runs = f"keeps only {much} to the board's edge" if left.mm > 0 else f"would lie {much} beyond the board's edge"
+        mend = "Notch the saddle nearer the middle for it"
+        if proved.stage == "clamped":
+            other = "bass" if hand == "treble" else "treble"
+            mend = f"Move the {_what(job)} {length(left.nearer, job.unit)} to the {other} side, and read again"
+        elif job.separate is not None:
+            mend = "Set its saddle nearer the middle"
+        return f"Not good across. {where} {keeps} {runs}; {usual} is usual. {mend}."
+    if left.may_be_short:
+        thread = "stretch a thread along it and look"
+        return (
+            f"Good along the neck; across, these distances don't tell enough. {where} {keeps} keeps {much} to the "
+            f"board's edge, and {usual} is usual: {thread}{' before the glue' if _to_glue(job, proved) else ''}."
+        )
+    return f"{good} {keeps} keeps {much} to the board's edge."
+
+
+def _to_glue(job: Job, proved: Proved) -> bool:
+    return proved.stage == "clamped" and job.separate is None
 
 
 def _pose(job: Job, pose: Pose) -> str:
@@ -207,10 +238,19 @@ def string_words(job: Job, string: StringPlace) -> str:
     return f"{off}; file the ridge {length(abs(string.file), job.unit)} {way}{stays}"
 
 
+def dated(job: Job, proved: Proved | None) -> str:
+    """What the distances of a stage say, with the day they were read, for a record; empty while too few are read."""
+    if proved is None or proved.cause is None:
+        return ""
+    when = f", {proved.when}" if proved.when else ""
+    return f"Read {stage_called(job, proved.stage)}{when}. {said(job, proved)}"
+
+
 def as_finding(job: Job, proved: Proved) -> Finding:
     """What the distances say as a whole, as a finding."""
-    grade: Grade = "good" if proved.cause in (None, "good") else "look"
+    left = proved.margin
+    unsure = not proved.wrong and left is not None and left.may_be_short
+    grade: Grade = "look" if proved.wrong or unsure else "good"
+    sort = "unsure" if unsure else "margin" if proved.wrong and proved.cause == "good" else proved.cause or "begun"
     stage = words.first_large(stage_called(job, proved.stage))
-    return Finding(
-        grade=grade, code=f"proof.{proved.cause or 'begun'}", text=f"{stage}. {said(job, proved)}", where="field:proof"
-    )
+    return Finding(grade=grade, code=f"proof.{sort}", text=f"{stage}. {said(job, proved)}", where="field:proof")

@@ -5,7 +5,17 @@ sentence. A name that a person made up stays as it is, and stands in quotes wher
 sentence takes its names from here, where it is composed; no finished sentence is changed.
 """
 
-from geometry.words.joined_words import check, first_large, first_small, job_line, joined, several, string, strings
+from geometry.words.joined_words import (
+    check,
+    first_large,
+    first_small,
+    how_many,
+    job_line,
+    joined,
+    several,
+    string,
+    strings,
+)
 from geometry.words.names_of_places import (
     area,
     beside,
@@ -48,6 +58,7 @@ __all__ = [
     "fineness",
     "first_large",
     "first_small",
+    "how_many",
     "instrument",
     "instrument_short",
     "is_own",

@@ -13,8 +13,13 @@ _NUMBERED = re.compile(r"[0-9]+[a-z]?")
 def job_line(job: Job) -> str:
     """The job in one line: “right-handed · 6 strings”."""
     count = len(job.strings.list) if job.strings else 0
-    strings = f"{count} string{'s' if count != 1 else ''}" if count else "no strings yet"
+    strings = how_many(count, "string") if count else "no strings yet"
     return f"{job.hand}-handed · {strings}"
+
+
+def how_many(count: int, what: str) -> str:
+    """A count in words, none too: “no old screws”, “1 old screw”, “2 old screws”."""
+    return f"{count or 'no'} {what}{'' if count == 1 else 's'}"
 
 
 def joined(names: Sequence[str]) -> str:

@@ -22,8 +22,8 @@ _SHORT = {
     "rule 1": "rule 1 mm",
     "rule 1/64": "rule 1/64 in",
     "tape 1/32": "tape 1/32 in",
-    "caliper 0.05": "caliper 0.05",
-    "caliper 0.1": "caliper 0.1",
+    "caliper 0.05": "caliper 0.05 mm",
+    "caliper 0.1": "caliper 0.1 mm",
     "pencil": "pencil mark",
 }
 _TOOL = {

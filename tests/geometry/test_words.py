@@ -96,7 +96,7 @@ def test_readings_are_called_by_what_the_hand_does(reading: Reading, said: str) 
         ({"within": 0.5}, "± 0.5 mm"),
         ({"within": "1/64 in"}, "± 1/64 in"),
         ({"sigma": 0.2}, "σ 0.2 mm"),
-        ({"with_": "caliper 0.1"}, "caliper 0.1"),
+        ({"with_": "caliper 0.1"}, "caliper 0.1 mm"),
         ({}, "rule ½ mm"),
     ],
 )
@@ -141,11 +141,16 @@ def test_lines_as_the_trade_calls_them(a: str, b: str, said: str) -> None:
     assert words.line(a, b, "right") == said
 
 
+@pytest.mark.parametrize(("count", "said"), [(0, "no old screws"), (1, "1 old screw"), (2, "2 old screws")])
+def test_a_count_of_nought_is_none(count: int, said: str) -> None:
+    assert words.how_many(count, "old screw") == said
+
+
 @pytest.mark.parametrize(
     ("name", "long", "short"),
     [
         ("rule 0.5", "Steel rule, half millimetres", "Rule ½ mm"),
-        ("caliper 0.1", "Caliper, tenths of a millimetre", "Caliper 0.1"),
+        ("caliper 0.1", "Caliper, tenths of a millimetre", "Caliper 0.1 mm"),
         ("pencil", "Pencil mark on a straightedge", "Pencil mark"),
         ("bevel gauge", "Bevel gauge and protractor, whole degrees", "Bevel gauge"),
     ],

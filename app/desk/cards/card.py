@@ -53,15 +53,19 @@ class Card(QWidget):
         """Take over the document."""
 
     def opened(self) -> None:
-        """The card has come to the front: put the focus where the work begins, behind what was found."""
-        self.focus_first_in(self)
+        """The card has come to the front: put the focus into its first field, or where it was if it is scrolled."""
+        areas, had = self.findChildren(QScrollArea), self.focusWidget()
+        if had is not None and had.isVisibleTo(self) and any(area.verticalScrollBar().value() for area in areas):
+            had.setFocus(Qt.FocusReason.OtherFocusReason)
+        else:
+            self._focus_first_field()
 
-    def focus_first_in(self, part: QWidget) -> None:
-        """Put the focus into the first field of a part of the card."""
+    def _focus_first_field(self) -> None:
+        """Put the focus where the work begins, behind what was found."""
         widget = self.nextInFocusChain()
         while widget is not None and widget is not self:
             takes = widget.focusPolicy() & Qt.FocusPolicy.TabFocus and not isinstance(widget, SignedLine)
-            if takes and widget.isEnabled() and part.isAncestorOf(widget) and widget.isVisibleTo(self):
+            if takes and widget.isEnabled() and self.isAncestorOf(widget) and widget.isVisibleTo(self):
                 widget.setFocus(Qt.FocusReason.OtherFocusReason)
                 return
             widget = widget.nextInFocusChain()

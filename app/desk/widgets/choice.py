@@ -10,11 +10,12 @@ BESIDE = 32
 """What a list's border, its padding and its scroll bar take beside the words, pixels."""
 
 
-def _pen(widget: QWidget, role: QPalette.ColorRole, width: float) -> QPen:
-    pen = QPen(widget.palette().color(role), width)
-    pen.setCapStyle(Qt.PenCapStyle.RoundCap)
-    pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
-    return pen
+def pen(widget: QWidget, role: QPalette.ColorRole, width: float) -> QPen:
+    """A pen with round ends, in a colour of the palette."""
+    made = QPen(widget.palette().color(role), width)
+    made.setCapStyle(Qt.PenCapStyle.RoundCap)
+    made.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
+    return made
 
 
 class Choice(QComboBox):
@@ -36,7 +37,7 @@ class Choice(QComboBox):
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         s = self.fontMetrics().height() / USUAL
-        painter.setPen(_pen(self, QPalette.ColorRole.WindowText, 1.6 * s))
+        painter.setPen(pen(self, QPalette.ColorRole.WindowText, 1.6 * s))
         x, y = self.width() - 11.0 - 4 * s, self.height() / 2
         corners = ((-4, -2), (0, 2), (4, -2))
         painter.drawPolyline(QPolygonF([QPointF(x + dx * s, y + dy * s) for dx, dy in corners]))
@@ -73,7 +74,7 @@ class Tick(QCheckBox):
         box = QRectF(found)
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.setPen(_pen(self, QPalette.ColorRole.Window, 2.0))
+        painter.setPen(pen(self, QPalette.ColorRole.Window, 2.0))
         corners = ((0.24, 0.54), (0.43, 0.72), (0.78, 0.3))
         points = [QPointF(box.x() + x * box.width(), box.y() + y * box.height()) for x, y in corners]
         painter.drawPolyline(QPolygonF(points))

@@ -268,7 +268,7 @@ QMenuBar::item {{ background: transparent; padding: 4px 8px; border-radius: 4px;
 QMenuBar::item:selected, QMenuBar::item:pressed {{ background: {p.row}; color: {p.ink}; }}
 QMenu {{ background: {p.card}; border: 1px solid {p.hair}; padding: 8px 0; }}
 QMenu::item {{ padding: 6px 32px 6px {tick + 20}px; }}
-QMenu::indicator {{ width: {tick}px; height: {tick}px; left: 10px; }}
+QMenu::indicator, QMenu::right-arrow {{ width: {tick}px; height: {tick}px; left: 10px; border: 0 solid transparent; }}
 QMenu::item:selected {{ background: {p.row}; }}
 QMenu::item:disabled {{ color: {p.quiet}; }}
 QMenu::separator {{ height: 1px; background: {p.hair}; margin: 8px 0; }}

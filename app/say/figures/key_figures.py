@@ -205,7 +205,7 @@ def _readings(job: Job, layout: Layout) -> KeyFigure:
         rest = f"agree {layout.survey.coarse:.1f} times worse than said"
         return KeyFigure(title="Readings", value=str(taken), rest=rest, mark="look", tone="look", where="step:measure")
     if not taken:
-        return KeyFigure(title="Readings", value="0", rest="none taken yet", tone="quiet")
+        return KeyFigure(title="Readings", value="none", rest="taken yet", tone="quiet")
     count = taken - len(unchecked.unchecked(layout))
     rest = f"taken, {'all' if count == taken else count or 'none'} checked by others"
     mark: Mark = "good" if unchecked.well_checked(job, layout) else "unsure"

@@ -22,6 +22,8 @@ from geometry.units import said, show
 
 APART = 20.0
 """Bass and treble stand beside a base where its ends lie so far apart, in paper mm; at the nut always."""
+WINGS = 12.0
+"""The same of a bridge's wings: between nearer ones there is no room, and those at the nut tell it as well."""
 HATCH = 1.6
 """Between a hatch's lines, in paper mm."""
 SAME = 0.01
@@ -116,7 +118,7 @@ def _sides(job: Job, layout: Layout, view: PlanView) -> list[Label]:
                 Label(at=at, words=words, of=f"side:{words}", height=2.6, bold=True, prefer=away, clear=1.5)
                 for at, words, away in zip(backs, names, ways, strict=True)
             ]
-    elif wings is not None:
+    elif wings is not None and math.dist(*wings) * view.scale >= WINGS:
         labels += [
             Label(at=at, words=words, of=f"side:{words}", height=2.6, bold=True)
             for at, words in zip(wings, names, strict=True)

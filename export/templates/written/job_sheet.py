@@ -3,7 +3,7 @@
 What the hands need is set on two pages where it can be; what is only looked at, figures and kept placements, follows.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import NamedTuple
 
 import msgspec
@@ -28,7 +28,7 @@ from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout
 from geometry.old_work import move_told
 from geometry.placed import kept_placements, kept_told
-from geometry.proof import prove
+from geometry.proof import dated, prove
 
 SETTINGS = (
     ((4.5, 44.0, True), (4.2, 38.0, True), (4.0, 30.0, True), (3.8, 24.0, True), (3.6, 18.0, True)),
@@ -38,6 +38,7 @@ SETTINGS = (
 mm, and whether tables keep to one page."""
 STRINGS = "Strings"
 """The title of the strings' table."""
+NOTHING: Mapping[str, str] = {}
 
 
 def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
@@ -97,14 +98,14 @@ _Table = tuple[str, tuple[Column, ...], job_tables.Rows]
 
 class _Said(NamedTuple):
     """What stands on the sheet, however it is set out: the findings, what the move does, the tables with
-    anything in them (title, columns, rows), what is said below that of the strings, each kept placement beside this
-    one, what may be done now and what must wait, the steps, the readings.
+    anything in them (title, columns, rows), what is said below some of them by their title, each kept placement beside
+    this one, what may be done now and what must wait, the steps, the readings.
     """
 
     found: tuple[Finding, ...]
     old_work: tuple[str, ...]
     tables: tuple[_Table, ...]
-    of_strings: str
+    below: Mapping[str, str]
     kept: tuple[_Beside, ...]
     now: tuple[str, ...]
     steps: tuple[str, ...]
@@ -118,7 +119,9 @@ def _said(job: Job, layout: Layout) -> _Said:
         for finding in layout.findings
         if finding.grade == grade and not move_told.tells(finding)
     ]
-    proof = job_tables.proof_rows(job, prove(job, "clamped"))
+    clamped = prove(job, "clamped")
+    built = prove(job, "built") if any(one.stage == "built" for one in job.proof) else None
+    proof = job_tables.proof_rows(job, clamped)
     before = f"Check before {how_held(job).before}"
     several = job.separate is not None and job.separate.bases != "one"
     rest = "Screw holes, and strings beside the board" if several else "Strings beside the board"
@@ -138,7 +141,7 @@ def _said(job: Job, layout: Layout) -> _Said:
         old_work=old_work_told.paragraphs(job, layout),
         found=tuple(sorted(found, key=lambda one: (one.grade != "stop", not one.large))),
         tables=tuple(table for table in tables if table[2]),
-        of_strings=_heights_told(job),
+        below={STRINGS: _heights_told(job), before: " ".join(filter(None, (dated(job, clamped), dated(job, built))))},
         kept=tuple(
             (f"Beside {kept_told.heading(kept)}, {job.unit}", kept_told.rows(job, beside), below)
             for kept in job.kept
@@ -175,7 +178,7 @@ def _flowed(job: Job, stamp: Stamp, inside: Box, box: Box | None, said: _Said, s
         flow.words(" ".join(said.now), bold=True)
     _first_of_all(flow, job.held, said.found)
     _old_work(flow, said.old_work)
-    _results(flow, said.tables, said.of_strings, whole=whole)
+    _results(flow, said.tables, said.below, whole=whole)
     _steps(flow, said)
     readings_table(flow, said.readings)
     return flow, place
@@ -236,16 +239,16 @@ def _old_work(flow: Flow, paragraphs: Sequence[str]) -> None:
         flow.words(text, SMALL)
 
 
-def _results(flow: Flow, tables: Sequence[_Table], of_strings: str = "", *, whole: bool) -> None:
+def _results(flow: Flow, tables: Sequence[_Table], below: Mapping[str, str] = NOTHING, *, whole: bool) -> None:
     width = flow.ground.width
     for title, columns, rows in tables:
         together = len(rows) if whole and len(rows) < 20 else min(len(rows), 3)
         flow.heading(title, follows=flow.row * (together + 1) + 0.5)
         share = width / sum(column.width for column in columns)
         flow.table([column._replace(width=column.width * share) for column in columns], rows)
-        if title == STRINGS and of_strings:
+        if below.get(title):
             flow.y -= 1.0
-            flow.words(of_strings, SMALL)
+            flow.words(below[title], SMALL)
 
 
 def _beside_kept(flow: Flow, kept: Sequence[_Beside]) -> None:

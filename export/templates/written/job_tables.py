@@ -8,7 +8,7 @@ from export.paper.flow import Column
 from export.templates.glued.dowels import dowels
 from export.templates.numbered_holes import pin_drills
 from export.templates.written import old_work_told, separate_steps
-from geometry import words
+from geometry import units, words
 from geometry.frets.slants import fret_called, told
 from geometry.job import Job, Reading
 from geometry.job.bridges.how_held import how_held
@@ -112,8 +112,7 @@ def results(job: Job, layout: Layout) -> Rows:
         rows += _slants(job, frets.slants, unit)
     if saddle is not None:
         longer = {"bass": "bass side farther", "treble": "treble side farther"}.get(saddle.longer, "square to the neck")
-        slant = f"{_fine(saddle.slant, unit)} {unit}"
-        rows.append([f"Slant of the {ridge}", slant, show_pm(saddle.slant_pm95, unit), longer])
+        rows.append([f"Slant of the {ridge}", units.said(saddle.slant, unit), show_pm(saddle.slant_pm95, unit), longer])
         lengths = from_nut(layout)
         for index, side in enumerate(SIDES):
             name = words.side(side, job.hand)
@@ -145,7 +144,7 @@ def _slants(job: Job, slants: Slants | None, unit: Unit) -> Rows:
     rows = [
         [
             f"Slant of the {line.name}",
-            f"{_fine(line.mm, unit)} {unit}",
+            units.said(line.mm, unit),
             show_pm(line.pm95, unit),
             f"{line.side} side farther{f'; {line.declared}' if line.declared else ''}",
         ]
@@ -165,7 +164,7 @@ def _saddle_height(layout: Layout, unit: Unit, ridge: str) -> Rows:
         return []
 
     def both(key: str) -> list[str]:
-        return [_fine(found[f"{key}.{side}"], unit) for side in sides if f"{key}.{side}" in found]
+        return [show(found[f"{key}.{side}"], unit) for side in sides if f"{key}.{side}" in found]
 
     said = [f"{' ; '.join(out)} {unit} over the bridge"] if (out := both("projection")) else []
     angles = [side for side in sides if f"degrees.{side}" in found]
@@ -187,7 +186,7 @@ def _margins(job: Job, layout: Layout) -> Rows:
     """The outer strings' margins as checks, bass and treble in one row a place."""
     rows: Rows = []
     for row in margin_rows(job, layout):
-        both = f"{_fine(row.bass.mm, job.unit)} ; {_fine(row.treble.mm, job.unit)} {job.unit}"
+        both = f"{show(row.bass.mm, job.unit)} ; {show(row.treble.mm, job.unit)} {job.unit}"
         to = f"board's edge {row.at}" + ("" if row.checked else ", not checked")
         wide = show_pm(max(row.bass.pm95, row.treble.pm95), job.unit)
         rows.append(["outer strings, bass ; treble", to, both, wide, "[]", ""])

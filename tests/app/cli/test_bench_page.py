@@ -72,7 +72,7 @@ def test_a_job_with_nothing_read_is_still_a_page() -> None:
     job = Job()
     said = bench_page.page(job, work_out(job))
     assert said.startswith("A job without a title\nright-handed · no strings yet · file ")
-    assert "Readings: 0 taken." in said
+    assert "Readings: none taken." in said
 
 
 def test_what_was_struck_and_what_waits_is_counted() -> None:

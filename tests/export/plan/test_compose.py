@@ -222,6 +222,18 @@ def test_left_handed_words_change_sides(job: Job, layout: Layout) -> None:
     assert side("right") < 0 < side("left")
 
 
+@pytest.mark.parametrize(("wide", "count"), [(12.1, 2), (11.9, 1)])
+def test_a_plan_too_small_for_words_at_the_bridge_has_them_at_the_nut(
+    job: Job, layout: Layout, wide: float, count: int
+) -> None:
+    """12 mm of paper from wing to wing: common practice, no source"""
+    assert layout.bridge is not None
+    wings = math.dist(layout.bridge.corners[3], layout.bridge.corners[2])
+    drawing = compose(job, layout, PlanView(scale=wide / wings))
+    for side in ("bass", "treble"):
+        assert len([mark for mark in of(drawing, f"side:{side}") if isinstance(mark.shape, Text)]) == count
+
+
 def test_a_job_just_begun_is_an_empty_plan(job: Job) -> None:
     from geometry.layout import Survey
 

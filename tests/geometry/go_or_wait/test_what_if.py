@@ -10,6 +10,7 @@ from geometry.go_or_wait.what_if import _value, with_trial
 from geometry.job import Bridge, Job, Reading, Saddle
 from geometry.layout import Layout
 from geometry.placed.place_everything import place_everything
+from geometry.proof import prove
 from geometry.survey import survey
 from geometry.survey.result import Surveyed
 from geometry.work_out import work_out
@@ -135,6 +136,19 @@ def test_a_bridge_clamped_where_it_does_not_belong_is_not_glued(off: complex, go
         assert "clamped where it does not belong" in said(job, verdicts(job, layout))[1]
     built = msgspec.structs.replace(job, proof=(*job.proof, *read(sample("leaning-neck"), off, stage="built").proof))
     assert {step.what: step.go for step in verdicts(built, layout)}["glue"]
+
+
+@pytest.mark.parametrize(("across", "go"), [(0.5, True), (2.5, False)])
+def test_a_bridge_that_leaves_a_string_too_little_margin_is_not_glued(across: float, go: bool) -> None:
+    """Read to 1/16 in, either is within what such readings allow; 3.4 mm of margin were to be, 2 mm are usual."""
+    job = read(sample("leaning-neck"), across * 1j)
+    (proof,) = job.proof
+    coarse = tuple(msgspec.structs.replace(one, with_=None, within="1/16 in") for one in proof.readings)
+    job = msgspec.structs.replace(job, proof=(msgspec.structs.replace(proof, readings=coarse),))
+    found = prove(job, "clamped")
+    assert found is not None
+    assert found.cause == "good"
+    assert {step.what: step.go for step in verdicts(job, work_out(job))}["glue"] is go
 
 
 @pytest.mark.parametrize("count", [1, 2])

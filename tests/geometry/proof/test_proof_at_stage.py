@@ -108,7 +108,7 @@ def test_fewer_than_three_say_nothing_of_the_place_yet() -> None:
     found = proved(replace(job, proof=(replace(proof, readings=readings),)))
     assert (found.cause, found.pose) == (None, None)
     assert [row.good for row in found.rows] == ["good", "good", *["to read"] * 4]
-    assert said(job, found) == "Read 1 distance more, and they say where the bridge is."
+    assert said(job, found) == "Read 1 more distance, and they say where the bridge is."
 
 
 def test_two_faults_at_once_are_not_put_down_to_one() -> None:

@@ -3,10 +3,12 @@
 import msgspec
 import pytest
 
+from geometry.findings import is_unsure
 from geometry.job import Job, Reading
 from geometry.proof import Proved
 from geometry.proof.carried import Pose, StringPlace
 from geometry.proof.faults import Cause
+from geometry.proof.margin_left import MarginLeft
 from geometry.proof.proof_at_stage import Row
 from geometry.proof.proof_told import as_finding, band_words, end_called, ends_in_short, row_words, said, string_words
 
@@ -124,8 +126,8 @@ def proved(cause: Cause | None, also: tuple[Cause, ...] = (), pose: Pose | None 
             proved("unclear", pose=None),
             "Not good: more than one thing is wrong. Read all distances again; lay a rule on the sheet's scales.",
         ),
-        (proved(None), "Read 2 distances more, and they say where the bridge is."),
-        (proved(None, rows=(ROW, ROW)), "Read 1 distance more, and they say where the bridge is."),
+        (proved(None), "Read 2 more distances, and they say where the bridge is."),
+        (proved(None, rows=(ROW, ROW)), "Read 1 more distance, and they say where the bridge is."),
     ],
 )
 def test_what_the_distances_say_as_a_whole(found: Proved, says: str) -> None:
@@ -133,6 +135,59 @@ def test_what_the_distances_say_as_a_whole(found: Proved, says: str) -> None:
     told = as_finding(Job(), found)
     assert told.text.endswith(says)
     assert told.grade == ("good" if found.cause in (None, "good") else "look")
+
+
+LEFT = MarginLeft(place="board end", side="right", mm=2.6, pm95=0.4, was=3.3, nearer=1.0)
+KEEPS = "At the board end the outer bass string"
+
+
+@pytest.mark.parametrize(
+    ("mm", "pm95", "stage", "grade", "says"),
+    [
+        (2.6, 0.4, "clamped", "good", f"Good: the bridge is where it belongs. {STANDS} {KEEPS} keeps 2.6 ±0.4 mm"),
+        (
+            2.2,
+            0.4,
+            "clamped",
+            "look",
+            f"Good along the neck; across, these distances don't tell enough. {STANDS} {KEEPS} keeps 2.2 ±0.4 mm to "
+            "the board's edge, and 2.0 mm is usual: stretch a thread along it and look before the glue.",
+        ),
+        (
+            1.6,
+            0.4,
+            "clamped",
+            "look",
+            f"Not good across. {STANDS} {KEEPS} keeps only 1.6 ±0.4 mm to the board's edge; 2.0 mm is usual. Move the "
+            "bridge 1.0 mm to the treble side, and read again.",
+        ),
+        (
+            -0.6,
+            0.4,
+            "built",
+            "look",
+            f"Not good across. {STANDS} {KEEPS} would lie 0.6 ±0.4 mm beyond the board's edge; 2.0 mm is usual. Notch "
+            "the saddle nearer the middle for it.",
+        ),
+    ],
+)
+def test_good_is_only_what_leaves_a_string_its_margin(
+    mm: float, pm95: float, stage: str, grade: str, says: str
+) -> None:
+    """2 mm at the least: common practice, no source"""
+    found = proved("good", stage=stage, margin=msgspec.structs.replace(LEFT, mm=mm, pm95=pm95))
+    told = as_finding(Job(), found)
+    assert says in told.text
+    assert told.grade == grade
+    assert found.wrong is (mm < 2.0)
+    assert is_unsure(told) is (mm == 2.2)
+
+
+def test_a_margin_that_was_to_be_small_is_not_the_bridges_fault() -> None:
+    planned = msgspec.structs.replace(LEFT, mm=1.5, was=1.6)
+    assert not planned.short
+    assert not planned.may_be_short
+    assert msgspec.structs.replace(planned, mm=1.1).short  # 0.5 mm less than planned, known to ±0.4
 
 
 def test_a_bridge_on_the_other_sides() -> None:

@@ -84,9 +84,6 @@ class BridgeCard(Card):
         layout = self.document.layout
         return chain_of_doubt(self.document.job, layout, size) if layout is not None else None
 
-    def opened(self) -> None:
-        self.focus_first_in(self.part)
-
     def go_to(self, where: str) -> bool:
         if where.startswith("field:kept"):
             self.placements.reveal()

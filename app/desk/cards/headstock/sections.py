@@ -139,7 +139,7 @@ def headstock_said(job: Job) -> str:
     if head is None:
         return "Nothing taken up yet."
     kind = f"Slotted, {len(head.slots)} slots" if head.slots else "Solid"
-    return f"{kind}; {_count(head.posts, 'old post')}, {_count(head.screws, 'old screw')}."
+    return f"{kind}; {words.how_many(len(head.posts), 'old post')}, {words.how_many(len(head.screws), 'old screw')}."
 
 
 def _has_edges(job: Job) -> bool:
@@ -149,11 +149,6 @@ def _has_edges(job: Job) -> bool:
 
 def _on(side: str, text: str) -> Callable[[Job], str]:
     return lambda job: text.format(words.side(side, job.hand))
-
-
-def _count(things: object, what: str) -> str:
-    many = len(things) if isinstance(things, dict) else 0
-    return f"{many} {what}{'' if many == 1 else 's'}"
 
 
 # new tuners
@@ -227,7 +222,8 @@ def tuners_said(job: Job) -> str:
     tuners = job.hardware.tuners
     if tuners is None:
         return "None chosen yet."
-    return f"{sum(tuners.left) + sum(tuners.right)} posts on {len(tuners.left) + len(tuners.right)} plates."
+    posts, plates = sum(tuners.left) + sum(tuners.right), len(tuners.left) + len(tuners.right)
+    return f"{words.first_large(words.how_many(posts, 'post'))} on {words.how_many(plates, 'plate')}."
 
 
 # markers

@@ -188,7 +188,8 @@ class MeasureCard(Card):
         job, layout = self.document.job, self.document.layout
         rows = self.table.readings.rows
         adding = self.adding is not None and self.adding.isVisibleTo(self)
-        self.counted.setText("{} of {} taken".format(*counted(job.readings)) if rows else "")
+        taken, of = counted(job.readings)
+        self.counted.setText(f"{taken or 'none'} of {of} taken" if rows else "")
         self.panel.setVisible(not adding)
         self.notes.setVisible(not adding)  # their room is needed
         self.notes.make_room(not adding and not self._cramped, brief=self._brief)

@@ -4,10 +4,12 @@ from collections.abc import Callable
 from functools import partial
 
 from PySide6.QtCore import QObject, QPoint, Qt
+from PySide6.QtGui import QActionGroup
 from PySide6.QtWidgets import QMenu
 
 from app.desk.cards.measure.measure_table import ReadingTable
 from app.desk.cards.measure.reading_commands import ReadingCommands
+from app.desk.widgets.marked_menu import Menu, add_menu
 from geometry import words
 from geometry.job.measured.kinds import SHAPES
 from geometry.job.measured.measuring_tools import GAUGES, INSTRUMENTS
@@ -20,9 +22,11 @@ def fill_tools(menu: QMenu, commands: ReadingCommands) -> None:
     if taken is None:
         menu.addAction("Choose a reading first").setEnabled(False)
         return
+    group = menu.findChild(QActionGroup) or QActionGroup(menu)
     for name in GAUGES if SHAPES[taken.kind].degrees else INSTRUMENTS:
         action = menu.addAction(words.instrument(name), partial(commands.set_fineness, name))
         action.setCheckable(True)
+        group.addAction(action)
         action.setChecked(taken.with_ == name)
 
 
@@ -31,7 +35,7 @@ def fill_reading_menu(menu: QMenu, commands: ReadingCommands, add: Callable[[], 
     some = commands.chosen is not None
     many = len(commands.all_chosen)
     of = f" {many} readings" if many > 1 else ""
-    tools = menu.addMenu(f"Read{of} with")
+    tools = add_menu(menu, f"Read{of} with")
     fill_tools(tools, commands)
     strike = commands.strikes
     for text, do in (
@@ -57,12 +61,12 @@ class ReadingMenus(QObject):
         table.tool_pressed.connect(self._tools)
 
     def _all(self, at: QPoint) -> None:
-        menu = QMenu(self.table)
+        menu = Menu(self.table)
         fill_reading_menu(menu, self.commands, self._add)
         self._show(menu, self.table.viewport().mapToGlobal(at))
 
     def _tools(self, at: QPoint) -> None:
-        menu = QMenu(self.table)
+        menu = Menu(self.table)
         fill_tools(menu, self.commands)
         self._show(menu, at)
 

@@ -34,7 +34,7 @@ class Head(NamedTuple):
 
     @property
     def counted(self) -> str:
-        return f"{self.taken} of {self.of}"
+        return f"{self.taken or 'none'} of {self.of}"
 
     def said(self) -> str:
         """The line in words."""

@@ -10,6 +10,7 @@ from app.desk.cards.card_stack import CardStack
 from app.desk.cards.measure.measure_card import MeasureCard
 from app.desk.cards.measure.reading_menu import fill_tools
 from app.desk.frame.menus.menu_lines import LINE, Command, fill, shortcuts, submenu
+from app.desk.widgets.marked_menu import add_menu
 
 Key = QKeySequence.StandardKey
 
@@ -23,7 +24,7 @@ def edit_menu(
     ask_distance: Callable[[], None],
 ) -> dict[str, QAction]:
     """Add the menu; its actions by name."""
-    menu, readings = bar.addMenu("&Edit"), cards.get_as("Measure", MeasureCard).commands
+    menu, readings = add_menu(bar, "&Edit"), cards.get_as("Measure", MeasureCard).commands
     undo, redo = stack.createUndoAction(owner, "Undo"), stack.createRedoAction(owner, "Redo")
     undo.setShortcuts(shortcuts(Key.Undo))
     redo.setShortcuts(shortcuts((Key.Redo, "Ctrl+Y")))
@@ -53,9 +54,7 @@ def _keep_placement(cards: CardStack) -> Callable[[], None]:
         from app.desk.cards.bridge.bridge_card import BridgeCard
 
         cards.open("Bridge")
-        card = cards.get_as("Bridge", BridgeCard)
-        card.placements.keep()
-        card.placements.reveal()
+        cards.get_as("Bridge", BridgeCard).placements.keep_and_reveal()
 
     return act
 

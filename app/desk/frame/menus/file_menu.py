@@ -10,6 +10,7 @@ from app.desk.document.open_and_save import JobFiles
 from app.desk.document.preferences import Preferences
 from app.desk.frame.job_commands import JobCommands
 from app.desk.frame.menus.menu_lines import LINE, Command, fill, submenu
+from app.desk.widgets.marked_menu import add_menu
 from app.file import job_file, samples
 
 Key = QKeySequence.StandardKey
@@ -24,11 +25,11 @@ def file_menu(
     print_sheets: Callable[[], None],
 ) -> dict[str, QAction]:
     """Add the menu; its actions by name."""
-    menu = bar.addMenu("&File")
+    menu = add_menu(bar, "&File")
     first = [Command("&New job", commands.new, Key.New), Command("&Open…", job_files.open, Key.Open)]
     made = fill(menu, first, owner)
-    submenu(menu, "Open &recent", lambda recent: _fill_recent(recent, owner, commands, preferences))
-    submenu(menu, "Sa&mple jobs", lambda there: _fill_samples(there, owner, commands))
+    submenu(menu, "Open &recent", lambda recent: _fill_recent(recent, commands, preferences))
+    submenu(menu, "Sa&mple jobs", lambda there: _fill_samples(there, commands))
     more = [
         LINE,
         Command("&Save", job_files.save, Key.Save),
@@ -49,20 +50,20 @@ def _quit_keys() -> tuple[QKeySequence.StandardKey | str, ...]:
     return (Key.Quit,) if QKeySequence.keyBindings(Key.Quit) else ("Ctrl+Q",)
 
 
-def _fill_recent(menu: QMenu, owner: QWidget, commands: JobCommands, preferences: Preferences) -> None:
+def _fill_recent(menu: QMenu, commands: JobCommands, preferences: Preferences) -> None:
     menu.clear()
     recent = [Path(name) for name in preferences.settings.recent]
     there = [path for path in recent if path.exists()]
-    fill(menu, [Command(_shown(path.name), _with(commands.open_recent, path)) for path in there], owner)
+    fill(menu, [Command(_shown(path.name), _with(commands.open_recent, path)) for path in there], menu)
     if menu.isEmpty():
         menu.addAction("No job was opened yet").setEnabled(False)
 
 
-def _fill_samples(menu: QMenu, owner: QWidget, commands: JobCommands) -> None:
+def _fill_samples(menu: QMenu, commands: JobCommands) -> None:
     menu.clear()
     for path in samples.paths():
         name = job_file.name_of(path).replace("-", " ").capitalize()
-        fill(menu, [Command(name, _with(commands.open_sample, path))], owner)
+        fill(menu, [Command(name, _with(commands.open_sample, path))], menu)
 
 
 def _shown(name: str) -> str:

@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QMenuBar, QWidget
 
 from app.desk.frame.menus.menu_lines import Command, fill
 from app.desk.widgets.look import Look
+from app.desk.widgets.marked_menu import add_menu
 from geometry.job import Held
 
 
@@ -37,4 +38,4 @@ def help_menu(
         Command("&Keys", keys),
         Command("&Before a bridge is moved", cautions),
     ]
-    return fill(bar.addMenu("&Help"), commands, owner)
+    return fill(add_menu(bar, "&Help"), commands, owner)

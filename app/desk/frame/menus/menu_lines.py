@@ -3,8 +3,10 @@
 from collections.abc import Callable, Iterable
 from typing import NamedTuple
 
-from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMenu, QMenuBar, QWidget
+
+from app.desk.widgets.marked_menu import add_menu
 
 Keys = QKeySequence.StandardKey | str | tuple[QKeySequence.StandardKey | str, ...] | None
 
@@ -21,9 +23,12 @@ class Command(NamedTuple):
 LINE = None
 
 
-def fill(menu: QMenu, commands: Iterable[Command | QAction | None], owner: QWidget) -> dict[str, QAction]:
-    """Put commands into a menu; None draws a line between. Returns the actions by name."""
+def fill(
+    menu: QMenu, commands: Iterable[Command | QAction | None], owner: QWidget, *, one_of: bool = False
+) -> dict[str, QAction]:
+    """Put commands into a menu; None draws a line between. `one_of`: one of them is chosen. The actions by name."""
     made: dict[str, QAction] = {}
+    group = (menu.findChild(QActionGroup) or QActionGroup(menu)) if one_of else None
     for command in commands:
         match command:
             case None:
@@ -38,6 +43,8 @@ def fill(menu: QMenu, commands: Iterable[Command | QAction | None], owner: QWidg
                     action.setCheckable(True)
                     action.setChecked(ticked)
                 action.triggered.connect(_call(do))
+                if group is not None:
+                    group.addAction(action)
                 menu.addAction(action)
                 made[name.replace("&", "")] = action
     return made
@@ -63,7 +70,7 @@ def _call(do: Callable[[], object]) -> Callable[[], None]:
 
 def submenu(menu: QMenu | QMenuBar, name: str, about_to_show: Callable[[QMenu], None] | None = None) -> QMenu:
     """A menu inside a menu; `about_to_show` fills it afresh each time it opens."""
-    made = menu.addMenu(name)
+    made = add_menu(menu, name)
     if about_to_show is not None:
         made.aboutToShow.connect(lambda: about_to_show(made))
     return made

@@ -3,12 +3,13 @@
 from collections.abc import Callable
 
 from PySide6.QtCore import QPoint
-from PySide6.QtWidgets import QMenu, QWidget
+from PySide6.QtWidgets import QWidget
 
 from app.desk.cards.card_stack import CardStack
 from app.desk.cards.measure.measure_card import MeasureCard
 from app.desk.document.document import Document
 from app.desk.plan.drawing_board import DrawingBoard
+from app.desk.widgets.marked_menu import Menu
 from app.edit import edits
 from geometry import words
 
@@ -28,9 +29,9 @@ class PlanMenu:
         self.document, self.board, self.cards, self.window = document, board, cards, window
         self._go_to, self._add_reading = go_to, add_reading
 
-    def made_for(self, of: str) -> QMenu:
+    def made_for(self, of: str) -> Menu:
         """The menu for a thing on the plan, or for the plan itself."""
-        menu, board = QMenu(self.window), self.board
+        menu, board = Menu(self.window), self.board
         kind, _, name = of.partition(":")
         if kind == "point":
             self._for_point(menu, name)
@@ -52,7 +53,7 @@ class PlanMenu:
         menu.addAction("Turn by a quarter", board.turn)
         return menu
 
-    def _for_point(self, menu: QMenu, name: str) -> None:
+    def _for_point(self, menu: Menu, name: str) -> None:
         """What the point is, and the readings that hold it."""
         job = self.document.job
         menu.addAction(self.board.answers.about(name)).setEnabled(False)
@@ -61,7 +62,7 @@ class PlanMenu:
             self._go(menu, f"Go to “{words.reading(reading, job.hand)}”", f"reading:{reading.id}")
         menu.addSeparator()
 
-    def _go(self, menu: QMenu, text: str, where: str) -> None:
+    def _go(self, menu: Menu, text: str, where: str) -> None:
         menu.addAction(text, lambda: self._go_to(where))
 
     def show(self, of: str, at: QPoint) -> None:

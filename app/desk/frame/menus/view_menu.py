@@ -12,6 +12,7 @@ from app.desk.document.preferences import TEXT_SIZES, Preferences
 from app.desk.frame.menus.menu_lines import LINE, Command, fill, submenu
 from app.desk.plan.drawing_board import DrawingBoard
 from app.desk.widgets.look import Theme
+from app.desk.widgets.marked_menu import add_menu
 
 Key = QKeySequence.StandardKey
 What = TypeVar("What")
@@ -30,7 +31,7 @@ def view_menu(
     bar: QMenuBar, owner: QWidget, cards: CardStack, board: DrawingBoard, preferences: Preferences
 ) -> dict[str, QAction]:
     """Add the menu; its actions by name."""
-    menu, pictures = bar.addMenu("&View"), board.pictures
+    menu, pictures = add_menu(bar, "&View"), board.pictures
     shown = pictures.options.overlays
     looks = [
         *(Command(name, _with(cards.open, name), f"Ctrl+{at}") for at, name in enumerate(steps(), start=1)),
@@ -47,25 +48,25 @@ def view_menu(
         LINE,
     ]
     made = fill(menu, looks, owner)
-    submenu(menu, "&Colours", lambda colours: _fill_colours(colours, owner, preferences))
-    submenu(menu, "Te&xt size", lambda sizes: _fill_sizes(sizes, owner, preferences))
+    submenu(menu, "&Colours", lambda colours: _fill_colours(colours, preferences))
+    submenu(menu, "Te&xt size", lambda sizes: _fill_sizes(sizes, preferences))
     return made
 
 
-def _fill_colours(menu: QMenu, owner: QWidget, preferences: Preferences) -> None:
+def _fill_colours(menu: QMenu, preferences: Preferences) -> None:
     menu.clear()
     chosen, names = preferences.settings.theme, {"system": "As the system", "light": "Light", "dark": "Dark"}
     themes: tuple[Theme, ...] = get_args(Theme)
-    fill(menu, [Command(names[t], _with(preferences.set_theme, t), ticked=t == chosen) for t in themes], owner)
+    lines = [Command(names[t], _with(preferences.set_theme, t), ticked=t == chosen) for t in themes]
+    fill(menu, lines, menu, one_of=True)
 
 
-def _fill_sizes(menu: QMenu, owner: QWidget, preferences: Preferences) -> None:
+def _fill_sizes(menu: QMenu, preferences: Preferences) -> None:
     menu.clear()
     chosen = preferences.settings.text
     choices = [("As the screen", 0.0), *((f"{size:.0%}".replace("%", " %"), size) for size in TEXT_SIZES)]
-    fill(
-        menu, [Command(name, _with(preferences.set_text, size), ticked=size == chosen) for name, size in choices], owner
-    )
+    lines = [Command(name, _with(preferences.set_text, size), ticked=size == chosen) for name, size in choices]
+    fill(menu, lines, menu, one_of=True)
 
 
 def _with(do: Callable[[What], None], what: What) -> Callable[[], None]:

@@ -219,7 +219,10 @@ def test_a_bridge_is_begun_only_when_asked(open_desk: OpenDesk) -> None:
 
 def test_the_card_opens_at_its_first_field(bridge: BridgeCard) -> None:
     assert any(line.isVisible() for line in bridge.findings.lines)
-    assert bridge.focusWidget() is field(bridge, "Thickness").line
+    held = bridge.focusWidget()
+    assert isinstance(held, Choice)
+    assert held.accessibleName() == "How is it held?"
+    assert held.visibleRegion().boundingRect() == held.rect()
 
 
 def test_a_finding_leads_to_its_place(desk: Desk, bridge: BridgeCard) -> None:
@@ -452,6 +455,25 @@ def test_a_card_opens_at_its_top_though_the_field_that_had_the_focus_is_gone(ope
         (area,) = desk.card.findChildren(QScrollArea)
         assert area.verticalScrollBar().maximum() > 0
         assert area.verticalScrollBar().value() == 0
+
+
+def test_a_card_that_was_scrolled_opens_where_it_was_left(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("leaning-neck"))
+    desk.frame.resize(1280, 800)
+    desk.cards.open("Bridge")
+    QApplication.processEvents()
+    line = field(desk.card, "Thickness").line
+    line.setFocus()
+    (area,) = desk.card.findChildren(QScrollArea)
+    area.ensureWidgetVisible(line)
+    left_at = area.verticalScrollBar().value()
+    assert left_at > 0
+    desk.cards.open("Sheets")
+    desk.cards.open("Bridge")
+    QApplication.processEvents()
+    assert desk.card.focusWidget() is line
+    assert area.verticalScrollBar().value() == left_at
+    assert not line.visibleRegion().isEmpty()
 
 
 # what can be chosen

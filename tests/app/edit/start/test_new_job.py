@@ -96,7 +96,7 @@ def test_a_job_just_begun_can_be_worked_out(tmp_path: Path, capsys: pytest.Captu
     assert command_line.run(["work-out", str(tmp_path / "mine.job.json")]) == 0
     said = capsys.readouterr().out
     waiting = sum(bool(reading.with_) for reading in begin(measuring="neck and bridge").readings)
-    assert f"0 taken, {waiting} still to be measured, 2 questions not answered." in said
+    assert f"none taken, {waiting} still to be measured, 2 questions not answered." in said
 
 
 @pytest.mark.parametrize("hand", ["left", "right"])

@@ -34,7 +34,7 @@ def test_before_anything_is_worked_out_there_is_nothing() -> None:
 def test_an_empty_job_says_what_it_waits_for() -> None:
     found = {figure.title: figure for figure in key_figures.key_figures(Job(), work_out(Job()))}
     assert found["Fret 12 to slot front, bass"].rest == "waits for the board's readings"
-    assert found["Readings"].rest == "none taken yet"
+    assert (found["Readings"].value, found["Readings"].rest) == ("none", "taken yet")
 
 
 def test_both_sides_carry_their_plus_or_minus_in_mm_and_cents() -> None:

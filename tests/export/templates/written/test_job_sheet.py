@@ -1,5 +1,6 @@
 """The job sheet and the check sheet."""
 
+import re
 from pathlib import Path as File
 
 import msgspec
@@ -27,6 +28,7 @@ from geometry.proof import prove
 from geometry.work_out import work_out
 from tests.app.desk.conftest import sample
 from tests.export import readers
+from tests.geometry.proof.proof_read import read
 
 
 def job_sheet(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
@@ -485,3 +487,29 @@ def test_whether_a_distance_is_too_long_or_too_short_is_not_cut_off(job: Job) ->
     assert sum(column.width for column in job_tables.PROOF) <= sum(column.width for column in job_tables.CHECKS)
     bands = [row for row in job_tables.proof_rows(job, prove(job, "clamped")) if row]
     assert all(fitted(cell, at) == cell for row in bands for cell, at in zip(row, job_tables.PROOF, strict=True))
+
+
+@pytest.mark.parametrize(("off", "says"), [(0j, "Good: the bridge is where it belongs."), (3j, "Not good: likeliest")])
+def test_it_repeats_where_the_proof_has_the_bridge(off: complex, says: str, stamp: Stamp) -> None:
+    job = read(sample("leaning-neck"), off)
+    said = " ".join(words(job_sheet(job, work_out(job), stamp)))
+    assert f"Read before the glue, 2026-11-28. {says}" in said
+    assert re.search(
+        r"The bridge stands \d\.\d ±\d\.\d mm too (far from|near to) the nut, \d\.\d ±\d\.\d mm to the", said
+    )
+
+
+def test_it_repeats_what_was_read_as_built_too(stamp: Stamp) -> None:
+    job = sample("leaning-neck")
+    both = (*read(job).proof, *read(job, stage="built").proof)
+    job = msgspec.structs.replace(job, proof=both)
+    said = " ".join(words(job_sheet(job, work_out(job), stamp)))
+    assert "Read before the glue, 2026-11-28. Good" in said
+    assert "Read as built, 2026-11-28. Good" in said
+
+
+def test_where_too_few_distances_are_read_it_says_nothing_of_the_place(stamp: Stamp) -> None:
+    job = read(sample("leaning-neck"))
+    (proof,) = job.proof
+    job = msgspec.structs.replace(job, proof=(msgspec.structs.replace(proof, readings=proof.readings[:2]),))
+    assert "Read before the glue" not in " ".join(words(job_sheet(job, work_out(job), stamp)))

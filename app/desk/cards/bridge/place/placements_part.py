@@ -79,22 +79,34 @@ class PlacementsPart(QWidget):
         kept = self.document.job.kept
         return kept[min(self.at, len(kept) - 1)] if kept else None
 
-    def keep(self) -> None:
-        """Keep the present placement, and lay it beside."""
+    def keep(self) -> bool:
+        """Keep the present placement and lay it beside, its name in hand to be typed over; whether it was kept."""
         today = datetime.datetime.now().astimezone().date().isoformat()
         try:
             made = kept_places.keep(self.document.job, self.document.layout, today)
         except NotAJob as error:
             self._say(str(error))
             self.fold.setChecked(True)
-            return
+            return False
         self.at = len(made.kept) - 1
         self.document.edit(f"keeping {made.kept[-1].name}", made)
         self.fold.setChecked(True)
+        self.name.line.setFocus(Qt.FocusReason.TabFocusReason)
+        self.name.line.selectAll()
+        return True
+
+    def keep_and_reveal(self) -> None:
+        """Keep the present placement from another card: its name is in hand, and what it is laid beside in sight."""
+        if not self.keep():
+            self.fold.setFocus(Qt.FocusReason.TabFocusReason)
+        self._to_the_top()
 
     def reveal(self) -> None:
         """Bring it to the top of the card, with the focus on it."""
         self.fold.setFocus(Qt.FocusReason.TabFocusReason)
+        self._to_the_top()
+
+    def _to_the_top(self) -> None:
         area = self.parentWidget()
         while area is not None and not isinstance(area, QScrollArea):
             area = area.parentWidget()

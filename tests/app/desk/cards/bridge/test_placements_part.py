@@ -13,7 +13,7 @@ from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.bridge.place.placements_part import PlacementsPart
 from app.desk.frame.desk import Desk
 from geometry.job import Job
-from tests.app.desk.conftest import OpenDesk, field, fill, press, sample
+from tests.app.desk.conftest import OpenDesk, field, fill, press, sample, type_into
 
 
 @pytest.fixture
@@ -130,7 +130,19 @@ def test_the_edit_menu_keeps_from_any_card(desk: Desk) -> None:
     part = desk.cards.get_as("Bridge", BridgeCard).placements
     seen = part.table.visibleRegion().boundingRect()
     assert seen.height() > 100  # its first rows are in sight
-    assert part.fold.hasFocus()
+    line = part.name.line
+    assert line.hasFocus()
+    assert not line.visibleRegion().isEmpty()
+    assert line.selectedText() == "Placement 1"
+    type_into(line, "As it was")
+    press(line, Qt.Key.Key_Return)
+    assert [one.name for one in desk.document.job.kept] == ["As it was"]
+
+
+def test_what_was_kept_by_its_button_is_named_at_once(part: PlacementsPart) -> None:
+    keep_by_keys(part)
+    assert part.name.line.hasFocus()
+    assert part.name.line.selectedText() == "Placement 1"
 
 
 def test_undo_shows_the_placements(desk: Desk, part: PlacementsPart) -> None:

@@ -6,7 +6,9 @@ import pytest
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.bridge.proof_section import ProofSection
+from app.desk.cards.findings_list import sign_of
 from app.desk.frame.desk import Desk
+from app.desk.widgets.signs import Sign
 from geometry import proof
 from geometry.job.measured.proof import Stage
 from tests.app.desk.conftest import OpenDesk, fill, sample
@@ -49,7 +51,15 @@ def test_every_distance_is_good_or_not_at_once(desk: Desk, bridge: BridgeCard) -
     assert section.rows[name].good.text().startswith("not good: 6.0 mm more")
     fill(row.field, f"{wanted:.1f}")
     assert section.rows[name].good.text() == "good"
-    assert told(section) == "Before the glue. Read 2 distances more, and they say where the bridge is."
+    assert told(section) == "Before the glue. Read 2 more distances, and they say where the bridge is."
+
+
+def test_what_waits_for_readings_wears_no_tick(desk: Desk, bridge: BridgeCard) -> None:
+    section = unfolded(bridge, "clamped")
+    assert told(section) == "Before the glue. Read 3 distances, and they say where the bridge is."
+    assert sign_of(section.whole.lines[0].finding) is Sign.UNDER_WAY
+    type_all(desk, section)
+    assert sign_of(section.whole.lines[0].finding) is Sign.DONE
 
 
 def test_together_they_say_that_it_is_right(desk: Desk, bridge: BridgeCard) -> None:

@@ -1,0 +1,53 @@
+"""A job tells a length in one fineness wherever it stands: 64ths of an inch on the screen are 64ths on paper too."""
+
+import datetime
+
+import pytest
+from msgspec.structs import replace
+
+from app.cli import bench_page
+from app.file import job_file, samples
+from app.say.figures import key_figures
+from export.drawing.marks import Text
+from export.records import Stamp
+from export.templates import sheets
+from geometry.job import Job
+from geometry.units import Unit, said
+from geometry.work_out import work_out
+
+STAMP = Stamp(date=datetime.date(2026, 1, 2), fingerprint="", paper="A4")
+
+
+def sample(name: str, unit: Unit) -> Job:
+    path = samples.find(name)
+    assert path is not None
+    return replace(job_file.read(path), unit=unit)
+
+
+def on_paper(job: Job, template: str) -> list[str]:
+    pages = sheets(job, work_out(job), replace(STAMP, templates=(template,)))
+    return [mark.shape.text for page in pages for mark in page.drawing.marks if isinstance(mark.shape, Text)]
+
+
+@pytest.mark.parametrize("unit", ["mm", "cm", "in"])
+@pytest.mark.parametrize("name", ["turned-left", "leaning-neck", "floating-five"])
+def test_the_slant_is_told_alike_everywhere(name: str, unit: Unit) -> None:
+    job = sample(name, unit)
+    layout = work_out(job)
+    assert layout.saddle is not None
+    slant = said(layout.saddle.slant, unit)
+    strip = next(figure for figure in key_figures.key_figures(job, layout) if figure.title == "Slant")
+    assert f"{strip.value} {unit}" == slant
+    assert f"slant {slant}," in bench_page.page(job, layout)
+    assert slant in on_paper(job, "job-sheet")
+    placed = on_paper(job, "placement" if job.held == "glue" else "bridge-place")
+    assert [text for text in placed if text.endswith(f" {slant} farther")]
+
+
+def test_what_stands_beside_a_pm_in_64ths_is_in_64ths() -> None:
+    """The outer strings' margins, and how high the saddle stands, in the job sheet's tables."""
+    pairs = [
+        text for text in on_paper(sample("turned-left", "in"), "job-sheet") if " ; " in text and text[-3:] == " in"
+    ]
+    assert len(pairs) >= 3  # margins at two places, and the height
+    assert not [text for text in pairs if "." in text]

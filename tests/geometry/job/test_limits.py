@@ -200,6 +200,22 @@ def test_each_limit_of_a_job_stands_in_the_table(monkeypatch: pytest.MonkeyPatch
     assert {at for at in called if not {(*at, False), (*at, True)} <= refused} == set()
 
 
+@pytest.mark.parametrize(
+    ("sheets", "named"),
+    [
+        (Sheets(), False),
+        (Sheets(kerf=0.2), True),
+        (Sheets(cutter=3.0), True),
+        (Sheets(cutters={"slot": 2.0}), True),
+        (Sheets(pilot=1.0), False),  # as without being asked: the diameter of a scriber
+        (Sheets(pilot=1.5), True),
+        (Sheets(edge=None, ledge=2.0, turning=True), False),
+    ],
+)
+def test_what_may_not_fit_what_it_is_to_cut(sheets: Sheets, named: bool) -> None:
+    assert sheets.names_tool is named
+
+
 def test_twelve_strings_are_taken_and_thirteen_are_not() -> None:
     strings = tuple(String(name=str(n)) for n in range(13))
     assert len(Strings(list=strings[:12]).list) == 12

@@ -1,6 +1,6 @@
 """What is drawn of the sample jobs, for either hand, as a few sums: of a template one a purpose, of its DXF, as other
 software reads it, one a layer. Of written pages only where words begin and end from side to side, how large and how
-bold they are: what they say may be put better.
+bold they are, and the numbers and sides that are said: what they say may be put better.
 """
 
 import datetime
@@ -84,7 +84,8 @@ def drawn(name: str, template: Template) -> Sums:
         if template.draw is not None:
             return _by_purpose(template.draw(job, layout, STAMP).marks)
         assert template.pages is not None
-        return {"set": _set_out(mark for page in template.pages(job, layout, STAMP) for mark in page.drawing.marks)}
+        marks = [mark for page in template.pages(job, layout, STAMP) for mark in page.drawing.marks]
+        return {"set": _set_out(marks), "said": whole([one.shape.text for one in marks if isinstance(one.shape, Text)])}
     except ExportError:
         return {}
 

@@ -10,6 +10,7 @@ from geometry.layout import Layout
 from geometry.survey import survey
 from geometry.work_out import lay_out, surveyed_alike
 from tests.geometry.held.changed_jobs import NAMES, as_made, changed, changes, made, plain, surveyed
+from tests.geometry.held.parts import ALL, part_of
 from tests.geometry.held.sums import Sums, alike, sums
 
 FILE = Path(__file__).with_name("held.txt")
@@ -42,5 +43,5 @@ def follows(change: str) -> Sums:
 
 
 def sums_of(name: str) -> Sums:
-    """Those of a job or of a change, by its name."""
-    return as_it_is(name) if name in NAMES else follows(name)
+    """Those of a job, of a part or of a change, by its name."""
+    return as_it_is(name) if name in NAMES else part_of(name) if name in ALL else follows(name)

@@ -46,7 +46,7 @@ def sums(job: Job, layout: Layout, before: Layout | None = None) -> Sums:
 
 def whole(what: object) -> float:
     """The sum of all that something holds, each number with a weight by its place."""
-    numbers = numbers_in(msgspec.to_builtins(what, str_keys=True))
+    numbers = numbers_in(msgspec.to_builtins(what, str_keys=True, enc_hook=float))
     return round(sum(COUNT + value * (1 + at % WEIGHTS / WEIGHTS) for at, value in enumerate(numbers)), FIGURES)
 
 

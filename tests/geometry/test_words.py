@@ -8,6 +8,7 @@ import pytest
 from geometry import words
 from geometry.job import Job, Reading
 from geometry.job.job import Hand
+from geometry.job.measured.kinds import SHAPES, Kind
 
 EDGE = ("nut.left", "end.left")
 
@@ -88,6 +89,24 @@ def test_the_other_hand_exchanges_bass_and_treble() -> None:
 def test_readings_are_called_by_what_the_hand_does(reading: Reading, said: str) -> None:
     hand: Hand = "right"
     assert words.reading(reading, hand) == said
+
+
+OWN = ("alder", "birch", "cedar", "elm")
+
+
+@pytest.mark.parametrize("kind", SHAPES)
+def test_a_reading_names_each_point_it_was_read_at(kind: Kind) -> None:
+    """Names that a person gave, which stand for nothing else, in the order of the points."""
+    shape = SHAPES[kind]
+    of, from_ = OWN[: shape.of], OWN[shape.of :][: shape.laid_from]
+    place = {
+        "fret": 7 if shape.fret else None,
+        "at": "bridge" if shape.at else None,
+        "on": "left" if shape.on else None,
+    }
+    side = "left" if shape.side else None
+    said = words.reading(Reading(id="r", kind=kind, of=of, from_=from_, side=side, **place), "right")  # type: ignore[arg-type]  # as a file holds them
+    assert [name for name in OWN if name in said] == [*of, *from_]
 
 
 @pytest.mark.parametrize(

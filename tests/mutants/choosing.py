@@ -15,7 +15,7 @@ from typing import NamedTuple
 from tests.mutants.recording import RECORDED, Recorded, lines_as_bits
 
 NEARER = 4.0
-"""How many times as early as by its time a test is tried that mirrors the module."""
+"""How many times as early as by its time a test is tried that mirrors the module, or holds sums of all there is."""
 
 
 class Place(NamedTuple):
@@ -31,7 +31,7 @@ def may_see(root: Path, file: str, line: int, tests: Iterable[Recorded]) -> list
     wanted = dict[str, int]()
     for module, lines in _run_with(root, file, line):
         wanted[module] = wanted.get(module, 0) | lines_as_bits(lines)
-    mirrors = re.compile(rf".*/test_{Path(file).stem}(_.*)?\.py")
+    mirrors = re.compile(rf".*/(held.*/.*|test_{Path(file).stem}(_.*)?)\.py")
     made = place(_tree(root / file), line).names
     seeing = [
         test

@@ -3,10 +3,14 @@
 The limits are what no instrument goes beyond (common practice, no source); they catch slips of unit and decimal point.
 """
 
+import ast
+import sys
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 
+import geometry.job
 from geometry.job import (
     Action,
     Brace,
@@ -38,9 +42,10 @@ from geometry.job import (
 )
 from geometry.job.sheets import Sheets
 from geometry.job.stringing import Heard
+from tests.geometry.job.more_limits import MORE_LIMITS, Limits
 
 ONE = (String(name="1"),)
-LIMITS: dict[str, tuple[Callable[[float], object], float, float]] = {
+LIMITS: Limits = {
     "diameter": (lambda v: String(name="1", diameter=v), 0.1, 4.0),
     "core": (lambda v: String(name="1", core=v), 0.05, 3.0),
     "kg_per_m": (lambda v: String(name="1", kg_per_m=v), 1e-5, 0.1),
@@ -54,7 +59,7 @@ LIMITS: dict[str, tuple[Callable[[float], object], float, float]] = {
     "action at fret 12, left": (lambda v: Action(fret12=(v, None)), 0.0, 12.0),
     "action at fret 12, right": (lambda v: Action(fret12=(None, v)), 0.0, 12.0),
     "cents": (lambda v: Heard(string="1", cents=v, trial="1"), -200.0, 200.0),
-    "fret heard at": (lambda v: Heard(string="1", cents=0.0, trial="1", fret=v), 1, 36),  # type: ignore[arg-type]  # what a file may hold
+    "fret heard at": (lambda v: Heard(string="1", cents=0.0, trial="1", fret=v), 1, 36),
     "a4": (lambda v: Strings(a4=v), 300.0, 600.0),
     "shift": (lambda v: Strings(shift=v), -20.0, 20.0),
     "relief": (lambda v: Strings(relief=v), 0.0, 3.0),
@@ -62,7 +67,7 @@ LIMITS: dict[str, tuple[Callable[[float], object], float, float]] = {
     "compensation": (lambda v: Strings(list=ONE, compensation=(v,)), -15.0, 25.0),
     "nut compensation": (lambda v: Strings(list=ONE, nut_compensation=v), -15.0, 25.0),
     "nut compensations": (lambda v: Strings(list=ONE, nut_compensation=(v,)), -15.0, 25.0),
-    "fret weighed": (lambda v: Strings(weights={v: 1.0}), 1, 36),  # type: ignore[dict-item]  # what a file may hold
+    "fret weighed": (lambda v: Strings(weights={v: 1.0}), 1, 36),
     "weight": (lambda v: Strings(weights={3: v}), 0.0, 1000.0),
     "margin": (lambda v: Sheets(margin=v), 5.0, 40.0),
     "ledge": (lambda v: Sheets(ledge=v), 0.0, 5.0),
@@ -86,7 +91,7 @@ LIMITS: dict[str, tuple[Callable[[float], object], float, float]] = {
     "belly's reach": (lambda v: Bridge(length=100.0, belly_depth=v), 0.0, 31.0),  # 0.31 of the length
     "old pin": (lambda v: OldPin(diameter=v), 0.5, 30.0),
     "keep_out": (lambda v: OldMetal(keep_out=v), 0.0, 60.0),
-    "frets": (lambda v: Frets(count=v), 1, 36),  # type: ignore[arg-type]  # what a file may hold
+    "frets": (lambda v: Frets(count=v), 1, 36),
     "scale": (lambda v: Frets(scale=v), 200.0, 1500.0),
     "near x": (lambda v: Point(near=(v, 0.0)), -5000.0, 5000.0),
     "near y": (lambda v: Point(near=(0.0, v)), -5000.0, 5000.0),
@@ -95,7 +100,7 @@ LIMITS: dict[str, tuple[Callable[[float], object], float, float]] = {
     "times": (lambda v: Reading(id="r", kind="distance", of=("a", "b"), times=v), 1.0, 20.0),
     "within": (lambda v: Reading(id="r", kind="distance", of=("a", "b"), within=v), 0.001, 50.0),
     "sigma": (lambda v: Reading(id="r", kind="distance", of=("a", "b"), sigma=v), 0.001, 50.0),
-    "fret read": (lambda v: Reading(id="r", kind="fret", on="left", fret=v, value=30.0), 1, 36),  # type: ignore[arg-type]  # what a file may hold
+    "fret read": (lambda v: Reading(id="r", kind="fret", on="left", fret=v, value=30.0), 1, 36),
     "weighed for the choice": (lambda v: Weights(tune=v), 0.0, 1000.0),
     "choice along": (lambda v: Choosing(along=v), 0.0, 30.0),
     "choice across": (lambda v: Choosing(across=v), 0.0, 15.0),
@@ -138,7 +143,7 @@ LIMITS: dict[str, tuple[Callable[[float], object], float, float]] = {
     "pilot": (lambda v: Sheets(pilot=v), 0.5, 12.0),
     "stock's width": (lambda v: Sheets(stock=(v, 3000.0)), 10.0, 3000.0),
     "stock's height": (lambda v: Sheets(stock=(10.0, v)), 10.0, 3000.0),
-}
+} | MORE_LIMITS
 
 
 @pytest.mark.parametrize("name", LIMITS)
@@ -156,6 +161,59 @@ def test_what_lies_beyond_a_limit_is_refused(name: str, above: bool) -> None:
     step = 1 if isinstance(least, int) else min((most - least) / 100, 0.4)
     with pytest.raises(NotAJob):
         make(most + step if above else least - step)
+
+
+CHECKS = ("length_between", "number_between", "_degrees_between", "between")
+
+
+def test_each_limit_of_a_job_stands_in_the_table(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Derived: the lines that call a check, as Python reads them, against those where it refused at both ends."""
+    folder, refused = Path(geometry.job.__file__).parent, set[tuple[str, int, bool]]()
+
+    def spied(check: Callable[..., None], *, above: bool) -> Callable[..., None]:
+        def spy(what: str, given: float, least: float, most: float) -> None:
+            frame = sys._getframe(1)
+            try:
+                check(what, given, least, most)
+            except NotAJob:
+                refused.add((frame.f_code.co_filename, frame.f_lineno, above))
+                raise
+
+        return spy
+
+    for above in (False, True):
+        with monkeypatch.context() as patched:
+            for module in [one for name, one in sys.modules.items() if name.startswith("geometry.job")]:
+                for name in CHECKS[:3]:
+                    if hasattr(module, name) and module.__name__ != "geometry.job.checks":
+                        patched.setattr(module, name, spied(getattr(module, name), above=above))
+            for name in LIMITS:
+                test_what_lies_beyond_a_limit_is_refused(name, above)
+            with pytest.raises(NotAJob):  # nearer to its limits a diameter is taken for one in another unit
+                String(name="1", diameter=200.0 if above else 0.001)
+    called = {
+        (str(file), node.lineno)
+        for file in folder.rglob("*.py")
+        for node in ast.walk(ast.parse(file.read_text(encoding="utf-8")))
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in CHECKS
+    }
+    assert {at for at in called if not {(*at, False), (*at, True)} <= refused} == set()
+
+
+@pytest.mark.parametrize(
+    ("sheets", "named"),
+    [
+        (Sheets(), False),
+        (Sheets(kerf=0.2), True),
+        (Sheets(cutter=3.0), True),
+        (Sheets(cutters={"slot": 2.0}), True),
+        (Sheets(pilot=1.0), False),  # as without being asked: the diameter of a scriber
+        (Sheets(pilot=1.5), True),
+        (Sheets(edge=None, ledge=2.0, turning=True), False),
+    ],
+)
+def test_what_may_not_fit_what_it_is_to_cut(sheets: Sheets, named: bool) -> None:
+    assert sheets.names_tool is named
 
 
 def test_twelve_strings_are_taken_and_thirteen_are_not() -> None:

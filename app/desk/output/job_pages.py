@@ -1,7 +1,7 @@
 """The job's sheets as they are now: the pages of the chosen templates, what they carry, which of them are wanted."""
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import msgspec
 
@@ -10,6 +10,7 @@ from app.desk.document.preferences import Preferences
 from app.file import job_file
 from geometry.findings import Finding
 from geometry.job import Job
+from geometry.layout import Layout
 
 if TYPE_CHECKING:
     from export.paper.lay_sheets import Sheet, Stamp
@@ -18,12 +19,25 @@ if TYPE_CHECKING:
 CHECK_SHEET = "check-sheet"
 
 
+class Drawn(NamedTuple):
+    """Pages, what they were drawn of, and what was left out of them."""
+
+    job: Job
+    layout: Layout
+    stamp: "Stamp"
+    pages: "tuple[Sheet, ...]"
+    left_out: tuple[str, ...]
+
+
 class JobPages:
-    """`unwanted`: the sheets, by name, that are not to be printed this time; another job wants all of its own."""
+    """`unwanted`: the sheets, by name, that are not to be printed this time; another job wants all of its own. Pages
+    that were drawn serve again while nothing has changed that they stand on.
+    """
 
     def __init__(self, document: Document, preferences: Preferences) -> None:
         self.document, self.preferences = document, preferences
         self.unwanted: set[str] = set()
+        self._drawn: Drawn | None = None
         document.started.connect(self.unwanted.clear)
 
     @property
@@ -49,15 +63,24 @@ class JobPages:
         by_name = kept.printer and kept.printer in kept.printers and kept.printer not in known
         return kept.printer if by_name and printer not in kept.printers else printer
 
-    def all_pages(self, printer: str | None = None, left_out: "LeftOut | None" = None) -> "tuple[Sheet, ...]":
-        """All pages of the templates that were chosen, wanted or not; `left_out` as in `export.templates`.
+    def all_pages(self, printer: str | None, left_out: "LeftOut") -> "tuple[Sheet, ...]":
+        """All pages of the templates that were chosen, wanted or not; `left_out` is told what cannot be made.
 
         Raises `ExportError`.
         """
         from export.templates import all_sheets
 
-        layout = self.document.layout
-        return all_sheets(self.job, layout, self.stamp(printer), left_out) if layout else ()
+        job, layout, stamp = self.job, self.document.layout, self.stamp(printer)
+        if layout is None:
+            return ()
+        last = self._drawn
+        if last is None or last.layout is not layout or (last.job, last.stamp) != (job, stamp):
+            told: list[str] = []
+            pages = all_sheets(job, layout, stamp, told.append)
+            self._drawn = last = Drawn(job, layout, stamp, pages, tuple(told))
+        for sentence in last.left_out:
+            left_out(sentence)
+        return last.pages
 
     def wanted(self, pages: "tuple[Sheet, ...]") -> "tuple[Sheet, ...]":
         """Those of the pages that are to be printed this time."""
@@ -80,7 +103,7 @@ class JobPages:
         carried, kinds = self.stamp(), self.preferences.settings.files
         if not self.unwanted:
             return carried, kinds
-        pages = self.all_pages(left_out=lambda _: None)
+        pages = self.all_pages(None, lambda _: None)
         names = tuple(page.name for page in self.wanted(pages))
         if pages and not names:
             return carried, tuple(kind for kind in kinds if kind not in ("pdf", "png"))

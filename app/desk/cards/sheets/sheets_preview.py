@@ -68,7 +68,7 @@ class SheetsPreview(QObject):
 
         left_out: list[str] = []
         try:
-            pages = self.pages.all_pages(left_out=left_out.append)
+            pages = self.pages.all_pages(None, left_out.append)
         except ExportError as error:
             self.card.say_pages(plain_words.sentence(str(error)))
             return ()

@@ -93,6 +93,26 @@ def test_another_job_has_all_its_sheets(desk: Desk, sheets: SheetsCard) -> None:
     assert sheets.pages.text() == "4 sheets of A4."
 
 
+def test_pages_are_drawn_once_until_something_changes_that_stands_on_them(desk: Desk) -> None:
+    def drawn(printer: str | None = None) -> tuple[Sheet, ...]:
+        return desk.pages.all_pages(printer, lambda _: None)
+
+    first = drawn()
+    assert drawn() is first
+    settings.save(settings.Settings().with_printer("Bench printer", CheckSheet(across=179.1, up=180.5)))
+    desk.preferences.freshen()
+    corrected = drawn("Bench printer")
+    assert corrected != first
+    assert drawn() == first
+    job = desk.document.job
+    assert job.bridge is not None
+    desk.document.edit("width", msgspec.structs.replace(job, bridge=msgspec.structs.replace(job.bridge, width=31.0)))
+    wider = drawn()
+    assert wider != first
+    desk.document.edit("title", msgspec.structs.replace(desk.document.job, title="Another"))
+    assert drawn() != wider
+
+
 @pytest.fixture
 def sent(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     """What a printer that isn't there was sent, by the sheets' names."""

@@ -2,6 +2,7 @@
 
 import hashlib
 import re
+import zlib
 from collections.abc import Callable, Sequence
 from pathlib import Path as File
 
@@ -157,7 +158,22 @@ def _blank(owner: str) -> str:
 def marked(data: bytes, blank: str) -> bytes:
     """The same bytes, the blank mark filled with what they come to."""
     start = blank.encode()[:-32]
-    return data.replace(blank.encode(), start + hashlib.sha256(data).hexdigest()[:32].encode())
+    return _sealed(data.replace(blank.encode(), start + _come_to(data)))
+
+
+def _come_to(data: bytes) -> bytes:
+    return hashlib.sha256(data).hexdigest()[:32].encode()
+
+
+def _sealed(data: bytes) -> bytes:
+    """The same bytes; in a PNG the checksum of the piece that holds the mark made true again (PNG, third edition, 5.3:
+    each piece is its length, its name, what it holds, and the checksum of name and holding).
+    """
+    name = data.find(b"tEXtKeywords\0offsquare:") if data.startswith(b"\x89PNG") else -1
+    if name < 0:
+        return data
+    stop = name + 4 + int.from_bytes(data[name - 4 : name], "big")
+    return data[:stop] + zlib.crc32(data[name:stop]).to_bytes(4, "big") + data[stop + 4 :]
 
 
 def is_ours(file: File, owner: str) -> bool:
@@ -167,4 +183,4 @@ def is_ours(file: File, owner: str) -> bool:
     found = MARK.search(data)
     if found is None or not blank.encode().startswith(b"offsquare:" + found[1]):
         return False
-    return marked(data.replace(found[0], blank.encode()), blank) == data
+    return _come_to(_sealed(data.replace(found[0], blank.encode()))) == found[2]

@@ -100,14 +100,17 @@ def has_assumed(marks: Iterable[Mark]) -> bool:
     )
 
 
-def legends_of(marks: tuple[Mark, ...]) -> tuple[Block, ...]:
-    """The legend of a drawing, and what stands for it where there is less and less room; beside holes that are crossed
-    out the word stands as well.
+def legends_of(marks: tuple[Mark, ...]) -> tuple[tuple[Block, ...], ...]:
+    """The legend of a drawing, and what stands for it where there is less and less room: the sample of a hole that is
+    crossed out by itself, and the lines alone. Each is one block or two.
     """
-    wanted = dict.fromkeys((has_assumed(marks), False))
-    return tuple(
-        legend(purposes_of(marks), assumed=assumed, tight=tight) for assumed in wanted for tight in (False, True)
-    )
+    purposes = purposes_of(marks)
+    plain = ((legend(purposes),), (legend(purposes, tight=True),))
+    if not has_assumed(marks):
+        return plain
+    whole = ((legend(purposes, assumed=True),), (legend(purposes, assumed=True, tight=True),))
+    alone = legend((), assumed=True, tight=True)
+    return (*whole, *((*each, alone) for each in plain), (alone,), *plain)
 
 
 NARROW = 0.7
@@ -125,16 +128,16 @@ def legend(purposes: tuple[Purpose, ...], *, assumed: bool = False, tight: bool 
         marks += [Mark(shape=shape, purpose=purpose, of="legend") for shape in _sample(purpose, y)]
         marks.append(words((25.0, y), PENS[purpose].says, 2.1, anchor="sm"))
     if assumed:
-        marks += _crossed_out(-5.2 * len(purposes))
+        marks += _crossed_out(-5.2 * len(purposes), "old hole, assumed" if tight else "old hole, assumed: not read")
     return block(shrunk(tuple(marks), NARROW, (0.0, 0.0))) if tight else block(marks)
 
 
-def _crossed_out(y: float) -> list[Mark]:
-    """An old hole that nobody read, as the sheet draws it."""
+def _crossed_out(y: float, says: str) -> list[Mark]:
+    """An old hole that nobody read, as the sheet draws it, and what it is called."""
     ends = (((9.2, y - 1.8), (12.8, y + 1.8)), ((9.2, y + 1.8), (12.8, y - 1.8)))
     shapes: list[Shape] = [Circle((11.0, y), 2.1), *(Line(a, b) for a, b in ends)]
     marks = [Mark(shape=shape, purpose="before", of="legend", weight=0.8) for shape in shapes]
-    return [*marks, words((25.0, y), "old hole, assumed: not read", 2.1, anchor="sm")]
+    return [*marks, words((25.0, y), says, 2.1, anchor="sm")]
 
 
 def _sample(purpose: Purpose, y: float) -> list[Shape]:

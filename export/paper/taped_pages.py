@@ -12,11 +12,12 @@ from typing import NamedTuple
 from export.drawing.clip import clip_marks
 from export.drawing.dimension import cross
 from export.drawing.flatten import Box, polyline
-from export.drawing.marks import XY, Circle, Drawing, Mark, Text
+from export.drawing.marks import XY, Circle, Drawing, Mark
 from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.transform import Transform
 from export.paper import furniture, seams
 from export.paper.furniture import Block, marks_box, words
+from export.paper.sides_and_key import repeated
 from export.paper.taped_tables import Page, with_tables
 from export.paper.tile_grid import OVERLAP, Grid, Spread, lay_grid, spread
 from export.paper.wrapping import wrapped
@@ -120,7 +121,7 @@ def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None) -> 
         marks += _targets(far, cell, transform, laid.transform)
     free = OccupiedCells(window, furniture.CELL)
     free.occupy_marks(marks, 2.0)
-    beside = _beside(figure, shown, free.copy())
+    beside = repeated(figure, shown, free.copy())
     free.occupy_marks(beside, 2.0)
     marks += [
         *beside,
@@ -158,8 +159,6 @@ LONGEST_FOOT = (
     Far(((0.0, 0.0), (999.9, 0.0)), ((0, 0), (1, 0))),
 )
 """What the foot of a sheet may have to say of its neighbours."""
-OWN_SIDE = 0.25
-"""How far from its own edge of a sheet a side's word may stand, as a share of the sheet."""
 TARGET = 5.0
 """How far a mark to measure from reaches from its middle, mm."""
 
@@ -179,6 +178,8 @@ def _far_apart(order: PrintOrder, laid: LaidFigure) -> Far | None:
             return None  # sheets so small are few together
         free = OccupiedCells(inner, furniture.CELL)
         free.occupy_marks(clip_marks(transform.marks(order.figure.marks), laid.window), 2.0)
+        for keep in order.figure.keep:
+            free.occupy(_turned(keep, transform))  # there it would look like a hole
         room = 2 * TARGET + 1.0
         corner = free.find(room, room, wanted) or (inner.x0, inner.y0)
         middle = (corner[0] + room / 2, corner[1] + room / 2)
@@ -196,39 +197,6 @@ def _targets(far: Far, cell: tuple[int, int], page: Transform, turned: Transform
             marks += cross(at, TARGET, "register", of="measure")
             marks.append(Mark(shape=Circle(at, 0.6 * TARGET), purpose="register", of="measure"))
     return marks
-
-
-def _beside(figure: Sequence[Mark], shown: Sequence[Mark], free: OccupiedCells) -> list[Mark]:
-    """What every sheet repeats where the figure leaves room: which side is bass, which treble, and the key to
-    its own lines.
-    """
-    marks: list[Mark] = []
-    large = [m.shape for m in figure if isinstance(m.shape, Text) and m.shape.text in ("BASS", "TREBLE")]
-    middle = [sum(shape.at[axis] for shape in large) / len(large) for axis in (0, 1)] if large else []
-    for shape in large:
-        if any(isinstance(m.shape, Text) and m.shape.text == shape.text for m in shown):
-            continue
-        upright = abs(shape.at[0] - middle[0]) > abs(shape.at[1] - middle[1])
-        share = 1.0 if shape.at[0 if upright else 1] > middle[0 if upright else 1] else 0.0
-        block = furniture.block([words((0.0, 0.0), shape.text, 6.5, bold=True)])
-        corner = free.find(block.width, block.height, (share, 0.5) if upright else (0.5, share))
-        if corner is not None and _on_its_side(block, corner, free.ground, share, upright=upright):
-            marks += block.at(corner)
-            free.occupy(Box(*corner, corner[0] + block.width, corner[1] + block.height).grown(3.0))
-    for key in furniture.legends_of(tuple(shown)) if furniture.purposes_of(tuple(shown)) else ():
-        corner = free.find(key.width, key.height, (1.0, 1.0))
-        if corner is not None:
-            return [*marks, *key.at(corner)]
-    return marks
-
-
-def _on_its_side(block: Block, corner: XY, ground: Box, share: float, *, upright: bool) -> bool:
-    """Whether a side's word lies toward its own edge of the ground and not in the midst of the work, or beyond it."""
-    if upright:
-        at = (corner[0] + block.width / 2 - ground.x0) / ground.width
-    else:
-        at = (corner[1] + block.height / 2 - ground.y0) / ground.height
-    return abs(at - share) < OWN_SIDE
 
 
 def _shows_work(order: PrintOrder, transform: Transform, window: Box) -> bool:

@@ -8,7 +8,7 @@ from export.drawing.typeface import width
 
 LONGEST = 1000
 """No line holds more signs; a word that does is not weighed whole for each line."""
-BREAK = re.compile(r"(?<![\d±]) |(?<=\d) (?!±|\d+/\d|(?:mm|cm|in)\b)")
+BREAK = re.compile(r"(?<![\d±]) |(?<=\d) (?!±|\d+/\d|(?:mm|cm|in|N|cents)\b)")
 """Where a line may end: at a space, but not within a length, its ± or its unit."""
 
 

@@ -161,10 +161,11 @@ def _strip(job: Job, blank: NutBlank, view: View, low: float) -> list[Mark]:
     ring = [(0.0, low), (length, low), (length, low + DEEP), (0.0, low + DEEP)]
     marks = [view.ring(ring, "cut", "nut strip")]
     places = [_x(job, blank, slot) for slot in blank.slots]
-    for slot, x, row in zip(blank.slots, places, in_rows(places), strict=True):
+    numbers = [fine(slot.along[0], job.unit) for slot in blank.slots]
+    for slot, x, number, row in zip(blank.slots, places, numbers, in_rows(places, numbers), strict=True):
         marks += _lines(view, slot, x, low, low + DEEP, blank.turn)
         off = (0.0, 1.5 + solid_views.ROW * row)
-        marks.append(view.words((x, low + DEEP), fine(slot.along[0], job.unit), off=off, height=1.9, anchor="mb"))
+        marks.append(view.words((x, low + DEEP), number, off=off, height=solid_views.NUMBER, anchor="mb"))
     marks += solid_views.letters(job, View(view.xy((0.0, low)), view.scale), length, "right", DEEP)
     edge = view.words((length / 2, low), "this edge on the nut's front", off=(0.0, -1.2), height=1.9, anchor="mt")
     return [*marks, edge]

@@ -11,6 +11,7 @@ from typing import NamedTuple
 from export.drawing.dimension import arrow
 from export.drawing.flatten import Box, box, polyline
 from export.drawing.marks import XY, Anchor, Line, Mark, Path, Purpose, Text
+from export.drawing.typeface import width
 from export.machine.machine_file import ENLARGED
 from geometry.job import Job
 from geometry.job.sides import Side
@@ -22,6 +23,8 @@ LETTERS, SIDES_HIGH = 2.2, 3.6
 """Height of the letters, and of the words for the sides, mm."""
 LETTER_IN, LEAST_LETTER = 1.6, 1.5
 """How far from an end the middle of the letter for its side stands, and the least height it is written in, mm."""
+NUMBER, BETWEEN = 1.9, 1.4
+"""The height of numbers, and what is left between two in one row, mm."""
 ROW, CLOSE = 3.4, 6.5
 """From one row of labels to the next, and how near two labels stand before one goes into the next row, mm."""
 
@@ -140,12 +143,15 @@ def label(view: View, at: XY, name: str, value: str, row: int) -> list[Mark]:
     ]
 
 
-def in_rows(places: Sequence[float]) -> list[int]:
-    """In which row (0 or 1) each label stands, so that near ones do not touch; `places` (mm) in any order."""
+def in_rows(places: Sequence[float], labels: Sequence[str] = ()) -> list[int]:
+    """In which row (0 or 1) each label stands, so that near ones do not touch; `places` (mm) in any order. `labels`:
+    numbers that stand there, where they may be wider than names are.
+    """
+    close = max((CLOSE, *(width(label, NUMBER) + BETWEEN for label in labels)))
     order = sorted(range(len(places)), key=lambda i: places[i])
     rows = dict.fromkeys(range(len(places)), 0)
     for a, b in pairwise(order):
-        rows[b] = 1 - rows[a] if places[b] - places[a] < CLOSE else 0
+        rows[b] = 1 - rows[a] if places[b] - places[a] < close else 0
     return [rows[i] for i in range(len(places))]
 
 

@@ -22,12 +22,13 @@ def front(job: Job, crown: SaddleBlank, corner: XY) -> list[Mark]:
     marks = [view.ring(ring, "cut", OF)]
     top = max(high for _, high in crown.profile)
     places = [from_left(job, crown, one) for one in crown.strings]
-    for one, x, row in zip(crown.strings, places, in_rows(places), strict=True):
+    numbers = [fine(one.over_top[0], job.unit) for one in crown.strings]
+    for one, x, number, row in zip(crown.strings, places, numbers, in_rows(places, numbers), strict=True):
         low = 2.2 + 2 * solid_views.ROW * row
         marks += [
             view.line((x, 0.0), (x, one.over_top[0]), "centre", f"string:{one.string}", 0.75),
             view.words((x, top), one.string, off=(0.0, low + solid_views.ROW), anchor="mb", bold=True),
-            view.words((x, top), fine(one.over_top[0], job.unit), off=(0.0, low), anchor="mb", height=1.9),
+            view.words((x, top), number, off=(0.0, low), anchor="mb", height=solid_views.NUMBER),
         ]
     marks += solid_views.letters(job, view, crown.length, "left", min(crown.profile[0][1], crown.profile[-1][1]))
     return [*marks, *solid_views.sides(job, view, crown.length, "left", "the crown seen from the nut")]

@@ -154,7 +154,7 @@ def test_the_legend_names_holes_that_nobody_read_where_there_are_any() -> None:
     for assumed in (True, False):
         hole = Hole(name="pin.2", at=(0.0, 0.0), diameter=5.0, assumed=assumed)
         marks = tuple(old_hole(hole, "old pin:pin.2"))
-        texts = [m.shape.text for m in legends_of(marks)[0].marks if isinstance(m.shape, Text)]
+        texts = [m.shape.text for m in legends_of(marks)[0][0].marks if isinstance(m.shape, Text)]
         assert texts == ["as it was before", *(["old hole, assumed: not read"] if assumed else [])]
 
 
@@ -171,11 +171,12 @@ def test_lines_are_broken_to_fit() -> None:
 
 
 def test_a_length_stays_with_its_fraction_its_sign_and_its_unit() -> None:
-    said = "Once all are taped, the two ringed crosses are 32 5/16 ± 1/32 in apart; a bow of 2 mm moves it by 0.02 mm."
+    said = "Once all are taped, the two ringed crosses are 32 5/16 ± 1/32 in apart; a bow of 2 mm moves it by 0.02 mm, "
+    said += "3.9 cents, and pulls with 17.3 ±1.8 N."
     for room in range(30, 90):
         lines = wrapped(said, 2.1, float(room))
         assert " ".join(lines) == said
-        for whole in ("32 5/16 ± 1/32 in", "2 mm", "0.02 mm."):
+        for whole in ("32 5/16 ± 1/32 in", "2 mm", "0.02 mm,", "3.9 cents,", "17.3 ±1.8 N."):
             assert any(whole in line for line in lines), (room, lines)
 
 

@@ -1,6 +1,7 @@
 """Sheets as pictures: the right size, the very page, known again as ours."""
 
 import io
+import zlib
 from pathlib import Path as File
 
 import msgspec
@@ -51,3 +52,26 @@ def test_one_picture_a_page_and_no_pdf(job: Job, layout: Layout, stamp: Stamp, t
     assert [file.name for file in written] == [f"{name}.png" for name in names]
     assert all(is_ours(file, "a") for file in written)
     assert not is_ours(written[0], "b")
+
+
+def test_a_written_picture_is_sound(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
+    """Each piece of a PNG ends with the CRC-32 of its name and what it holds (PNG, third edition, 5.3)."""
+    (file,) = write_all(job, layout, stamp, tmp_path, ("png",), owner="job 27")
+    data = file.read_bytes()
+    at, names = 8, []
+    while at < len(data):
+        long = int.from_bytes(data[at : at + 4], "big")
+        names.append(data[at + 4 : at + 8])
+        held = data[at + 4 : at + 8 + long]
+        assert zlib.crc32(held).to_bytes(4, "big") == data[at + 8 + long : at + 12 + long]
+        at += 12 + long
+    assert names[-1] == b"IEND"
+    assert names.count(b"tEXt") == 2
+    with Image.open(file) as picture:
+        picture.load()
+        assert picture.info["dpi"] == pytest.approx((300, 300), abs=0.1)
+        assert picture.info["Keywords"].startswith("offsquare:")
+    assert is_ours(file, "job 27")
+    assert not is_ours(file, "job 28")
+    file.write_bytes(data.replace(b"IDAT", b"iDAT", 1))
+    assert not is_ours(file, "job 27")

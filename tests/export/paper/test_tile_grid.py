@@ -12,7 +12,7 @@ from app.file import job_file, samples
 from export import ExportError, write_all
 from export.drawing.flatten import Box
 from export.drawing.marks import Circle, Line, Mark, Text
-from export.paper.furniture import marks_box
+from export.paper.furniture import has_assumed, marks_box
 from export.paper.lay_sheets import lay
 from export.paper.tile_grid import OVERLAP, lay_grid, spread
 from export.records import Figure, PrintOrder, Sheet, Stamp, Turn
@@ -317,3 +317,38 @@ def test_on_small_paper_no_sheet_is_named_on_a_hole(name: str, turn: str, stamp:
         named += len(joins)
         assert not [1 for word in joins for hole in holes if word.meets(hole)]
     assert named
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter", "A5"])
+@pytest.mark.parametrize("name", ["redrilled-left", "bolted-left"])
+def test_marks_to_measure_from_stand_beside_the_bridge(name: str, paper: str, stamp: Stamp) -> None:
+    """Within its outline a ringed cross would pass for a hole to drill."""
+    found = sample(name)
+    layout = work_out(found)
+    assert layout.bridge is not None
+    asked = msgspec.structs.replace(stamp, paper=paper, turn="portrait", templates=("full-length",))
+    targets = 0
+    for page in sheets(found, layout, asked):
+        assert page.transform is not None
+        ring = [page.transform.xy(at) for at in layout.bridge.corners]
+        bridge = Box(*(f(at[k] for at in ring) for f in (min, max) for k in (0, 1)))
+        rings = [marks_box([m]) for m in page.drawing.marks if m.of == "measure" and isinstance(m.shape, Circle)]
+        targets += len(rings)
+        assert not [1 for one in rings if one.meets(bridge)]
+    assert targets == 2
+
+
+@pytest.mark.parametrize("name", ["bolted-left", "redrilled-left", "slotted-neck-screw", "small-askew"])
+@pytest.mark.parametrize(("paper", "turn"), [("A4", "portrait"), ("Letter", "landscape")])
+def test_holes_that_are_assumed_are_told_on_each_sheet_that_shows_them(
+    name: str, paper: str, turn: Turn, stamp: Stamp
+) -> None:
+    found = sample(name)
+    asked = msgspec.structs.replace(stamp, paper=paper, turn=turn, templates=("placement", "full-length"))
+    told = []
+    for page in sheets(found, work_out(found), asked):
+        said = [m.shape.text for m in page.drawing.marks if isinstance(m.shape, Text) and "assumed" in m.shape.text]
+        if has_assumed(m for m in page.drawing.marks if m.of != "legend"):
+            told.append(bool(said))
+    assert told
+    assert all(told)

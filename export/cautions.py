@@ -46,7 +46,7 @@ class Caution(msgspec.Struct, frozen=True):
 
 
 PROBE = "Probe for metal with a magnet before you drill or rout."
-DRILL = "Probe for metal with a magnet before you drill; take the drilling's dust away, wear eye protection."
+DRILL = "Probe for metal with a magnet before you drill; take the drilling’s dust away, wear eye protection."
 SLACK = "Slacken by degrees, and hold the bridge: it falls when the strings go slack."
 STRINGS_OFF = Caution("Strings off", "Slacken all strings first, by degrees: a bridge under pull lets go at once.")
 HEAT = Caution(
@@ -54,7 +54,7 @@ HEAT = Caution(
 )
 SOLVENTS = Caution(
     "Solvents and bleaches",
-    "Solvents and bleaches harm skin and lungs, some burn, some must never meet: read the maker's data sheet, air the "
+    "Solvents and bleaches harm skin and lungs, some burn, some must never meet: read the maker’s data sheet, air the "
     "room.",
 )
 DUST = Caution(
@@ -65,10 +65,10 @@ PROBED = Caution("Metal", PROBE)
 PIECES = Caution("Flying pieces", "A cutter that meets metal throws pieces: clamp the work, wear eye protection.")
 METAL = Caution(PROBED.title, f"{PROBE} {PIECES.text}")
 MACHINES = Caution(
-    "Machines", "Follow the machine's own instructions, never leave it alone, make the first cut in scrap."
+    "Machines", "Follow the machine’s own instructions, never leave it alone, make the first cut in scrap."
 )
 LASERS = Caution(
-    "Lasers", "A laser blinds and burns: cover its path, draw its smoke off, cut nothing whose smoke you don't know."
+    "Lasers", "A laser blinds and burns: cover its path, draw its smoke off, cut nothing whose smoke you don’t know."
 )
 TENSION = Caution(
     "String tension",
@@ -80,7 +80,7 @@ LAW = Caution(
 )
 ABOVE_ALL = Caution(
     "Above all of this",
-    "Makers' instructions, local rules and those licensed for the work stand above anything this program says.",
+    "Makers’ instructions, local rules and those licensed for the work stand above anything this program says.",
 )
 ALL = (STRINGS_OFF, HEAT, SOLVENTS, DUST, METAL, MACHINES, LASERS, TENSION, LAW, ABOVE_ALL)
 """All of them, in the order of the work."""

@@ -41,7 +41,7 @@ from geometry.survey.result import Surveyed
 NO_BRIDGE = Finding(
     grade="look",
     code="bridge.missing",
-    text="No bridge is chosen yet: the saddle line is known, the bridge's outline and seat are not. Fill in "
+    text="No bridge is chosen yet: the saddle line is known, the bridge’s outline and seat are not. Fill in "
     "the Bridge card.",
     where="step:bridge",
 )

@@ -102,19 +102,19 @@ def findings(job: Job, fall: Fall) -> tuple[Finding, ...]:
     degrees, way = math.degrees(math.atan(slope)), "falls away from" if slope >= 0 else "rises toward"
     steep, wrong = abs(math.atan(slope)) > STEEP, abs(math.atan(slope)) > MISREAD
     more = (
-        "No top slopes that steeply: read the heights at the board's end and at the bridge again, units and "
+        "No top slopes that steeply: read the heights at the board’s end and at the bridge again, units and "
         "decimal points too."
         if wrong
-        else "Look at the heights read at the board's end and at the bridge, to the belly and to the neck angle."
+        else "Look at the heights read at the board’s end and at the bridge, to the belly and to the neck angle."
         if steep
-        else "The check distances from the board's end allow for it: they are what a rule lying on the top reads."
+        else "The check distances from the board’s end allow for it: they are what a rule lying on the top reads."
     )
     return (
         Finding(
             grade="stop" if wrong else "look" if steep else "good",
             code="top.fall",
-            text=f"By the heights the top {way} the board's plane by {abs(degrees):.1f}°: {said(abs(drop), job.unit)} "
-            f"between the board's end and the {how_held(job).ridge}. {more}",
+            text=f"By the heights the top {way} the board’s plane by {abs(degrees):.1f}°: {said(abs(drop), job.unit)} "
+            f"between the board’s end and the {how_held(job).ridge}. {more}",
             values={"degrees": degrees, "mm": drop},
             where="bridge",
         ),

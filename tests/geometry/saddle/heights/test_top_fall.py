@@ -47,7 +47,7 @@ def test_the_fall_is_what_the_board_s_plane_stands_higher_over_the_top_at_the_sa
     assert found.grade == "good"
     assert found.values["mm"] == pytest.approx(4.0, abs=0.01)
     assert found.values["degrees"] == pytest.approx(math.degrees(math.atan(4.0 / 203.9)), abs=0.01)
-    assert "falls away from the board's plane by 1.1°: 4.0 mm" in found.text
+    assert "falls away from the board’s plane by 1.1°: 4.0 mm" in found.text
 
 
 def test_distances_from_the_board_s_end_are_longer_by_it_and_no_others() -> None:
@@ -112,13 +112,13 @@ def test_a_height_ten_times_too_large_stops_the_work(board: float, over_top: flo
     found = told(laid_out(both(board, over_top)))
     assert found is not None
     assert found.grade == "stop"
-    assert "No top slopes that steeply: read the heights at the board's end and at the bridge again" in found.text
+    assert "No top slopes that steeply: read the heights at the board’s end and at the bridge again" in found.text
 
 
 def test_a_top_that_rises_says_so() -> None:
     found = told(laid_out(both(6.0, 9.0)))
     assert found is not None
-    assert "rises toward the board's plane" in found.text
+    assert "rises toward the board’s plane" in found.text
 
 
 def test_a_slope_stretches_by_its_hypotenuse() -> None:

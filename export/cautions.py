@@ -56,7 +56,7 @@ HEAT = Caution(
 )
 SOLVENTS = Caution(
     "Solvents and bleaches",
-    "Solvents and bleaches harm skin and lungs, some burn, some must never meet: read the maker's data sheet, air the "
+    "Solvents and bleaches harm skin and lungs, some burn, some must never meet: read the maker’s data sheet, air the "
     "room.",
 )
 DUST = Caution(
@@ -67,10 +67,10 @@ PROBED = Caution("Metal", PROBE)
 PIECES = Caution("Flying pieces", "A cutter that meets metal throws pieces: clamp the work, wear eye protection.")
 METAL = Caution(PROBED.title, f"{PROBE} {PIECES.text}")
 MACHINES = Caution(
-    "Machines", "Follow the machine's own instructions, never leave it alone, make the first cut in scrap."
+    "Machines", "Follow the machine’s own instructions, never leave it alone, make the first cut in scrap."
 )
 LASERS = Caution(
-    "Lasers", "A laser blinds and burns: cover its path, draw its smoke off, cut nothing whose smoke you don't know."
+    "Lasers", "A laser blinds and burns: cover its path, draw its smoke off, cut nothing whose smoke you don’t know."
 )
 TENSION = Caution(
     "String tension",
@@ -82,7 +82,7 @@ LAW = Caution(
 )
 ABOVE_ALL = Caution(
     "Above all of this",
-    "Makers' instructions, local rules and those licensed for the work stand above anything this program says.",
+    "Makers’ instructions, local rules and those licensed for the work stand above anything this program says.",
 )
 ALL = (STRINGS_OFF, HEAT, SOLVENTS, DUST, METAL, MACHINES, LASERS, TENSION, LAW, ABOVE_ALL)
 """All of them, in the order of the work."""

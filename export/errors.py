@@ -18,4 +18,4 @@ class CannotWrite(ExportError):
 
     def __init__(self, path: Path, error: OSError) -> None:
         reason = files.why(error)
-        super().__init__(f"“{path.name}” can't be written in {path.parent}: {reason}. Choose another folder")
+        super().__init__(f"“{path.name}” can’t be written in {path.parent}: {reason}. Choose another folder")

@@ -23,7 +23,7 @@ WHY = {
     errno.EPERM: "this account may not open it",
     errno.EROFS: "the disk is read-only",
     errno.ENOSPC: "the disk is full",
-    errno.EDQUOT: "this account's share of the disk is full",
+    errno.EDQUOT: "this account’s share of the disk is full",
     errno.EFBIG: "a file may not grow so large here",
     errno.ENAMETOOLONG: "the name is too long",
     errno.EISDIR: "it is a folder, not a file",

@@ -56,7 +56,7 @@ def paper_named(name: str) -> Paper:
         return _sensible(Paper(name.strip(), _number(found[1]) * unit, LONGEST_ROLL, roll=True))
     raise ExportError(
         f"The paper “{name}” is not known; use one of {', '.join(PAPERS)}, a size such as 320x450 (mm) or 13x19 in, "
-        "or a roll's width such as roll 610"
+        "or a roll’s width such as roll 610"
     )
 
 

@@ -110,7 +110,7 @@ def _tuners(job: Job, layout: Layout) -> Iterator[Wanted]:
     yield "Tuner posts", [post.diameter for post in found.posts], says
     screws = len(found.screws) + sum(len(side.screws) for side in found.sides)
     if screws and tuners.plate is not None:
-        yield "Tuner plates' screws", [mm(tuners.plate.screw_hole)] * screws, ""
+        yield "Tuner plates’ screws", [mm(tuners.plate.screw_hole)] * screws, ""
 
 
 def _in_sides(job: Job, found: HeadstockPlan) -> str:
@@ -186,9 +186,9 @@ def _plugged(job: Job, layout: Layout) -> Iterator[str]:
     waits = f" {_large(names_said(job, first))} first: new holes cut them." if first else ""
     then = f" Then {names_said(job, rest)}." if first and rest else ""
     if job.hardware.slotted:
-        where = "Plug the old holes in the headstock's sides, with scrap in the slots."
+        where = "Plug the old holes in the headstock’s sides, with scrap in the slots."
     else:
-        where = "Plug the headstock's old holes, grain along it."
+        where = "Plug the headstock’s old holes, grain along it."
     yield f"{where}{waits}{then} Let the glue set and level the plugs."
 
 
@@ -197,10 +197,10 @@ def _drilled(job: Job, layout: Layout) -> Iterator[str]:
     found, tuners = layout.hardware.headstock, job.hardware.tuners
     if found is None or tuners is None or not found.posts:
         return
-    last = "; the plates' screws last" if found.screws or any(side.screws for side in found.sides) else ""
+    last = "; the plates’ screws last" if found.screws or any(side.screws for side in found.sides) else ""
     if tuners.roller is not None:
         yield (
-            "Fold the strips over the headstock's sides, prick the posts, and drill there into the slots, level with "
+            "Fold the strips over the headstock’s sides, prick the posts, and drill there into the slots, level with "
             f"the face and square to the middle line, with scrap in each slot where the bit breaks through{last}."
         )
         return

@@ -176,7 +176,7 @@ def _bridge(job: Job, layout: Layout) -> Iterator[str]:
     lines = (
         f"Bridge, {job.unit}: its place along the neck and across it, from the middle between the edges, is known to"
     )
-    more = "" if bridge.across_checked else " Across it is not checked: measure the board's width again."
+    more = "" if bridge.across_checked else " Across it is not checked: measure the board’s width again."
     yield _wrapped(f"{lines} {'; '.join(said)}.{more}", "")
 
 
@@ -214,7 +214,7 @@ def _margins(job: Job, layout: Layout) -> Iterator[str]:
         for row in margin_rows(job, layout)
     ]
     if rows:
-        yield _table(f"Outer strings to the board's edges, {job.unit}", ("", "bass", "±", "treble", "±"), rows)
+        yield _table(f"Outer strings to the board’s edges, {job.unit}", ("", "bass", "±", "treble", "±"), rows)
 
 
 def _margin(job: Job, margin: Margin) -> Row:

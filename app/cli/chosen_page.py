@@ -10,7 +10,7 @@ from geometry.layout import Layout
 from geometry.survey import survey
 from geometry.work_out import lay_out
 
-NONE = "There is nothing to choose yet: the saddle's place and the bridge come first; `offsquare work-out` says why.\n"
+NONE = "There is nothing to choose yet: the saddle’s place and the bridge come first; `offsquare work-out` says why.\n"
 
 
 def page(job: Job) -> str:

@@ -19,30 +19,30 @@ NONE = "none"
 def add_to(parser: argparse.ArgumentParser) -> None:
     """The options. A length takes any unit; a bare number is in the job's."""
     takes = {field.name: get_args(field.type) for field in msgspec.structs.fields(Sheets)}
-    own = "instead of the job's own"
+    own = "instead of the job’s own"
     paper = parser.add_argument_group("on paper", own)
     paper.add_argument("--template", action="append", metavar="NAME", help="may be repeated; “all”: all that can be")
-    paper.add_argument("--sheets", metavar="NAMES", help="only some of the PDFs' sheets, such as A1,A2")
+    paper.add_argument("--sheets", metavar="NAMES", help="only some of the PDFs’ sheets, such as A1,A2")
     paper.add_argument("--paper", metavar="NAME", help="A4, A3, Letter …, a size such as 320x450, “roll 610”")
     paper.add_argument("--turn", choices=takes["turn"])
     paper.add_argument("--margin", metavar="LENGTH", help="what the printer leaves blank")
-    paper.add_argument("--ledge", metavar="LENGTH", help="the finish that stays under the bridge's edge")
-    window = "the bridge's place as a window in the placement templates"
+    paper.add_argument("--ledge", metavar="LENGTH", help="the finish that stays under the bridge’s edge")
+    window = "the bridge’s place as a window in the placement templates"
     paper.add_argument("--window", action=argparse.BooleanOptionalAction, help=window)
     files = parser.add_argument_group("in DXF and SVG", own)
     files.add_argument("--purposes", metavar="NAMES", help=f"only lines for some of {', '.join(get_args(Work))}")
     files.add_argument("--kerf", metavar="LENGTH", help="what a beam takes away")
-    cutters = "a tool's diameter, or one for an operation, such as slot=2 or holes=3; may be repeated; before the kerf"
+    cutters = "a tool’s diameter, or one for an operation, such as slot=2 or holes=3; may be repeated; before the kerf"
     files.add_argument("--cutter", action="append", metavar="[FOR=]LENGTH", help=cutters)
     files.add_argument("--edge", metavar="LENGTH", help="round a placement template that is to be cut; “none”: no edge")
     files.add_argument("--pilot", metavar="LENGTH", help="the pilot holes of such a template")
-    pins = "undersize, to ream to the pins' taper, or at their finished size"
+    pins = "undersize, to ream to the pins’ taper, or at their finished size"
     files.add_argument("--pin-holes", choices=takes["pin_holes"], help=pins)
     turning = "two holes beside bridge and plate, to turn them over on"
     files.add_argument("--turning", action=argparse.BooleanOptionalAction, help=turning)
     stock = "a piece to lay bridge, plate and nut strip on, such as 300x120; “none”: no such file"
     files.add_argument("--stock", metavar="WIDTHxHEIGHT", help=stock)
-    files.add_argument("--grain", choices=takes["grain"], help="which way the stock's grain runs")
+    files.add_argument("--grain", choices=takes["grain"], help="which way the stock’s grain runs")
     files.add_argument("--datum", choices=takes["datum"])
     files.add_argument("--text", choices=takes["text"], help="words as they are, or as outlines")
     files.add_argument("--dxf", choices=takes["dxf"], help="the release; R12 for old readers")

@@ -144,7 +144,7 @@ def _refuse_name(folder: Path) -> None:
     except UnicodeEncodeError:
         ok = False
     if not ok:
-        raise NotExported("nothing was written: the folder's name holds a sign that no folder's can; type it again")
+        raise NotExported("nothing was written: the folder’s name holds a sign that no folder’s can; type it again")
 
 
 def owner_of(job: Job, path: Path | None) -> str:

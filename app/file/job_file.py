@@ -212,7 +212,7 @@ def _this_version(tree: Any, name: str) -> Any:
         raise JobFileError(f"{name} is not an Offsquare job: it does not say “offsquare”: {VERSION}")
     version = tree["offsquare"]
     if not isinstance(version, int) or isinstance(version, bool) or version < 1:
-        raise JobFileError(f"{name}: “offsquare” should be the file's version, a whole number such as {VERSION}")
+        raise JobFileError(f"{name}: “offsquare” should be the file’s version, a whole number such as {VERSION}")
     if version > VERSION:
         raise JobFileError(
             f"{name} was saved by a newer Offsquare (its version is {version}, this program reads up to {VERSION}); "

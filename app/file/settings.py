@@ -65,7 +65,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
         readings that do not go together, and for half a character in the name.
         """
         if not _whole(printer):
-            raise SettingsError("The printer's name holds half a character; type that one again")
+            raise SettingsError("The printer’s name holds half a character; type that one again")
         try:
             read.correction()
         except ExportError as error:
@@ -143,7 +143,7 @@ def _tree(tell: Callable[[str], None] = lambda _: None) -> dict[str, Any]:
     if isinstance(tree, dict):
         return tree
     aside = _set_aside(path)
-    tell(f"The settings could not be read, printers' corrections among them: {aside} holds what was there.")
+    tell(f"The settings could not be read, printers’ corrections among them: {aside} holds what was there.")
     return {}
 
 

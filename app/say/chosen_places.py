@@ -23,8 +23,8 @@ MEANS = (
     "How much of the old footprint stays uncovered.",
     "How many of the old pin holes that were read the new ones use again.",
     "The least room of slot and pin holes at braces, plate and metal; more than 3 mm is told as 3 mm.",
-    "The bridge's angle to the seam, or to the neck centre line where no seam was read.",
-    "By how much the margins of the outer strings differ at the board's end.",
+    "The bridge’s angle to the seam, or to the neck centre line where no seam was read.",
+    "By how much the margins of the outer strings differ at the board’s end.",
 )
 """What each figure means, for who points at it."""
 SQUARE_INCH = 25.4**2

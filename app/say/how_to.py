@@ -49,7 +49,7 @@ class Taking(msgspec.Struct, frozen=True, kw_only=True):
 
 
 SEEN_INSIDE = "Seen from inside"
-INSIDE = f"{SEEN_INSIDE}: bass and treble stay the instrument's own."
+INSIDE = f"{SEEN_INSIDE}: bass and treble stay the instrument’s own."
 """What is said besides of a reading that is taken inside the body."""
 STRAIGHTEDGE = ("The straightedge starts at", "and runs through")
 LAY = "Lay the straightedge along the {edge}"
@@ -124,7 +124,7 @@ TAKING: Mapping[Kind, Taking] = {
         says="From the nut to a fret",
         side_is="Along the",
         take=(
-            "Lay the rule along the {path}, its zero at the nut's front edge. Read the top of fret {fret}. "
+            "Lay the rule along the {path}, its zero at the nut’s front edge. Read the top of fret {fret}. "
             "Leave the rule lying for the next fret."
         ),
         picture=(Scene("board"), Value((16, 44), (96, 44))),
@@ -152,7 +152,7 @@ TAKING: Mapping[Kind, Taking] = {
         says="An angle, with a bevel gauge",
         points=("The stock lies along the line from", "to", "the blade along the line from", "to"),
         take=(
-            "Set the gauge's stock along the {edge} and its blade along the {line}. Read the degrees between them, "
+            "Set the gauge’s stock along the {edge} and its blade along the {line}. Read the degrees between them, "
             "as you look from “{start}” and from “{first}”."
         ),
         picture=(
@@ -172,10 +172,10 @@ TAKING: Mapping[Kind, Taking] = {
 _HEIGHTS = {
     "fret 1": "Read how high the string stands over the top of fret 1, on the {side} side, with the string open.",
     "fret 12": "Read how high the string stands over the top of fret 12, on the {side} side, with the string open.",
-    "board end": "Stand the rule on the top against the board's end, {side} side, and read the board's upper face.",
-    "bridge": "Stand the rule on the top in front of the bridge and read the string's underside, {side} "
+    "board end": "Stand the rule on the top against the board’s end, {side} side, and read the board’s upper face.",
+    "bridge": "Stand the rule on the top in front of the bridge and read the string’s underside, {side} "
     "side. With the strings off read a straightedge on the frets over the top instead.",
-    "saddle": "Lay the straightedge on the fret tops along the {side} edge, long enough to reach over the saddle's "
+    "saddle": "Lay the straightedge on the fret tops along the {side} edge, long enough to reach over the saddle’s "
     "place. Read the gap there from its lower edge down to the top, or to the bare wood of the old footprint.",
 }
 

@@ -29,6 +29,6 @@ def sentence(job: Job, found: Covering) -> str:
     grows = joined([SIDES.get(side, side) for side in found.grown])
     front = f" Its front edge comes {said(found.front, job.unit)} nearer to the nut." if found.front >= 0.05 else ""
     return (
-        f"It grows at {grows}; the slot stays where it is.{front} The old corners' ± is hidden as well, "
+        f"It grows at {grows}; the slot stays where it is.{front} The old corners’ ± is hidden as well, "
         f"{said(max(found.margin), job.unit)} at most."
     )

@@ -35,7 +35,7 @@ def read_outline(data: bytes, name: str, unit: Unit | None = None) -> TracedOutl
     Raises `UnitUnknown`, and `ExportError` where there is no outline in it.
     """
     if len(data) > LARGEST:
-        raise ExportError(f"{name} is too large for one outline; save only the bridge's")
+        raise ExportError(f"{name} is too large for one outline; save only the bridge’s")
     kind = name.rpartition(".")[2].lower()
     if kind not in ("dxf", "svg"):
         raise ExportError(f"{name} is neither a DXF nor an SVG file; save the outline as one of these")
@@ -44,7 +44,7 @@ def read_outline(data: bytes, name: str, unit: Unit | None = None) -> TracedOutl
     except ExportError as error:
         raise ExportError(f"{name} cannot be read. {error}") from None
     if not lines:
-        raise ExportError(f"{name} has no line that closes; join the outline's lines end to end and save it again")
+        raise ExportError(f"{name} has no line that closes; join the outline’s lines end to end and save it again")
     largest = max(lines, key=_extent)
     if per_unit is None and unit is None:
         raise UnitUnknown(f"{name} does not say what unit it is in; say whether it is mm, cm or inches")

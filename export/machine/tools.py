@@ -101,15 +101,15 @@ def _called(mark: Mark, operation: Operation) -> str:
 
 HOLES = {
     "pin": ("the hole of pin {}", "the pin holes"),
-    "dowel": ("a dowel's hole", "the dowels' holes"),
+    "dowel": ("a dowel’s hole", "the dowels’ holes"),
     "screw": ("the hole of screw {}", "the screw holes"),
     "through": ("the hole of string {}", "the holes through the body"),
-    "ferrule": ("the ferrule of string {}", "the ferrules' holes"),
-    "post": ("the hole of post {}", "the posts' holes"),
-    "strip": ("a post's hole", "the posts' holes"),
+    "ferrule": ("the ferrule of string {}", "the ferrules’ holes"),
+    "post": ("the hole of post {}", "the posts’ holes"),
+    "strip": ("a post’s hole", "the posts’ holes"),
     "tie": ("tie hole {}", "the tie holes"),
-    "side marker": ("the hole of side marker {}", "the markers' holes"),
-    "face marker": ("the hole of face marker {}", "the markers' holes"),
+    "side marker": ("the hole of side marker {}", "the markers’ holes"),
+    "face marker": ("the hole of face marker {}", "the markers’ holes"),
 }
 """What a hole is called, one by its number and all of a kind, by what its mark stands for."""
 

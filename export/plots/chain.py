@@ -94,4 +94,4 @@ def _says(job: Job, chain: tuple[Contribution, ...]) -> str:
         at = _at(job, side)
         links = "; ".join(f"{NAMES[one.source]} {_told(job, one, at)}" for one in chain)
         parts.append(f"At {side} by {links}.")
-    return f"The {how_held(job).ridge}'s ± in {named(job.unit)}, and the share that each adds. {' '.join(parts)}"
+    return f"The {how_held(job).ridge}’s ± in {named(job.unit)}, and the share that each adds. {' '.join(parts)}"

@@ -52,7 +52,7 @@ _ALL = (
     Template(
         name="placement",
         title="Placement template",
-        says="Taped on the top against the board's end: where bridge, slot and pin holes go.",
+        says="Taped on the top against the board’s end: where bridge, slot and pin holes go.",
         draw=_placement,
     ),
     Template(
@@ -94,13 +94,13 @@ _ALL = (
     Template(
         name="crown",
         title="Crown",
-        says="A floating bridge's upper edge: where each string breaks, and how high.",
+        says="A floating bridge’s upper edge: where each string breaks, and how high.",
         draw=crown.draw,
     ),
     Template(
         name="tailpiece",
         title="Tailpiece",
-        says="Behind the bridge: the tail's middle, where the strings end, its holes.",
+        says="Behind the bridge: the tail’s middle, where the strings end, its holes.",
         draw=tailpiece.draw,
     ),
     Template(
@@ -118,13 +118,13 @@ _ALL = (
     Template(
         name="nut-slots",
         title="Nut slots",
-        says="A strip to stick on the nut: each string's slot.",
+        says="A strip to stick on the nut: each string’s slot.",
         draw=nut.draw,
     ),
     Template(
         name="nut-blank",
         title="Nut blank",
-        says="The nut from its front and from above: each slot's place, width and bottom.",
+        says="The nut from its front and from above: each slot’s place, width and bottom.",
         draw=nut_drawn.draw,
     ),
     Template(
@@ -154,19 +154,19 @@ _ALL = (
     Template(
         name="post-jig",
         title="Drilling jig",
-        says="A strip for each side with the posts' middles, to make a jig by.",
+        says="A strip for each side with the posts’ middles, to make a jig by.",
         draw=headstock.draw_jig,
     ),
     Template(
         name="side-markers",
         title="Side markers",
-        says="A strip that folds over the board's edge: where the dots are drilled.",
+        says="A strip that folds over the board’s edge: where the dots are drilled.",
         draw=markers.draw_side,
     ),
     Template(
         name="face-markers",
         title="Face markers",
-        says="The dots in the board's face, laid on its frets.",
+        says="The dots in the board’s face, laid on its frets.",
         draw=markers.draw_face,
     ),
     Template(
@@ -184,7 +184,7 @@ _ALL = (
     Template(
         name="check-sheet",
         title="Check sheet",
-        says="Squares to measure a printer by; it gives the printer's correction.",
+        says="Squares to measure a printer by; it gives the printer’s correction.",
         pages=check_sheet.pages,
     ),
 )

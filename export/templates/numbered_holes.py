@@ -137,7 +137,7 @@ def with_tables(job: Job, layout: Layout, figure: Figure, *tables: Table) -> Fig
     called, datum = datum_of(figure, layout, job.sheets.datum)
     up, down = (job.bass_or_treble(side) for side in (("right", "left") if figure.mirror else ("left", "right")))
     marks = _marked(datum, figure.mirror) if _near(datum, figure) else []
-    where = f"the cross at the front's {down} corner" if called == "lower left corner" else f"the {called}"
+    where = f"the cross at the front’s {down} corner" if called == "lower left corner" else f"the {called}"
     listed = paper_table(figure.bored, datum, where, up, job.unit, mirror=figure.mirror)
     return msgspec.structs.replace(figure, marks=(*figure.marks, *marks), tables=(*tables, listed))
 

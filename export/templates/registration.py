@@ -44,7 +44,7 @@ def start_at(job: Job, layout: Layout, against: Against) -> Start:
     """The start wanted, or fret 12 where the board's end will not do. Raises `ExportError`."""
     neck, end = layout.neck, layout.neck.end if layout.neck else None
     if neck is None:
-        raise ExportError("This template needs the neck: read the nut's and the board end's corners first")
+        raise ExportError("This template needs the neck: read the nut’s and the board end’s corners first")
     if against == "nut":
         return Start("nut", *neck.nut)
     if against == "board end" and job.board.end == "corners" and end is not None:
@@ -52,7 +52,7 @@ def start_at(job: Job, layout: Layout, against: Against) -> Start:
     twelfth = fret_line(layout, 12)
     if twelfth is None:
         raise ExportError(
-            "This template is laid against the board's end or fret 12, and neither is known; read the board end's "
+            "This template is laid against the board’s end or fret 12, and neither is known; read the board end’s "
             "corners or the distance from the nut to fret 12"
         )
     return Start("fret 12", twelfth.left, twelfth.right)
@@ -82,7 +82,7 @@ def start_marks(start: Start, neck: Neck) -> list[Mark]:
         return [line, *stubs, *_two_lines(middle, "fret 12: lay this", "line on its crown")]
     says = {
         "board end": ("cut out: sits", "against the board end"),
-        "nut": ("cut out: sits against", "the nut's front"),
+        "nut": ("cut out: sits against", "the nut’s front"),
     }[start.against]
     notch = Mark(shape=polyline(corners, closed=True), purpose="cut", of="notch", weight=FINE)
     return [notch, *_two_lines(middle, *says)]

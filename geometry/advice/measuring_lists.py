@@ -235,7 +235,7 @@ def _pins(hand: Hand, strings: int) -> Iterator[Need]:
 Lists = dict[Name, tuple[str, Callable[[Hand, int], Iterator[Need]]]]
 LISTS: Lists = {
     "bridge only": (
-        "The board's corners and the frets: enough to place a bridge when nothing of the old one matters.",
+        "The board’s corners and the frets: enough to place a bridge when nothing of the old one matters.",
         _bridge_only,
     ),
     "neck and bridge": (
@@ -254,7 +254,7 @@ LISTS_BY_HELD: dict[Held, Lists] = {
             _standing,
         ),
         "whole top with old work": (
-            "Also the seam, the marks that feet have left on the top, and the body's end for a strap pin.",
+            "Also the seam, the marks that feet have left on the top, and the body’s end for a strap pin.",
             _top_with_marks,
         ),
     },

@@ -93,8 +93,8 @@ def _past_end(job: Job, neck: Neck, frets: FretPlan) -> Iterator[Finding]:
         yield Finding(
             grade="stop",
             code="frets.past_end",
-            text=f"Fret {reading.fret} would lie {said(past, job.unit)} past the board's end, by "
-            f"{words.reading_called(job, reading)}: look at the board's length and at the frets, their "
+            text=f"Fret {reading.fret} would lie {said(past, job.unit)} past the board’s end, by "
+            f"{words.reading_called(job, reading)}: look at the board’s length and at the frets, their "
             "unit and their decimal point.",
             values={"mm": past},
             where=f"reading:{reading.id}",

@@ -48,7 +48,7 @@ def _far(job: Job, bridge: BridgePlan, old: OldPlan) -> Iterator[Finding]:
         grade="look",
         code="bridge.far",
         text=f"The new place lies {said(abs(moved), job.unit)} {way} the old one. Look again before you cut, drill or "
-        "glue: count the frets, look at their unit and spacing, at the strings' compensation and at the old bridge.",
+        "glue: count the frets, look at their unit and spacing, at the strings’ compensation and at the old bridge.",
         values={"mm": moved},
         where="bridge",
         large=True,
@@ -67,7 +67,7 @@ def _old(job: Job, old: OldPlan) -> Iterator[Finding]:
         side = job.bass_or_treble("left" if aside > 0 else "right")
         yield _about_old(
             "old.aside",
-            f"The old footprint lies {said(abs(aside), job.unit)} to the {side} of the neck's middle: look at the "
+            f"The old footprint lies {said(abs(aside), job.unit)} to the {side} of the neck’s middle: look at the "
             "sides of its readings.",
             aside,
         )

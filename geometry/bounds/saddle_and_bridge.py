@@ -84,7 +84,7 @@ def _short_slot(job: Job, saddle: SaddlePlan) -> Iterator[Finding]:
         return
     beyond = left < 0
     seat = how_held(job).seat
-    how = f"runs {said(-left, job.unit)} beyond the {seat}'s end" if beyond else f"runs at the {seat}'s very end"
+    how = f"runs {said(-left, job.unit)} beyond the {seat}’s end" if beyond else f"runs at the {seat}’s very end"
     yield Finding(
         grade="stop" if beyond else "look",
         code="slot.short",
@@ -110,7 +110,7 @@ def _short_piece(job: Job, left: float, piece: SaddlePiece) -> Finding:
     return Finding(
         grade="stop" if left < 0 else "look",
         code="slot.short",
-        text=f"The saddle's piece under {of} {how}, and {said(SLOT_PAST, job.unit)} is the least: make the slots "
+        text=f"The saddle’s piece under {of} {how}, and {said(SLOT_PAST, job.unit)} is the least: make the slots "
         "longer, leave less wood between two of them, or part the saddle elsewhere.",
         values={"mm": left},
         where="field:saddle.made",
@@ -143,8 +143,8 @@ def _crossed(job: Job, saddle: SaddlePlan, neck: Neck) -> Iterator[Finding]:
         yield Finding(
             grade="stop",
             code="neck.edges_cross",
-            text=f"The board's edges, carried on, cross before the {how_held(job).ridge}: look at the "
-            "widths at the nut and at the board's end, and which side each reading names.",
+            text=f"The board’s edges, carried on, cross before the {how_held(job).ridge}: look at the "
+            "widths at the nut and at the board’s end, and which side each reading names.",
             values={"mm": left - right},
             where="point:end.left",
         )
@@ -156,7 +156,7 @@ def _size(job: Job, bridge: Bridge) -> Iterator[Finding]:
         ("wide", mm(bridge.width), WIDTHS, "width"),
     ):
         yield from odd_size(job, "The bridge", what, value, usual, f"bridge.{field}")
-    yield from odd_size(job, "The bridge's belly", "deep", depth(bridge), (0.0, BELLY), "bridge.belly_depth")
+    yield from odd_size(job, "The bridge’s belly", "deep", depth(bridge), (0.0, BELLY), "bridge.belly_depth")
     if bridge.pins is not None:
         yield from odd_size(job, "Each pin hole", "wide", mm(bridge.pins.diameter), HOLES, "bridge.pins.diameter")
 
@@ -183,7 +183,7 @@ def _feet(job: Job, floating: Floating) -> Iterator[Finding]:
     yield Finding(
         grade="stop" if none else "look",
         code="floating.foot",
-        text=f"{who}, and {than}. Look at the feet's lengths, the unit and the decimal point.",
+        text=f"{who}, and {than}. Look at the feet’s lengths, the unit and the decimal point.",
         values={"mm": least},
         where="field:floating.feet",
     )
@@ -220,12 +220,12 @@ def _on_board(job: Job, neck: Neck, frets: FretPlan, bridge: BridgePlan) -> Iter
     sides = (min(front_left[1], end_left[1]), max(front_right[1], end_right[1]))
     room = min(_x(front_left, front_right, y) - _x(end_left, end_right, y) for y in sides)
     if room < 0:
-        what, end = ("board", "board's end") if neck.end is not None else ("frets", "last fret that was read")
+        what, end = ("board", "board’s end") if neck.end is not None else ("frets", "last fret that was read")
         yield Finding(
             grade="stop",
             code="bridge.on_board",
             text=f"The bridge would lie on the {what}: its front edge lies {said(-room, job.unit)} before the "
-            f"{end}. Look at the frets, at the board's length, at the unit of each, and at the bridge's own sizes.",
+            f"{end}. Look at the frets, at the board’s length, at the unit of each, and at the bridge’s own sizes.",
             values={"mm": room},
             where="bridge",
         )

@@ -80,7 +80,7 @@ def _off_the_others(job: Job, plans: Sequence[StringPlan]) -> Iterator[Finding]:
         yield look(
             "compensation.uneven",
             f"The compensation of {words.string(plan.name)}, {said(plan.compensation, job.unit)}, lies "
-            f"{said(abs(offs[worst]), job.unit)} off the line of the other strings': look at its digits and its unit.",
+            f"{said(abs(offs[worst]), job.unit)} off the line of the other strings’: look at its digits and its unit.",
             f"string:{plan.name}",
             mm=offs[worst],
         )
@@ -110,7 +110,7 @@ def _nut(job: Job, plans: Sequence[StringPlan]) -> Iterator[Finding]:
         code="nut.beyond",
         text=f"At the nut {words.string(worst.name)} starts {said(much, job.unit)} {way}, and "
         f"{'no nut is' if never else 'few nuts are'} moved by more than {said(most, job.unit)}. Look at "
-        "the nut's compensation, its unit and its sign; the saddle is placed for it.",
+        "the nut’s compensation, its unit and its sign; the saddle is placed for it.",
         values={"mm": worst.nut_compensation},
         where="field:strings.nut_compensation",
     )
@@ -160,7 +160,7 @@ def _spreads(strings: Strings, unit: Unit) -> Iterator[Finding]:
         return
     yield look(
         "strings.spread",
-        f"The strings' spread is {said_so}. Look at both.",
+        f"The strings’ spread is {said_so}. Look at both.",
         "field:strings.saddle.spread",
         nut=nut,
         saddle=saddle,

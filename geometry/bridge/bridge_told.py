@@ -47,7 +47,7 @@ def findings(job: Job, bridge: Bridge, plan: BridgePlan, old: OldPlan) -> tuple[
             Finding(
                 grade="look",
                 code="bridge.untraced",
-                text="The bridge's outline is to be a traced one, but none is traced yet: read it from a file. Until "
+                text="The bridge’s outline is to be a traced one, but none is traced yet: read it from a file. Until "
                 "then the bridge is drawn straight.",
                 where="field:bridge.outline",
             )
@@ -57,7 +57,7 @@ def findings(job: Job, bridge: Bridge, plan: BridgePlan, old: OldPlan) -> tuple[
             Finding(
                 grade="look",
                 code="seat.no_footprint",
-                text="The bridge is to sit on the old footprint, but the footprint's corners are not known "
+                text="The bridge is to sit on the old footprint, but the footprint’s corners are not known "
                 "yet. Until then the bridge is drawn square to the neck.",
                 where="field:bridge.seat",
             )
@@ -79,7 +79,7 @@ def too_short(job: Job, bridge: Bridge, seated: SeatedBridge, pins: Points | Non
         Finding(
             grade="stop",
             code="bridge.short",
-            text=f"{runs} {said(past, job.unit)} past the bridge's end. {mend}; look at the spread at the saddle too.",
+            text=f"{runs} {said(past, job.unit)} past the bridge’s end. {mend}; look at the spread at the saddle too.",
             values={"mm": past},
             where="bridge",
         ),

@@ -178,5 +178,5 @@ def _past(job: Job, bridge: Bridge, plan: TiePlan) -> Iterator[Finding]:
     """A block longer than its bridge."""
     past = max(plan.left, -plan.right) - mm(bridge.length) / 2
     if past > FLUSH:
-        text = f"The tie block runs {said(past, job.unit)} past the bridge's end. Make it shorter or the bridge longer."
+        text = f"The tie block runs {said(past, job.unit)} past the bridge’s end. Make it shorter or the bridge longer."
         yield Finding(grade="stop", code="tie.long", text=text, values={"mm": past}, where="field:bridge.tie")

@@ -94,7 +94,7 @@ def _past_edge(job: Job, plan: FloatingPlan, points: dict[str, PlacedPoint]) -> 
             grade="stop" if over else "look",
             code="floating.edge",
             text=f"{words.first_large(_called(foot.name))} {where}, by {said(past, job.unit)} as its edge was "
-            "measured. Look at the bridge's length, and at the points of the body's edge.",
+            "measured. Look at the bridge’s length, and at the points of the body’s edge.",
             values={"mm": past},
             where="bridge",
         )
@@ -117,7 +117,7 @@ def _over_hole(plan: FloatingPlan, points: dict[str, PlacedPoint]) -> Iterator[F
             grade="stop",
             code="floating.hole",
             text=f"{words.first_large(_called(foot.name))} would stand over the sound hole, with "
-            f"{max(100 * shared, 1.0):.0f} % of it. Look at the feet's lengths and at the strings' shift.",
+            f"{max(100 * shared, 1.0):.0f} % of it. Look at the feet’s lengths and at the strings’ shift.",
             values={"part": shared},
             where="bridge",
         )

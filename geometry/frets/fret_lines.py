@@ -96,13 +96,13 @@ def missing(states: PerturbedStates, job: Job) -> Finding:
             grade="stop",
             code="frets.no_scale",
             text=f"The frets as read make {' and '.join(told) or 'no place for a saddle'}, which no instrument has: "
-            "look at each value's unit and decimal point, and at which fret it says.",
+            "look at each value’s unit and decimal point, and at which fret it says.",
             where="step:measure",
         )
     return Finding(
         grade="look",
         code="frets.missing",
-        text="No fret is read yet: lay the rule from the nut's front along an outer string and read fret 12, "
+        text="No fret is read yet: lay the rule from the nut’s front along an outer string and read fret 12, "
         "better also frets 1 and 7.",
         where="step:measure",
     )
@@ -254,7 +254,7 @@ def _one_side(job: Job, states: PerturbedStates, spaced: FittedSpacing) -> tuple
 def _as_declared(job: Job, spaced: FittedSpacing) -> Finding:
     """Which scale of slanted frets stands on what was declared alone."""
     unread = [job.bass_or_treble(side) for side in SIDES if side not in spaced.read]
-    which = f"The {unread[0]} string's scale is taken as declared: whether it is so"
+    which = f"The {unread[0]} string’s scale is taken as declared: whether it is so"
     if spaced.given:
         which = "The scales are taken as declared: whether they are so"
     if spaced.read == ("centre",):

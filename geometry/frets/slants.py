@@ -98,7 +98,7 @@ def _scales_differ(job: Job, states: PerturbedStates, slants: Slants, spaced: Fi
             grade="look",
             code="scales.exchanged",
             text="The scales that were declared at bass and treble look exchanged: the frets as read make each the "
-            "other's. The readings are used; look at both.",
+            "other’s. The readings are used; look at both.",
             values={"left": float(spaced.scale[0, 0]), "right": float(spaced.scale[0, 1])},
             where="field:frets.scales.left",
         )
@@ -149,7 +149,7 @@ def _not_square(job: Job, slants: Slants) -> Iterator[Finding]:
         code="frets.not_square",
         text=f"{words.first_large(fret_called(fret))} is declared square, and by the readings it stands "
         f"{said_pm(pm95, job.unit, abs(off))} farther at {hand}; {fret_called(slants.squarest)} is the nearest to "
-        "square. Look at the nut's corners, at the frets, and at which fret is square.",
+        "square. Look at the nut’s corners, at the frets, and at which fret is square.",
         values={"mm": off, "pm95": pm95, "fret": float(fret), "squarest": float(slants.squarest)},
         where="field:frets.square_fret",
     )

@@ -15,23 +15,23 @@ from geometry.units import said as length
 
 DOES: dict[tuple[Work, bool], str] = {
     ("clear", True): "Clear the finish",
-    ("clear", False): "Don't clear the finish yet",
+    ("clear", False): "Don’t clear the finish yet",
     ("glue", True): "Glue the bridge",
-    ("glue", False): "Don't glue the bridge yet",
+    ("glue", False): "Don’t glue the bridge yet",
     ("pins", True): "Drill the pin holes",
-    ("pins", False): "Don't drill the pin holes yet",
+    ("pins", False): "Don’t drill the pin holes yet",
     ("slot", True): "Cut the slot",
-    ("slot", False): "Don't cut the slot yet",
+    ("slot", False): "Don’t cut the slot yet",
     ("fit", True): "Fit the saddle",
-    ("fit", False): "Don't fit the saddle yet",
+    ("fit", False): "Don’t fit the saddle yet",
     ("stand", True): "Stand the bridge and tune it by ear",
-    ("stand", False): "Don't stand the bridge yet",
+    ("stand", False): "Don’t stand the bridge yet",
     ("crown", True): "Cut the crown",
-    ("crown", False): "Don't cut the crown yet",
-    ("screws", True): "Drill the base's screw holes",
-    ("screws", False): "Don't drill the base's screw holes yet",
+    ("crown", False): "Don’t cut the crown yet",
+    ("screws", True): "Drill the base’s screw holes",
+    ("screws", False): "Don’t drill the base’s screw holes yet",
     ("through", True): "Drill through the body",
-    ("through", False): "Don't drill through the body yet",
+    ("through", False): "Don’t drill through the body yet",
 }
 IN_SHORT: dict[Work, str] = {
     "clear": "Finish",
@@ -46,7 +46,7 @@ IN_SHORT: dict[Work, str] = {
 }
 UNTOLD: dict[Work, str] = {
     "screws": "where the screw holes are on the base is not told",
-    "through": "the body's thickness is not told",
+    "through": "the body’s thickness is not told",
 }
 """What is still to be told before an operation."""
 
@@ -126,7 +126,7 @@ def _reason(job: Job, step: Step) -> str:
         case "unchecked":
             return f"{_pm(job, step)}, but nothing checks the readings that decide the {how_held(job).ridges}"
         case "aside":
-            return "nothing checks where it lies across the neck; measure the board's width again"
+            return "nothing checks where it lies across the neck; measure the board’s width again"
         case "untold":
             return UNTOLD[step.what]
         case "accused":
@@ -176,7 +176,7 @@ def _allowed(job: Job, step: Step) -> str:
         takes = "the slots are cut later and take" if several else "the slot is cut later and takes"
         return f"; {takes} up ±{_at_most(job, step.limit)}"
     if step.what == "screws" and not step.across:
-        return f"; its saddle's travel takes up {_takes_up(job, step)}"
+        return f"; its saddle’s travel takes up {_takes_up(job, step)}"
     if step.what == "through" and not step.across:
         return "; they follow the base"
     if step.what == "pins" or step.across:

@@ -34,7 +34,7 @@ def findings(job: Job, plan: HeadstockPlan | None) -> tuple[Finding, ...]:
             _finding(
                 "look",
                 "headstock.missing",
-                "The headstock has no place yet: read the nut's corners, and the points that its middle line needs.",
+                "The headstock has no place yet: read the nut’s corners, and the points that its middle line needs.",
                 "step:measure",
             ),
         )
@@ -107,7 +107,7 @@ def _unplaced(job: Job, plan: HeadstockPlan) -> Iterator[Finding]:
             yield _finding(
                 "look",
                 "posts.unplaced",
-                f"The {job.bass_or_treble(side)} side's posts have no place: read an old post there, or say how far "
+                f"The {job.bass_or_treble(side)} side’s posts have no place: read an old post there, or say how far "
                 "from the middle line they stand.",
                 "field:hardware.tuners.from_middle",
             )
@@ -118,7 +118,7 @@ def _no_roller(job: Job) -> Iterator[Finding]:
     head, tuners = job.hardware.headstock, job.hardware.tuners
     if head is None or tuners is None or tuners.roller is not None or not (head.slots or tuners.below is not None):
         return
-    has = "The headstock has slots" if head.slots else "The posts' depth below the face is given"
+    has = "The headstock has slots" if head.slots else "The posts’ depth below the face is given"
     what = "the slots" if head.slots else "that depth"
     yield _finding(
         "look",
@@ -157,7 +157,7 @@ def _depth(job: Job, plan: HeadstockPlan) -> Iterator[Finding]:
         yield _finding(
             "look",
             "posts.depth",
-            "How far below the headstock's face the posts lie is not known: type its thickness, or their depth.",
+            "How far below the headstock’s face the posts lie is not known: type its thickness, or their depth.",
             "field:hardware.headstock.thickness",
         )
         return
@@ -167,14 +167,14 @@ def _depth(job: Job, plan: HeadstockPlan) -> Iterator[Finding]:
         return
     where = "face" if over <= under else "back"
     says = (
-        f"break through the headstock's {where}"
+        f"break through the headstock’s {where}"
         if wood <= 0
-        else f"leave {said(wood, job.unit)} of wood to the headstock's {where}; {said(OVER, job.unit)} is usual"
+        else f"leave {said(wood, job.unit)} of wood to the headstock’s {where}; {said(OVER, job.unit)} is usual"
     )
     yield _finding(
         "stop" if wood <= 0 else "look",
         "posts.breaks_out",
-        f"The posts' holes {says}. Say how deep they lie, or take narrower ones.",
+        f"The posts’ holes {says}. Say how deep they lie, or take narrower ones.",
         "field:hardware.tuners.below",
         wood=wood,
     )
@@ -195,10 +195,10 @@ def _of_post(job: Job, post: Post, number: int) -> Iterator[Finding]:
         says = (
             f"lies outside the headstock or breaks through its edge by {said(max(-post.edge[0], 0.0), job.unit)}"
             if post.edge[0] <= 0
-            else f"leaves {said_pm(post.edge[1], job.unit, post.edge[0])} of wood to the headstock's edge{unsure}; "
+            else f"leaves {said_pm(post.edge[1], job.unit, post.edge[0])} of wood to the headstock’s edge{unsure}; "
             f"{said(EDGE, job.unit)} is usual"
         )
-        yield _finding(grade, "post.edge", f"{who} {says}. Move the posts, or look at the outline's readings.", where)
+        yield _finding(grade, "post.edge", f"{who} {says}. Move the posts, or look at the outline’s readings.", where)
     yield from _to_slot(job, post, who, where)
     yield from _near_old(job, post, who, where)
     if post.turns is not None and abs(post.turns) > TURNS:
@@ -214,7 +214,7 @@ def _of_post(job: Job, post: Post, number: int) -> Iterator[Finding]:
         yield _finding(
             "look",
             "post.in_the_way",
-            f"{words.first_large(words.string(post.string))} touches another string's post on its way: set the posts "
+            f"{words.first_large(words.string(post.string))} touches another string’s post on its way: set the posts "
             "farther apart, or farther from the middle.",
             where,
             clear=post.clear,
@@ -260,7 +260,7 @@ def _askew(plan: HeadstockPlan) -> Iterator[Finding]:
         yield _finding(
             "look",
             "posts.askew",
-            f"The posts of the two sides stand {plan.askew:.1f}° out of square to the headstock's middle line. Keep "
+            f"The posts of the two sides stand {plan.askew:.1f}° out of square to the headstock’s middle line. Keep "
             "another post on one side, if that is not as it was.",
             "headstock",
             degrees=plan.askew,

@@ -238,8 +238,8 @@ def _past_the_end(placed: HardwarePlan) -> list[Finding]:
         Finding(
             grade="stop",
             code="markers.side.past_the_end",
-            text=f"The side marker at fret {which} lies past the board's end: there is no wood to drill. Take it off "
-            "the list, or look at the readings of the board's end.",
+            text=f"The side marker at fret {which} lies past the board’s end: there is no wood to drill. Take it off "
+            "the list, or look at the readings of the board’s end.",
             values={"fret": float(past[0])},
             where="field:hardware.markers.side.frets",
         )
@@ -257,7 +257,7 @@ def _breaks_out(job: Job, wanted: SideMarkers) -> list[Finding]:
     over, under = below - radius, min(heights, default=math.inf) - below - radius
     if min(over, under) >= SKIN:
         return []
-    where = "the board's face" if over <= under else "the board's underside at its end"
+    where = "the board’s face" if over <= under else "the board’s underside at its end"
     return [
         Finding(
             grade="look",

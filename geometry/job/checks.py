@@ -67,7 +67,7 @@ def known_points(where: str, names: Iterable[str], known: Iterable[str]) -> None
     for name in names:
         if name not in known:
             raise NotAJob(
-                f"{where} names the point “{name}”, which is not among the job's points; add it or mend the name"
+                f"{where} names the point “{name}”, which is not among the job’s points; add it or mend the name"
             )
 
 

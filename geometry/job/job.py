@@ -30,7 +30,7 @@ Hand = Literal["right", "left"]
 
 WIDTHS = {
     frozenset(("nut.left", "nut.right")): ("the nut, edge to edge,", 15.0, 130.0),
-    frozenset(("end.left", "end.right")): ("the board's end, edge to edge,", 20.0, 160.0),
+    frozenset(("end.left", "end.right")): ("the board’s end, edge to edge,", 20.0, 160.0),
     **{frozenset((f"nut.{a}", f"end.{b}")): ("nut to board end", 100.0, 1000.0) for a in SIDES for b in SIDES},
     **{frozenset((f"nut.{a}", f"fret12.{b}")): ("nut to fret 12", 80.0, 700.0) for a in SIDES for b in SIDES},
 }
@@ -144,7 +144,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
                 low, high = limits(least, most, reading.parts[0])
                 raise WrongReading(
                     reading.id,
-                    f": {what} is {with_unit(reading.parts[0])}; no instrument's is under {low} or over {high}. Look "
+                    f": {what} is {with_unit(reading.parts[0])}; no instrument’s is under {low} or over {high}. Look "
                     "at the unit and the decimal point",
                 )
         beside = reading.kind == "off" and reading.parts and not reading.struck and EDGE.issuperset(reading.from_)
@@ -152,7 +152,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
             _, most_off = limits(0.0, MOST_OFF, reading.parts[0])
             raise WrongReading(
                 reading.id,
-                f": the point lies {with_unit(reading.parts[0])} off the board's edge; none on an instrument lies over "
+                f": the point lies {with_unit(reading.parts[0])} off the board’s edge; none on an instrument lies over "
                 f"{most_off} off it. Look at the unit and the decimal point",
             )
 

@@ -22,7 +22,7 @@ class OldPin(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     diameter: Length
 
     def __post_init__(self) -> None:
-        length_between("The old pin hole's diameter", self.diameter, 0.5, 30)
+        length_between("The old pin hole’s diameter", self.diameter, 0.5, 30)
 
 
 class OldMetal(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -41,8 +41,8 @@ class OldHole(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=T
     depth: Length | None = None
 
     def __post_init__(self) -> None:
-        length_between("The old hole's diameter", self.diameter, 0.5, 60)
-        length_between("The old hole's depth", self.depth, 0.1, 60)
+        length_between("The old hole’s diameter", self.diameter, 0.5, 60)
+        length_between("The old hole’s depth", self.depth, 0.1, 60)
 
 
 class OldSlot(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -52,8 +52,8 @@ class OldSlot(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=T
     width: Length = 3.0
 
     def __post_init__(self) -> None:
-        no_repeats("The old slot's end", self.of)
-        length_between("The old slot's width", self.width, 0.5, 15)
+        no_repeats("The old slot’s end", self.of)
+        length_between("The old slot’s width", self.width, 0.5, 15)
 
 
 class Brace(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -63,10 +63,10 @@ class Brace(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tru
     width: Length = 8.0
 
     def __post_init__(self) -> None:
-        no_repeats("The brace's point", self.of)
+        no_repeats("The brace’s point", self.of)
         if len(self.of) < 2:
             raise NotAJob(f"A brace needs two points or more along its middle, but has {len(self.of)}; read another")
-        length_between("The brace's width", self.width, 1, 60)
+        length_between("The brace’s width", self.width, 1, 60)
 
 
 class Area(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
@@ -76,7 +76,7 @@ class Area(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
     what: Damage = "discoloured"
 
     def __post_init__(self) -> None:
-        no_repeats("The area's point", self.of)
+        no_repeats("The area’s point", self.of)
         if len(self.of) < 3:
             raise NotAJob(f"An area needs three points or more round it, but has {len(self.of)}; read another")
 

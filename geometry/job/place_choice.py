@@ -40,8 +40,8 @@ class Choosing(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     weights: Weights = Weights()
 
     def __post_init__(self) -> None:
-        length_between("The choice's range along the neck", self.along, 0, 30)
-        length_between("The choice's range across the neck", self.across, 0, 15)
-        number_between("The choice's range of turn", self.turn, 0, 5)
-        number_between("The choice's cents", self.cents, 0, 50)
-        length_between("The choice's distance from where the strings want it", self.within, 0, 30)
+        length_between("The choice’s range along the neck", self.along, 0, 30)
+        length_between("The choice’s range across the neck", self.across, 0, 15)
+        number_between("The choice’s range of turn", self.turn, 0, 5)
+        number_between("The choice’s cents", self.cents, 0, 50)
+        length_between("The choice’s distance from where the strings want it", self.within, 0, 30)

@@ -62,7 +62,7 @@ class Places(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
             number_between("A ± in a kept placement", number, 0, FARTHEST)
         left, right, left_on, right_on = (complex(*at) for at in self.board)
         if min(abs(left - right), abs(left_on - right_on), abs(left - left_on)) < NARROWEST:
-            raise NotAJob("A kept placement's “board” has two places in one; it needs the nut's corners and two more")
+            raise NotAJob("A kept placement’s “board” has two places in one; it needs the nut’s corners and two more")
         if max(len(self.pins), len(self.scar), len(self.checks), len(self.slots)) > MOST_PARTS:
             raise NotAJob(f"A kept placement has more than {MOST_PARTS} pins, scars or checks; drop it")
 
@@ -97,7 +97,7 @@ class Kept(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
             raise NotAJob("The name of a kept placement holds a character that cannot be printed; write it again")
         if len(self.name) > LONGEST_NAME:
             raise NotAJob(
-                f"The kept placement's name “{self.name[:20]}…” has more than {LONGEST_NAME} characters; shorten it"
+                f"The kept placement’s name “{self.name[:20]}…” has more than {LONGEST_NAME} characters; shorten it"
             )
         if self.when and not re.fullmatch(r"\d{4}-\d{2}-\d{2}", self.when):
             raise NotAJob(f"The day of a kept placement, “{self.when[:20]}”, should be written as in 2026-03-14")

@@ -43,13 +43,13 @@ class Saddle(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     least_step: Length = 3.0
 
     def __post_init__(self) -> None:
-        length_between("The saddle's thickness", self.thickness, 0.5, 15)
+        length_between("The saddle’s thickness", self.thickness, 0.5, 15)
         length_between("The wood between two slots", self.wall, 0, 20)
-        length_between("The least length of a saddle's piece", self.least_piece, 1, 100)
-        length_between("The least width of a saddle's step", self.least_step, 0.5, 50)
-        number_between("The saddle's peak", self.peak_at, 0, 1)
-        length_between("The slot's length", self.slot_length, 10, 300)
-        length_between("The slot's depth", self.slot_depth, 0.5, 30)
+        length_between("The least length of a saddle’s piece", self.least_piece, 1, 100)
+        length_between("The least width of a saddle’s step", self.least_step, 0.5, 50)
+        number_between("The saddle’s peak", self.peak_at, 0, 1)
+        length_between("The slot’s length", self.slot_length, 10, 300)
+        length_between("The slot’s depth", self.slot_depth, 0.5, 30)
 
 
 class SlotFront(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -78,12 +78,12 @@ class Pins(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
 
     def __post_init__(self) -> None:
         length_between("The pin holes behind the slot", self.behind_slot, 0.5, 60)
-        length_between("The pin holes' diameter", self.diameter, 1, 12)
+        length_between("The pin holes’ diameter", self.diameter, 1, 12)
         length_between("The second row of pin holes", self.second_row, 0, 40)
-        length_between("The pins' small end", self.small_end, 1, 12)
+        length_between("The pins’ small end", self.small_end, 1, 12)
         if self.small_end is not None and mm(self.small_end) > mm(self.diameter):
             raise NotAJob(
-                f"The pins' small end of {with_unit(self.small_end)} is thicker than their holes of "
+                f"The pins’ small end of {with_unit(self.small_end)} is thicker than their holes of "
                 f"{with_unit(self.diameter)}; look at both"
             )
 
@@ -102,7 +102,7 @@ class Moved(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tru
     def __post_init__(self) -> None:
         length_between("The bridge moved along the neck", self.along, -60, 60)
         length_between("The bridge moved across the neck", self.across, -30, 30)
-        number_between("The bridge's turn", self.turn, -10, 10)
+        number_between("The bridge’s turn", self.turn, -10, 10)
 
 
 class Bridge(
@@ -134,12 +134,12 @@ class Bridge(
     traced: tuple[tuple[float, float], ...] = ()
 
     def __post_init__(self) -> None:
-        length_between("The bridge's length", self.length, 30, 400)
-        length_between("The bridge's width", self.width, 5, 120)
+        length_between("The bridge’s length", self.length, 30, 400)
+        length_between("The bridge’s width", self.width, 5, 120)
         for thickness in self.thicknesses:
-            length_between("The bridge's thickness", thickness, 2, 40)
-        length_between("The belly's depth", self.belly_depth, 0, 60)
-        length_between("The wing's length", self.wing_length, 1, 200)
+            length_between("The bridge’s thickness", thickness, 2, 40)
+        length_between("The belly’s depth", self.belly_depth, 0, 60)
+        length_between("The wing’s length", self.wing_length, 1, 200)
         length_between("Bridge front to slot front", self.front_to_slot, 0, 100)
         if self.wing_length is not None and 2 * mm(self.wing_length) >= mm(self.length):
             raise NotAJob(
@@ -156,7 +156,7 @@ class Bridge(
         round_ = self.outline in ("belly", "reversed belly")
         if round_ and self.belly_depth is not None and mm(self.belly_depth) > deepest:
             raise NotAJob(
-                f"The belly's depth is {with_unit(self.belly_depth)}, but on a bridge {with_unit(self.length)} long a "
+                f"The belly’s depth is {with_unit(self.belly_depth)}, but on a bridge {with_unit(self.length)} long a "
                 f"belly stands out by {in_its_unit(deepest, self.belly_depth, self.length)} at most; look at both"
             )
 

@@ -56,16 +56,16 @@ class Sheets(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     grain: Literal["unknown", "along width", "along height"] = "unknown"
 
     def __post_init__(self) -> None:
-        length_between("The sheet's margin", self.margin, 5, 40)
+        length_between("The sheet’s margin", self.margin, 5, 40)
         length_between("The ledge of finish", self.ledge, 0, 5)
         length_between("The kerf", self.kerf, 0, 2)
         length_between("The cutter", self.cutter, 0.1, 25)
         for operation, cutter in self.cutters.items():
             length_between(f"The cutter for {CUTS[operation]}", cutter, 0.1, 25)
         length_between("The edge round a template", self.edge, 2, 50)
-        length_between("A template's pilot hole", self.pilot, 0.5, 12)
+        length_between("A template’s pilot hole", self.pilot, 0.5, 12)
         for called, length in zip(("width", "height"), self.stock or (), strict=False):
-            length_between(f"The stock's {called}", length, 10, 3000)
+            length_between(f"The stock’s {called}", length, 10, 3000)
         if self.purposes is not None and not self.purposes:
             raise NotAJob("The files for machines name no purpose; name one at least, or leave “purposes” out")
 

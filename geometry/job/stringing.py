@@ -75,9 +75,9 @@ class String(
                 "for one that begins at the nut"
             )
         length_between(f"{what}, from its neighbour where it starts,", self.from_neighbour, *BESIDE)
-        length_between(f"{what}, from the board's edge where it starts,", self.from_edge, *BESIDE)
+        length_between(f"{what}, from the board’s edge where it starts,", self.from_edge, *BESIDE)
         if self.from_neighbour is not None and self.from_edge is not None:
-            raise NotAJob(f"{what} starts at a distance from its neighbour and at one from the board's edge; give one")
+            raise NotAJob(f"{what} starts at a distance from its neighbour and at one from the board’s edge; give one")
         if self.starts_at is None and (self.from_neighbour is not None or self.from_edge is not None):
             raise NotAJob(f"{what} has a place where it starts, but no fret it starts at; give that too")
 
@@ -117,7 +117,7 @@ class Spread(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     pair: Length | None = None
 
     def __post_init__(self) -> None:
-        length_between("The outer strings' spread", self.spread, *SPREADS)
+        length_between("The outer strings’ spread", self.spread, *SPREADS)
         length_between("The two strings of a pair, centre to centre,", self.pair, *PAIRS)
 
 
@@ -128,8 +128,8 @@ class Heights(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=T
     saddle: Length = 4.0
 
     def __post_init__(self) -> None:
-        length_between("The string's height at the nut", self.nut, 0, 5)
-        length_between("The saddle's height over the nut", self.saddle, 0, 30)
+        length_between("The string’s height at the nut", self.nut, 0, 5)
+        length_between("The saddle’s height over the nut", self.saddle, 0, 30)
 
 
 class Action(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):

@@ -186,7 +186,7 @@ def findings(job: Job, neck: Neck, points: dict[str, PlacedPoint]) -> tuple[Find
 
 def _exchanged(neck: Neck) -> tuple[Finding, ...]:
     """Corners whose left one lies on the right."""
-    places = (("nut", neck.nut), ("board's end", neck.end))
+    places = (("nut", neck.nut), ("board’s end", neck.end))
     where = [name for name, corners in places if corners is not None and corners[0][1] <= corners[1][1]]
     if not where:
         return ()
@@ -205,7 +205,7 @@ def lacking(states: PerturbedStates, job: Job, on_edges: tuple[tuple[str, ...], 
     """What is still to be read, in words, before there is a neck; `on_edges` the points on either edge."""
     found = [words.called(name, job.hand) for name in ("nut.left", "nut.right") if not states.has(name)]
     if not found and states.apart("nut.left", "nut.right") < NARROWEST:
-        found.append("the nut's two corners apart from each other")
+        found.append("the nut’s two corners apart from each other")
     for side, names in zip(SIDES, on_edges, strict=True):
         if not any(states.apart(names[0], name) >= SHORTEST for name in names[1:]):
             found.append(f"a second point on the {job.bass_or_treble(side)} edge well away from the nut")

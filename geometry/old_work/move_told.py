@@ -80,7 +80,7 @@ def _move(job: Job, layout: Layout, found: Consequences) -> Iterator[Line]:
         ways.append(f"{_far(job, back)} toward the {'tail' if back.value > 0 else 'nut'}")
     if abs(left.value) >= NOTHING:
         ways.append(f"{_far(job, left)} toward the {job.bass_or_treble('left' if left.value > 0 else 'right')}")
-    text = f"The bridge's middle moves {words.joined(ways)}." if ways else "The bridge's middle stays where it was."
+    text = f"The bridge’s middle moves {words.joined(ways)}." if ways else "The bridge’s middle stays where it was."
     yield Line(part="move", text=text, at=_middle(layout.bridge.corners))
 
 
@@ -135,7 +135,7 @@ def _hole(job: Job, layout: Layout, hole: HoleFate) -> Line:
     under = {"covered": "under the new bridge", "opened": "partly beside the new bridge", "bare": "not covered"}
     said_of = [under[hole.under]]
     if hole.off_top:
-        said_of = ["outside the body's outline"]
+        said_of = ["outside the body’s outline"]
     if hole.used_by:
         said_of.append(f"{new_called(hole.used_by)} takes it away")
     elif hole.walls:
@@ -166,7 +166,7 @@ def new_called(new: str) -> str:
 
 def _plugs(job: Job, found: Consequences) -> Iterator[Line]:
     for plugs in found.plugs:
-        grain = "the grain along the top's" if plugs.grain == "face" else "end grain"
+        grain = "the grain along the top’s" if plugs.grain == "face" else "end grain"
         count = f"{len(plugs.holes)} plug{'s' if len(plugs.holes) > 1 else ''}"
         text = f"{count} of {plug_size(plugs.diameter, job.unit)}, {grain}, before anything is drilled: for "
         text += f"{words.several(plugged(job, plugs.holes))}."
@@ -215,7 +215,7 @@ def _gap(job: Job, gap: Gap) -> str:
     much = said_pm(gap.pm95, job.unit, abs(gap.mm))
     unsure = ", which is not sure" if 0 < gap.mm < gap.pm95 else ""
     if kind == "plate":
-        return f"{new} lies {much} {'inside' if gap.mm > 0 else 'beyond'} the plate's edge{unsure}."
+        return f"{new} lies {much} {'inside' if gap.mm > 0 else 'beyond'} the plate’s edge{unsure}."
     called = words.brace(name) if kind == "brace" else words.called(name, job.hand)
     if gap.mm > 0:
         return f"{new} clears {called} by {much}{unsure}."
@@ -235,10 +235,10 @@ def _graded(job: Job, gap: Gap) -> Grade:
 def _looks(job: Job, layout: Layout, found: Consequences) -> Iterator[Line]:
     for tip in found.wings:
         side = words.first_large(job.bass_or_treble(tip.side))
-        yield Line(part="looks", text=f"{side} wing to the body's edge: {_length(job, tip.to_edge)}.", at=tip.tip_xy)
+        yield Line(part="looks", text=f"{side} wing to the body’s edge: {_length(job, tip.to_edge)}.", at=tip.tip_xy)
     middle = _middle(layout.bridge.corners) if layout.bridge else None
     for seen in found.seen:
-        what = "the seam" if seen.against == "seam" else "the body's middle line"
+        what = "the seam" if seen.against == "seam" else "the body’s middle line"
         turn = math.degrees(abs(seen.turn.value)), math.degrees(seen.turn.pm95)
         side = job.bass_or_treble("left" if seen.offset.value > 0 else "right")
         off = said_pm(seen.offset.pm95, job.unit, abs(seen.offset.value))

@@ -96,7 +96,7 @@ def _apart(choices: list[Choice]) -> float:
 
 def _told(job: Job, choices: list[Choice]) -> str:
     if len(choices) < 2:
-        return "What that does to the outer strings' margins is said once the strings are known."
+        return "What that does to the outer strings’ margins is said once the strings are known."
     parts = []
     for choice in choices:
         places = [where for where in PLACES if (where, "bass") in choice.margins]
@@ -104,7 +104,7 @@ def _told(job: Job, choices: list[Choice]) -> str:
         parts.append(f"{LIES[choice.centre]} {', '.join(at)}")
     end = " and board end" if ("board end", "bass") in choices[0].margins else ""
     return (
-        f"The outer strings' margins, bass/treble, at nut, fret 12{end}: {'; '.join(parts)} {job.unit}. From the "
+        f"The outer strings’ margins, bass/treble, at nut, fret 12{end}: {'; '.join(parts)} {job.unit}. From the "
         f"first to the second the bridge moves sideways by {said(abs(_apart(choices)), job.unit)}."
     )
 

@@ -25,7 +25,7 @@ from geometry.units import mm
 
 SEEN = 0.1
 """A gap from which on a rule can read it at all, mm (common practice, no source)."""
-THE: dict[Where, str] = {"nut": "the nut", "board end": "the board's end"}
+THE: dict[Where, str] = {"nut": "the nut", "board end": "the board’s end"}
 
 
 class Span(NamedTuple):
@@ -84,7 +84,7 @@ def _margins(job: Job, margins: Margins) -> tuple[Check, ...]:
         Check(
             code=f"margin.{PLACES[margin.place]}.{hand}",
             from_=f"outer {hand} string",
-            to=f"board's edge at {THE.get(margin.place, margin.place)}",
+            to=f"board’s edge at {THE.get(margin.place, margin.place)}",
             from_xy=margin.string_xy,
             to_xy=margin.edge_xy,
             distance=margin.mm,

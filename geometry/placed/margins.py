@@ -113,10 +113,10 @@ def findings(
 def _runs(job: Job, least: float, pm95: float) -> str:
     much = said_pm(pm95, job.unit, abs(least))
     if least > 0:
-        return f"runs {much} from the board's edge"
+        return f"runs {much} from the board’s edge"
     if least + pm95 < 0:
-        return f"would lie {much} beyond the board's edge"
-    return f"may lie beyond the board's edge, by {much}: too little to be sure"
+        return f"would lie {much} beyond the board’s edge"
+    return f"may lie beyond the board’s edge, by {much}: too little to be sure"
 
 
 def _fret(place: str) -> int:

@@ -109,7 +109,7 @@ def _off_board(job: Job, plan: StringPlan, fret: FretLine) -> Iterator[Finding]:
     if off > OFF_BOARD:
         text = (
             f"Where {words.string(plan.name)} starts, at fret {plan.starts_at}, it would lie {said(off, job.unit)} "
-            f"beyond the board's edge. {_look_at(job, plan)}"
+            f"beyond the board’s edge. {_look_at(job, plan)}"
         )
         yield _stop("strings.starts_off", text, plan, mm=off)
 
@@ -144,10 +144,10 @@ def _look_at(job: Job, plan: StringPlan) -> str:
     """Where to look when a string's start is wrong."""
     string = next((one for one in job.strings.list if one.name == plan.name), None) if job.strings is not None else None
     if string is not None and string.from_edge is not None:
-        return "Look at how far from the board's edge it is said to start."
+        return "Look at how far from the board’s edge it is said to start."
     if string is not None and string.from_neighbour is not None:
         return "Look at how far from its neighbour it is said to start."
-    return "Say how far from its neighbour, or from the board's edge, it starts."
+    return "Say how far from its neighbour, or from the board’s edge, it starts."
 
 
 def height_told(strings: Strings, at: int) -> str:

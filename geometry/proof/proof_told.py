@@ -128,7 +128,7 @@ def _either(job: Job, proved: Proved) -> str:
                 faults.append(_slip(proved))
             case "scale":
                 faults.append(f"the sheet was printed {_size(proved)}")
-                tell.append("lay a rule on the sheet's scales")
+                tell.append("lay a rule on the sheet’s scales")
             case "swapped":
                 faults.append("the sheet was turned over")
                 tell.append("see which way up the sheet lay")
@@ -184,7 +184,7 @@ def _whole(job: Job, proved: Proved) -> str:
                 f"{length(abs(row.off), job.unit)} {more} than it should, and the others agree. Read it again."
             )
         case _:
-            return "Not good: more than one thing is wrong. Read all distances again; lay a rule on the sheet's scales."
+            return "Not good: more than one thing is wrong. Read all distances again; lay a rule on the sheet’s scales."
 
 
 def _good(job: Job, proved: Proved, where: str) -> str:
@@ -196,7 +196,7 @@ def _good(job: Job, proved: Proved, where: str) -> str:
     keeps = f"At {left.place if left.place == 'fret 12' else f'the {left.place}'} the outer {hand} string"
     much, usual = said_pm(left.pm95, job.unit, abs(left.mm)), length(LEAST, job.unit)
     if left.short:
-        runs = f"keeps only {much} to the board's edge" if left.mm > 0 else f"would lie {much} beyond the board's edge"
+        runs = f"keeps only {much} to the board’s edge" if left.mm > 0 else f"would lie {much} beyond the board’s edge"
         mend = "Notch the saddle nearer the middle for it"
         if proved.stage == "clamped":
             other = "bass" if hand == "treble" else "treble"
@@ -207,10 +207,10 @@ def _good(job: Job, proved: Proved, where: str) -> str:
     if left.may_be_short:
         thread = "stretch a thread along it and look"
         return (
-            f"Good along the neck; across, these distances don't tell enough. {where} {keeps} keeps {much} to the "
-            f"board's edge, and {usual} is usual: {thread}{' before the glue' if _to_glue(job, proved) else ''}."
+            f"Good along the neck; across, these distances don’t tell enough. {where} {keeps} keeps {much} to the "
+            f"board’s edge, and {usual} is usual: {thread}{' before the glue' if _to_glue(job, proved) else ''}."
         )
-    return f"{good} {keeps} keeps {much} to the board's edge."
+    return f"{good} {keeps} keeps {much} to the board’s edge."
 
 
 def _to_glue(job: Job, proved: Proved) -> bool:

@@ -48,7 +48,7 @@ def _unchecked(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
     if plan.checked or plan.waits_for:
         return ()
     kind = how_held(job)
-    whose, them = ("The saddles' places are", "them") if kind.several else (f"The {kind.ridge}'s place is", "it")
+    whose, them = ("The saddles’ places are", "them") if kind.several else (f"The {kind.ridge}’s place is", "it")
     return (
         Finding(
             grade="look",

@@ -30,7 +30,7 @@ HEIGHT_12 = SHARED_NAMES.index("heights.1")
 HEARD_ON: dict[Held, str] = {
     "glue": "a trial saddle",
     "strings": "the bridge where it stands",
-    "screws": "each string's own saddle",
+    "screws": "each string’s own saddle",
 }
 """What the strings break on, and are heard on, by how the bridge is held."""
 WRONG_WAY = 1.0
@@ -42,7 +42,7 @@ def missing(job: Job) -> Finding:
     if job.strings is None or not job.strings.list:
         text = "The frets are known, the strings are not: say how many strings, and how they are spread."
     else:
-        text = "The strings' spread at the saddle is not given: say how far apart the outer strings are to lie."
+        text = "The strings’ spread at the saddle is not given: say how far apart the outer strings are to lie."
     return Finding(grade="look", code="strings.missing", text=text, where="field:strings.saddle.spread")
 
 
@@ -105,7 +105,7 @@ def _no_nut(job: Job) -> tuple[Finding, ...]:
         Finding(
             grade="look",
             code="nut.zero_fret",
-            text="With a zero fret the strings start from that fret: the nut's compensation is not used.",
+            text="With a zero fret the strings start from that fret: the nut’s compensation is not used.",
             where="field:strings.nut_compensation",
         ),
     )

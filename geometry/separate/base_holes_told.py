@@ -164,7 +164,7 @@ def _over(job: Job, plan: SeparatePlan) -> Iterator[Finding]:
             grade="stop" if surely else "look",
             code="separate.hole_over",
             text=f"{words.first_large(new_called(worst.new))} {'comes' if surely else 'may come'} out in the opening "
-            "beneath the base: no wood holds it there. Look at the places on the base, and at the opening's points.",
+            "beneath the base: no wood holds it there. Look at the places on the base, and at the opening’s points.",
             values={"mm": worst.mm, "pm95": worst.pm95},
             where="field:separate.opening",
         )
@@ -174,7 +174,7 @@ def _over(job: Job, plan: SeparatePlan) -> Iterator[Finding]:
         yield look(
             "separate.over",
             f"The base would lie over the opening by {said_pm(worst.pm95, job.unit, -worst.mm)}. Look whether it may, "
-            "and at the opening's points.",
+            "and at the opening’s points.",
             "field:separate.opening",
             mm=worst.mm,
             pm95=worst.pm95,

@@ -38,7 +38,7 @@ def findings(job: Job, separate: Separate, plan: SeparatePlan, layout: Layout) -
     if not separate.screws:
         yield look(
             "separate.no_screws",
-            "Where the base's screw holes are is not told yet: measure each on the base, behind its front edge and "
+            "Where the base’s screw holes are is not told yet: measure each on the base, behind its front edge and "
             "across from its middle.",
             "field:separate.screws",
         )
@@ -184,11 +184,11 @@ def _too_narrow(job: Job, separate: Separate, plan: SeparatePlan) -> Iterator[Fi
         out = max(abs(((complex(*one.wanted) - middle) * way.conjugate()).real) for one in lanes)
         past = out - mm(separate.width) / 2
         if past > -BESIDE:
-            how = f"lies {said(past, job.unit)} past the base's side" if past > 0 else "lies at the base's very side"
+            how = f"lies {said(past, job.unit)} past the base’s side" if past > 0 else "lies at the base’s very side"
             yield Finding(
                 grade="stop" if past > 0 else "look",
                 code="separate.narrow",
-                text=f"An outer string {how}: look at the spread at the saddle and at the base's width.",
+                text=f"An outer string {how}: look at the spread at the saddle and at the base’s width.",
                 values={"mm": past},
                 where="field:separate.width",
             )
@@ -210,7 +210,7 @@ def _overlapping(job: Job, plan: SeparatePlan) -> Iterator[Finding]:
     yield Finding(
         grade="stop",
         code="separate.overlap",
-        text=f"The bases of {words.strings(list(whose))} overlap{worst} by {said(deep, job.unit)}: look at the base's "
+        text=f"The bases of {words.strings(list(whose))} overlap{worst} by {said(deep, job.unit)}: look at the base’s "
         "width and at the spread at the saddle.",
         values={"mm": deep},
         where="field:separate.width",
@@ -243,8 +243,8 @@ def _on_board(job: Job, plan: SeparatePlan, layout: Layout) -> Iterator[Finding]
         yield Finding(
             grade="stop",
             code="separate.on_board",
-            text=f"The base would lie on the board: its front lies {said(-room, job.unit)} before the board's end. "
-            "Look at the frets, at the board's length, at the unit of each, and at the base's own sizes.",
+            text=f"The base would lie on the board: its front lies {said(-room, job.unit)} before the board’s end. "
+            "Look at the frets, at the board’s length, at the unit of each, and at the base’s own sizes.",
             values={"mm": room},
             where="field:separate.foremost",
         )
@@ -269,7 +269,7 @@ def _hole_ahead(job: Job, plan: SeparatePlan, layout: Layout) -> Finding | None:
         else f"The through holes of {who} lie in front of where the strings break over their saddles, that of "
         f"{words.string(worst)} by {far}"
     )
-    text += ": no string goes down there. Set the through holes farther behind; look at the base's sizes."
+    text += ": no string goes down there. Set the through holes farther behind; look at the base’s sizes."
     return Finding(
         grade="stop",
         code="separate.through",

@@ -19,7 +19,7 @@ def findings(job: Job, neck: Neck, saddle: SaddlePlan, at_saddle: Bend | None) -
         yield Finding(
             grade="stop",
             code="board.radius",
-            text=f"The board's radius is {said(least, job.unit)}, less than half of its width of "
+            text=f"The board’s radius is {said(least, job.unit)}, less than half of its width of "
             f"{said(max(widths), job.unit)}: no board is so round. Look at the unit and the decimal point.",
             values={"radius": least, "width": max(widths)},
             where=where,
@@ -28,7 +28,7 @@ def findings(job: Job, neck: Neck, saddle: SaddlePlan, at_saddle: Bend | None) -
         yield Finding(
             grade="stop",
             code="board.radius",
-            text="Carried on to the saddle the board's two radii come to less than half the strings' spread there: "
-            "look at both, the first is that at the nut, the second that at the board's end.",
+            text="Carried on to the saddle the board’s two radii come to less than half the strings’ spread there: "
+            "look at both, the first is that at the nut, the second that at the board’s end.",
             where=where,
         )

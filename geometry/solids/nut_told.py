@@ -56,13 +56,13 @@ def _margins(job: Job, nut: Nut, blank: NutBlank) -> Iterator[Finding]:
 def _waits(nut: Nut, blank: NutBlank) -> Iterator[Finding]:
     if nut.fret_height is None:
         text = (
-            "The bottoms of the nut's slots wait for the frets' height: measure a fret's top over the board's face, "
+            "The bottoms of the nut’s slots wait for the frets’ height: measure a fret’s top over the board’s face, "
             "near the nut. Their places and widths are known without it."
         )
         yield _found("look", "nut.waits", text, "nut.fret_height")
     elif nut.height is not None and not blank.face:
         text = (
-            "How deep the nut's slots are waits for the board's face over the nut's bottom: measure it at the board's "
+            "How deep the nut’s slots are waits for the board’s face over the nut’s bottom: measure it at the board’s "
             "edge."
         )
         yield _found("look", "nut.waits", text, "nut.bed")
@@ -75,9 +75,9 @@ def _edge(job: Job, blank: NutBlank) -> Iterator[Finding]:
         return
     out = thin.edge <= 0
     text = (
-        f"The slot of {words.string(thin.string)} would break out of the nut's end: "
+        f"The slot of {words.string(thin.string)} would break out of the nut’s end: "
         if out
-        else f"Only {said(thin.edge, job.unit)} stays between the slot of {words.string(thin.string)} and the nut's end"
+        else f"Only {said(thin.edge, job.unit)} stays between the slot of {words.string(thin.string)} and the nut’s end"
         f"; leave {said(EDGE_WALL, job.unit)} or more: "
     )
     mend = "margins at the nut larger" if by_margins(job) else "spread at the nut smaller"
@@ -110,12 +110,12 @@ def _through(job: Job, blank: NutBlank) -> Iterator[Finding]:
         return
     through = least <= 0
     text = (
-        f"The slot of {words.string(name)} would go through the nut's bottom at its back: "
+        f"The slot of {words.string(name)} would go through the nut’s bottom at its back: "
         if through
         else f"Under the slot of {words.string(name)} only {said(least, job.unit)} of the nut stays at its back; leave "
         f"{said(UNDER, job.unit)} or more: "
     )
-    mend = "look at the board's face over the nut's bottom, or let the slots fall away less."
+    mend = "look at the board’s face over the nut’s bottom, or let the slots fall away less."
     yield _found("stop" if through else "look", "nut.through", text + mend, "nut.bed", mm=least)
 
 
@@ -129,8 +129,8 @@ def _too_low(job: Job, layout: Layout, blank: NutBlank) -> Iterator[Finding]:
     _, deep, slot = min(short, key=lambda one: one[0])
     none = deep[0] <= 0
     text = (
-        f"The blank is {said_pm(deep[1], job.unit, -deep[0])} too low for {words.string(slot.string)}: its slot's "
-        "bottom would lie over the blank's top. Take a higher one."
+        f"The blank is {said_pm(deep[1], job.unit, -deep[0])} too low for {words.string(slot.string)}: its slot’s "
+        "bottom would lie over the blank’s top. Take a higher one."
         if none
         else f"The slot of {words.string(slot.string)} would be only {said_pm(deep[1], job.unit, deep[0])} deep, less "
         "than half its string: it may jump out. Take a higher blank."
@@ -172,7 +172,7 @@ def _bottoms(job: Job, blank: NutBlank) -> Iterator[Finding]:
     says = " and ".join(_bottom(job, slot) for slot in ends)
     values = {f"over_board.{slot.string}": slot.over_board[0] for slot in known if slot.over_board is not None}
     guide = "; they only guide, the zero fret carries the strings" if blank.zero_fret else ""
-    text = f"The bottoms of the nut's slots lie over the board's face: {says}{guide}."
+    text = f"The bottoms of the nut’s slots lie over the board’s face: {says}{guide}."
     yield _found("good", "nut.slots", text, "nut.fret_height", **values)
 
 

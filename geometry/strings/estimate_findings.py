@@ -40,7 +40,7 @@ def estimate_findings(
     if wound:
         text = (
             f"The stretch of {words.strings([n for n, _ in wound])} is estimated: no measured figure for "
-            f"wound steel was found to check it against. {_own(wound, unit, shared)} A core's diameter narrows it, "
+            f"wound steel was found to check it against. {_own(wound, unit, shared)} A core’s diameter narrows it, "
             f"{trial} and a tuner settle it."
         )
         found.append(_estimate("strings.wound", text, wound))
@@ -76,8 +76,8 @@ def _own(strings: Sequence[tuple[str, float]], unit: Unit, shared: str) -> str:
     """How well the place is known that one string asks for by itself; the own ± of a line they share may be less."""
     worst = said_pm(max(pm for _, pm in strings), unit)
     if not shared:
-        return f"Such a string's saddle is then placed to ±{worst}."
-    own = f"the {shared}'s own ± is that of the line all share"
+        return f"Such a string’s saddle is then placed to ±{worst}."
+    own = f"the {shared}’s own ± is that of the line all share"
     return f"The place for one such string alone is then sure to ±{worst}; {own}."
 
 
@@ -130,9 +130,9 @@ def _assumed(ready: PlayedStrings, over_12: list[float], unit: Unit) -> Finding:
         lacking = [f"{fret} at {'bass' if side == ready.bass else 'treble'}" for fret, side in ready.missing]
         one = len(lacking) == 1
         text = (
-            f"The string's height{'' if one else 's'} over {words.joined(lacking)} {'is' if one else 'are'} missing, "
+            f"The string’s height{'' if one else 's'} over {words.joined(lacking)} {'is' if one else 'are'} missing, "
             f"so the usual {'one is' if one else 'ones are'} assumed there, which makes {taken}. Read or type "
-            f"{'it' if one else 'them'} to narrow the saddle's ±."
+            f"{'it' if one else 'them'} to narrow the saddle’s ±."
         )
     return Finding(grade="look", code="heights.assumed", text=text, where="field:strings.action")
 

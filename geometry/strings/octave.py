@@ -20,7 +20,7 @@ def octave_called(job: Job, string: String) -> str:
 def octaves_called(job: Job, strings: Iterable[String]) -> str:
     """Where the cents of several are told: “fret 12”, or “each string's octave” where they begin at different frets."""
     found = {octave_called(job, string) for string in strings}
-    return found.pop() if len(found) == 1 and found != {"its octave"} else "each string's octave"
+    return found.pop() if len(found) == 1 and found != {"its octave"} else "each string’s octave"
 
 
 def limp_cents(length: float) -> float:

@@ -182,7 +182,7 @@ def hearing_findings(
                     text=f"{words.first_large(words.string(one.name))}: by ear its compensation is "
                     f"{said(one.heard, unit)} (± {said(one.heard_pm95, unit)}), and it is worked out as "
                     f"{said(one.worked_out, unit)} (± {said(one.worked_out_pm95, unit)}). "
-                    f"{said(one.taken, unit)} is used; look at where it was heard, the string's gauge "
+                    f"{said(one.taken, unit)} is used; look at where it was heard, the string’s gauge "
                     "and the heights.",
                     values={"heard": one.heard, "worked_out": one.worked_out, "taken": one.taken},
                     where=f"string:{one.name}",

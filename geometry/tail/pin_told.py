@@ -18,7 +18,7 @@ def missing(job: Job, crossing: Crossing | None, behind: float) -> Finding:
             why = f": between {between} the line runs in front of where the strings end"
     return look(
         "tail.pin_missing",
-        f"The strap pin has no place yet{why}. Read two points of the body's end, one on either side of the neck "
+        f"The strap pin has no place yet{why}. Read two points of the body’s end, one on either side of the neck "
         f"centre line and no more than {said(WIDEST, job.unit)} apart.",
         "field:tail.pin",
     )
@@ -29,7 +29,7 @@ def stands(job: Job, plan: TailPlan, pin: Hole) -> Finding:
     return Finding(
         grade="good",
         code="tail.pin",
-        text=f"The strap pin stands where the neck centre line meets the body's end, {said(pin.at[0], job.unit)} from "
+        text=f"The strap pin stands where the neck centre line meets the body’s end, {said(pin.at[0], job.unit)} from "
         f"the nut: ±{said_pm(plan.pin_pm95, job.unit)} along that end.",
         values={"x": pin.at[0], "pm95": plan.pin_pm95},
         where="tail",

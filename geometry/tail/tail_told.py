@@ -46,7 +46,7 @@ def before(job: Job, by: float, point: str | None) -> Finding:
     """A tail in front of the saddle, by the readings to a point of it or, where there is none, by what was typed."""
     was, mend = "read", "look at the readings to its points"
     if point is None:
-        was, mend = "typed", "give a longer distance, for it must reach behind every string's break"
+        was, mend = "typed", "give a longer distance, for it must reach behind every string’s break"
     return Finding(
         grade="stop",
         code="tail.before",
@@ -78,7 +78,7 @@ def under_bridge(screws: list[int]) -> Finding:
         grade="stop",
         code="tail.screw_before",
         text=f"{what} of the tailpiece would lie under the bridge or in front of it, where no tailpiece reaches: look "
-        f"at how far behind the strings' end {'they are' if many else 'it is'}, and at the sign.",
+        f"at how far behind the strings’ end {'they are' if many else 'it is'}, and at the sign.",
         values={"count": float(len(screws))},
         where="field:tail.screws",
     )
@@ -114,13 +114,13 @@ def _walks(job: Job, plan: TailPlan) -> bool:
 def _place(job: Job, plan: TailPlan) -> Finding:
     side = job.bass_or_treble("left" if plan.middle[1] > 0 else "right")
     true = (
-        "there the strings' pulls across the neck balance"
+        "there the strings’ pulls across the neck balance"
         if plan.by == "pulls"
-        else "by the middle of the outer strings, for not every string's pull is known"
+        else "by the middle of the outer strings, for not every string’s pull is known"
     )
     values = {"across": plan.middle[1], "pm95": plan.across_pm95}
     belongs = (
-        f"The tail's middle belongs {said_pm(plan.across_pm95, job.unit, abs(plan.middle[1]))} to the {side} of the "
+        f"The tail’s middle belongs {said_pm(plan.across_pm95, job.unit, abs(plan.middle[1]))} to the {side} of the "
         f"neck centre line: {true}."
     )
     if plan.off is None:
@@ -194,7 +194,7 @@ def _turns(job: Job, plan: TailPlan) -> Iterator[Finding]:
         return
     to = job.bass_or_treble("left" if worst.sideways > 0 else "right")
     bare = job.floating is not None and not job.floating.notched
-    mend = " Cut a notch for each string, or" if bare else " Look at the tail's spread, and"
+    mend = " Cut a notch for each string, or" if bare else " Look at the tail’s spread, and"
     yield look(
         "tail.turns",
         f"{words.first_large(words.string(worst.name))} turns {abs(worst.sideways):.1f}° to the {to} at the "

@@ -13,9 +13,9 @@ from geometry.words.names_of_places import PLACES, beside, edge_side, is_own, li
 _HEIGHTS = {
     "fret 1": ("String over fret 1", ""),
     "fret 12": ("String over fret 12", ""),
-    "board end": ("Board over the top", "at the board's end"),
+    "board end": ("Board over the top", "at the board’s end"),
     "bridge": ("String over the top", "at the bridge"),
-    "saddle": ("Straightedge over the top", "on the frets, at the saddle's place"),
+    "saddle": ("Straightedge over the top", "on the frets, at the saddle’s place"),
 }
 _SHORT = {
     "rule 0.5": "rule ½ mm",

@@ -151,15 +151,15 @@ SPOILT = [
     (unknown_key, "the key “lenght” in bridge is not known; did you mean “length”?"),
     (text_for_a_number, "frets.count: a whole number belongs here, not the text “twenty”"),
     (text_for_a_length, "“wide” is not a length; write it like 643.5, 64,4 cm or 25 11/32 in"),
-    (negative_width, "The bridge's width is -26 mm, but must lie between 5 and 120 mm"),
+    (negative_width, "The bridge’s width is -26 mm, but must lie between 5 and 120 mm"),
     (
         scale_too_short,
         "The scale is 6.5 mm, but must lie between 200 and 1500 mm; look at the unit and the decimal point",
     ),
     (same_place, "a distance of 0 puts two points in the same place; read it again"),
     (same_point, "goes from “old.1” to the same point; name two different points"),
-    (nut_too_wide, "no instrument's is under 15 or over 130 mm"),
-    (board_too_short, "nut to board end is 44.3 mm; no instrument's is under 100 or over 1000 mm"),
+    (nut_too_wide, "no instrument’s is under 15 or over 130 mm"),
+    (board_too_short, "nut to board end is 44.3 mm; no instrument’s is under 100 or over 1000 mm"),
     (endless_fraction, "“99999999999999999999…” is too long to be a length"),
     (line_break_in_a_key, "the key “two lines☐[31m” in bridge is not known"),
     (against_itself, "Reading “x” sets “nut.left” to “end.left” against itself; name two other points"),
@@ -171,7 +171,7 @@ SPOILT = [
     (side_of_one_point, "needs a line through two other points, not through “end.left” and “end.left”"),
     (cutter_for_unknown_work, "sheets.cutters: the key “inlay” is not one of “holes”, “outline”, “slot”, “window”"),
     (cutter_too_wide, "The cutter for slots is 3 in, but must lie between 0.004 and 0.984 in"),
-    (unknown_point, "names the point “nut.rihgt”, which is not among the job's points"),
+    (unknown_point, "names the point “nut.rihgt”, which is not among the job’s points"),
 ]
 
 
@@ -225,7 +225,7 @@ def check_refused(command: str, data: bytes, said: str, tmp_path: Path, capsys: 
         (unknown_paper, "The paper “foolscap” is not known"),
         (paper_too_small, "leaves no room between"),
         (no_template, "the job names no template"),
-        (slot_past_the_end, "The slot runs 23.0 mm past the bridge's end"),
+        (slot_past_the_end, "The slot runs 23.0 mm past the bridge’s end"),
         (fret_12_read_as_13, "by the other readings this value is that of fret 12"),
     ],
 )
@@ -294,10 +294,10 @@ def export(*options: str) -> list[str]:
         ),
         (["export", "x.job.json", "--to", "s", "--only", ","], "--only names no kind of file"),
         (export("--margin", "wide"), "--margin: “wide” is not a length; write it like"),
-        (export("--margin", "3"), "The sheet's margin is 3 mm, but must lie between 5 and 40 mm"),
+        (export("--margin", "3"), "The sheet’s margin is 3 mm, but must lie between 5 and 40 mm"),
         (export("--ledge", "9"), "The ledge of finish is 9 mm, but must lie between 0 and 5 mm"),
         (export("--pilot", "8"), "The pilot holes of 8 mm are larger than the hole of pin 1, which is 5.2 mm; choose"),
-        (export("--pilot", "0.1"), "A template's pilot hole is 0.1 mm, but must lie between 0.5 and 12 mm"),
+        (export("--pilot", "0.1"), "A template’s pilot hole is 0.1 mm, but must lie between 0.5 and 12 mm"),
         (export("--edge", "99"), "The edge round a template is 99 mm, but must lie between 2 and 50 mm"),
         (export("--edge", "no"), "--edge: “no” is not a length; write it like"),
         (export("--cutter", "inlay=3"), "--cutter takes one for outline, window, slot, holes, not for “inlay”"),
@@ -317,7 +317,7 @@ def export(*options: str) -> list[str]:
         (["nwe"], "there is no file nwe; if a command was meant: did you mean “new”?"),
         (["none.job.json"], "there is no file none.job.json"),
         (["--verbose"], "unrecognized arguments: --verbose"),
-        (["new", "."], "the new job needs a file's name"),
+        (["new", "."], "the new job needs a file’s name"),
         (["new", "x" * 300], "the name is too long"),
         (["x" * 300], "cannot be read: the name is too long"),
         (["export", str(samples.find("leaning-neck")), "--to", "x" * 300], "the name is too long"),
@@ -407,7 +407,7 @@ def test_a_name_without_end_does_not_bury_its_sentence(tmp_path: Path, capsys: p
     path.write_text(json.dumps(sample() | {"hardware": {"a": 1}, "x" * 5000: 1}))
     assert len(refused(["work-out", str(path)], capsys)) <= 320 + len("offsquare: .\n")
     path.write_text(TEXT.replace('["nut.left"', f'["{"n" * 5000}"', 1))
-    assert "which is not among the job's points" in (said := refused(["work-out", str(path)], capsys))
+    assert "which is not among the job’s points" in (said := refused(["work-out", str(path)], capsys))
     assert len(said) <= 320 + len("offsquare: .\n")
 
 

@@ -74,4 +74,4 @@ def test_a_file_with_one_value_spoilt_is_read_or_refused_in_a_sentence(job: Job,
     node[key] = data.draw(st.sampled_from([None, True, -1, 1e9, "x", [], {}, [1, 2, 3], {"of": 1}]))
     said = fault(json.dumps(tree).encode()) or ""
     assert "\n" not in said
-    assert "`" not in said, "a library's own words reached the person"
+    assert "`" not in said, "a library’s own words reached the person"

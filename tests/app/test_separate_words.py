@@ -27,7 +27,7 @@ from tests.geometry.separate.slanted_sample import one_a_string, sample, with_bl
 
 FOREIGN = re.compile(
     r"\b(slots?|glue[ds]?|gluing|pins?|plates?|footprint|scar|wings?|belly|ridges?|braces?|ream(?:ed)?|"
-    r"saddle's thickness|soundhole)\b",
+    r"saddle’s thickness|soundhole)\b",
     re.IGNORECASE,
 )
 """Words of a bridge that is glued to a top."""

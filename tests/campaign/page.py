@@ -14,7 +14,7 @@ HEAD = """# How true the numbers are
 
 Every ± promises something: 19 times in 20 the truth lies within. Whether it does cannot be seen on a bench, where
 nobody knows the truth. So instruments are invented whose every place is known, by a geometry that shares no code with
-the program's; a hand reads them by the program's own measuring lists, with the errors a hand has; the program works
+the program’s; a hand reads them by the program’s own measuring lists, with the errors a hand has; the program works
 the readings out; and what it says is held against what is true. This page is written by that campaign and is not
 edited by hand.
 
@@ -25,11 +25,11 @@ Tried: {cases} cases, {count} instruments in each, seed {seed}. What came out, i
 ## What is tried
 
 The instruments have scales from 330 to 660 mm, four to six strings, either hand. Nothing on them is square: the neck
-points to one side, the nut and the board's end are cut askew, the nut stands a little nearer or farther than the
+points to one side, the nut and the board’s end are cut askew, the nut stands a little nearer or farther than the
 frets say, the seam and the old footprint lie turned. Compensation is typed, so that only measuring is tried.
 
 A reading is the truth and an error: its own (normal, as large as [stated for its
-instrument](numbers.md#from-readings-to-places), the nearest mark included), {zero} and the rule's own error anywhere
+instrument](numbers.md#from-readings-to-places), the nearest mark included), {zero} and the rule’s own error anywhere
 within its legal limit. Each of the three measuring lists is used in turn; a quarter of the jobs is read in 64ths of
 an inch.
 
@@ -41,8 +41,8 @@ HELD = """
 
 In per cent, with the 95 % interval that so many trials leave (Clopper and Pearson) in brackets. 95 is the aim: much
 less promises too much, and more than that makes a ± wider than it must be. ± is the middle one of those stated, `95
-%` what the saddle's errors stay under in 95 of 100, both in mm. The saddle is its distance from the nut's front along
-the centre line at the outer strings; the front is the bridge's front edge at both wings; points are all that were
+%` what the saddle’s errors stay under in 95 of 100, both in mm. The saddle is its distance from the nut’s front along
+the centre line at the outer strings; the front is the bridge’s front edge at both wings; points are all that were
 measured, in x and y. `told`: jobs in which the screen says that readings disagree by more than their ± allow.
 
 ![Shares in which the ± holds](how-true/held.svg)
@@ -59,10 +59,10 @@ SAID = """
 
 `innocent`: jobs in which a reading is accused that is right. `named`: jobs in which the wrong reading is named, or is
 one of a group that is. `false swap`: jobs said to have two values exchanged that have not. `slanted`: jobs whose
-frets are called slanted. `difference`: the nominal places' difference where there is none, root mean square in mm.
+frets are called slanted. `difference`: the nominal places’ difference where there is none, root mean square in mm.
 `wrong`: jobs in which the saddle or a point is off by more than 5 mm and three times its ±, and no reading is accused
 that is wrong. `silent`: jobs in which the saddle lies beyond its ± and nothing on the screen warns of the readings.
-`mirror`: jobs that the other hand's mirrored instrument answers otherwise.
+`mirror`: jobs that the other hand’s mirrored instrument answers otherwise.
 
 """
 FLAGGED = """

@@ -62,7 +62,7 @@ def width_picture(judged: dict[str, list[Record]]) -> str:
         marks.append(_line(x(stated), y, x(true), y, FAINT))
         marks += [_diamond(x(true), y, TWO), _disc(x(stated), y, ONE)]
     marks += _legend(("± stated (the middle one)", ONE, _disc), ("95 of 100 errors are smaller", TWO, _diamond))
-    return _sheet(marks, len(pairs), "The saddle's place: what is stated, and how far off it is")
+    return _sheet(marks, len(pairs), "The saddle’s place: what is stated, and how far off it is")
 
 
 def _scale(ticks: Sequence[tuple[float, str]], lines: int) -> list[str]:

@@ -13,7 +13,7 @@ HEAD = """
 ## Against what others published
 
 The networks are worked through in surveying books and adjusted by an independent program besides; lengths are in each
-network's own unit. The strings are the two nylon sets of Anderson & Beausoleil (2024), with the set-backs that they
+network’s own unit. The strings are the two nylon sets of Anderson & Beausoleil (2024), with the set-backs that they
 print, and the instrument on which they measured how sharp each fret sounded. The tests hold these figures.
 
 | what | source | compared | farthest apart |

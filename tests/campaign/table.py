@@ -143,7 +143,7 @@ def figure_line(judged: dict[str, list[Record]]) -> str:
     accuser = max(innocent, key=lambda case: innocent[case])
     silent = sum(record.silent for records in judged.values() for record in records)
     return (
-        f"FIGURE: the saddle's ± holds in {100 * counted.get(worst, math.nan):.1f} % at worst ({worst}); "
+        f"FIGURE: the saddle’s ± holds in {100 * counted.get(worst, math.nan):.1f} % at worst ({worst}); "
         f"innocents are accused in {100 * innocent[accuser]:.1f} % of the jobs at worst ({accuser}); "
         f"{wrong} jobs with a wrong figure; {silent} saddles beyond their ± without a word"
     )

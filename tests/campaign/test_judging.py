@@ -95,7 +95,7 @@ def test_the_table_and_the_line_say_what_was_counted() -> None:
     said = dict(zip(head, line, strict=True))
     assert said["wrong"] == "0"
     assert said["named %"] == "–"
-    assert figure_line(judged).startswith("FIGURE: the saddle's ± holds in ")
+    assert figure_line(judged).startswith("FIGURE: the saddle’s ± holds in ")
 
 
 def test_one_process_or_two_give_the_same() -> None:

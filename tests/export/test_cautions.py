@@ -88,7 +88,7 @@ def test_the_tops_metal_is_told_where_the_top_is_cut_or_laid_on() -> None:
 
 def test_the_job_sheet_says_them_at_the_step_where_each_is_first_met(job: Job, layout: Layout) -> None:
     steps = {step.split(".")[0].split(",")[0].split(";")[0]: step for step in work_steps.steps(job, layout)}
-    rout, fit = "Rout the slot after the glue has set if it was not cut", "Fit the bridge's underside to the top"
+    rout, fit = "Rout the slot after the glue has set if it was not cut", "Fit the bridge’s underside to the top"
     for at, caution in (
         ("Take the old bridge off", cautions.STRINGS_OFF),
         ("Take the old bridge off", cautions.HEAT),

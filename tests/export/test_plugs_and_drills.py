@@ -49,13 +49,13 @@ def test_every_new_hole_is_in_the_list() -> None:
     assert {name: row[1] for name, row in rows.items()} == {
         "Bushings": "6",
         "Tuner posts": "6",
-        "Tuner plates' screws": "2",
+        "Tuner plates’ screws": "2",
         "Other hole": "1",
         "Side markers": "1",
         "Face markers": "2",
     }
     assert rows["Tuner posts"][3:5] == ["6.4 mm", "1/4 in (6.35 mm)"]
-    assert rows["Tuner plates' screws"][3:5] == ["1.5 mm", "#53 (1.51 mm)"]
+    assert rows["Tuner plates’ screws"][3:5] == ["1.5 mm", "#53 (1.51 mm)"]
     assert rows["Other hole"][5] == "right through: jack"
 
 
@@ -103,8 +103,8 @@ def test_a_slotted_headstock_is_plugged_and_drilled_from_its_sides() -> None:
     rows = {row[0]: row for row in plugs_and_drills.drills(job, layout)}
     assert rows["Tuner posts"][5].startswith("in the sides, 9.5 mm below the face, ±0.")
     first, second = plugs_and_drills.steps(job, layout)[:2]
-    assert first.startswith("Plug the old holes in the headstock's sides, with scrap in the slots.")
-    assert second.startswith("Fold the strips over the headstock's sides")
+    assert first.startswith("Plug the old holes in the headstock’s sides, with scrap in the slots.")
+    assert second.startswith("Fold the strips over the headstock’s sides")
     assert "with scrap in each slot" in second
 
 
@@ -115,8 +115,8 @@ def test_bushings_and_plate_screws_of_a_slotted_headstock_go_into_its_sides() ->
     made_so = replace(job, hardware=replace(job.hardware, tuners=plated))
     rows = {row[0]: row for row in plugs_and_drills.drills(made_so, work_out(made_so))}
     assert rows["Bushings"][5] == "6.0 mm deep from the side"
-    assert rows["Tuner plates' screws"][1] == "4"  # derived: two plates of two screws
-    assert plugs_and_drills.steps(made_so, work_out(made_so))[1].endswith("; the plates' screws last.")
+    assert rows["Tuner plates’ screws"][1] == "4"  # derived: two plates of two screws
+    assert plugs_and_drills.steps(made_so, work_out(made_so))[1].endswith("; the plates’ screws last.")
 
 
 def test_a_job_without_hardware_has_none_of_it() -> None:

@@ -108,8 +108,8 @@ def test_a_cutter_for_work_that_is_not_there(job: Job, layout: Layout, stamp: St
         ("screw 1", "the hole of screw 1", "the screw holes"),  # a tailpiece's
         ("screw", "the hole of screw", "the screw holes"),  # a tuner plate's
         ("through:6", "the hole of string 6", "the holes through the body"),
-        ("strip left", "a post's hole", "the posts' holes"),
-        ("face marker:4", "the hole of face marker 4", "the markers' holes"),
+        ("strip left", "a post’s hole", "the posts’ holes"),
+        ("face marker:4", "the hole of face marker 4", "the markers’ holes"),
         ("tie:1a", "tie hole 1a", "the tie holes"),
         ("something new", "a hole", "the holes"),
     ],
@@ -135,4 +135,4 @@ def test_holes_of_one_kind_that_a_cutter_does_not_fit_are_told_once(name: str, t
     said = [found.text for found in tool_findings(figure, machine)]
     assert said
     assert len(said) == len(set(said))
-    assert all(re.match(r"Left out of DXF and SVG: the [a-z' ]*holes[a-z ]*, ", text) for text in said), said
+    assert all(re.match(r"Left out of DXF and SVG: the [a-z’ ]*holes[a-z ]*, ", text) for text in said), said

@@ -41,7 +41,7 @@ def test_a_full_disk_leaves_the_old_file(
         raise OSError(errno.ENOSPC, "No space left on device")
 
     monkeypatch.setattr("os.fsync", full)
-    with pytest.raises(ExportError, match=r"“placement\.pdf” can't be written .*: the disk is full\. Choose another"):
+    with pytest.raises(ExportError, match=r"“placement\.pdf” can’t be written .*: the disk is full\. Choose another"):
         write_all(job, layout, stamp, tmp_path, ("pdf",))
     assert target.read_text() == "the old one"
     assert [file.name for file in tmp_path.iterdir()] == ["placement.pdf"]
@@ -49,7 +49,7 @@ def test_a_full_disk_leaves_the_old_file(
 
 def test_a_folder_that_is_a_file(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
     (tmp_path / "taken").write_text("")
-    with pytest.raises(ExportError, match="can't be written"):
+    with pytest.raises(ExportError, match="can’t be written"):
         write_all(job, layout, stamp, tmp_path / "taken", ("pdf",))
 
 
@@ -227,7 +227,7 @@ def test_a_file_is_known_again_as_its_jobs_own_until_it_is_changed(
     for machine in (MachineSettings(), MachineSettings(release="R12")):
         for file in write_all(job, layout, stamp, tmp_path, owner="mine", machine=machine):
             assert is_ours(file, "mine"), file.name
-            assert not is_ours(file, "another's"), file.name
+            assert not is_ours(file, "another’s"), file.name
             file.write_bytes(file.read_bytes().replace(b"0", b"1", 1))
             assert not is_ours(file, "mine"), file.name
     (tmp_path / "foreign").write_bytes(b"offsquare")

@@ -80,8 +80,8 @@ def test_start_values_by_common_practice() -> None:
 def test_the_spreads_that_strings_carry() -> None:
     rows = tables(PAGE)["not known", "one standard deviation", "of"]
     said = {name: spread for name, spread, _ in rows}
-    assert said["how a steel string's ends hold"] == f"{ENDS_SD:.2f} of an end"
-    assert said["how a soft string's ends hold"] == f"{ENDS_SD_SOFT} of an end"
+    assert said["how a steel string’s ends hold"] == f"{ENDS_SD:.2f} of an end"
+    assert said["how a soft string’s ends hold"] == f"{ENDS_SD_SOFT} of an end"
     assert said["stretch of a soft string, alone and with its set"] == f"{R_SD:.0%} and {R_SET_SD:.0%}".replace(
         "%", " %"
     )
@@ -146,12 +146,12 @@ def bounds() -> dict[str, tuple[str, str]]:
     low, high = asked.COMPENSATION
     bridge, board, frets = saddle_and_bridge, fingerboard, fret_lines
     return {
-        "a string's compensation, worked out or typed": ("", f"under {short(low)} or over {short(high)} mm"),
-        "a typed compensation, off the straight line through the others' (four strings or more)": (
+        "a string’s compensation, worked out or typed": ("", f"under {short(low)} or over {short(high)} mm"),
+        "a typed compensation, off the straight line through the others’ (four strings or more)": (
             f"over {asked.OFF_THE_OTHERS} mm",
             "",
         ),
-        "nut's compensation, either way": (f"over {asked.NUT_USUAL} mm", f"over {asked.NUT_MOST:g} mm"),
+        "nut’s compensation, either way": (f"over {asked.NUT_USUAL} mm", f"over {asked.NUT_MOST:g} mm"),
         "relief": (f"over {asked.RELIEF} mm", ""),
         "finger behind the fret": (f"over {asked.BEHIND:g} mm", ""),
         "reference A4": ("under {:g} or over {:g} Hz".format(*asked.REFERENCE), ""),
@@ -162,35 +162,35 @@ def bounds() -> dict[str, tuple[str, str]]:
         ),
         "string over the frets at the nut, by the heights over frets 1 and 12": (f"over {sides.OVER_NUT} mm", ""),
         "board, string or straightedge over the top, side against side": (f"over {sides.UNLIKE:g} mm", ""),
-        "one string's pull, against the middle one's": (f"{makes.UNEVEN} times, either way", ""),
+        "one string’s pull, against the middle one’s": (f"{makes.UNEVEN} times, either way", ""),
         "steel strings": (
             f"plain over {makes.THICK_PLAIN} mm, wound under {makes.THIN_WOUND} mm; mixed with strings without steel",
             "",
         ),
         "strings of one course": (f"more than {makes.MOST_IN_COURSE}", ""),
         "fret count": (f"under {board.FEWEST} or over {board.MOST}, or under a fret that was read or heard", ""),
-        "a fret that was read, past the board's end": ("", f"over {board.PAST_END:g} mm"),
+        "a fret that was read, past the board’s end": ("", f"over {board.PAST_END:g} mm"),
         "nut, from where the frets want it": ("", f"over {frets.NO_NUT:g} mm"),
-        "board's end, against the nut": (f"{board.NARROWS} mm narrower, or {board.WIDENS:g} mm wider", ""),
+        "board’s end, against the nut": (f"{board.NARROWS} mm narrower, or {board.WIDENS:g} mm wider", ""),
         "seam, against the neck centre line": (f"over {find_neck.CANTED:g} degrees", ""),
         "saddle from the nut; bass against treble": (
             "",
             f"under {short(SCALES[0])} or over {short(SCALES[1])} mm; over {bridge.SLANT:g} mm",
         ),
-        "saddle's thickness": (f"over {bridge.THICKEST_SADDLE} mm", ""),
+        "saddle’s thickness": (f"over {bridge.THICKEST_SADDLE} mm", ""),
         "slot past the outer strings": (f"less than {bridge.SLOT_PAST:g} mm", "less than nothing"),
-        "bridge's length and width": (
+        "bridge’s length and width": (
             "under {:g} or over {:g} mm; under {:g} or over {:g} mm".format(*bridge.LENGTHS, *bridge.WIDTHS),
             "",
         ),
-        "a floating bridge's length and width at its feet": (
+        "a floating bridge’s length and width at its feet": (
             "under {:g} or over {:g} mm; under {:g} or over {:g} mm".format(
                 *bridge.STANDING_LENGTHS, *bridge.STANDING_WIDTHS
             ),
             "",
         ),
-        "a floating bridge's foot": (f"under {bridge.FOOT:g} mm long", f"under {bridge.NO_FOOT:g} mm"),
-        "slot's depth; belly's depth": (
+        "a floating bridge’s foot": (f"under {bridge.FOOT:g} mm long", f"under {bridge.NO_FOOT:g} mm"),
+        "slot’s depth; belly’s depth": (
             "under {:g} or over {:g} mm; over {:g} mm".format(*bridge.DEPTHS, bridge.BELLY),
             "",
         ),
@@ -199,20 +199,20 @@ def bounds() -> dict[str, tuple[str, str]]:
             "",
         ),
         "new place, from the old footprint or its holes, along the strings": (f"over {old.FAR:g} mm, large", ""),
-        "old footprint: beside the neck's middle; opposite sides or diagonals unlike": (
+        "old footprint: beside the neck’s middle; opposite sides or diagonals unlike": (
             f"over {old.ASIDE:g} mm; over {old.UNLIKE:g} mm",
             "",
         ),
         "an old hole, outside the old footprint": (f"over {old.HOLE_OUTSIDE:g} mm", ""),
-        "an old hole, outside the body's points joined by straight lines": (
+        "an old hole, outside the body’s points joined by straight lines": (
             f"over {old_holes.BULGE:g} mm and its ±",
             "",
         ),
-        "two old pin holes, none read between them, while their row's number is not said": (
+        "two old pin holes, none read between them, while their row’s number is not said": (
             f"over {old_holes_told.NEIGHBOURS:g} mm apart",
             "",
         ),
-        "a point read off the board's edge": ("", f"over {MOST_OFF:g} mm (refused)"),
+        "a point read off the board’s edge": ("", f"over {MOST_OFF:g} mm (refused)"),
         "readings in a job": ("", f"over {short(MOST_READINGS)} (refused)"),
         "placements kept in a job": ("", f"over {MOST_KEPT} (refused)"),
     }
@@ -232,7 +232,7 @@ def bench() -> dict[str, str]:
         + " mm, or 1/4, 5/16, 3/8, 1/2, 5/8, 3/4 in",
         "an old hole is drilled out for its plug by, at least": f"{plugs.CLEAN} mm",
         "the wood of bridges weighs": f"{1000 * covering.DENSITY:g} g/cm³",
-        "a bridge's front to its slot, where that is not said": f"{seat_bridge.FRONT_SHARE} of its width",
+        "a bridge’s front to its slot, where that is not said": f"{seat_bridge.FRONT_SHARE} of its width",
         "holes to turn a part over on": (
             f"{turning_holes.DIAMETER:g} mm wide, {turning_holes.BESIDE:g} mm beside its ends"
         ),
@@ -268,7 +268,7 @@ def sizes() -> dict[str, str]:
         "fretted strings tell drones how the saddle slants, from so much of it on that they span": (
             f"{string_plans.TELLS_SLANT}"
         ),
-        "a string that starts at a fret lies there from its neighbour, or from the board's edge": (
+        "a string that starts at a fret lies there from its neighbour, or from the board’s edge": (
             "{:g} to {:g} mm".format(*strings.BESIDE)
         ),
         "a short string is off the board, however its width was measured, from so far beyond the edge on": (
@@ -280,7 +280,7 @@ def sizes() -> dict[str, str]:
         "two strings of a course lie apart, where that is not said": (
             f"{paths.PAIR_AT_NUT} mm at the nut, {paths.PAIR_AT_SADDLE:g} mm at the saddle"
         ),
-        "an outer string from the board's edge at the nut, where the spread is not given": f"{paths.EDGE_TO_STRING} mm",
+        "an outer string from the board’s edge at the nut, where the spread is not given": f"{paths.EDGE_TO_STRING} mm",
         "strings side by side touch when they swing, with less between them than": f"{paths.TOUCH} mm",
         "an action is at most": f"{action['fret 1']:g} mm over fret 1, {action['fret 12']:g} mm over fret 12",
         "action of steel over fret 1, over fret 12 at treble and bass, where nobody read it": (
@@ -290,8 +290,8 @@ def sizes() -> dict[str, str]:
         "strings over fret 12 can hardly be played, or lie on the frets": (
             f"from {estimates.UNPLAYABLE:g} mm, under {estimates.LIES_ON} mm"
         ),
-        "a nut comes out below the frets' plane by more than": f"{estimates.SUNK} mm: read the heights again",
-        "a string's estimate is worth a look": f"from ± {estimates.WIDE:g} mm",
+        "a nut comes out below the frets’ plane by more than": f"{estimates.SUNK} mm: read the heights again",
+        "a string’s estimate is worth a look": f"from ± {estimates.WIDE:g} mm",
         "one string pulls": f"{tension.SLACKEST:g} to {tension.HARDEST:g} N",
         "a set pulls harder than the one it replaces: much, a little, less": (
             f"{tension.MUCH_HEAVIER}, {tension.HEAVIER} and {tension.LIGHTER} times"
@@ -305,13 +305,13 @@ def sizes() -> dict[str, str]:
             f"{math.degrees(break_angle.SHALLOW):g} to {math.degrees(break_angle.STEEP):g} degrees"
         ),
         "the least wood under a slot": f"{break_angle.LEAST_WOOD:g} mm",
-        "of a saddle's height stands in its slot at least": f"{break_angle.LEAST_SEATED}",
+        "of a saddle’s height stands in its slot at least": f"{break_angle.LEAST_SEATED}",
         "the face of a board has a radius of": f"{board.RADII[0]:g} to {short(board.RADII[1])} mm",
         "the least wood between an outer slot of the nut and its end, between two slots, under one": (
             f"{nut_told.EDGE_WALL}, {nut_told.BETWEEN} and {nut_told.UNDER} mm"
         ),
-        "of its string's thickness a slot of the nut is deep at least": f"{nut_told.HOLDS}",
-        "a slot of the nut lies under the frets' plane by at most": f"{nut_told.SUNK} mm",
+        "of its string’s thickness a slot of the nut is deep at least": f"{nut_told.HOLDS}",
+        "a slot of the nut lies under the frets’ plane by at most": f"{nut_told.SUNK} mm",
         "a slot runs past the outer strings, where its length is not given": f"{saddle_line.BEYOND:g} mm",
         "a piece of a split saddle; a step of a stepped one": (
             f"{Saddle().least_piece:g} mm long at least; {Saddle().least_step:g} mm wide"
@@ -325,7 +325,7 @@ def sizes() -> dict[str, str]:
             )
         ),
         "a saddle leans, from a slant of": f"{saddle_line_told.LEANS} mm",
-        "a belly's depth, where it is not given": f"{belly.BELLY_SHARE} of the width at the wings",
+        "a belly’s depth, where it is not given": f"{belly.BELLY_SHARE} of the width at the wings",
         "a point on an edge says nothing of it where it is known no better than": (
             f"{find_neck.WEAK:g} mm, one standard deviation"
         ),
@@ -336,7 +336,7 @@ def sizes() -> dict[str, str]:
         "what a person with a rule is sometimes out by": f"{checked.GROSS:g} mm",
         "fret tops over the board": f"{top_fall.FRET:g} mm",
         "a measured fall of the top, one standard deviation": f"{top_fall.FALL_SD} mm",
-        "a top leans against the board's plane: to be looked at, a slip": (
+        "a top leans against the board’s plane: to be looked at, a slip": (
             f"over {math.degrees(top_fall.STEEP):g} and over {math.degrees(top_fall.MISREAD):g} degrees"
         ),
         "a new pin hole uses an old one again, its middle nearer than": f"{worth.USED_AGAIN} mm",
@@ -344,8 +344,8 @@ def sizes() -> dict[str, str]:
         "an old post hole is as wide as a new one, wider by at most": f"{posts.SNUG} mm",
         "the first post from the nut along the middle line, where no old one tells": f"{post.FIRST:g} mm",
         "wood between a new post and an old hole, under which that is plugged first": f"{near_posts.THIN} mm",
-        "wood from a post to the headstock's edge": f"{told.EDGE:g} mm",
-        "wood over or under a post in a slotted headstock's side": f"{told.OVER:g} mm",
+        "wood from a post to the headstock’s edge": f"{told.EDGE:g} mm",
+        "wood over or under a post in a slotted headstock’s side": f"{told.OVER:g} mm",
         "an old hole of the headstock takes a dowel of the next half mm, not a usual plug, if it is narrower than": (
             f"{plug_sizes.DOWEL:g} mm"
         ),
@@ -357,7 +357,7 @@ def sizes() -> dict[str, str]:
         "wood between a marker and a fret, over or under a marker in the edge": (
             f"{marked.ROOM:g} mm, {marked.SKIN} mm"
         ),
-        "a job's markers stand before frets": ", ".join(map(str, USUAL_FRETS)),
+        "a job’s markers stand before frets": ", ".join(map(str, USUAL_FRETS)),
     }
 
 
@@ -371,7 +371,7 @@ def test_each_row_is_held_to_its_constant_but_for_those_told_elsewhere() -> None
     assert rows == [
         "the slot is cut, or a bridge with a cut slot glued, with a ± of",
         "a pin hole is drilled, before it is reamed",
-        "a pin's small end, where it is not known",
+        "a pin’s small end, where it is not known",
         "plugs in a top",
         "a scar is not worth a word under",
         "wood between holes and slot, whose size the detail tells",
@@ -383,7 +383,7 @@ SENTENCES = (
     f"({suspects.SOMEWHAT} times the variance, as if eight spare readings had shown it",
     f"several lie more than {mirror_images.USUAL:g} mm from there",
     f"No point lies more than {surveying.REACH / 1000:g} m from the middle of the others",
-    f"falls away from the board's plane by up to {math.degrees(top_fall.TILT):g} degrees",
+    f"falls away from the board’s plane by up to {math.degrees(top_fall.TILT):g} degrees",
     f"it is told from {straightness.SURE:.2f} of its own standard deviations on",
     f"Both parts must be {find_neck.SHORTEST:g} mm long",
     f"{margins.LEAST:g} mm is called enough, and one under {check_distances.SEEN} mm is no distance to check",
@@ -393,25 +393,25 @@ SENTENCES = (
     f"a fret read more than {fret_fit.NOT_A_FRET:g} mm off was misread",
     f"stiffness of the wire, {string_make.E_STEEL / 1e9:.1f} GPa",
     f"players fretting one note differ by {trial_saddles.EAR_CENTS:g} cents",
-    f"{break_angle.SD_THICKNESS} mm of the bridge's thickness, {break_angle.SD_DEPTH} mm of the slot's depth, "
+    f"{break_angle.SD_THICKNESS} mm of the bridge’s thickness, {break_angle.SD_DEPTH} mm of the slot’s depth, "
     f"{break_angle.SD_BEHIND} mm of the way to the pin",
     f"{board_bend.SD_CHORD} mm of the chord, and {100 * board_bend.TYPED_SD:g} % of a typed radius",
-    f"{nut_blank.SD_FRET} mm of the frets' height, {nut_blank.SD_BED} mm of the board's face",
+    f"{nut_blank.SD_FRET} mm of the frets’ height, {nut_blank.SD_BED} mm of the board’s face",
     f"glued with a ± of up to {GLUE_WITHIN} mm",
     f"up to {GLUE_WITHIN} mm along the neck and {BESIDE} mm across it",
     f"is known to {BESIDE} mm across the neck; holes through the body to {BESIDE_THROUGH} mm across",
     f"No base is set beyond {math.degrees(math.atan(MOST_SLOPE)):.0f} degrees. A slant is proposed where it leaves "
     f"{GAIN} mm more",
     f"Two holes have {WALL} mm of wood between them as a rule",
-    f"judged as a saddle's over a glued bridge: {math.degrees(break_angle.SHALLOW):.0f} to "
+    f"judged as a saddle’s over a glued bridge: {math.degrees(break_angle.SHALLOW):.0f} to "
     f"{math.degrees(break_angle.STEEP):.0f} degrees",
-    f"comes out {LEANS:.4f} of the body's thickness aside",
+    f"comes out {LEANS:.4f} of the body’s thickness aside",
     f"or than {UNHEARD:g} cents, by which players fretting",
     f"stood up with a ± of up to {of_floating.SLIDES:g} mm",
     f"in steps of {sliding.FINE} mm up to {sliding.THICKEST:g} mm, to within {sliding.CARRIES} mm",
     f"with one standard deviation of {feet_told.HEIGHT_SD} mm",
     f"past the measured edge of the top by more than {feet_told.OVER:g} mm",
-    f"and {with_tail.NOTCH_SD} mm of each string's place",
+    f"and {with_tail.NOTCH_SD} mm of each string’s place",
     f"{with_tail.UNDER_SD} mm of how far the strings end under the straightedge, and {with_tail.BEHIND_SD} mm of",
     f"a push from {tail_told.SLIDES} of what presses down",
     f"by less than {tail_told.SHALLOW:g}° let it rattle and walk, by more than {tail_told.STEEP:g}° they press",

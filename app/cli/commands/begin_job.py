@@ -19,7 +19,7 @@ def run(argv: list[str]) -> int:
     parser.add_argument(
         "--strings-off",
         action="store_true",
-        help="the bridge is off: ask for what a straightedge on the frets shows instead of the strings' heights",
+        help="the bridge is off: ask for what a straightedge on the frets shows instead of the strings’ heights",
     )
     parser.add_argument("--unit", choices=("mm", "cm", "in"), default="mm", help="what a bare number is in")
     parser.add_argument(
@@ -52,7 +52,7 @@ def run(argv: list[str]) -> int:
 def _named(file: Path) -> Path:
     """The file to make, with the usual ending."""
     if file.name in ("", ".."):
-        raise CommandRefused("the new job needs a file's name, such as parlour.job.json")
+        raise CommandRefused("the new job needs a file’s name, such as parlour.job.json")
     path = job_file.named(file)
     if is_there(path, "written"):
         raise CommandRefused(f"{path} is there already; choose another name")

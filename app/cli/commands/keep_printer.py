@@ -13,11 +13,11 @@ def run(argv: list[str]) -> int:
     """List, keep or forget what a rule reads on a check sheet. Returns the exit code."""
     parser = Parser(
         prog="offsquare printer",
-        description="List what is kept of printers, or keep what a rule reads on a printer's check sheet.",
+        description="List what is kept of printers, or keep what a rule reads on a printer’s check sheet.",
     )
     parser.add_argument("name", nargs="?", metavar="NAME", help="the printer; without it all are listed")
-    parser.add_argument("--across", metavar="LENGTH", help="a square's side along the paper's short side")
-    parser.add_argument("--up", metavar="LENGTH", help="its side along the paper's long side")
+    parser.add_argument("--across", metavar="LENGTH", help="a square’s side along the paper’s short side")
+    parser.add_argument("--up", metavar="LENGTH", help="its side along the paper’s long side")
     parser.add_argument("--rising", metavar="LENGTH", help="the diagonal to the upper right")
     parser.add_argument("--falling", metavar="LENGTH", help="the diagonal to the lower right")
     parser.add_argument("--forget", action="store_true", help="keep nothing of this printer")
@@ -29,7 +29,7 @@ def run(argv: list[str]) -> int:
     told = [f"--{key}" for key, text in typed.items() if text is not None] + ["--forget"] * asked.forget
     if asked.name is None:
         if told:
-            raise CommandRefused(f"{told[0]} needs a printer's name before it")
+            raise CommandRefused(f"{told[0]} needs a printer’s name before it")
         print(terminal.plain(printers.page(kept)), end="")
         return OK
     if not told and asked.name not in kept.printers:

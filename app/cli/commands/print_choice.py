@@ -10,7 +10,7 @@ def run(argv: list[str]) -> int:
     """Print the places within the job's own range. Returns the exit code."""
     parser = Parser(
         prog="offsquare choose",
-        description="Places of the bridge that are each best at something, over the job's own range.",
+        description="Places of the bridge that are each best at something, over the job’s own range.",
     )
     parser.add_argument("job", type=Path, metavar="JOB", help="the job file")
     asked = parser.parse_args(argv)

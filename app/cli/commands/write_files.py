@@ -15,16 +15,16 @@ from export import FILE_KINDS, USUAL_KINDS
 
 def run(argv: list[str]) -> int:
     """Write a job's full-size templates. Returns the exit code."""
-    parser = Parser(prog="offsquare export", description="Write a job's full-size templates.")
+    parser = Parser(prog="offsquare export", description="Write a job’s full-size templates.")
     parser.add_argument("job", type=Path, metavar="JOB", help="the job file")
     parser.add_argument("--to", type=Path, required=True, metavar="FOLDER", help="where the files go")
     parser.add_argument(
         "--only", default=",".join(USUAL_KINDS), metavar="KINDS", help=f"some of {','.join(FILE_KINDS)}"
     )
-    parser.add_argument("--printer", metavar="NAME", help="carry the correction that is kept under this printer's name")
+    parser.add_argument("--printer", metavar="NAME", help="carry the correction that is kept under this printer’s name")
     parser.add_argument("--despite-stops", action="store_true", help="write them although something is wrong")
     parser.add_argument(
-        "--replace", action="store_true", help="write over files of the same names that are not this job's own"
+        "--replace", action="store_true", help="write over files of the same names that are not this job’s own"
     )
     sheet_options.add_to(parser)
     asked = parser.parse_args(argv)

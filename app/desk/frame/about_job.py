@@ -72,7 +72,7 @@ class AboutJob(QDialog):
         self.turns = FindingsList(look, self.inside)
         self.turns.went_to.connect(self.form.go_to)
         column.addWidget(self.turns)
-        self.form.choice("Board's end", ENDS, *_board("end"), key="board.end")
+        self.form.choice("Board’s end", ENDS, *_board("end"), key="board.end")
         self.form.tick("It has a zero fret", *_board("zero_fret"), key="board.zero_fret")
         column.addStretch(1)
         row = close_row(self)
@@ -113,7 +113,7 @@ class AboutJob(QDialog):
         name = words("Note", "", self)
         self.note = QPlainTextEdit(self.document.job.note, self)
         self.note.setAccessibleName("Note")
-        self.note.setAccessibleDescription("The instrument's story, what the owner wants")
+        self.note.setAccessibleDescription("The instrument’s story, what the owner wants")
         self.note.setTabChangesFocus(True)
         self.form.fields["note"] = self.note
         name.setBuddy(self.note)

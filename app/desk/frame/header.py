@@ -34,7 +34,7 @@ class Header(QWidget):
         self.setObjectName("band")
         self.name = QPushButton(self)
         self.name.setProperty("role", "name")
-        self.name.setAccessibleDescription("The job's name; press to change it, its note, its hand")
+        self.name.setAccessibleDescription("The job’s name; press to change it, its note, its hand")
         self.state = QLabel(self)
         self.state.setProperty("role", "label")
         self.state.setContentsMargins(6, 0, 0, 0)

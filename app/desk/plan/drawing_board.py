@@ -28,7 +28,7 @@ from export.drawing.marks import XY
 
 STANDS_OUT = ("point", "string", "reading", "pin", "post")
 """What stands out under the pointer."""
-HOME = "the bridge's place"
+HOME = "the bridge’s place"
 """Where the detail belongs."""
 
 

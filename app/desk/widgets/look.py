@@ -234,6 +234,7 @@ QPushButton[role="main"]:focus {{ border: 2px solid {p.worked_out}; padding: 4px
 QPushButton[role="main"]:disabled {{ background: {p.hair}; border-color: {p.hair}; color: {p.quiet}; }}
 QPushButton[role="plain"] {{ border: 2px solid transparent; padding: 3px 4px; color: {p.worked_out};
   text-align: left; }}
+QPushButton[role="plain"]:disabled {{ color: {p.quiet}; }}
 QPushButton[role="plain"]:hover, QPushButton[role="plain"]:checked, QPushButton[role="name"]:hover {{
   background: {p.row}; }}
 QPushButton[role="plain"]:focus, QPushButton[role="name"]:focus {{ border: 2px solid {p.worked_out}; }}
@@ -254,7 +255,7 @@ QTableView {{ background: transparent; border: none; outline: none; selection-ba
 QHeaderView {{ background: {p.card}; border: none; }}
 QHeaderView::section {{ background: {p.card}; border: none; color: {p.quiet};
   font-size: {pt["label"]}; padding: 0 8px 4px 8px; border-bottom: 1px solid {p.hair}; }}
-QTableView#readings QHeaderView::section {{ padding-left: 12px; }}
+QTableView#readings QHeaderView::section {{ padding-left: 16px; }}
 QScrollArea, QScrollArea > QWidget > QWidget#inside {{ background: {p.card}; border: none; }}
 QScrollArea[role="read"] {{ border: 2px solid transparent; }}
 QScrollArea[role="read"]:focus {{ border: 2px solid {p.worked_out}; }}

@@ -200,7 +200,7 @@ def saddle_heights(job: Job, layout: Layout | None) -> str:
     blank = layout.saddle_blank if layout else None
     if blank is None:
         return ""
-    over = "over the slot's floor" if blank.floor == "slot" else "over the bridge"
+    over = "over the slot’s floor" if blank.floor == "slot" else "over the bridge"
     highs = [one.whole if blank.floor == "slot" else one.over_bridge for one in blank.strings]
     known = [(one.string, high) for one, high in zip(blank.strings, highs, strict=True) if high is not None]
     if len(known) < len(highs):

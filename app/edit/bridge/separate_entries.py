@@ -19,7 +19,7 @@ SET = [
     ("most reach", "at the slant with the most reach"),
     ("along string", "each along its string"),
 ]
-FROM = [("base front", "the base's front edge"), ("foremost", "the foremost break point")]
+FROM = [("base front", "the base’s front edge"), ("foremost", "the foremost break point")]
 
 
 def put(job: Job, **fields: Any) -> Job:

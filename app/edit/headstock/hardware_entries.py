@@ -232,7 +232,7 @@ def point_field(at: int) -> tuple[Get, Put]:
     def typed(job: Job, text: str) -> Job:
         named = points_typed(job, text, "hole")
         if len(named) > 1:
-            raise NotAJob("A hole has one middle; type one point's name, or its number")
+            raise NotAJob("A hole has one middle; type one point’s name, or its number")
         return put_it(job, named[0] if named else None)
 
     return lambda job: (get(job) or "").removeprefix("hole."), typed

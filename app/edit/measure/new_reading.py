@@ -11,7 +11,7 @@ PLACES = (("fret 1", "string over fret 1"), ("fret 12", "string over fret 12"), 
 PLACES_AT = (
     *PLACES,
     ("bridge", "string over the top at the bridge"),
-    ("saddle", "straightedge on the frets over the top, at the saddle's place"),
+    ("saddle", "straightedge on the frets over the top, at the saddle’s place"),
 )
 USUAL = ("nut.left", "nut.right", "end.left", "end.right", "fret12.left", "fret12.right", "seam.1", "seam.2")
 MORE = ("trial.1.left", "trial.1.right", "pin.1", "pin.6", "body.1")

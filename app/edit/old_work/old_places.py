@@ -56,7 +56,7 @@ def _seen_from(layout: Layout | None, at: XY) -> tuple[float, float]:
     """How far a place lies along the left edge from the nut, and how far to the left of it, mm."""
     ends = [layout.points.get(name) for name in ("nut.left", "end.left")] if layout and layout.neck else []
     if len(ends) < 2 or ends[0] is None or ends[1] is None:
-        raise NotAJob("The neck has no place yet, so nothing can be pointed at; read the board's corners first")
+        raise NotAJob("The neck has no place yet, so nothing can be pointed at; read the board’s corners first")
     start = complex(ends[0].x, ends[0].y)
     way = complex(ends[1].x, ends[1].y) - start
     from_it = (complex(*at) - start) * way.conjugate() / abs(way)

@@ -94,7 +94,7 @@ def radius(place: int) -> tuple[Get, Put]:
     def put(job: Job, value: Length | None) -> Job:
         radii = job.board.radii
         if place and not radii and value is not None:
-            raise NotAJob("Type the board's radius at the nut first; the one at its end is that of a compound board")
+            raise NotAJob("Type the board’s radius at the nut first; the one at its end is that of a compound board")
         both = [value, *radii[1:]] if place == 0 else [*radii[:1], value]
         near, far = both[0], both[1] if len(both) > 1 else None
         made = None if near is None else near if far is None else (near, far)

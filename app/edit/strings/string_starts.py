@@ -11,7 +11,7 @@ Across = Literal["others", "neighbour", "edge"]
 ACROSS: list[tuple[Across, str]] = [
     ("others", "as the others do"),
     ("neighbour", "so far from its neighbour"),
-    ("edge", "so far from the board's edge"),
+    ("edge", "so far from the board’s edge"),
 ]
 """How it lies across the board where it starts."""
 USUAL_FRET, USUAL_BESIDE = 5, {"neighbour": 10.0, "edge": 3.0}

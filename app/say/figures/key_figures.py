@@ -84,13 +84,13 @@ def _rests_on(layout: Layout) -> Mark:
 def _waits(job: Job, layout: Layout) -> tuple[str, str]:
     """What is waited for, and the field it belongs in."""
     if layout.neck is None:
-        return "waits for the board's readings", ""
+        return "waits for the board’s readings", ""
     if layout.frets is None:
         return "waits for the frets", ""
     if job.strings is None or not job.strings.list:
         return "waits for the strings", "field:strings.list"
     if not layout.strings:
-        return "waits for the strings' spread", "field:strings.saddle.spread"
+        return "waits for the strings’ spread", "field:strings.saddle.spread"
     return f"waits for the {how_held(job).ridge}", ""
 
 

@@ -38,7 +38,7 @@ def sentence(found: HowFar, a: str, b: str, job: Job) -> str:
             return f"{words.first_large(where)}, turned by {abs(found.angle):.2f}° ±{found.angle_pm95:.2f}°."
         case "crossing":
             at = f"{abs(found.angle):.1f}° ±{found.angle_pm95:.1f}°"
-            return f"{one} crosses {two} {told} from the nut's front, at {at}."
+            return f"{one} crosses {two} {told} from the nut’s front, at {at}."
 
 
 def unknown(layout: Layout | None, a: str, b: str, hand: Hand) -> str:

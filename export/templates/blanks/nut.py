@@ -37,7 +37,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     neck = layout.neck
     strings = _at_nut(layout)
     if neck is None or not strings:
-        raise ExportError("The nut-slot strip needs the nut's corners and the strings; fill in the Strings card")
+        raise ExportError("The nut-slot strip needs the nut’s corners and the strings; fill in the Strings card")
     left, right = neck.nut
     ring = [left, (left[0] - DEEP, left[1]), (right[0] - DEEP, right[1]), right]
     marks = [Mark(shape=polyline(ring, closed=True), purpose="cut", of="strip")]
@@ -52,9 +52,9 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         marks.append(Mark(shape=text, purpose="note"))
     marks.append(_front_edge(left, right))
     notes: tuple[str, ...] = (
-        "Cut out, stick on the nut with its long edge on the nut's front, and file between each pair of lines; "
-        "a single line is a slot's middle.",
-        f"Numbers in {named(job.unit)}, from the bass edge of the nut to each slot's middle.",
+        "Cut out, stick on the nut with its long edge on the nut’s front, and file between each pair of lines; "
+        "a single line is a slot’s middle.",
+        f"Numbers in {named(job.unit)}, from the bass edge of the nut to each slot’s middle.",
         "Lay a rule on both scales before you use the sheet.",
     )
     if any(abs(string.nut_compensation) > LEAST_SEEN for string in _at_nut(layout)):
@@ -74,7 +74,7 @@ def _front_edge(left: XY, right: XY) -> Mark:
     share = -3.0 / math.hypot(*ahead)
     at = ((left[0] + right[0]) / 2 + share * ahead[0], (left[1] + right[1]) / 2 + share * ahead[1])
     angle = math.atan2(right[1] - left[1], right[0] - left[0])
-    return Mark(shape=Text(at, "this edge on the nut's front", 2.1, angle, "mb"), purpose="note")
+    return Mark(shape=Text(at, "this edge on the nut’s front", 2.1, angle, "mb"), purpose="note")
 
 
 def _at_nut(layout: Layout) -> list[StringPlan]:

@@ -33,7 +33,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     """The blank. Raises `ExportError` where none is asked for, or nut or strings are missing."""
     blank = layout.nut_blank
     if blank is None or not blank.slots:
-        raise ExportError("The nut's blank needs a nut that is to be made, and the strings; see the Strings card")
+        raise ExportError("The nut’s blank needs a nut that is to be made, and the strings; see the Strings card")
     marks: list[Mark] = []
     for view in solid_views.side_by_side(blank.length[0], GAP):
         marks += _front(job, layout, blank, view)
@@ -167,16 +167,16 @@ def _strip(job: Job, blank: NutBlank, view: View, low: float) -> list[Mark]:
         off = (0.0, 1.5 + solid_views.ROW * row)
         marks.append(view.words((x, low + DEEP), number, off=off, height=solid_views.NUMBER, anchor="mb"))
     marks += solid_views.letters(job, View(view.xy((0.0, low)), view.scale), length, "right", DEEP)
-    edge = view.words((length / 2, low), "this edge on the nut's front", off=(0.0, -1.2), height=1.9, anchor="mt")
+    edge = view.words((length / 2, low), "this edge on the nut’s front", off=(0.0, -1.2), height=1.9, anchor="mt")
     return [*marks, edge]
 
 
 def _notes(job: Job, blank: NutBlank) -> tuple[str, ...]:
     unit = job.unit
-    over = "the nut's bottom" if blank.face else "the board's face"
+    over = "the nut’s bottom" if blank.face else "the board’s face"
     turned = abs(math.degrees(blank.turn))
     lines = [
-        f"Numbers in {named(unit)}: bottoms over {over}, at the nut's front; along the strip from its bass end.",
+        f"Numbers in {named(unit)}: bottoms over {over}, at the nut’s front; along the strip from its bass end.",
         f"The nut is {said_pm(blank.length[1], unit, blank.length[0])} long and {said(blank.thickness, unit)} thick; "
         f"its slots fall away to the headstock by {math.degrees(blank.back_angle):g}°.",
         "File slots to their bottoms last and a little at a time, with all strings on.",
@@ -186,7 +186,7 @@ def _notes(job: Job, blank: NutBlank) -> tuple[str, ...]:
     if blank.zero_fret:
         lines.append("The zero fret carries the strings: these slots only guide them.")
     if all(slot.over_board is None for slot in blank.slots):
-        lines.append("The slots' bottoms wait for the frets' height; places and widths are as they will be.")
+        lines.append("The slots’ bottoms wait for the frets’ height; places and widths are as they will be.")
     if is_moved(blank):
         lines.append("A compensated nut: the thick stepped line is the front edge that each string leaves.")
     lines.append("Lay a rule on both scales before you use the sheet. Enlarged views are to read, not to cut by.")
@@ -209,4 +209,4 @@ def _table(job: Job, blank: NutBlank) -> Table:
         for slot in blank.slots
     )
     head = ("string", "from bass end", "width", "over board", "over bottom", "deep", *(("set back",) if moved else ()))
-    return Table(title=f"The nut's slots, {unit}", head=head, rows=rows, sides="s" + "e" * (len(head) - 1))
+    return Table(title=f"The nut’s slots, {unit}", head=head, rows=rows, sides="s" + "e" * (len(head) - 1))

@@ -15,14 +15,14 @@ from geometry.layout import Layout, SaddleBlank, SaddleString
 from geometry.units import Unit, named, said_pm, said_roughly
 
 FLOORS = {
-    "slot": "over the slot's floor",
-    "bridge": "over the bridge's top",
-    "top": "over the instrument's top",
+    "slot": "over the slot’s floor",
+    "bridge": "over the bridge’s top",
+    "top": "over the instrument’s top",
 }
 """What heights count from, in words."""
 BELOW = {
-    "bridge": "Its lower edge is drawn on the bridge's top: add your slot's depth, or give it on the Bridge card.",
-    "top": "Its lower edge is drawn on the instrument's top: give the bridge's thickness and the slot's depth on the "
+    "bridge": "Its lower edge is drawn on the bridge’s top: add your slot’s depth, or give it on the Bridge card.",
+    "top": "Its lower edge is drawn on the instrument’s top: give the bridge’s thickness and the slot’s depth on the "
     "Bridge card.",
 }
 GAP, TO_ABOVE = 22.0, 15.0
@@ -38,7 +38,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         raise ExportError("The saddle-blank template is not for saddles of their own; take “saddle-bases”")
     if blank is None:
         raise ExportError(
-            "The saddle's blank needs a glued bridge, its thickness at the slot (Bridge card), and at both sides the "
+            "The saddle’s blank needs a glued bridge, its thickness at the slot (Bridge card), and at both sides the "
             "string over the top at the bridge, or with the bridge off the straightedge (Measure card)"
         )
     marks: list[Mark] = []
@@ -91,7 +91,7 @@ def _front(job: Job, blank: SaddleBlank, view: View) -> list[Mark]:
         marks += solid_views.label(view, (x, top), string.string, value, row)
     marks += solid_views.letters(job, view, blank.length, "left", min(blank.profile[0][1], blank.profile[-1][1]))
     if view.scale > 1 and depth is not None:
-        marks.append(view.words((blank.length, depth), "bridge's top", off=(1.5, 0.0), anchor="sm"))
+        marks.append(view.words((blank.length, depth), "bridge’s top", off=(1.5, 0.0), anchor="sm"))
     return marks
 
 
@@ -121,14 +121,14 @@ def _above(job: Job, layout: Layout, blank: SaddleBlank, view: View) -> list[Mar
 def _notes(job: Job, blank: SaddleBlank) -> tuple[str, ...]:
     unit: Unit = job.unit
     crown = (
-        f"Crown: {said_pm(blank.crown[1], unit, blank.crown[0])} in the middle, by the board's radius at the saddle, "
+        f"Crown: {said_pm(blank.crown[1], unit, blank.crown[0])} in the middle, by the board’s radius at the saddle, "
         f"{said_roughly(blank.radius[0], unit)}."
         if blank.radius is not None
         else "No radius of the board is told: from outer string to outer string it is straight."
     )
     below = BELOW.get(blank.floor)
     return (
-        f"Heights in {named(unit)}, {FLOORS[blank.floor]}, to the string's underside. Leave it a little high.",
+        f"Heights in {named(unit)}, {FLOORS[blank.floor]}, to the string’s underside. Leave it a little high.",
         crown,
         *((below,) if below else ()),
         "From above: the ridge, and a short line where each string peaks. Enlarged views are to read, not to cut by.",

@@ -56,7 +56,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     ]
     notes = [
         "Lay a rule on both scales before you use the sheet.",
-        f"Numbers in {named(job.unit)}; at the slot: from the bridge's front to the slot's front.",
+        f"Numbers in {named(job.unit)}; at the slot: from the bridge’s front to the slot’s front.",
     ]
     if len(layout.saddle.slots if layout.saddle else ()) > 1:
         notes.append("Each slot has its own slant and its own number: do not carry one on into the next.")
@@ -106,7 +106,7 @@ def draw_clearing(job: Job, layout: Layout, stamp: Stamp) -> Figure:
     by = "pin holes" if bridge.pins else "saddle line"
     notes = (
         f"Cut the paper out along the thick line and stick it on by {by} and centre line.",
-        f"The bridge's edge stands {ledge} outside it (dashed): that ledge keeps its finish.",
+        f"The bridge’s edge stands {ledge} outside it (dashed): that ledge keeps its finish.",
         "Score the finish only, never the wood. Lay a rule on both scales first.",
     )
     figure = Figure(

@@ -75,7 +75,7 @@ def _steps(job: Job, saddle: SaddlePlan) -> list[tuple[str, str]]:
     """How far behind the saddle's front each step is filed."""
     deep = math.dist(saddle.slot[0], saddle.slot[3])
     return [
-        (f"step under {words.strings(step.strings)}", f"crest {_fine(job, step.peak * deep)} behind the saddle's front")
+        (f"step under {words.strings(step.strings)}", f"crest {_fine(job, step.peak * deep)} behind the saddle’s front")
         for step in saddle.steps
     ]
 
@@ -83,8 +83,8 @@ def _steps(job: Job, saddle: SaddlePlan) -> list[tuple[str, str]]:
 def _tie(job: Job, tie: TiePlan) -> list[tuple[str, str]]:
     return [
         ("tie block, length by depth", f"{_said(job, tie.left - tie.right)} by {_said(job, tie.back_x - tie.front_x)}"),
-        ("tie block, bridge's front to its face", _said(job, tie.front_x)),
-        ("tie block, height over the bridge's bottom", _fine(job, tie.height)),
+        ("tie block, bridge’s front to its face", _said(job, tie.front_x)),
+        ("tie block, height over the bridge’s bottom", _fine(job, tie.height)),
     ]
 
 
@@ -94,7 +94,7 @@ def _slot(name: str, job: Job, fl: XY, fr: XY, _br: XY, bl: XY, of: str = "") ->
     farther = "" if turned > 89.95 else f", {_farther(job, fl, fr)} end to the tail"
     return [
         (f"{name}, length by width", f"{size}, {of}" if of else size),
-        (f"{name} to the neck's centre line", f"{turned:.1f}°{farther}"),
+        (f"{name} to the neck’s centre line", f"{turned:.1f}°{farther}"),
     ]
 
 

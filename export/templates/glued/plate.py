@@ -49,8 +49,8 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         *numbered_holes.numbers(listed),
     ]
     notes = (
-        "Seen from inside: lay it printed side toward you on the plate's inner face.",
-        "The plate's outline is only a proposal; look where the braces run before you cut.",
+        "Seen from inside: lay it printed side toward you on the plate’s inner face.",
+        "The plate’s outline is only a proposal; look where the braces run before you cut.",
         "Dashed: the bridge above. Lay a rule on both scales before you use the sheet.",
         numbered_holes.REAM,
     )

@@ -23,7 +23,7 @@ LETTERS = 2.4
 """Height of the strings' names, mm."""
 APART = 6.0
 """Names nearer to each other than this, mm, stand in two rows."""
-DATUM = "bridge's middle at its bottom, seen from behind"
+DATUM = "bridge’s middle at its bottom, seen from behind"
 """What X and Y of a file are counted from, in words."""
 
 
@@ -47,10 +47,10 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     own = "upper one, which" if two is not None and two.up < tie.holes[0].up else "one that"
     notes = (
         "Lay a rule on both scales before you use the sheet.",
-        "Cut out, stick on the block's back face with its lower edge on the bridge's bottom and its middle on the "
-        "bridge's, and drill level, along each string, from both faces toward the middle.",
+        "Cut out, stick on the block’s back face with its lower edge on the bridge’s bottom and its middle on the "
+        "bridge’s, and drill level, along each string, from both faces toward the middle.",
         f"Numbers in {named(job.unit)}.",
-        *((f"Of a string's two holes it leaves the block by the {own} lies on its path.",) if two else ()),
+        *((f"Of a string’s two holes it leaves the block by the {own} lies on its path.",) if two else ()),
     )
     return Figure(
         title="Tie block",
@@ -83,8 +83,8 @@ def table(job: Job, tie: TiePlan) -> Table:
         rows=tuple(rows),
         sides="sseeess",
         below=(
-            (f"X behind the bridge's front: {face} at the block's face, {back} at its back.", False),
-            ("Y from the bridge's middle to BASS, Z over the bridge's bottom.", False),
+            (f"X behind the bridge’s front: {face} at the block’s face, {back} at its back.", False),
+            ("Y from the bridge’s middle to BASS, Z over the bridge’s bottom.", False),
         ),
     )
 

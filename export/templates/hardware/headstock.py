@@ -50,7 +50,7 @@ def draw_jig(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001 
             marks += more
             bored += holes
     notes = (
-        "Stick each strip on the jig's wood, drill through square on a stand, and try the jig in scrap first.",
+        "Stick each strip on the jig’s wood, drill through square on a stand, and try the jig in scrap first.",
         headstock_notes.drilled(job, found, jig=True),
     )
     return Figure(
@@ -155,7 +155,7 @@ def _words(job: Job, found: HeadstockPlan, layout: Layout) -> list[Mark]:
         marks.append(Mark(shape=text, purpose="note"))
     assert layout.neck is not None
     x, y = layout.neck.nut[1]
-    return [*marks, Mark(shape=Text((x + 2.0, y - 2.0), "nut's front", LETTERS, 0.0, "st"), purpose="note")]
+    return [*marks, Mark(shape=Text((x + 2.0, y - 2.0), "nut’s front", LETTERS, 0.0, "st"), purpose="note")]
 
 
 def _corner(layout: Layout) -> XY:

@@ -14,7 +14,7 @@ def posts_of(layout: Layout) -> HeadstockPlan:
     """The headstock with its new posts. Raises `ExportError` where there are none."""
     found = layout.hardware.headstock
     if found is None or not found.posts:
-        raise ExportError("The headstock's sheets need new tuners on a headstock that was read; see the Headstock card")
+        raise ExportError("The headstock’s sheets need new tuners on a headstock that was read; see the Headstock card")
     return found
 
 
@@ -41,7 +41,7 @@ def _posts(names: Sequence[str]) -> str:
 def drilled(job: Job, found: HeadstockPlan, *, jig: bool = False) -> str:
     """Drills, and how surely the places are known; wood is held where the bit breaks through."""
     if job.hardware.slotted:
-        face = "" if jig else "Nothing is drilled in the face: the lines are the posts' axes. "
+        face = "" if jig else "Nothing is drilled in the face: the lines are the posts’ axes. "
         return f"{face}{how_to_bore(job, found)}"
     post, unit = found.posts[0], job.unit
     along, across = (max(post.pm95[axis] for post in found.posts) for axis in (0, 1))

@@ -41,11 +41,11 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     found, tuners, below = posts_of(layout), job.hardware.tuners, depth_below(job)
     if tuners is None or tuners.roller is None:
         raise ExportError(
-            "The strips for the headstock's sides need a slotted headstock: type the roller on the Headstock card"
+            "The strips for the headstock’s sides need a slotted headstock: type the roller on the Headstock card"
         )
     if below is None:
         raise ExportError(
-            "The strips for the headstock's sides need to know how deep the posts lie: type the headstock's thickness, "
+            "The strips for the headstock’s sides need to know how deep the posts lie: type the headstock’s thickness, "
             "or their depth, on the Headstock card"
         )
     marks, bored, rows, y = [], [], [], 0.0
@@ -77,13 +77,13 @@ def _known(job: Job, found: HeadstockPlan, row: Sequence[Post]) -> HeadSide:
     side = next((one for one in found.sides if one.side == row[0].side), None)
     if side is None:
         raise ExportError(
-            f"The strips for the headstock's sides need its {name} edge: read the outline, or name points along it"
+            f"The strips for the headstock’s sides need its {name} edge: read the outline, or name points along it"
         )
     for post, bore in zip(row, side.bores, strict=True):
         if bore is None:
             raise ExportError(
                 f"The {name} post {post.string}".rstrip()
-                + " lies past the ends of the headstock's edge there: read the "
+                + " lies past the ends of the headstock’s edge there: read the "
                 "outline on to where the post is, or name points farther along that edge"
             )
     return side
@@ -234,7 +234,7 @@ def _table(job: Job, found: HeadstockPlan, rows: Sequence[tuple[str, ...]]) -> T
     """Where each hole is: what a rule would read along the edge, and below the face."""
     starts = [f"{job.bass_or_treble(side.side)} from {words.called(side.corners[0], job.hand)}" for side in found.sides]
     return Table(
-        title=f"Holes in the headstock's sides, {job.unit}",
+        title=f"Holes in the headstock’s sides, {job.unit}",
         head=("", "along", "below", "size", "drill", "or", "depth"),
         rows=tuple(rows),
         sides="seeesss",
@@ -244,11 +244,11 @@ def _table(job: Job, found: HeadstockPlan, rows: Sequence[tuple[str, ...]]) -> T
 
 def _notes(job: Job, tuners: Tuners, found: HeadstockPlan, below: float) -> tuple[str, ...]:
     """How the strips are laid, and how the holes are bored."""
-    unit, half = job.unit, "" if tuners.below is not None else ", half the headstock's thickness"
+    unit, half = job.unit, "" if tuners.below is not None else ", half the headstock’s thickness"
     old = any(side.old for side in found.sides)
     return (
         *order(job, found),
-        "Fold each strip over the headstock's edge along the thin line, its ends at the corners that it names; snip "
+        "Fold each strip over the headstock’s edge along the thin line, its ends at the corners that it names; snip "
         "the half on the face at each tick. If it does not reach, the print is out.",
         f"Middles {show(below, unit, PLACES)} {unit} below the face{half}. {how_to_bore(job, found)}",
         *(("Broken lines: old holes, by their place along the edge; how deep they lie was not read.",) if old else ()),

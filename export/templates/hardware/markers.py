@@ -31,7 +31,7 @@ def draw_side(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
     if markers is None or markers.side is None:
         raise ExportError("The strip for side markers needs them: ask for side markers on the Headstock card")
     if layout.frets is None or not hardware.side:
-        raise ExportError("The strip for side markers needs the frets and the board's edge; read them first")
+        raise ExportError("The strip for side markers needs the frets and the board’s edge; read them first")
     length = sum(math.dist(a, b) for a, b in pairwise(hardware.edge))
     out = 1.0 if markers.side.side == job.bass_or_treble("left") else -1.0
     below = mm(markers.side.below)
@@ -47,7 +47,7 @@ def draw_side(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
     marks += _frets(layout, hardware, length, out)
     marks += _words(job, markers.side.side, length, out)
     notes = (
-        f"Fold it over the board's {markers.side.side} edge along the thin line, from the nut's front to the board's "
+        f"Fold it over the board’s {markers.side.side} edge along the thin line, from the nut’s front to the board’s "
         "end; if it does not reach, the print is out.",
         _drilled(dots=hardware.side, deep=mm(markers.side.deep), job=job),
         "Where the body lies under the edge, guard the top with card.",
@@ -112,7 +112,7 @@ def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
         text = Text((x + 6.0, y + sign * 3.0), name, 4.0, 0.0, "sb" if sign > 0 else "st", bold=True)
         marks.append(Mark(shape=text, purpose="note"))
     notes = (
-        "Lay it on the board: the nut's front and the frets on their lines, the edges on the edges. Prick the middles.",
+        "Lay it on the board: the nut’s front and the frets on their lines, the edges on the edges. Prick the middles.",
         _drilled(dots=layout.hardware.face, deep=mm(markers.face.deep), job=job),
     )
     return Figure(

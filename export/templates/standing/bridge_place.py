@@ -33,10 +33,10 @@ def drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
     """The same from another start."""
     neck, bridge, floating = layout.neck, layout.bridge, layout.floating
     if job.floating is None:
-        raise ExportError("The template of the bridge's place is for a bridge that is held by the strings alone")
+        raise ExportError("The template of the bridge’s place is for a bridge that is held by the strings alone")
     if neck is None or bridge is None or floating is None or layout.saddle is None:
         lacks = next((finding.text for finding in layout.findings if finding.code in LACKING), "")
-        raise ExportError(f"The bridge's place cannot be drawn yet. {lacks.removesuffix('.')}".strip())
+        raise ExportError(f"The bridge’s place cannot be drawn yet. {lacks.removesuffix('.')}".strip())
     start = registration.start_at(job, layout, against)
     marks_before = [x for ring in floating.marks for x, _ in ring]
     front = min((*(x for x, _ in bridge.corners), *marks_before)) - max(floating.window)

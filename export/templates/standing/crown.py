@@ -58,8 +58,8 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         keep=tuple(one.grown(4.0) for one in keep),
         notes=(
             f"Seen from above, {thick} {job.unit} thick. Cut out, stick on the crown with its front to the nut, and "
-            "file it to a ridge at each string's line.",
-            f"Numbers in {named(job.unit)}, from the crown's front edge back to where the string breaks.",
+            "file it to a ridge at each string’s line.",
+            f"Numbers in {named(job.unit)}, from the crown’s front edge back to where the string breaks.",
             *(() if heights is None else crown_profile.notes(job, heights)),
             "Set the bridge up and tune it by ear first: what is filed away does not come back. Lay a rule on both "
             "scales before you use the sheet.",

@@ -42,13 +42,13 @@ def from_left(job: Job, crown: SaddleBlank, one: SaddleString) -> float:
 def notes(job: Job, crown: SaddleBlank) -> tuple[str, ...]:
     """How the profile is to be used, and what its roundness follows."""
     rounded = (
-        f"Rounded by the board's radius at the bridge, {said_roughly(crown.radius[0], job.unit)}: "
+        f"Rounded by the board’s radius at the bridge, {said_roughly(crown.radius[0], job.unit)}: "
         f"{said_pm(crown.crown[1], job.unit, crown.crown[0])} in the middle."
         if crown.radius is not None
         else "No radius of the board is told: from outer string to outer string it is straight."
     )
     return (
-        "From the front: heights over the top, to the string's underside. Hold its lower edge level with the feet, and "
+        "From the front: heights over the top, to the string’s underside. Hold its lower edge level with the feet, and "
         "leave the crown a little high.",
         rounded,
     )
@@ -57,7 +57,7 @@ def notes(job: Job, crown: SaddleBlank) -> tuple[str, ...]:
 def table(job: Job, crown: SaddleBlank) -> Table:
     """Each string's height over the top with its ±, how steeply it breaks and how hard it presses."""
     return Table(
-        title=f"The crown's height under each string, {job.unit}",
+        title=f"The crown’s height under each string, {job.unit}",
         head=("string", "from bass end", "over top", "breaks by", "presses"),
         rows=tuple(tuple(row) for row in rows(job, crown)),
         sides="seeee",

@@ -65,7 +65,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     )
     ridge = how_held(job).ridge
     notes = [
-        f"Lay the {ridge}'s line on the {ridge}, the long line on the neck centre line.",
+        f"Lay the {ridge}’s line on the {ridge}, the long line on the neck centre line.",
         "Lay a rule on both scales first.",
         balance,
         f"Numbers in {named(job.unit)}.",
@@ -73,7 +73,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     if tail.screws:
         notes.append("Look how the tailpiece hangs with the strings on before you drill.")
     if tail.pin is not None:
-        notes.append("The strap pin is bored into the body's end, not from above: carry its line over the edge.")
+        notes.append("The strap pin is bored into the body’s end, not from above: carry its line over the edge.")
     figure = Figure(
         title="Tailpiece",
         marks=tuple(marks),

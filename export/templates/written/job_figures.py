@@ -14,7 +14,7 @@ OWN_PAGE = 108.0
 TITLE, HEADING = 8.0, 13.0
 """What a plot's title takes over it, and the heading over all, mm."""
 FITS = "How the fret readings fit, each with its own ±"
-CHAIN = "Where the {}'s ± comes from"
+CHAIN = "Where the {}’s ± comes from"
 CENTS = "Cents at each fret, each on its own scale; between the dotted lines no ear can be sure"
 
 

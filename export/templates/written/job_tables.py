@@ -121,13 +121,13 @@ def results(job: Job, layout: Layout) -> Rows:
             from_it = _length(lengths[index], unit) if lengths else ""
             said = f"from the nut, along the neck; {cents}{held}"
             rows.append(
-                [f"{words.first_large(ridge)}'s place, {name} end", from_it, _pm(saddle.pm95[index], unit), said]
+                [f"{words.first_large(ridge)}’s place, {name} end", from_it, _pm(saddle.pm95[index], unit), said]
             )
     if layout.bridge is not None and layout.bridge.corners_pm95:
         along, across = (max(pms) for pms in zip(*layout.bridge.corners_pm95, strict=True))
         said = f"along the neck; ±{_pm(across, unit)} {unit} across it"
         said += "" if layout.bridge.across_checked else ", not checked"
-        rows.append(["The bridge's place, corners", "", _pm(along, unit), said])
+        rows.append(["The bridge’s place, corners", "", _pm(along, unit), said])
     if layout.floating is not None or layout.tail is not None:
         from export.templates.written.standing_results import rows as standing  # few jobs have them
 
@@ -187,7 +187,7 @@ def _margins(job: Job, layout: Layout) -> Rows:
     rows: Rows = []
     for row in margin_rows(job, layout):
         both = f"{show(row.bass.mm, job.unit)} ; {show(row.treble.mm, job.unit)} {job.unit}"
-        to = f"board's edge {row.at}" + ("" if row.checked else ", not checked")
+        to = f"board’s edge {row.at}" + ("" if row.checked else ", not checked")
         wide = show_pm(max(row.bass.pm95, row.treble.pm95), job.unit)
         rows.append(["outer strings, bass ; treble", to, both, wide, "[]", ""])
     return rows

@@ -29,7 +29,7 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
         ("tape", "Tape the sheet of saddle bases down where it says; check both edge distances."),
         (
             "mark",
-            "Prick the base's corners and the middles of all holes through the paper. Take the sheet off and read the "
+            "Prick the base’s corners and the middles of all holes through the paper. Take the sheet off and read the "
             "distances above to the marks. Drill only when they are good.",
         ),
         (
@@ -48,7 +48,7 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
     return cautions.told(work, job.held)
 
 
-CENTRED = "a counterbore whose pilot fits the hole, or a plug in the hole for the bit's point to centre in"
+CENTRED = "a counterbore whose pilot fits the hole, or a plug in the hole for the bit’s point to centre in"
 """How a hole is widened without tearing or wandering (common practice, no source)."""
 
 
@@ -65,7 +65,7 @@ def _through(job: Job, separate: Separate) -> Iterator[tuple[cautions.BaseStep, 
         deep = f"{show(mm(through.ferrule_deep), job.unit)} {job.unit}"
         yield (
             "base drill",
-            "Turn the body over and lay the back's sheet on the two outer holes: every other hole must lie under its "
+            "Turn the body over and lay the back’s sheet on the two outer holes: every other hole must lie under its "
             f"cross. Widen them from the back for the ferrules ({_drill(mm(through.ferrule))}), {deep} deep to a stop, "
             f"with {CENTRED}. Press the ferrules in.",
         )
@@ -85,7 +85,7 @@ def results(job: Job, plan: SeparatePlan) -> Rows:
     corners = [pm for base in plan.bases for pm in base.corners_pm95]
     along, across = (max(pms) for pms in zip(*corners, strict=True))
     checked = "" if plan.across_checked else ", not checked"
-    name = "The base's place, corners" if len(plan.bases) == 1 else "The bases' places, corners"
+    name = "The base’s place, corners" if len(plan.bases) == 1 else "The bases’ places, corners"
     rows.append([name, "", _pm(along, job), f"along the neck; ±{_pm(across, job)} {unit} across it{checked}"])
     if len(plan.bases) == 1:
         turn = math.degrees(plan.bases[0].turn)
@@ -103,7 +103,7 @@ def holes(job: Job, layout: Layout) -> Rows:
     rows = []
     screws = [pm for base in plan.bases for pm in base.screws_pm95]
     if screws:
-        rows.append(_row(job, "Base's screws, pilot holes", len(screws), mm(separate.screw), _place(job, screws)))
+        rows.append(_row(job, "Base’s screws, pilot holes", len(screws), mm(separate.screw), _place(job, screws)))
     if separate.through is not None:
         body = separate.body
         through = "right through" if body is None else f"right through {show(mm(body), job.unit)} {job.unit}"

@@ -14,7 +14,7 @@ SADDLE = (
     Column("from bass end", 28, "e"),
     Column("over the top", 30, "e"),
     Column("over the bridge", 32, "e"),
-    Column("over the slot's floor", 38, "e", bold=True),
+    Column("over the slot’s floor", 38, "e", bold=True),
     Column("breaks by", 24, "e"),
     Column("presses", 20, "e"),
 )
@@ -30,7 +30,7 @@ NUT = (
     Column("from bass end", 30, "e", bold=True),
     Column("width", 20, "e"),
     Column("bottom over the board", 40, "e", bold=True),
-    Column("over the nut's bottom", 40, "e"),
+    Column("over the nut’s bottom", 40, "e"),
     Column("deep", 24, "e"),
     Column("set back", 20, "e"),
 )
@@ -90,9 +90,9 @@ def steps(layout: Layout) -> tuple[tuple[Step, str], ...]:
     """Where saddle and nut are made, before the strings go on."""
     found: list[tuple[Step, str]] = []
     if layout.saddle_blank is not None:
-        found.append(("saddle", "Shape the saddle by its blank's sheet, a little high; peak it under each string."))
+        found.append(("saddle", "Shape the saddle by its blank’s sheet, a little high; peak it under each string."))
     if layout.nut_blank is not None:
         found.append(
-            ("nut", "Shape the nut by its blank's sheet; file the slots to their bottoms last, string by string.")
+            ("nut", "Shape the nut by its blank’s sheet; file the slots to their bottoms last, string by string.")
         )
     return tuple(found)

@@ -56,8 +56,8 @@ def moved_rows(job: Job, plan: FloatingPlan) -> Rows:
 def _tail(job: Job, tail: TailPlan) -> Rows:
     side = job.bass_or_treble("left" if tail.middle[1] > 0 else "right")
     place = f"{show(abs(tail.middle[1]), job.unit, 1)} {job.unit}"
-    by = "the pulls balance" if tail.by == "pulls" else "the outer strings' middle carried on"
-    found = [["Tail's middle", place, show_pm(tail.across_pm95, job.unit), f"to the {side} of the centre line; {by}"]]
+    by = "the pulls balance" if tail.by == "pulls" else "the outer strings’ middle carried on"
+    found = [["Tail’s middle", place, show_pm(tail.across_pm95, job.unit), f"to the {side} of the centre line; {by}"]]
     if tail.off is not None:
         to = job.bass_or_treble("left" if tail.off > 0 else "right")
         off = f"{show(abs(tail.off), job.unit, 1)} {job.unit}"
@@ -77,6 +77,6 @@ def tail_holes(job: Job, tail: TailPlan) -> Rows:
         metric, inch = nearest_metric(hole.diameter), nearest_inch(hole.diameter)
         size = f"{show(hole.diameter, job.unit, 1)} {job.unit}"
         own = hole in tail.screws
-        name, place = (f"Tail, {hole.name}", "") if own else (words.first_large(hole.name), "into the body's end")
+        name, place = (f"Tail, {hole.name}", "") if own else (words.first_large(hole.name), "into the body’s end")
         found.append([name, "1", size, metric.name, f"{inch.name} ({inch.diameter:.2f} mm)", place])
     return found

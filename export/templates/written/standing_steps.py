@@ -17,7 +17,7 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
         ("slacken", "Slacken the strings until the bridge can just be slid."),
         *tail,
         *strap_pin(layout),
-        ("tape", "Tape the template of the bridge's place down where its sheet says; check both edge distances."),
+        ("tape", "Tape the template of the bridge’s place down where its sheet says; check both edge distances."),
         ("fit", "Fit the feet to the top where they will stand: nothing else holds the bridge upright."),
         ("mark", "Stand the feet on their outlines, then draw the paper out from under the strings."),
         ("string up", "Bring the strings to pitch by degrees, and set the bridge upright again as they pull it over."),
@@ -36,7 +36,7 @@ def _crown(layout: Layout) -> tuple[tuple[cautions.Step, str], ...]:
     """The crown filed to its heights where they are known, and to its ridge."""
     ridge: tuple[cautions.Step, str] = (
         "crown",
-        "Stick the crown's strip on, file the ridge to each string's line, and tune again.",
+        "Stick the crown’s strip on, file the ridge to each string’s line, and tune again.",
     )
     if layout.floating is None or layout.floating.heights is None:
         return (ridge,)
@@ -50,7 +50,7 @@ def strap_pin(layout: Layout) -> tuple[tuple[cautions.Step, str], ...]:
         return ()
     size = f"{nearest_metric(pin.diameter).name} or {nearest_inch(pin.diameter).name}"
     says = (
-        "Carry the strap pin's mark over the edge to the middle of the body's end. Look what is behind it: it must be "
+        "Carry the strap pin’s mark over the edge to the middle of the body’s end. Look what is behind it: it must be "
         f"the end block. Bore there square to the end, with {size}."
     )
     return (("tail", says),)

@@ -28,7 +28,7 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
         ("mark", f"Mark through the paper: outline, slot ends{holes}. Take the template off and measure again."),
         ("clear", "Score and clear the finish within the clearing line, never into the wood."),
         *_tie_holes(job, layout),
-        ("fit", f"Fit the bridge's underside to the top{dowel}."),
+        ("fit", f"Fit the bridge’s underside to the top{dowel}."),
         ("dry clamp", "Dry clamp. Fill in the check distances above."),
         ("glue", "Glue, clamp, check once more while it can still be moved."),
         *_drilled(job, layout),
@@ -60,7 +60,7 @@ def _tie_holes(job: Job, layout: Layout) -> tuple[tuple[cautions.Step, str], ...
     drill = f"{nearest_metric(size).name} or {nearest_inch(size).name}"
     says = (
         f"Drill the {len(tie.holes)} tie holes through the block by the tie-block template, with {drill}, level and "
-        f"along each string, {_length(tie.holes[0].up, job.unit)} over the bridge's bottom."
+        f"along each string, {_length(tie.holes[0].up, job.unit)} over the bridge’s bottom."
     )
     if any(finding.code == "tie.ramp" for finding in layout.findings):
         says += " Ramp the wood behind the slot down to them."

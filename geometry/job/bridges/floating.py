@@ -36,17 +36,17 @@ class Floating(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     marks: tuple[tuple[str, ...], ...] = ()
 
     def __post_init__(self) -> None:
-        length_between("The floating bridge's length", self.length, 20, 300)
-        length_between("The floating bridge's width", self.width, 2, 60)
-        length_between("The feet's front edge to the crown", self.front_to_crown, 0, 60)
+        length_between("The floating bridge’s length", self.length, 20, 300)
+        length_between("The floating bridge’s width", self.width, 2, 60)
+        length_between("The feet’s front edge to the crown", self.front_to_crown, 0, 60)
         for height in self.heights:
-            length_between("The floating bridge's height", height, 2, 60)
+            length_between("The floating bridge’s height", height, 2, 60)
         for number, foot in enumerate(self.feet, 1):
             length_between(f"Foot {number} of the floating bridge", foot, 1, 150)
         self._check_feet()
         if self.to_crown > mm(self.width):
             raise NotAJob(
-                f"The crown lies {in_its_unit(self.to_crown, self.front_to_crown)} behind the feet's front edge, past "
+                f"The crown lies {in_its_unit(self.to_crown, self.front_to_crown)} behind the feet’s front edge, past "
                 f"a floating bridge {with_unit(self.width)} wide; look at both lengths"
             )
         for number, mark in enumerate(self.marks, 1):
@@ -64,7 +64,7 @@ class Floating(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
         whole = sum(mm(foot) for foot in self.feet)
         if whole >= mm(self.length) or (len(self.feet) == MOST_FEET and self._middle_touches()):
             raise NotAJob(
-                f"The floating bridge's feet are {in_its_unit(whole, *self.feet)} long together, which leaves nothing "
+                f"The floating bridge’s feet are {in_its_unit(whole, *self.feet)} long together, which leaves nothing "
                 f"between them on a bridge {with_unit(self.length)} long; look at the feet and at its length"
             )
 

@@ -22,7 +22,7 @@ def check_made(saddle: Saddle, strings: tuple[String, ...] | None, bridge: Bridg
         if saddle.splits is not None:
             raise NotAJob("The saddle is one piece, but places to part it are given; take out its splits")
         if held == "screws" and saddle.made == "steps":
-            raise NotAJob("Each string has a saddle of its own on its base; let the saddle's made be one")
+            raise NotAJob("Each string has a saddle of its own on its base; let the saddle’s made be one")
         return
     said = SAID[saddle.made]
     if held != "glue":

@@ -37,13 +37,13 @@ class Through(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=T
     ferrule_deep: Length = 12.0
 
     def __post_init__(self) -> None:
-        length_between("The through holes' place behind", self.behind, 0, 150)
-        length_between("The through holes' diameter", self.diameter, 1, 12)
-        length_between("The ferrules' hole", self.ferrule, 2, 20)
-        length_between("The ferrules' depth", self.ferrule_deep, 0.5, 60)
+        length_between("The through holes’ place behind", self.behind, 0, 150)
+        length_between("The through holes’ diameter", self.diameter, 1, 12)
+        length_between("The ferrules’ hole", self.ferrule, 2, 20)
+        length_between("The ferrules’ depth", self.ferrule_deep, 0.5, 60)
         if self.ferrule is not None and mm(self.ferrule) < mm(self.diameter):
             raise NotAJob(
-                f"The ferrules' hole of {with_unit(self.ferrule)} is narrower than the through holes of "
+                f"The ferrules’ hole of {with_unit(self.ferrule)} is narrower than the through holes of "
                 f"{with_unit(self.diameter)}; look at both"
             )
 
@@ -74,13 +74,13 @@ class Separate(
     opening: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
-        length_between("The saddles' travel", self.travel, 0, 60)
-        length_between("The foremost break point behind the base's front", self.foremost, 0, 80)
-        length_between("The base's length", self.length, 5, 200)
-        length_between("The base's width", self.width, 4, 200)
-        length_between("The base's thickness", self.thickness, 0.5, 30)
-        length_between("The screws' pilot hole", self.screw, 0.8, 8)
-        length_between("The body's thickness", self.body, 5, 120)
+        length_between("The saddles’ travel", self.travel, 0, 60)
+        length_between("The foremost break point behind the base’s front", self.foremost, 0, 80)
+        length_between("The base’s length", self.length, 5, 200)
+        length_between("The base’s width", self.width, 4, 200)
+        length_between("The base’s thickness", self.thickness, 0.5, 30)
+        length_between("The screws’ pilot hole", self.screw, 0.8, 8)
+        length_between("The body’s thickness", self.body, 5, 120)
         if self.saddles is not None and not 1 <= self.saddles <= MOST_SADDLES:
             raise NotAJob(f"There are {self.saddles} saddles, but must be 1 to {MOST_SADDLES}; count again")
         if self.set not in SETS[self.bases]:
@@ -99,7 +99,7 @@ class Separate(
         if (rearmost := mm(self.foremost) + mm(self.travel)) > long + ROUNDING:
             raise NotAJob(
                 f"The rearmost break point would lie {in_its_unit(rearmost, self.travel, self.foremost)} behind the "
-                f"base's front, but the base is {with_unit(self.length)} long; look at the travel, the foremost "
+                f"base’s front, but the base is {with_unit(self.length)} long; look at the travel, the foremost "
                 "place and the length"
             )
         if len(self.screws) > MOST_SCREWS:
@@ -107,8 +107,8 @@ class Separate(
                 f"The base has {len(self.screws)} screw holes, but must have {MOST_SCREWS} at most; leave some out"
             )
         for number, (behind, across) in enumerate(self.screws, 1):
-            length_between(f"Screw hole {number} behind the base's front", behind, 0, long)
-            length_between(f"Screw hole {number} across from the base's middle", across, -wide / 2, wide / 2)
+            length_between(f"Screw hole {number} behind the base’s front", behind, 0, long)
+            length_between(f"Screw hole {number} across from the base’s middle", across, -wide / 2, wide / 2)
         at_hand = [*(length for screw in self.screws for length in screw), self.screw]
         at = [complex(mm(behind), mm(across)) for behind, across in self.screws]
         for (i, one), (j, other) in combinations(enumerate(at, 1), 2):
@@ -121,6 +121,6 @@ class Separate(
             return
         if mm(self.through.ferrule_deep) >= mm(self.body):
             raise NotAJob(
-                f"The ferrules' holes of {with_unit(self.through.ferrule_deep)} go through the body of "
+                f"The ferrules’ holes of {with_unit(self.through.ferrule_deep)} go through the body of "
                 f"{with_unit(self.body)}; look at both"
             )

@@ -41,17 +41,17 @@ class Tail(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
                 "tailpiece stands behind it: give the distance without a minus sign"
             )
         length_between("The tail behind the saddle", self.behind, 5, 500)
-        length_between("The outer strings' spread at the tail", self.spread, 5, 200)
+        length_between("The outer strings’ spread at the tail", self.spread, 5, 200)
         length_between("The tail under the strings carried on", self.under, 0, 80)
-        length_between("The diameter of the tailpiece's screw holes", self.screw, 0.5, 8)
-        length_between("The strap pin's hole", self.pin_hole, 1, 20)
+        length_between("The diameter of the tailpiece’s screw holes", self.screw, 0.5, 8)
+        length_between("The strap pin’s hole", self.pin_hole, 1, 20)
         if len(self.screws) > MOST_SCREWS:
             raise NotAJob(
                 f"The tailpiece has {len(self.screws)} screw holes; {MOST_SCREWS} at most can be drawn, so "
                 "leave some out"
             )
         for number, (x, y) in enumerate(self.screws, 1):
-            length_between(f"Screw hole {number} of the tailpiece, behind the strings' end,", x, -100, 200)
+            length_between(f"Screw hole {number} of the tailpiece, behind the strings’ end,", x, -100, 200)
             length_between(f"Screw hole {number} of the tailpiece, beside its middle,", y, -100, 100)
         for (i, one), (j, other) in combinations(enumerate(self.screws, 1), 2):
             if (apart := math.dist(one, other)) < mm(self.screw):

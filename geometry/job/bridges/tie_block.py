@@ -31,11 +31,11 @@ class TieBlock(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
 
     def __post_init__(self) -> None:
         length_between("The tie block behind the slot", self.behind_slot, 1, 60)
-        length_between("The tie block's depth", self.depth, 2, 60)
-        length_between("The tie block's height over the bridge's bottom", self.height, 2, 40)
-        length_between("The tie block's length", self.length, 10, 300)
-        length_between("The tie holes' height", self.hole, 0.5, 40)
-        length_between("The tie holes' diameter", self.diameter, 0.5, 6)
+        length_between("The tie block’s depth", self.depth, 2, 60)
+        length_between("The tie block’s height over the bridge’s bottom", self.height, 2, 40)
+        length_between("The tie block’s length", self.length, 10, 300)
+        length_between("The tie holes’ height", self.hole, 0.5, 40)
+        length_between("The tie holes’ diameter", self.diameter, 0.5, 6)
         length_between("The two tie holes of a string, middle to middle,", self.spacing, 1, 20)
         length_between("The second tie hole below the first", self.below, 0, 20)
         if self.holes not in (1, 2):
@@ -44,8 +44,8 @@ class TieBlock(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
         if not 0 < lowest <= self.over_bottom < mm(self.height):
             low, high = (in_its_unit(over, self.hole, self.height) for over in (lowest, self.over_bottom))
             raise NotAJob(
-                f"The tie holes' middles would lie {low} to {high} over the bridge's bottom, outside the block, which "
-                f"is {with_unit(self.height)} high; look at their height and the block's"
+                f"The tie holes’ middles would lie {low} to {high} over the bridge’s bottom, outside the block, which "
+                f"is {with_unit(self.height)} high; look at their height and the block’s"
             )
 
     @property

@@ -43,7 +43,7 @@ class Proof(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tru
             raise NotAJob(f"The day of the proof {STAGES[self.stage]} is “{self.when}”; write it like 2026-11-28")
         if len(self.readings) > MOST:
             raise NotAJob(f"The proof {STAGES[self.stage]} has {len(self.readings)} distances; keep {MOST} at most")
-        no_repeats("The proof's reading", (reading.id for reading in self.readings), RENAME)
+        no_repeats("The proof’s reading", (reading.id for reading in self.readings), RENAME)
         for reading in self.readings:
             self._check(reading)
 

@@ -27,8 +27,8 @@ class Arch(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
 
     def __post_init__(self) -> None:
         length_between("The chord across the board", self.chord, 10, 150)
-        length_between("The board's rise over its chord", self.rise, 0.02, 60)
-        length_between("How surely the board's rise was read", self.within, 0.005, 2)
+        length_between("The board’s rise over its chord", self.rise, 0.02, 60)
+        length_between("How surely the board’s rise was read", self.within, 0.005, 2)
         if mm(self.rise) > mm(self.chord) / 2:
             raise NotAJob(
                 f"A rise of {with_unit(self.rise)} over a chord of {with_unit(self.chord)} is more than half a circle; "
@@ -57,10 +57,10 @@ class Board(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tru
 
     def __post_init__(self) -> None:
         for radius in self.radii:
-            length_between("The board's radius", radius, *RADII)
+            length_between("The board’s radius", radius, *RADII)
         if len(self.arch) > 2:
             raise NotAJob(
-                f"The board's arch was read at {len(self.arch)} places; give one, or two: at the nut and at its end"
+                f"The board’s arch was read at {len(self.arch)} places; give one, or two: at the nut and at its end"
             )
         if self.arch and self.radius is not None:
             raise NotAJob("The board has a radius and an arch that was read; keep one of them")

@@ -29,13 +29,13 @@ class SideMarkers(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fiel
 
     def __post_init__(self) -> None:
         _frets("The side markers", self.frets, self.twice)
-        length_between("The side markers' diameter", self.diameter, 0.5, 10)
-        length_between("The side markers' place below the face", self.below, 0.5, 15)
-        length_between("The side markers' depth", self.deep, 0.5, 15)
-        length_between("The side markers' distance of two at a fret", self.apart, 1, 40)
+        length_between("The side markers’ diameter", self.diameter, 0.5, 10)
+        length_between("The side markers’ place below the face", self.below, 0.5, 15)
+        length_between("The side markers’ depth", self.deep, 0.5, 15)
+        length_between("The side markers’ distance of two at a fret", self.apart, 1, 40)
         if mm(self.below) < mm(self.diameter) / 2:
             raise NotAJob(
-                f"The side markers' middle lies {with_unit(self.below)} below the face, but they are "
+                f"The side markers’ middle lies {with_unit(self.below)} below the face, but they are "
                 f"{with_unit(self.diameter)} wide and would break out of it; set them deeper, or take smaller ones"
             )
 
@@ -51,9 +51,9 @@ class FaceMarkers(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fiel
 
     def __post_init__(self) -> None:
         _frets("The face markers", self.frets, self.twice)
-        length_between("The face markers' diameter", self.diameter, 1, 20)
-        length_between("The face markers' depth", self.deep, 0.3, 10)
-        length_between("The face markers' distance of two at a fret", self.apart, 2, 60)
+        length_between("The face markers’ diameter", self.diameter, 1, 20)
+        length_between("The face markers’ depth", self.deep, 0.3, 10)
+        length_between("The face markers’ distance of two at a fret", self.apart, 2, 60)
 
 
 class Markers(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
@@ -82,9 +82,9 @@ class OtherHole(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields
     def __post_init__(self) -> None:
         if not self.where.strip():
             raise NotAJob("A hole does not say where it is; write it in a few words, such as “heel, strap pin”")
-        length_between("The hole's diameter", self.diameter, 0.5, 80)
-        length_between("The hole's depth", self.depth, 0.5, 200)
-        length_between("The hole's plug", self.plug, 0.5, 80)
+        length_between("The hole’s diameter", self.diameter, 0.5, 80)
+        length_between("The hole’s depth", self.depth, 0.5, 200)
+        length_between("The hole’s plug", self.plug, 0.5, 80)
         if self.plug is not None and mm(self.plug) < mm(self.diameter):
             raise NotAJob(
                 f"The plug of {with_unit(self.plug)} is thinner than its hole of {with_unit(self.diameter)}; look at "
@@ -107,8 +107,8 @@ class Hardware(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
         reach = mm(tuners.below) + mm(tuners.bushing or tuners.post) / 2
         if reach > mm(head.thickness):
             raise NotAJob(
-                f"The posts' holes would reach {in_its_unit(reach, tuners.below, head.thickness)} below the "
-                f"headstock's face, but it is {with_unit(head.thickness)} thick; set them less deep, or "
+                f"The posts’ holes would reach {in_its_unit(reach, tuners.below, head.thickness)} below the "
+                f"headstock’s face, but it is {with_unit(head.thickness)} thick; set them less deep, or "
                 "measure the headstock again"
             )
 

@@ -31,23 +31,23 @@ class Headstock(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields
     screws: dict[str, OldHole] = {}
 
     def __post_init__(self) -> None:
-        length_between("The headstock's thickness", self.thickness, 3, 60)
-        no_repeats("In the headstock's outline, the point", self.outline)
+        length_between("The headstock’s thickness", self.thickness, 3, 60)
+        no_repeats("In the headstock’s outline, the point", self.outline)
         for slot in self.slots:
-            no_repeats("In a headstock's slot, the point", slot)
+            no_repeats("In a headstock’s slot, the point", slot)
             if len(slot) <= TWO:
                 raise NotAJob(
-                    f"A headstock's slot needs three points or more round it, but has {len(slot)}; read another, or "
+                    f"A headstock’s slot needs three points or more round it, but has {len(slot)}; read another, or "
                     "leave the slot out"
                 )
         if self.middle == "points" and len(set(self.points)) != TWO:
             raise NotAJob(
-                "The headstock's middle is to go through two points, but does not name two; name them, or take its "
+                "The headstock’s middle is to go through two points, but does not name two; name them, or take its "
                 "middle from the nut"
             )
         if self.middle == "edges" and min(len(set(edge)) for edge in self.edges) < TWO:
             raise NotAJob(
-                "The headstock's middle is to halve its edges, but one of them has no two points; read another point "
+                "The headstock’s middle is to halve its edges, but one of them has no two points; read another point "
                 "on it, or take the middle from the nut"
             )
 
@@ -71,13 +71,13 @@ class TunerPlate(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_field
     screw_hole: Length = 1.5
 
     def __post_init__(self) -> None:
-        length_between("The tuner plate's reach past its posts", self.past, 0, 60)
-        length_between("The tuner plate's width", self.wide, 3, 60)
-        length_between("The tuner plate's inner edge", self.inner, -30, 40)
-        length_between("The tuner plate's screw hole", self.screw_hole, 0.5, 5)
+        length_between("The tuner plate’s reach past its posts", self.past, 0, 60)
+        length_between("The tuner plate’s width", self.wide, 3, 60)
+        length_between("The tuner plate’s inner edge", self.inner, -30, 40)
+        length_between("The tuner plate’s screw hole", self.screw_hole, 0.5, 5)
         for along, across in self.screws:
-            length_between("A tuner screw's place along", along, -60, 300)
-            length_between("A tuner screw's place across", across, -40, 40)
+            length_between("A tuner screw’s place along", along, -60, 300)
+            length_between("A tuner screw’s place across", across, -40, 40)
 
 
 class Tuners(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
@@ -109,16 +109,16 @@ class Tuners(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
                     f"One side of the headstock has {sum(plates)} posts, and none has more than {MOST_POSTS}; look at "
                     "how many stand on each plate"
                 )
-        length_between("The tuners' spacing", self.spacing, 8, 120)
-        length_between("The tuners' post hole", self.post, 2, 20)
-        length_between("The tuners' bushing hole", self.bushing, 2, 25)
-        length_between("The tuners' bushing depth", self.bushing_deep, 0.5, 40)
-        length_between("The tuners' roller", self.roller, 3, 20)
-        length_between("The posts' depth below the headstock's face", self.below, 1, 60)
-        length_between("The posts' distance from the middle line", self.from_middle, 3, 80)
+        length_between("The tuners’ spacing", self.spacing, 8, 120)
+        length_between("The tuners’ post hole", self.post, 2, 20)
+        length_between("The tuners’ bushing hole", self.bushing, 2, 25)
+        length_between("The tuners’ bushing depth", self.bushing_deep, 0.5, 40)
+        length_between("The tuners’ roller", self.roller, 3, 20)
+        length_between("The posts’ depth below the headstock’s face", self.below, 1, 60)
+        length_between("The posts’ distance from the middle line", self.from_middle, 3, 80)
         if self.bushing is not None and mm(self.bushing) < mm(self.post):
             raise NotAJob(
-                f"The bushing's hole of {with_unit(self.bushing)} is narrower than the post's of "
+                f"The bushing’s hole of {with_unit(self.bushing)} is narrower than the post’s of "
                 f"{with_unit(self.post)}; look at both"
             )
         if mm(self.spacing) <= mm(self.bushing or self.post):
@@ -128,12 +128,12 @@ class Tuners(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
             )
         if self.below is not None and mm(self.below) < mm(self.bushing or self.post) / 2:
             raise NotAJob(
-                f"The posts' middles lie {with_unit(self.below)} below the headstock's face, but their holes are "
+                f"The posts’ middles lie {with_unit(self.below)} below the headstock’s face, but their holes are "
                 f"{with_unit(self.bushing or self.post)} wide and would break out "
                 "of it; set them deeper, or take narrower ones"
             )
         if self.plate is not None and any(posts == 1 for posts in (*self.left, *self.right)) and self._is_mixed():
-            raise NotAJob("Plates of one post and of several cannot share one plate's sizes; take them one by one")
+            raise NotAJob("Plates of one post and of several cannot share one plate’s sizes; take them one by one")
 
     def _is_mixed(self) -> bool:
         return any(posts > 1 for posts in (*self.left, *self.right))

@@ -32,18 +32,18 @@ class Nut(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
     below_fret: Length = 0.5
 
     def __post_init__(self) -> None:
-        length_between("The nut's thickness", self.thickness, 1, 20)
-        length_between("The nut's height", self.height, 2, 30)
+        length_between("The nut’s thickness", self.thickness, 1, 20)
+        length_between("The nut’s height", self.height, 2, 30)
         for bed in self.beds:
-            length_between("The board's face over the nut's bottom", bed, 0, 20)
-        length_between("The frets' height", self.fret_height, 0.2, 3)
+            length_between("The board’s face over the nut’s bottom", bed, 0, 20)
+        length_between("The frets’ height", self.fret_height, 0.2, 3)
         for side, wanted in zip(("left", "right"), self.over_fret1, strict=True):
             length_between(f"The height wanted over fret 1, {side},", wanted, 0, HIGHEST_ACTION["fret 1"])
         for side, margin in zip(("left", "right"), self.margins or (), strict=False):
             length_between(f"The margin at the nut, {side},", margin, 0.5, 30)
-        length_between("The slots' clearance", self.clearance, 0, 1)
-        number_between("The slots' angle to the headstock", self.back_angle, 0, 45)
-        length_between("The slots under the zero fret's top", self.below_fret, 0, 3)
+        length_between("The slots’ clearance", self.clearance, 0, 1)
+        number_between("The slots’ angle to the headstock", self.back_angle, 0, 45)
+        length_between("The slots under the zero fret’s top", self.below_fret, 0, 3)
 
     @property
     def beds(self) -> tuple[Length | None, Length | None]:

@@ -107,7 +107,7 @@ def findings(job: Job, plan: OldPlan, found: Consequences | None) -> tuple[Findi
         crossed = Finding(
             grade="look",
             code="old.crossed",
-            text="The old footprint's corners, joined in the order given, go round nothing, or cross: name three "
+            text="The old footprint’s corners, joined in the order given, go round nothing, or cross: name three "
             "or more, in order round it.",
             where="field:old.outline",
         )

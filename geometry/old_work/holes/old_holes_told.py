@@ -67,8 +67,8 @@ def findings(job: Job, found: Consequences) -> Iterator[Finding]:
     if off:
         yield look(
             "old.off_top",
-            f"Outside the body's outline: {_called(job, off)}. Look at the readings to it, and at the "
-            "order of the body's points.",
+            f"Outside the body’s outline: {_called(job, off)}. Look at the readings to it, and at the "
+            "order of the body’s points.",
             _where(job, off),
             count=float(len(off)),
         )
@@ -80,7 +80,7 @@ def _showing(job: Job, found: Consequences) -> Iterator[Finding]:
         how = "Fill it with a strip" if shown[0].kind == "slot" else _plug(shown)
         yield look(
             "old.shows",
-            f"Not hidden by the new bridge: {_called(job, shown)}. {how}, the grain along the top's.",
+            f"Not hidden by the new bridge: {_called(job, shown)}. {how}, the grain along the top’s.",
             _where(job, shown),
             count=float(len(shown)),
         )

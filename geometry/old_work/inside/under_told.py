@@ -60,7 +60,7 @@ def _slot(job: Job, gaps: Sequence[Gap]) -> Iterator[Finding]:
         yield Finding(grade="stop", code="brace.slot", text=text, values=values, where="slot")
         return
     lies = "lies over" if worst.mm <= 0 else "comes too near to be sure to"
-    text = f"The slot {lies} {brace}: it must not go through the bridge. Type the slot's depth and the thickness there."
+    text = f"The slot {lies} {brace}: it must not go through the bridge. Type the slot’s depth and the thickness there."
     yield Finding(grade="look", code="brace.slot", text=text, values=values, where="field:saddle.slot_depth")
 
 
@@ -76,9 +76,9 @@ def _plate(job: Job, gap: Gap) -> Finding:
     return _judged(
         gap,
         "plate.pin",
-        stop=f"{pin} reaches {said(-gap.mm, job.unit)} past the plate's edge: the ball end of its string would bear on "
+        stop=f"{pin} reaches {said(-gap.mm, job.unit)} past the plate’s edge: the ball end of its string would bear on "
         "the bare top. Make the plate larger, or move the pins.",
-        look=f"{pin} lies {inside} inside the plate's edge: too little to be sure. Look inside with a mirror.",
+        look=f"{pin} lies {inside} inside the plate’s edge: too little to be sure. Look inside with a mirror.",
         good=f"All new pin holes go through the plate, {inside} inside its edge or more.",
     )
 

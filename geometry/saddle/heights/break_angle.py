@@ -111,7 +111,7 @@ def _projection(out: float, wide: float, at: str, unit: Unit) -> list[Finding]:
     values, stands = {"projection": out, "pm95": wide}, said_pm(wide, unit, abs(out))
     if out <= 0:
         text = (
-            f"The strings would lie {stands} below the bridge's top{at}: no saddle can carry them. "
+            f"The strings would lie {stands} below the bridge’s top{at}: no saddle can carry them. "
             "Look at the heights; the neck angle may need a reset first."
         )
         return [_finding("stop", "saddle.none", text, values)]
@@ -133,7 +133,7 @@ def _projection(out: float, wide: float, at: str, unit: Unit) -> list[Finding]:
 def _angle(degrees: float, sd: float, at: str) -> list[Finding]:
     values, wide = {"degrees": degrees, "pm95": TWO_SIDED_95 * sd}, said_degrees(degrees, TWO_SIDED_95 * sd)
     if degrees < math.degrees(SHALLOW):
-        text = f"The strings break over the saddle by only {wide}{at}; ramp the pin holes' front edges."
+        text = f"The strings break over the saddle by only {wide}{at}; ramp the pin holes’ front edges."
         return [_finding("look", "saddle.shallow", text, values)]
     if degrees > math.degrees(STEEP):
         text = f"The strings break over the saddle by {wide}{at}; move the holes back or lower the saddle."

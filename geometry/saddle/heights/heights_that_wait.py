@@ -23,7 +23,7 @@ def findings(job: Job, states: PerturbedStates, ready: PlayedStrings, frame: Nec
     at_end, at_saddle, at_bridge = (_read(states, place) for place in ("board end", "saddle", "bridge"))
     if not at_end:
         return ()
-    heights = "The height at the board's end waits" if len(at_end) == 1 else "The heights at the board's end wait"
+    heights = "The height at the board’s end waits" if len(at_end) == 1 else "The heights at the board’s end wait"
     if frame.ends is None:
         text = f"{heights} for its corners: measure them, and {FALL}."
         return (_waits(text, "step:measure"),)
@@ -39,7 +39,7 @@ def findings(job: Job, states: PerturbedStates, ready: PlayedStrings, frame: Nec
         return ()
     lacking = words.joined([f"{fret} at {'bass' if side == ready.bass else 'treble'}" for fret, side in ready.missing])
     fret, side = ready.missing[0]
-    text = f"The heights at the board's end and at the bridge wait: read the string over {lacking}, and {FALL}."
+    text = f"The heights at the board’s end and at the bridge wait: read the string over {lacking}, and {FALL}."
     return (_waits(text, _reading(job, fret, side) or "field:strings.action"),)
 
 

@@ -122,7 +122,7 @@ def _compared(both: OverTop, side: str, unit: Unit) -> tuple[Finding, ...]:
         if abs(off) <= wide:
             return ()
         text = (
-            f"Two ways to find the string's height over the top disagree on the {side} side: {ways}. They lie "
+            f"Two ways to find the string’s height over the top disagree on the {side} side: {ways}. They lie "
             f"{said(abs(off), unit)} apart, and no more than {said_pm(wide, unit)} would be fine. Read the "
             "heights at the saddle, the bridge and the frets again."
         )
@@ -162,7 +162,7 @@ def _told(job: Job, heights: dict[str, SaddleHeight], waits_for: Sequence[str]) 
         lines.append(f"{side}: {', '.join(parts)}")
     if not lines:
         return ()
-    text = f"The {how_held(job).ridge}'s height. {'. '.join(line[:1].upper() + line[1:] for line in lines)}."
+    text = f"The {how_held(job).ridge}’s height. {'. '.join(line[:1].upper() + line[1:] for line in lines)}."
     if waits_for:
         named = words.readings_called(job, waits_for)
         text += f" Not settled until {words.several(named, 4)} {'are' if len(named) > 1 else 'is'} read again."

@@ -24,6 +24,8 @@ FALL_SD = 0.4
 practice, no source)."""
 TILT = math.radians(1.5)
 """By how much the top may fall away from the board's plane where no heights are known (common practice, no source)."""
+LEVEL = 0.05
+"""Degrees; what is less reads as none."""
 STEEP = math.radians(4)
 """A top that leans more than this against the board's plane is looked at (common practice, no source)."""
 MISREAD = math.radians(10)
@@ -99,22 +101,23 @@ def findings(job: Job, fall: Fall) -> tuple[Finding, ...]:
     if not fall.known:
         return ()
     drop, slope = max(zip(fall.drop, fall.slope, strict=True), key=lambda side: abs(side[1]))
-    degrees, way = math.degrees(math.atan(slope)), "falls away from" if slope >= 0 else "rises toward"
+    degrees, much = math.degrees(math.atan(slope)), said(abs(drop), job.unit)
+    way = f"{'falls away from' if slope >= 0 else 'rises toward'} the board’s plane by {abs(degrees):.1f}°: {much}"
+    way = f"lies as the board’s plane does, to {much}" if abs(degrees) < LEVEL else way
     steep, wrong = abs(math.atan(slope)) > STEEP, abs(math.atan(slope)) > MISREAD
     more = (
-        "No top slopes that steeply: read the heights at the board's end and at the bridge again, units and "
+        "No top slopes that steeply: read the heights at the board’s end and at the bridge again, units and "
         "decimal points too."
         if wrong
-        else "Look at the heights read at the board's end and at the bridge, to the belly and to the neck angle."
+        else "Look at the heights read at the board’s end and at the bridge, to the belly and to the neck angle."
         if steep
-        else "The check distances from the board's end allow for it: they are what a rule lying on the top reads."
+        else "The check distances from the board’s end allow for it: they are what a rule lying on the top reads."
     )
     return (
         Finding(
             grade="stop" if wrong else "look" if steep else "good",
             code="top.fall",
-            text=f"By the heights the top {way} the board's plane by {abs(degrees):.1f}°: {said(abs(drop), job.unit)} "
-            f"between the board's end and the {how_held(job).ridge}. {more}",
+            text=f"By the heights the top {way} between the board’s end and the {how_held(job).ridge}. {more}",
             values={"degrees": degrees, "mm": drop},
             where="bridge",
         ),

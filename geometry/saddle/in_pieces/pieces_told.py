@@ -109,7 +109,7 @@ def _short(job: Job, wish: Saddle, plan: SaddlePlan) -> Iterator[Finding]:
     yield Finding(
         grade="look",
         code="saddle.short_piece",
-        text=f"The saddle's piece under {words.strings(piece.strings)} is only {said(long, job.unit)} long, and "
+        text=f"The saddle’s piece under {words.strings(piece.strings)} is only {said(long, job.unit)} long, and "
         f"{said(mm(wish.least_piece), job.unit)} is the least that you ask for: part it elsewhere, make fewer pieces, "
         "or leave less wood between two slots.",
         values={"mm": long},
@@ -125,7 +125,7 @@ def _narrow(job: Job, wish: Saddle, plan: SaddlePlan) -> Iterator[Finding]:
     yield Finding(
         grade="look",
         code="saddle.narrow_step",
-        text=f"The saddle's step under {words.strings(least.strings)} is only {said(least.width, job.unit)} wide, and "
+        text=f"The saddle’s step under {words.strings(least.strings)} is only {said(least.width, job.unit)} wide, and "
         f"{said(mm(wish.least_step), job.unit)} is the least that you ask for: a file may not go between its walls.",
         values={"mm": least.width},
         where="field:saddle.made",

@@ -217,7 +217,7 @@ def test_the_proof_stands_on_the_page() -> None:
     """derived: read without error from a bridge that lies 3 mm too far from the nut"""
     job = read(worked("leaning-neck")[0], 3 + 0j)
     said = bench_page.page(job, work_out(job))
-    assert "  Don't glue the bridge yet: by the distances read before the glue" in said
+    assert "  Don’t glue the bridge yet: by the distances read before the glue" in said
     table = said.split("Read before the glue, 2026-11-28, mm\n")[1].split("\n\n")[0].splitlines()
     assert len(table) == 1 + len(job.proof[0].readings)
     assert sum("not good: " in row for row in table) > 1

@@ -400,7 +400,7 @@ def test_a_stock_too_small_is_one_sentence(tmp_path: Path, capsys: pytest.Captur
         ("300", "--stock takes a width and a height, such as 300x120, not “300”."),
         (
             "3x300",
-            "The stock's width is 3 mm, but must lie between 10 and 3000 mm; look at the unit and the decimal point.",
+            "The stock’s width is 3 mm, but must lie between 10 and 3000 mm; look at the unit and the decimal point.",
         ),
     ],
 )

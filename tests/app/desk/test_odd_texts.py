@@ -69,5 +69,5 @@ def test_a_printers_name_has_whole_characters() -> None:
 @pytest.mark.parametrize("name", [HALF, "a\0b"])
 def test_a_folder_that_no_system_takes_is_refused(name: str, desk: Desk, tmp_path: Path) -> None:
     desk.exporter.export(tmp_path / name)
-    assert desk.notice.words.text().startswith("Nothing was written: the folder's name holds a sign")
+    assert desk.notice.words.text().startswith("Nothing was written: the folder’s name holds a sign")
     assert list(tmp_path.iterdir()) == []

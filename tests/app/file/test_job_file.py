@@ -203,8 +203,8 @@ WHOLE = json.dumps(GOOD)
             b'{"offsquare": 1, "title": ' + b"[" * 60 + b"]" * 60 + b"}",
             "the file nests too deeply to be a job; look for a whole copy of it",
         ),
-        (changed("offsquare", to=0), "“offsquare” should be the file's version, a whole number such as 1"),
-        (changed("offsquare", to=True), "“offsquare” should be the file's version, a whole number such as 1"),
+        (changed("offsquare", to=0), "“offsquare” should be the file’s version, a whole number such as 1"),
+        (changed("offsquare", to=True), "“offsquare” should be the file’s version, a whole number such as 1"),
         (
             changed("readings", 0, "vlaue", to=3),
             "the key “vlaue” in readings, 1st reading is not known; did you mean “value”?",
@@ -236,12 +236,12 @@ WHOLE = json.dumps(GOOD)
         (changed("strings", "compensation", to="much"), "strings.compensation: “much” is not one of “worked out”"),
         (
             changed("strings", "saddle", to={"spread": 3}),
-            "strings.saddle: The outer strings' spread is 3 mm, but must lie between 5 and 200 mm; look at the unit "
+            "strings.saddle: The outer strings’ spread is 3 mm, but must lie between 5 and 200 mm; look at the unit "
             "and the decimal point",
         ),
         (
             changed("strings", "nut", to={"spread": 3}),
-            "strings.nut: The outer strings' spread is 3 mm, but must lie between 5 and 200 mm; look at the unit and "
+            "strings.nut: The outer strings’ spread is 3 mm, but must lie between 5 and 200 mm; look at the unit and "
             "the decimal point",
         ),
         (

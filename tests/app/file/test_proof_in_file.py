@@ -52,7 +52,7 @@ def test_typed_again_it_stays_in_its_row_and_emptied_it_goes() -> None:
         ({"kind": "same", "of": ["nut.left", "nut.right", "end.left", "end.right"], "value": None}, "of the kind same"),
         (
             {"of": ["nut.middle", "bridge.front.left"]},
-            "names the point “nut.middle”, which is not among the job's points",
+            "names the point “nut.middle”, which is not among the job’s points",
         ),
         ({"of": ["nut.left", "bridge.middle"]}, "neither is a place of the new bridge"),
         ({"of": ["nut.left", "end.left"]}, "neither is a place of the new bridge"),

@@ -82,7 +82,7 @@ def judged(made: Ways, seed: int, index: int) -> Parted | None:
 
 def _made(job: Job, made: Made, asks: tuple[float, ...], thickness: float) -> Job:
     if job.saddle is None or job.strings is None or job.bridge is None:
-        raise AssertionError("a trial's job has saddle, strings and bridge")
+        raise AssertionError("a trial’s job has saddle, strings and bridge")
     saddle = replace(job.saddle, made=made, thickness=thickness, peak_at=0.5)
     bridge = replace(job.bridge, seat="square", width=60.0, front_to_slot=20.0)
     return replace(job, saddle=saddle, bridge=bridge, strings=replace(job.strings, compensation=asks))

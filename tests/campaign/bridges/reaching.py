@@ -148,16 +148,16 @@ def found(count: int, seed: int) -> Found:
     """So many bases, set in each way in turn."""
     trials = [trial for trial in (trial_of(seed, index) for index in range(count)) if trial is not None]
     figures = {
-        "the treble string's place": [trial.places[0] for trial in trials],
-        "the bass string's place": [trial.places[-1] for trial in trials],
+        "the treble string’s place": [trial.places[0] for trial in trials],
+        "the bass string’s place": [trial.places[-1] for trial in trials],
     }
     for how in SETS:
-        figures[f"the base's corner along, {how}"] = [trial.along[0] for trial in trials if trial.how == how]
+        figures[f"the base’s corner along, {how}"] = [trial.along[0] for trial in trials if trial.how == how]
         figures[f"a screw hole along, {how}"] = [trial.along[-1] for trial in trials if trial.how == how]
         figures[f"a hole through the body along, {how}"] = [trial.through[0][0] for trial in trials if trial.how == how]
         if how == "square":
             continue  # across it lies by widths that are typed, from the middle of the edges that its sheet is laid to
-        figures[f"the base's corner across, {how}"] = [trial.across[0] for trial in trials if trial.how == how]
+        figures[f"the base’s corner across, {how}"] = [trial.across[0] for trial in trials if trial.how == how]
         figures[f"a screw hole across, {how}"] = [trial.across[-1] for trial in trials if trial.how == how]
         across = [trial.through[0][1] for trial in trials if trial.how == how]
         figures[f"a hole through the body across, {how}"] = across

@@ -23,7 +23,7 @@ BESIDE, FROM_EDGE, WANTS = (6.0, 10.0), (-2.0, 3.0), (0.5, 3.0)
 they want, mm (common practice, no source)."""
 ROOM = 0.6
 """The job asks for at least 0.5 mm from the edge (geometry/job/stringing.py)."""
-NAMES = ("from its neighbour", "from the board's edge")
+NAMES = ("from its neighbour", "from the board’s edge")
 
 
 def found(count: int, seed: int) -> Found:
@@ -61,7 +61,7 @@ def _with_short(
     """The job with a short string at the treble and one at the bass; the others lie as they lay."""
     strung = instrument.strung
     if job.strings is None or job.saddle is None or job.bridge is None:
-        raise AssertionError("a trial's job has strings, saddle and bridge")
+        raise AssertionError("a trial’s job has strings, saddle and bridge")
     step = strung.saddle_spread / (strung.count - 1)
     treble = String(name="treble", starts_at=starts[0], from_neighbour=said[0])
     bass = String(name="bass", starts_at=starts[1], from_edge=said[1])

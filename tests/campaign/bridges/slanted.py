@@ -40,11 +40,11 @@ def try_one(case: str, random: np.random.Generator) -> tuple[dict[str, Figure], 
     nut = [at + math.cos(LEAN) * nearer for at, nearer in zip(start, shift, strict=True)]
     off_square = 0.0 if square else nut[0] - nut[1]
     figures = {
-        "the nut's slant": Figure(slants.nut - (nut[0] - nut[1]), slants.nut_pm95),
-        "the nominal places' slant": Figure(slants.nominal - (end[0] - end[1]), slants.nominal_pm95),
+        "the nut’s slant": Figure(slants.nut - (nut[0] - nut[1]), slants.nut_pm95),
+        "the nominal places’ slant": Figure(slants.nominal - (end[0] - end[1]), slants.nominal_pm95),
         "the left nominal place": Figure(frets.nominal.left - (true["left"] - shift[0]), frets.nominal.left_pm95),
         "the right nominal place": Figure(frets.nominal.right - (true["right"] - shift[1]), frets.nominal.right_pm95),
-        "the square fret's slant": Figure((slants.off_square or 0.0) - off_square, slants.off_square_pm95),
+        "the square fret’s slant": Figure((slants.off_square or 0.0) - off_square, slants.off_square_pm95),
     }
     doubted = {finding.code for finding in layout.findings} & {"frets.not_square", "scales.differ"}
     return {f"{name}, {case}": figure for name, figure in figures.items()}, bool(doubted)

@@ -277,7 +277,7 @@ def _of_tail(
     other = Tail(behind=typed, spread=setting.spread, under=setting.under)
     still = work_out(msgspec.structs.replace(job, readings=kept, points=points, tail=other)).tail
     assert still is not None
-    found["where a tail's middle belongs that is not there yet"] = Figure(still.middle[1] - balance, still.across_pm95)
+    found["where a tail’s middle belongs that is not there yet"] = Figure(still.middle[1] - balance, still.across_pm95)
     return found
 
 
@@ -291,7 +291,7 @@ def _of_pin(setting: Setting, layout: Layout) -> dict[str, Figure]:
     told = [abs(complex(*layout.tail.pin.at) - complex(layout.points[n].x, layout.points[n].y)) for n in names]
     near = min((0, 1), key=lambda end: told[end])
     return {
-        "how far the strap pin lies from the body's nearer point": Figure(
+        "how far the strap pin lies from the body’s nearer point": Figure(
             told[near] - abs(at - setting.end[near]), layout.tail.pin_pm95
         )
     }

@@ -21,11 +21,11 @@ def tried() -> Found:
 @pytest.mark.parametrize(
     "figure",
     [
-        "the nut's slant",
-        "the nominal places' slant",
+        "the nut’s slant",
+        "the nominal places’ slant",
         "the left nominal place",
         "the right nominal place",
-        "the square fret's slant",
+        "the square fret’s slant",
     ],
 )
 def test_the_pm_holds(case: str, figure: str) -> None:

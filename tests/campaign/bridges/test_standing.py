@@ -25,8 +25,8 @@ NAMES = (
     "how far the tail stands aside",
     "what it pushes the bridge aside with, N",
     "how steeply a string breaks over it, degrees",
-    "where a tail's middle belongs that is not there yet",
-    "how far the strap pin lies from the body's nearer point",
+    "where a tail’s middle belongs that is not there yet",
+    "how far the strap pin lies from the body’s nearer point",
 )
 
 

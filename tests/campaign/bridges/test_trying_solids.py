@@ -24,10 +24,10 @@ def test_the_stated_interval_holds_the_truth(tried: Found, way: Way, name: str) 
 
 
 WHOLES = (
-    "the saddle's radius",
-    "the saddle's crown over its outer strings",
+    "the saddle’s radius",
+    "the saddle’s crown over its outer strings",
     "wood under the slot",
-    "the nut's length",
+    "the nut’s length",
 )
 
 

@@ -16,14 +16,14 @@ from tests.campaign.judging import Figure
 WAYS: tuple[Way, ...] = ("strings on", "bridge off")
 FIGURES = (
     "saddle over the top",
-    "saddle over the slot's floor",
+    "saddle over the slot’s floor",
     "slot over the board",
-    "slot over the nut's bottom",
+    "slot over the nut’s bottom",
     "slot along the nut",
 )
 
 
-CROWN = "a floating bridge's crown over the top"
+CROWN = "a floating bridge’s crown over the top"
 WIDE = Floating(length=100.0, width=12.0)
 """Of a bridge that stands on the same top instead; how wide it is changes no height (made up)."""
 
@@ -117,10 +117,10 @@ def _as_a_whole(true: Solid, layout: Layout) -> dict[str, Figure]:
     radius = true.radius[0] + (true.radius[1] - true.radius[0]) * true.scale / true.long
     crown = radius - math.sqrt(radius**2 - (true.spread[1] / 2) ** 2)
     return {
-        "the saddle's radius": Figure(saddle.radius[0] - radius, saddle.radius[1]),
-        "the saddle's crown over its outer strings": Figure(saddle.crown[0] - crown, saddle.crown[1]),
+        "the saddle’s radius": Figure(saddle.radius[0] - radius, saddle.radius[1]),
+        "the saddle’s crown over its outer strings": Figure(saddle.crown[0] - crown, saddle.crown[1]),
         "wood under the slot": _wood(true, saddle),
-        "the nut's length": Figure(nut.length[0] - true.nut, nut.length[1]),
+        "the nut’s length": Figure(nut.length[0] - true.nut, nut.length[1]),
     }
 
 

@@ -57,7 +57,7 @@ CASES = (
     Case(name="coarse 1.5", says="All errors 1.5 times the stated ones.", manner=Manner(times=1.5)),
     Case(name="coarse 2.5", says="All errors 2.5 times the stated ones.", manner=Manner(times=2.5)),
     Case(name="misread", says="One reading, any but a height, is out by 1 to 5 mm.", slip="any"),
-    Case(name="misread fret", says="One fret's reading is out by 1 to 5 mm.", slip="fret"),
+    Case(name="misread fret", says="One fret’s reading is out by 1 to 5 mm.", slip="fret"),
     Case(
         name="misread fret, bridge only",
         says="The same, with the shortest list.",

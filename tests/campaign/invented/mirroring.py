@@ -12,7 +12,7 @@ MIRROR = {"left": "right", "right": "left"}
 def mirrored(job: Job) -> Job:
     """The job of the mirrored instrument, of the other hand: every left a right, the readings in their order."""
     if job.strings is None or not isinstance(job.strings.shift, float):
-        raise AssertionError("a trial's strings have a shift in mm")
+        raise AssertionError("a trial’s strings have a shift in mm")
     points = {
         other_side(name): replace(point, near=None if point.near is None else (point.near[0], _turned(point.near[1])))
         for name, point in job.points.items()

@@ -63,9 +63,9 @@ LEFT_OUT: Mapping[str, str] = {
     "side stands farther, and that it is left or right, is told each time (saddle.slant)",
     "frets.nominal": "a rule chosen, both of whose places are told",
     "bridge.seat": "a wish; what it leaves over is told",
-    "saddle.straight": "a wish; what it costs each string is told (saddle.straight), and the strings' own places are "
+    "saddle.straight": "a wish; what it costs each string is told (saddle.straight), and the strings’ own places are "
     "filed within its thickness",
-    "saddle.peak_at": "a wish; a string that the saddle's thickness then cannot follow is told (saddle.room)",
+    "saddle.peak_at": "a wish; a string that the saddle’s thickness then cannot follow is told (saddle.room)",
     "frets.scale": "typed where none stood: it counts only where no fret was read, and is compared where any was",
 }
 """What a person may choose freely, so that no reading could tell a slip, and why it is not tried here."""
@@ -228,7 +228,7 @@ MUTATIONS: Mapping[str, Mutation] = {
     "choice changed": choice_changed,
     "fret count": count_changed,
     "order reversed": order_reversed,
-    "string's make": make_changed,
+    "string’s make": make_changed,
     "string missing": string_missing,
     "reference pitch": reference_slipped,
     "old work": old_work_changed,

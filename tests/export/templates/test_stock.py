@@ -154,5 +154,5 @@ def test_stock_for_no_part_is_refused(job: Job, layout: Layout, stamp: Stamp) ->
 
 @pytest.mark.parametrize(("sides", "said"), [((5, 100), "width"), ((100, 5), "height"), ((100, 4000), "height")])
 def test_a_stock_no_machine_has_is_refused(sides: tuple[float, float], said: str) -> None:
-    with pytest.raises(ValueError, match=f"The stock's {said}"):
+    with pytest.raises(ValueError, match=f"The stock’s {said}"):
         Sheets(stock=sides)

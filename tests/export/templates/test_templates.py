@@ -119,7 +119,7 @@ def test_without_true_corners_it_is_laid_on_fret_12(job: Job, layout: Layout, st
     assert layout.frets is not None
     assert line == Line(layout.frets.lines[12].left, layout.frets.lines[12].right)
     assert any("fret 12" in text for text in words(figure))
-    assert "step at the board's end" in figure.notes[-1]
+    assert "step at the board’s end" in figure.notes[-1]
 
 
 def test_full_length_starts_at_the_nut(job: Job, layout: Layout, stamp: Stamp) -> None:

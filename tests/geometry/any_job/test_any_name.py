@@ -164,7 +164,7 @@ def said(layout: Layout) -> list[str]:
 ODD = re.findall(
     r"\S+",
     "1 2 3 12 0.5 a b r1 is the to and or left right bass reading again fret mm string QXQX <b>nut</b> &amp; ** {0} "
-    "{name} %s \\1 “ ” . .. a.b it's שלום עולם ١٢ Ω ÿ x\u202ey",
+    "{name} %s \\1 “ ” . .. a.b it’s שלום עולם ١٢ Ω ÿ x\u202ey",
 )
 NAMES = st.lists(
     st.sampled_from(ODD) | st.text(st.characters(codec="utf-8"), min_size=1, max_size=12),

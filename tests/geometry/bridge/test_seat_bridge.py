@@ -118,7 +118,7 @@ def test_the_opposite_slant_is_that_of_the_other_hand_on_these_frets() -> None:
     ("slot_length", "length", "said"),
     [
         # derived: half of 200 less half of 152
-        (200.0, 152.0, "The slot runs 24.0 mm past the bridge's end"),
+        (200.0, 152.0, "The slot runs 24.0 mm past the bridge’s end"),
         # derived: the outer holes 28.4 from the middle where the spread of 56 has widened to 56.8, 2.5 of radius, on 20
         (10.0, 40.0, "The pin holes run 10."),
     ],

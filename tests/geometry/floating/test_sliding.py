@@ -120,5 +120,5 @@ def test_a_string_from_fret_5_is_told_at_its_own_octave_and_a_drone_not_at_all()
     assert limp.floating.cents_per_mm[fifth.name] == pytest.approx(-1200 / math.log(2) / length, rel=1e-9)
     assert known.floating.cents_per_mm[fifth.name] == pytest.approx(-1200 / math.log(2) / length, rel=0.05)
     assert fifth.name not in drone.floating.cents_per_mm
-    assert told_at(job, known.floating) == "each string's octave"
+    assert told_at(job, known.floating) == "each string’s octave"
     assert told_at(job, drone.floating) == "fret 12"

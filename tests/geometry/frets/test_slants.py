@@ -103,7 +103,7 @@ def test_scales_declared_the_wrong_way_round_are_told_once(hand: Hand) -> None:
     found = [f for f in work_out(turned).findings if f.code.startswith("scales.")]
     assert [(f.code, f.grade) for f in found] == [("scales.exchanged", "look")]
     assert found[0].text == (
-        "The scales that were declared at bass and treble look exchanged: the frets as read make each the other's. The "
+        "The scales that were declared at bass and treble look exchanged: the frets as read make each the other’s. The "
         "readings are used; look at both."
     )
     both_off = told(work_out(without(made(), scales=Scales(left=660.0, right=640.0))))

@@ -70,8 +70,8 @@ def test_a_slot_waits_for_its_bridge_whatever_that_waits_for() -> None:
         "slot": "after",
         "fit": "after",
     }
-    assert sentence("slot", job(), with_pms(2.01, 0.5)) == "Don't cut the slot yet: the bridge waits."
-    assert sentence("fit", job(), with_pms(2.01, 0.5)) == "Don't fit the saddle yet: the slot waits."
+    assert sentence("slot", job(), with_pms(2.01, 0.5)) == "Don’t cut the slot yet: the bridge waits."
+    assert sentence("fit", job(), with_pms(2.01, 0.5)) == "Don’t fit the saddle yet: the slot waits."
     stop = Finding(grade="stop", code="bridge.on_board", text="It lies on the board. Move it.", where="bridge")
     known = msgspec.structs.replace(with_pms(0.5, 0.5), findings=(stop,))
     assert {s.what: s.why for s in verdicts(job(), known)}["slot"] == "after"
@@ -110,7 +110,7 @@ def test_the_string_whose_ridge_has_the_least_room_is_what_filing_takes_up() -> 
         assert found["slot"].go is go
         assert found["slot"].strings == (known.strings[2].name,)
     assert sentence("slot", thick, peaking(with_pms(0.5, 1.23), 0.5, 0.55, 0.3, 0.5, 0.5, 0.6)) == (
-        "Don't cut the slot yet: bass ±1.3 mm (3.3 cents); at string 3 filing the 5 mm saddle takes up ±1.0 mm, one of "
+        "Don’t cut the slot yet: bass ±1.3 mm (3.3 cents); at string 3 filing the 5 mm saddle takes up ±1.0 mm, one of "
         "6 mm ±1.5 mm."
     )
 
@@ -220,7 +220,7 @@ def test_a_bridge_waits_for_its_place_across(of: Job, across: float, go: bool) -
     assert found["glue"].go is found["clear"].go is go
     if not go:
         assert sentence("glue", of, known_across(across)) == (
-            "Don't glue the bridge yet: ±1.6 mm across the neck; up to ±1.5 mm will do."
+            "Don’t glue the bridge yet: ±1.6 mm across the neck; up to ±1.5 mm will do."
         )
 
 
@@ -232,7 +232,7 @@ def test_a_bridge_that_nothing_checks_across_is_not_glued_and_its_holes_wait() -
         "slot": "after",
     }
     assert sentence("glue", job(), known_across(0.2, checked=False)) == (
-        "Don't glue the bridge yet: nothing checks where it lies across the neck; measure the board's width again."
+        "Don’t glue the bridge yet: nothing checks where it lies across the neck; measure the board’s width again."
     )
 
 
@@ -264,7 +264,7 @@ def test_the_sentences_round_up_and_take_the_worse_side() -> None:
         "Cut the slot: bass ±1.0 mm (2.5 cents); filing the 3 mm saddle takes up ±1.0 mm."
     )
     assert sentence("slot", job(), with_pms(0.7, 1.53)) == (
-        "Don't cut the slot yet: bass ±1.6 mm (4.1 cents); filing the 3 mm saddle takes up ±1.0 mm, one of 6 mm "
+        "Don’t cut the slot yet: bass ±1.6 mm (4.1 cents); filing the 3 mm saddle takes up ±1.0 mm, one of 6 mm "
         "±2.5 mm."
     )
 
@@ -275,7 +275,7 @@ def test_they_name_the_readings_to_read_again_once() -> None:
     seen = msgspec.structs.replace(known, saddle=msgspec.structs.replace(known.saddle, waits_for=("r1",)))
     all_of = said(job(), verdicts(job(), seen))
     assert all_of[1] == (
-        "Don't glue the bridge yet: bass ±0.7 mm, while readings do not agree. First read “nut, edge to edge” again."
+        "Don’t glue the bridge yet: bass ±0.7 mm, while readings do not agree. First read “nut, edge to edge” again."
     )
     assert sum("again" in line for line in all_of) == 1
 

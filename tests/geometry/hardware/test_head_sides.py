@@ -183,10 +183,10 @@ def test_posts_lie_at_half_the_thickness_unless_it_is_typed(
     [
         # derived: holes of 6 mm; 5 mm deep in 12 mm leave 2 and 4, 4.9 leave 1.9; 12 - 7.1 - 3 is 1.9
         (5.0, 12.0, None, ""),
-        (4.9, 12.0, "look", "leave 1.9 mm of wood to the headstock's face; 2.0 mm is usual"),
-        (7.1, 12.0, "look", "leave 1.9 mm of wood to the headstock's back; 2.0 mm is usual"),
-        (3.0, None, "stop", "break through the headstock's face"),
-        (None, 6.0, "stop", "break through the headstock's face"),
+        (4.9, 12.0, "look", "leave 1.9 mm of wood to the headstock’s face; 2.0 mm is usual"),
+        (7.1, 12.0, "look", "leave 1.9 mm of wood to the headstock’s back; 2.0 mm is usual"),
+        (3.0, None, "stop", "break through the headstock’s face"),
+        (None, 6.0, "stop", "break through the headstock’s face"),
         (None, None, "look", "type its thickness, or their depth"),
     ],
 )
@@ -202,9 +202,9 @@ def test_wood_over_and_under_the_posts(
 
 
 def test_a_depth_that_cannot_be_is_refused_in_a_sentence() -> None:
-    with pytest.raises(NotAJob, match=r"lie 3 mm below the headstock's face, but their holes are 8 mm wide"):
+    with pytest.raises(NotAJob, match=r"lie 3 mm below the headstock’s face, but their holes are 8 mm wide"):
         Tuners(roller=10.0, post=8.0, below=3.0)
     thin = Headstock(thickness=14.0)
     Hardware(headstock=thin, tuners=Tuners(roller=10.0, post=8.0, below=10.0))
-    with pytest.raises(NotAJob, match=r"would reach 14\.1 mm below the headstock's face, but it is 14 mm thick"):
+    with pytest.raises(NotAJob, match=r"would reach 14\.1 mm below the headstock’s face, but it is 14 mm thick"):
         Hardware(headstock=thin, tuners=Tuners(roller=10.0, post=8.0, below=10.1))

@@ -241,12 +241,12 @@ def test_nothing_is_placed_before_there_is_something_to_place_it_from() -> None:
     [
         (lambda: Tuners(left=(0,)), "has no post; give it one at least"),
         (lambda: Tuners(left=(13,)), "posts, and none has more than 12"),
-        (lambda: Tuners(bushing=6.0, post=8.0), "is narrower than the post's"),
+        (lambda: Tuners(bushing=6.0, post=8.0), "is narrower than the post’s"),
         (lambda: Tuners(spacing=8.0, post=8.0), "would run into each other"),
         (lambda: Headstock(middle="points", points=("a",)), "does not name two"),
         (lambda: Headstock(middle="edges"), "has no two points"),
         (lambda: Headstock(slots=(("a", "b"),)), "needs three points or more"),
-        (lambda: Job(hardware=Hardware(headstock=Headstock(outline=("a", "b", "c")))), "not among the job's points"),
+        (lambda: Job(hardware=Hardware(headstock=Headstock(outline=("a", "b", "c")))), "not among the job’s points"),
     ],
 )
 def test_what_cannot_be_is_refused_in_a_sentence(make: Callable[[], object], says: str) -> None:

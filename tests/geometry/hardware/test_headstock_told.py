@@ -38,7 +38,7 @@ CLEAR: XY = (9.0, 0.1)
             {"edge": (4.19, 0.2)},
             "post.edge",
             "look",
-            "leaves 4.2 ±0.2 mm of wood to the headstock's edge, too little to be",
+            "leaves 4.2 ±0.2 mm of wood to the headstock’s edge, too little to be",
         ),
         ({"edge": (4.2, 6.0)}, "post.edge", "look", "too little to be sure; 4.0 mm is usual"),
         ({"edge": (3.99, 0.2)}, "post.edge", "look", "The post of string 3 leaves"),
@@ -54,7 +54,7 @@ CLEAR: XY = (9.0, 0.1)
         ({"turns": 20.1}, "post.turns", "look", "String 3 turns 20° sideways"),
         ({"turns": -20.1}, "post.turns", "look", "String 3 turns 20° sideways"),
         ({"clear": 0.01}, "posts.clear", "good", NOTHING),
-        ({"clear": 0.0}, "post.in_the_way", "look", "String 3 touches another string's post"),
+        ({"clear": 0.0}, "post.in_the_way", "look", "String 3 touches another string’s post"),
         ({"wall": (1.5, 0.3)}, "posts.clear", "good", NOTHING),
         ({"wall": (1.49, 0.3)}, "post.old_hole", "look", "plug it first, or the drill runs over"),
         ({"wall": (1.8, 1.9)}, "post.old_hole", "look", "may cut into the old hole"),
@@ -108,7 +108,7 @@ def test_a_roller_that_is_taken_out_is_told() -> None:
     assert text.startswith("The headstock has slots, and the new tuners have no roller: their posts are drilled from")
     assert text.endswith("take the slots out.")
     deep = of(Headstock(), msgspec.structs.replace(without, below=9.0))["headstock.no_roller"]
-    assert deep.startswith("The posts' depth below the face is given")
+    assert deep.startswith("The posts’ depth below the face is given")
 
 
 @pytest.mark.parametrize(
@@ -142,7 +142,7 @@ def test_as_many_posts_as_strings(left: int, right: int, says: str | None) -> No
 def test_sides_without_a_place_are_said_and_those_without_posts_are_not() -> None:
     missing = told(tuners=Tuners(left=(1,), right=(2,)))
     assert list(missing) == ["posts.unplaced"]
-    assert missing["posts.unplaced"][1].startswith("The bass side's posts have no place")
+    assert missing["posts.unplaced"][1].startswith("The bass side’s posts have no place")
     assert "posts.unplaced" not in told()
 
 

@@ -165,8 +165,8 @@ def test_inches_or_millimetres_make_no_difference() -> None:
             lambda: SideMarkers(frets=(3, 3), twice=()),
             "^Among the side markers, fret “3” stands twice; name another",
         ),
-        (lambda: Headstock(outline=("a", "b", "a")), "^In the headstock's outline, the point “a” stands twice; name"),
-        (lambda: Headstock(slots=(("a", "b", "a"),)), "^In a headstock's slot, the point “a” stands twice; name"),
+        (lambda: Headstock(outline=("a", "b", "a")), "^In the headstock’s outline, the point “a” stands twice; name"),
+        (lambda: Headstock(slots=(("a", "b", "a"),)), "^In a headstock’s slot, the point “a” stands twice; name"),
         (lambda: SideMarkers(frets=(3,), twice=(12,)), "want two at fret 12, which has none"),
         (lambda: SideMarkers(below=0.7, diameter=2.0), "would break out of it"),
         (lambda: OtherHole(where=" ", diameter=6.0), "does not say where it is"),
@@ -224,11 +224,11 @@ def test_wood_between_markers_and_frets_on_both_sides_of_a_millimetre(
     ("below", "height", "says"),
     [
         (1.5, None, ""),
-        (1.49, None, "the board's face"),
+        (1.49, None, "the board’s face"),
         (3.0, 4.5, ""),
-        (3.0, 4.49, "the board's underside"),
-        (1.4, 3.0, "the board's face"),
-        (1.6, 3.0, "the board's underside"),
+        (3.0, 4.49, "the board’s underside"),
+        (1.4, 3.0, "the board’s face"),
+        (1.6, 3.0, "the board’s underside"),
     ],
 )
 def test_wood_over_and_under_a_side_marker(below: float, height: float | None, says: str) -> None:

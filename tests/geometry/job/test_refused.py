@@ -73,10 +73,10 @@ REFUSED: dict[str, Callable[[], object]] = {
         lambda: Strings(list=PAIR, heard=(Heard(string="3", cents=1.0, trial="1"),))
     ),
     # derived: 7/8 + 1/2 = 1 3/8 in
-    "The floating bridge's feet are 1 3/8 in long together, which leaves nothing between them on a bridge 1 1/4 in "
+    "The floating bridge’s feet are 1 3/8 in long together, which leaves nothing between them on a bridge 1 1/4 in "
     "long; look at the feet and at its length": lambda: Floating(length="1 1/4 in", feet=("7/8 in", "1/2 in")),
     # derived: 0.5 + 0.3 = 0.8, which is no 64th
-    "The rearmost break point would lie 0.8 in behind the base's front, but the base is 3/4 in long; look at the "
+    "The rearmost break point would lie 0.8 in behind the base’s front, but the base is 3/4 in long; look at the "
     "travel, the foremost place and the length": lambda: Separate(length="3/4 in", travel="1/2 in", foremost="0.3 in"),
     "The posts stand 3/8 in apart, but their holes are 3/8 in wide and would run into each other; look at both": (
         lambda: Tuners(spacing="3/8 in", post="3/8 in")
@@ -131,7 +131,7 @@ def test_a_traced_outline_is_as_long_as_the_bridge_to_a_tenth(long: float, refus
 )
 def test_widths_and_lengths_of_the_board(one: str, other: str, least: float, most: float) -> None:
     for value, refused in ((0.99 * least, True), (least, False), (most, False), (1.01 * most, True)):
-        what = f"no instrument's is under {least:g} or over {most:g} mm"
+        what = f"no instrument’s is under {least:g} or over {most:g} mm"
         with pytest.raises(NotAJob, match=what) if refused else nullcontext():
             Job(points={one: Point(), other: Point()}, readings=(reading(of=(one, other), value=value),))
 
@@ -160,8 +160,8 @@ def test_a_point_far_off_the_boards_edge(value: float | str, says: str) -> None:
     ("value", "says"),
     [
         # derived: 15 / 25.4 = 0.5906 and 130 / 25.4 = 5.1181, rounded inward to thousandths
-        ("1/2 in", "edge to edge, is 1/2 in; no instrument's is under 0.591 or over 5.118 in. Look at"),
-        ("1 cm", "edge to edge, is 1 cm; no instrument's is under 1.5 or over 13 cm. Look at"),
+        ("1/2 in", "edge to edge, is 1/2 in; no instrument’s is under 0.591 or over 5.118 in. Look at"),
+        ("1 cm", "edge to edge, is 1 cm; no instrument’s is under 1.5 or over 13 cm. Look at"),
     ],
 )
 def test_limits_are_told_in_the_unit_that_was_typed(value: str, says: str) -> None:

@@ -156,7 +156,7 @@ def test_an_edge_needs_a_point_well_away_from_the_nut(where: XY) -> None:
 def test_nut_corners_in_one_place_are_no_nut() -> None:
     layout = laid_out(BOARD | {"nut.right": (0.0, 22.0)})
     assert layout.neck is None
-    assert "the nut's two corners apart" in layout.findings[-1].text
+    assert "the nut’s two corners apart" in layout.findings[-1].text
 
 
 @pytest.mark.parametrize(("sd", "kept"), [(2.0, True), (2.001, False)])

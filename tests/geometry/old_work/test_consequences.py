@@ -279,7 +279,7 @@ def test_a_hole_outside_the_top_is_said_in_one_sentence() -> None:
     # derived: the body's points reach 196 beside the middle; a body's edge may curve out 20 farther
     far, near = (laid(PLACES | {"screw": (660.0, y)}) for y in (240.0, 205.0))
     (said,) = [finding for finding in far.findings if finding.code == "old.off_top"]
-    assert said.text.startswith("Outside the body's outline: the old hole “screw”.")
+    assert said.text.startswith("Outside the body’s outline: the old hole “screw”.")
     assert "old.off_top" not in codes(near)
 
 

@@ -85,7 +85,7 @@ def test_a_measured_hole_keeps_its_measure_and_its_kind() -> None:
         (lambda: Old(row=1), "must have 2 to 24"),
         (lambda: Old(row=25), "must have 2 to 24"),
         (lambda: OldSlot(of=("a.1", "a.1")), "stands twice"),
-        (lambda: Job(old=Old(braces={"x": Brace(of=("b.1", "b.2"))})), "not among the job's points"),
+        (lambda: Job(old=Old(braces={"x": Brace(of=("b.1", "b.2"))})), "not among the job’s points"),
     ],
 )
 def test_what_no_old_work_can_be_is_refused_in_a_sentence(make: Callable[[], object], says: str) -> None:

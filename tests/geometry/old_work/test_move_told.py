@@ -42,7 +42,7 @@ def test_the_move_is_from_the_old_middle_to_the_new() -> None:
     assert (tail.value, left.value) == pytest.approx((now.real - was.x, now.imag - was.y), abs=1e-6)
     assert min(tail.pm95, left.pm95) >= 0.09
     assert re.fullmatch(
-        rf"The bridge's middle moves {tail.value:.1f} ±[0-9.]+ mm toward the tail and {left.value:.1f} ±[0-9.]+ mm "
+        rf"The bridge’s middle moves {tail.value:.1f} ±[0-9.]+ mm toward the tail and {left.value:.1f} ±[0-9.]+ mm "
         r"toward the treble\.",
         line.text,
     )
@@ -94,7 +94,7 @@ def test_an_assumed_hole_says_so() -> None:
 
 def test_plugs_of_one_size_stand_in_one_line() -> None:
     (line,) = lines("plugs")
-    assert line.text.startswith("7 plugs of 6 mm, the grain along the top's")
+    assert line.text.startswith("7 plugs of 6 mm, the grain along the top’s")
     assert "old pin holes 1 and 6 with 4 assumed between them and the old hole “screw”" in line.text
 
 

@@ -61,14 +61,14 @@ def test_the_smallest_is_named_with_its_place_and_side(hand: str, side: str) -> 
     # 9 × 438.4/643.94 = 26.927
     found = told(laid_out(spread(38.0, shift=1.8), hand))
     assert (found.grade, found.where) == ("look", "fret:20")
-    assert found.text.startswith(f"At fret 20 the outer {side} string runs 1.1 ±0.2 mm from the board's edge")
+    assert found.text.startswith(f"At fret 20 the outer {side} string runs 1.1 ±0.2 mm from the board’s edge")
 
 
 def test_a_string_beside_the_board_stops_the_work() -> None:
     # derived: (46 − 44) / 2 = 1 mm outside
     found = told(laid_out(spread(46.0)))
     assert (found.grade, found.where) == ("stop", "fret:0")
-    assert "would lie 1.0 ±0.2 mm beyond the board's edge" in found.text
+    assert "would lie 1.0 ±0.2 mm beyond the board’s edge" in found.text
 
 
 def test_one_string_runs_in_the_middle() -> None:
@@ -127,10 +127,10 @@ def test_an_edge_read_too_near_at_fret_12_is_named_there() -> None:
 def test_a_margin_is_a_check_distance() -> None:
     checks = {check.code: check for check in laid_out().checks}
     found = checks["margin.fret12.bass"]
-    assert (found.from_, found.to) == ("outer bass string", "board's edge at fret 12")
+    assert (found.from_, found.to) == ("outer bass string", "board’s edge at fret 12")
     assert (found.distance, found.pm95) == pytest.approx((2.892, at(laid_out(), "fret 12", "right").pm95), abs=0.002)
-    assert checks["margin.nut.treble"].to == "board's edge at the nut"
-    assert checks["margin.end.treble"].to == "board's edge at the board's end"
+    assert checks["margin.nut.treble"].to == "board’s edge at the nut"
+    assert checks["margin.end.treble"].to == "board’s edge at the board’s end"
 
 
 def test_a_string_beside_the_board_is_no_distance_to_check() -> None:
@@ -144,7 +144,7 @@ def test_beyond_the_edge_by_less_than_its_plus_minus_is_not_claimed(nut: float, 
     # derived: 0.10, 0.13 and 0.15 mm beyond, known to ±0.1386
     found = told(laid_out(spread(nut)))
     assert found.grade == grade
-    assert ("may lie beyond the board's edge" in found.text) == (grade == "look")
+    assert ("may lie beyond the board’s edge" in found.text) == (grade == "look")
     assert found.values["pm95"] == pytest.approx(0.1386, abs=0.0005)
 
 

@@ -276,7 +276,7 @@ def test_a_proof_of_the_wrong_kind_is_refused() -> None:
 
 def test_a_place_that_is_not_there_is_refused() -> None:
     assert bad(Reading(id="p", kind="distance", of=("nut.middle", "bridge.front.left"))) == (
-        "Reading “p” of the proof names the point “nut.middle”, which is not among the job's points; add it or mend "
+        "Reading “p” of the proof names the point “nut.middle”, which is not among the job’s points; add it or mend "
         "the name"
     )
     assert "neither is a place of the new bridge" in bad(Reading(id="p", kind="distance", of=("nut.left", "end.left")))

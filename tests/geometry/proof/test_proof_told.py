@@ -103,7 +103,7 @@ def proved(cause: Cause | None, also: tuple[Cause, ...] = (), pose: Pose | None 
         (
             proved("scale", ("slipped",), size=-0.0114, rows=()),
             "Not good, and it may be that the sheet was printed 1.1 % too small or the tape slipped. Lay a rule on the "
-            f"sheet's scales to tell which. {EITHER}",
+            f"sheet’s scales to tell which. {EITHER}",
         ),
         (
             proved("swapped", ("slipped",), rows=(), stage="built"),
@@ -114,7 +114,7 @@ def proved(cause: Cause | None, also: tuple[Cause, ...] = (), pose: Pose | None 
             proved("slipped", ("reading", "scale"), size=0.02, rows=MAY_BE),
             "Not good, and it may be that the tape slipped, “nut, treble corner to bridge front, bass corner” was "
             "misread (1.3 mm less) or the sheet was printed 2.0 % too large. Read it again and lay a rule on the "
-            f"sheet's scales to tell which. {EITHER}",
+            f"sheet’s scales to tell which. {EITHER}",
         ),
         (
             proved("reading", rows=BOTH),
@@ -124,7 +124,7 @@ def proved(cause: Cause | None, also: tuple[Cause, ...] = (), pose: Pose | None 
         ),
         (
             proved("unclear", pose=None),
-            "Not good: more than one thing is wrong. Read all distances again; lay a rule on the sheet's scales.",
+            "Not good: more than one thing is wrong. Read all distances again; lay a rule on the sheet’s scales.",
         ),
         (proved(None), "Read 2 more distances, and they say where the bridge is."),
         (proved(None, rows=(ROW, ROW)), "Read 1 more distance, and they say where the bridge is."),
@@ -150,15 +150,15 @@ KEEPS = "At the board end the outer bass string"
             0.4,
             "clamped",
             "look",
-            f"Good along the neck; across, these distances don't tell enough. {STANDS} {KEEPS} keeps 2.2 ±0.4 mm to "
-            "the board's edge, and 2.0 mm is usual: stretch a thread along it and look before the glue.",
+            f"Good along the neck; across, these distances don’t tell enough. {STANDS} {KEEPS} keeps 2.2 ±0.4 mm to "
+            "the board’s edge, and 2.0 mm is usual: stretch a thread along it and look before the glue.",
         ),
         (
             1.6,
             0.4,
             "clamped",
             "look",
-            f"Not good across. {STANDS} {KEEPS} keeps only 1.6 ±0.4 mm to the board's edge; 2.0 mm is usual. Move the "
+            f"Not good across. {STANDS} {KEEPS} keeps only 1.6 ±0.4 mm to the board’s edge; 2.0 mm is usual. Move the "
             "bridge 1.0 mm to the treble side, and read again.",
         ),
         (
@@ -166,7 +166,7 @@ KEEPS = "At the board end the outer bass string"
             0.4,
             "built",
             "look",
-            f"Not good across. {STANDS} {KEEPS} would lie 0.6 ±0.4 mm beyond the board's edge; 2.0 mm is usual. Notch "
+            f"Not good across. {STANDS} {KEEPS} would lie 0.6 ±0.4 mm beyond the board’s edge; 2.0 mm is usual. Notch "
             "the saddle nearer the middle for it.",
         ),
     ],

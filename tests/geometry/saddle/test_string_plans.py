@@ -103,7 +103,7 @@ def test_a_height_that_is_missing_is_named_and_assumed() -> None:
     three = {name: value for name, value in ACTION.items() if name != "height.fret 1.right"}
     found = told(laid_out(replace(STEEL, height=None), extras=three))["heights.assumed"]
     assert found.grade == "look"
-    assert found.text.startswith("The string's height over fret 1 at bass is missing, so the usual one is assumed")
+    assert found.text.startswith("The string’s height over fret 1 at bass is missing, so the usual one is assumed")
     assert "heights.assumed" not in told(laid_out(replace(STEEL, height=None), extras=ACTION))
 
 

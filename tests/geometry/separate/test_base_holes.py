@@ -256,10 +256,10 @@ def test_the_end_that_lies_farther_from_the_nut_is_named_for_the_hand(hand: str)
     end = "bass" if (front_left[0] > front_right[0]) == (job.bass == "left") else "treble"
     assert f"its {end} end lies" in said(layout, "separate.turned")
     assert separate_steps.results(job, plan)[-1][-1] == f"{end} end farther from the nut"
-    assert separate_steps.results(job, plan)[1][0] == "The base's place, corners"
+    assert separate_steps.results(job, plan)[1][0] == "The base’s place, corners"
 
 
 def test_several_bases_are_told_as_several() -> None:
     job = replace(sample(), separate=one_a_string())
     _, plan = plan_of(job)
-    assert [row[0] for row in separate_steps.results(job, plan)][1:] == ["The bases' places, corners"]
+    assert [row[0] for row in separate_steps.results(job, plan)][1:] == ["The bases’ places, corners"]

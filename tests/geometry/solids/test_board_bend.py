@@ -100,7 +100,7 @@ def test_a_radius_of_less_than_half_the_boards_width_stops_the_work() -> None:
     (found,) = stops(Board(arch=(Arch(chord=20.0, rise=9.0),)))
     assert found.grade == "stop"
     # derived: 20²/72 + 4.5 = 10.06 mm against 56 of width
-    assert found.text.startswith("The board's radius is 10.1 mm, less than half of its width of 56.0 mm")
+    assert found.text.startswith("The board’s radius is 10.1 mm, less than half of its width of 56.0 mm")
     assert found.where == "field:board.arch"
     assert not stops(Board(radius=305.0))
 
@@ -116,8 +116,8 @@ def test_two_radii_that_come_to_nothing_at_the_saddle_stop_the_work() -> None:
 @pytest.mark.parametrize(
     ("fields", "match"),
     [
-        ({"radius": 20.0}, "The board's radius is 20 mm, but must lie between 30 and 5000 mm"),
-        ({"radius": (305.0, 9000.0)}, "The board's radius"),
+        ({"radius": 20.0}, "The board’s radius is 20 mm, but must lie between 30 and 5000 mm"),
+        ({"radius": (305.0, 9000.0)}, "The board’s radius"),
         ({"radius": 305.0, "arch": (Arch(chord=40.0, rise=0.7),)}, "keep one of them"),
         ({"arch": (Arch(chord=40.0, rise=0.7),) * 3}, "read at 3 places"),
     ],
@@ -131,7 +131,7 @@ def test_what_no_board_can_be_is_refused(fields: dict[str, object], match: str) 
     ("fields", "match"),
     [
         ({"chord": 40.0, "rise": 21.0}, "more than half a circle"),
-        ({"chord": 40.0, "rise": 0.0}, "The board's rise"),
+        ({"chord": 40.0, "rise": 0.0}, "The board’s rise"),
         ({"chord": 4.0, "rise": 0.5}, "The chord across the board"),
         ({"chord": 40.0, "rise": 0.5, "within": 5.0}, "How surely"),
     ],

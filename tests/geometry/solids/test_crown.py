@@ -124,7 +124,7 @@ def test_it_is_told_in_a_crowns_own_words() -> None:
     (text,) = [finding.text for finding in layout.findings if finding.code == "floating.crown"]
     assert "rounded as the board is" in text
     told = " ".join(finding.text for finding in layout.findings)
-    for word in ("slot", "glue", " pin ", "over the bridge's top"):
+    for word in ("slot", "glue", " pin ", "over the bridge’s top"):
         assert word not in told
     assert saddle_told.SEEN == 0.05
     assert not [finding for finding in laid().findings if finding.code == "floating.crown"]

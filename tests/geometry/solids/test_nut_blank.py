@@ -206,7 +206,7 @@ def test_a_good_nut_is_told_in_one_sentence() -> None:
     ("nut", "code", "grade", "says"),
     [
         (replace(WHOLE, bed=0.0), "nut.through", "look", "of the nut stays at its back"),
-        (replace(WHOLE, bed=0.0, back_angle=30.0), "nut.through", "stop", "would go through the nut's bottom"),
+        (replace(WHOLE, bed=0.0, back_angle=30.0), "nut.through", "stop", "would go through the nut’s bottom"),
         (replace(WHOLE, height=6.0), "nut.low", "stop", "too low for string"),
         (replace(WHOLE, height=7.1), "nut.low", "look", "less than half its string"),
         (replace(WHOLE, over_fret1=(0.05, 0.05)), "nut.sunk", "look", "under the fret tops"),
@@ -270,15 +270,15 @@ def test_a_spread_and_margins_are_refused_together() -> None:
 @pytest.mark.parametrize(
     ("fields", "match"),
     [
-        ({"thickness": 0.5}, "The nut's thickness is 0.5 mm, but must lie between 1 and 20 mm"),
-        ({"height": 80.0}, "The nut's height"),
-        ({"bed": (5.0, 50.0)}, "The board's face over the nut's bottom"),
-        ({"fret_height": 10.0}, "The frets' height"),
+        ({"thickness": 0.5}, "The nut’s thickness is 0.5 mm, but must lie between 1 and 20 mm"),
+        ({"height": 80.0}, "The nut’s height"),
+        ({"bed": (5.0, 50.0)}, "The board’s face over the nut’s bottom"),
+        ({"fret_height": 10.0}, "The frets’ height"),
         ({"over_fret1": (0.4, 9.0)}, "The height wanted over fret 1, right,"),
         ({"margins": (3.0, 50.0)}, "The margin at the nut, right,"),
-        ({"clearance": 3.0}, "The slots' clearance"),
-        ({"back_angle": 80.0}, "The slots' angle to the headstock"),
-        ({"below_fret": 9.0}, "The slots under the zero fret's top"),
+        ({"clearance": 3.0}, "The slots’ clearance"),
+        ({"back_angle": 80.0}, "The slots’ angle to the headstock"),
+        ({"below_fret": 9.0}, "The slots under the zero fret’s top"),
     ],
 )
 def test_what_no_nut_can_be_is_refused(fields: dict[str, object], match: str) -> None:

@@ -251,7 +251,7 @@ def test_a_start_on_the_wrong_side_of_others_stops_for_it_crosses_them() -> None
     assert found["strings.crosses"].grade == "stop"
     assert found["strings.crosses"].text == (
         "String 5 starts at fret 5 on the wrong side of strings 3 and 4, and crosses them on its way to the bridge. "
-        "Look at how far from the board's edge it is said to start."
+        "Look at how far from the board’s edge it is said to start."
     )
 
 
@@ -265,7 +265,7 @@ def test_a_start_off_the_board_stops_and_no_width_is_doubted() -> None:
     assert off.values["mm"] == pytest.approx(layout.frets.lines[5].right[1] - fifth(layout).nut_xy[1], abs=0.01)
     assert off.grade == "stop"
     assert off.text.startswith("Where string 5 starts, at fret 5, it would lie ")
-    assert off.text.endswith(" mm beyond the board's edge. Look at how far from its neighbour it is said to start.")
+    assert off.text.endswith(" mm beyond the board’s edge. Look at how far from its neighbour it is said to start.")
 
 
 def test_the_mirror_image_and_a_first_string_cross_as_well() -> None:
@@ -388,7 +388,7 @@ def test_one_string_at_least_begins_at_the_nut() -> None:
 
 def test_where_it_starts_is_said_once_and_only_of_one_that_does() -> None:
     both = refusal(lambda: String(name="5", starts_at=5, from_edge=3.0, from_neighbour=9.0))
-    assert both == "String 5 starts at a distance from its neighbour and at one from the board's edge; give one"
+    assert both == "String 5 starts at a distance from its neighbour and at one from the board’s edge; give one"
     assert refusal(lambda: String(name="5", from_edge=3.0)) == (
         "String 5 has a place where it starts, but no fret it starts at; give that too"
     )

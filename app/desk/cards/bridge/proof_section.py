@@ -35,7 +35,7 @@ TITLES: dict[Stage, tuple[str, str]] = {
 OF_BASES: dict[Stage, tuple[str, str]] = {
     "clamped": (
         "Before the holes",
-        "Lay the sheet and prick the base's corners through it. Read these from the board to the marks, and type what "
+        "Lay the sheet and prick the base’s corners through it. Read these from the board to the marks, and type what "
         "the rule reads. Drill when they are good.",
     ),
 }

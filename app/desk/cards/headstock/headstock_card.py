@@ -27,7 +27,7 @@ class HeadstockCard(Card):
         self.inside, column = scrolled(self, self.column)
         self.findings = FindingsList(look, self.inside)
         says = "Points called head, headslot, post and screw that were read become the headstock"
-        self.take = make_button("Take up the headstock's points", says, self.inside)
+        self.take = make_button("Take up the headstock’s points", says, self.inside)
         self.take.clicked.connect(self._take)
         self.sections: dict[str, Section] = {
             "headstock": self._section(

@@ -36,11 +36,11 @@ class HolesSection(Section):
         form.text(f"{name}, holds", *entries.other_field(at, "holds"))
         form.length(f"{name}, plug", *entries.other_field(at, "plug"), optional=True)
         grain = [("face", "face grain"), ("end", "end grain")]
-        form.choice(f"{name}, the plug's grain", grain, *entries.other_field(at, "grain"))
+        form.choice(f"{name}, the plug’s grain", grain, *entries.other_field(at, "grain"))
         form.tick(
             f"{name}: keep within reach",
             *entries.other_field(at, "reach"),
-            says="Where something lies beneath, such as a rod's nut",
+            says="Where something lies beneath, such as a rod’s nut",
         )
         form.text(f"{name}, note", *entries.other_field(at, "note"))
         remove = plain_button(f"Take hole {at + 1} off the list", "Takes it out of the job", form.parent)

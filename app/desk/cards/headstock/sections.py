@@ -180,7 +180,7 @@ def tuner_rows(form: Form, job: Job) -> None:
             "Posts below the face",
             *tuner_entries.tuner_field("below"),
             optional=True,
-            says="Nothing typed: half the headstock's thickness",
+            says="Nothing typed: half the headstock’s thickness",
             key="hardware.tuners.below",
         )
     form.length(
@@ -204,7 +204,7 @@ def tuner_rows(form: Form, job: Job) -> None:
             optional=True,
             says=""
             if at
-            else "From a plate's first post away from the nut; with a minus toward it. Nothing typed: none",
+            else "From a plate’s first post away from the nut; with a minus toward it. Nothing typed: none",
             key=f"hardware.tuners.plate.screws.{at}",
         )
         if at < tuner_entries.screws_of(job):
@@ -231,11 +231,11 @@ def tuners_said(job: Job) -> str:
 
 def marker_rows(form: Form, job: Job) -> None:
     """Side and face markers, each with its sizes once it is wanted."""
-    form.tick("Dots in the board's edge", *entries.wants("side"), key="hardware.markers.side")
+    form.tick("Dots in the board’s edge", *entries.wants("side"), key="hardware.markers.side")
     if job.hardware.markers is not None and job.hardware.markers.side is not None:
         _marker_rows(form, "side", (("below", "middle below the face"), ("deep", "depth"), ("apart", "two, apart")))
         form.choice("On the side", [("bass", "bass"), ("treble", "treble")], *entries.marker_field("side", "side"))
-    form.tick("Dots in the board's face", *entries.wants("face"), key="hardware.markers.face")
+    form.tick("Dots in the board’s face", *entries.wants("face"), key="hardware.markers.face")
     if job.hardware.markers is not None and job.hardware.markers.face is not None:
         _marker_rows(form, "face", (("deep", "depth"), ("apart", "two, apart")))
 

@@ -38,6 +38,7 @@ step above says; in one lower still, there is no room but for the readings.
 """
 
 
+EMPTY = "No readings yet: “Add…” takes one up, and File → New job begins a whole list."
 FOLDS = "Left folds this group, Right opens it. Up and Down go on."
 
 
@@ -211,9 +212,9 @@ class MeasureCard(Card):
 
     def _say_chosen(self) -> None:
         """What the panel says: of the reading in hand, or of the group whose line is chosen."""
-        job, taken = self.document.job, self.commands.chosen
+        job, taken, rows = self.document.job, self.commands.chosen, self.table.readings.rows
         crowded = self._cramped and (self.notes.calling or self.findings.isVisibleTo(self))
-        how = how_to.take(taken, job.hand) if taken else FOLDS if self.table.group else self.line
+        how = how_to.take(taken, job.hand) if taken else FOLDS if self.table.group else self.line if rows else EMPTY
         self.under.setText(how)
         self.under.setVisible(not crowded)
         self.picture.setVisible(taken is not None and not self._cramped)

@@ -32,6 +32,8 @@ class ReadingOnPlan(QObject):
         self._idle.setInterval(600)
         self._idle.timeout.connect(self._advise)
         document.changed.connect(self._idle.start)
+        document.started.connect(lambda: card.say_next(""))  # what was next of another job is not of this one
+        stack.opened.connect(self._idle.start)  # while the card is not seen nothing is worked out for it
 
     def show_chosen(self) -> None:
         """The chosen reading lies on the plan while the Measure card is open, and only then."""

@@ -126,13 +126,16 @@ class ReadingPanel(QWidget):
         self.strike_button.setAccessibleName(self.strike_button.text())
 
     def _call(self, called: str) -> None:
-        """The name in full where there is room for it; the whole of it as a tip."""
+        """The name in full where there is room for it, what was understood beside it where there is some left; all of
+        it as a tip.
+        """
         beside = self.understood.sizeHint().width() + 12 if self.understood.text() else 0
         picture = self.picture.sizeHint().width() + 16 if self.picture.isVisibleTo(self) else 0
         font = QFontMetricsF(self.called.font())
-        room = max(80.0, self.width() - 2 * SIDE + 6 - picture - beside - font.height() / 2)
+        room = max(80.0, self.width() - 2 * SIDE + 6 - picture - font.height() / 2)
+        self.understood.setVisible(bool(beside) and font.horizontalAdvance(called) <= room - beside)
         self.called.setText(font.elidedText(called, Qt.TextElideMode.ElideRight, room))
-        self.called.setToolTip(called)
+        self.called.setToolTip(f"{called} {self.understood.text()}".strip())
         self.called.setAccessibleName(called)
 
     def resizeEvent(self, event: QResizeEvent) -> None:

@@ -77,8 +77,8 @@ class OldWorkCard(Card):
     def _mends(self, column: QVBoxLayout) -> None:
         """The buttons that mend what a finding tells."""
         says = "All points called old, pin, metal and so on that were read become old work"
-        self.take = make_button("Take up the old work's points", says, self.inside)
-        says = "Joins the old footprint's corners in the order in which they go round it"
+        self.take = make_button("Take up the old work’s points", says, self.inside)
+        says = "Joins the old footprint’s corners in the order in which they go round it"
         self.order = make_button("Put the corners in order", says, self.inside)
         says = "The readings of plate and braces come mirrored from now on"
         self.say_inside = make_button("They were read from inside", says, self.inside)
@@ -114,7 +114,7 @@ class OldWorkCard(Card):
 
     def _order(self) -> None:
         made = old_entries.in_order(self.document.job, self.document.layout)
-        self.document.edit("the old footprint's corners in order", made)
+        self.document.edit("the old footprint’s corners in order", made)
 
     def _say_inside(self) -> None:
         self.document.edit("plate and braces read from inside", old_entries.said_inside(self.document.job))

@@ -45,7 +45,7 @@ class PrinterPart(QWidget):
         self.printer.setEditText(preferences.settings.printer)
         self.fields = {key: Field(name, self._putter(key), parent=self) for key, name in READ.items()}
         self.carried = label("", "label", self)
-        says = "Without any correction, so that the rule shows the printer's own error"
+        says = "Without any correction, so that the rule shows the printer’s own error"
         button = make_button("Print the check sheet…", says, self)
         button.clicked.connect(lambda: self.asked_check_sheet.emit(self.name))
         for widget in (self.printer, *self.fields.values(), self.carried, button):

@@ -120,7 +120,7 @@ class SheetsCard(Card):
         form = self.form
         form.section("Paper")
         form.choice("Size", [(name, name) for name in PAPERS], *sheets_field("paper"))
-        says = "Its sides in mm, as in 320x450, or a roll's width, as in roll 610."
+        says = "Its sides in mm, as in 320x450, or a roll’s width, as in roll 610."
         form.text("Another size", _own_paper, _put_own_paper, wide=112, says=says)
         turns = [("either", "as it fits"), ("portrait", "portrait"), ("landscape", "landscape")]
         form.choice("Turn", turns, *sheets_field("turn"), says="As it fits: the way that needs the fewest sheets.")
@@ -134,10 +134,10 @@ class SheetsCard(Card):
         self.form.section("Templates")
         for name, template in TEMPLATES.items():
             self.form.tick(template.title, _has(name), _put_has(name), says=template.says)
-        says = "Finish that the clearing leaves under the bridge's edge, so that it hides the cut."
+        says = "Finish that the clearing leaves under the bridge’s edge, so that it hides the cut."
         self.form.length("Ledge of finish", *sheets_field("ledge"), says=says)
-        says = "In the placement templates the bridge's place is cut out, instead of an outline to mark round."
-        self.form.tick("Bridge's place as a window", *sheets_field("window"), says=says)
+        says = "In the placement templates the bridge’s place is cut out, instead of an outline to mark round."
+        self.form.tick("Bridge’s place as a window", *sheets_field("window"), says=says)
 
     def _machine(self, column: QVBoxLayout) -> None:
         form = self.form
@@ -146,7 +146,7 @@ class SheetsCard(Card):
         )
         says = "What a beam takes away. 0: lines are the edges themselves."
         form.length("Kerf", *sheets_field("kerf"), says=says, key="sheets.kerf")
-        says = "A tool's diameter; it goes before the kerf. Empty: none. It never changes holes to drill."
+        says = "A tool’s diameter; it goes before the kerf. Empty: none. It never changes holes to drill."
         form.length("Cutter", *sheets_field("cutter"), optional=True, says=says, key="sheets.cutter")
         for operation, (name, says) in CUTTERS.items():
             form.length(name, *cutter_for(operation), optional=True, says=says, key=f"sheets.cutters.{operation}")
@@ -154,16 +154,16 @@ class SheetsCard(Card):
         form.length("Edge round a template", *sheets_field("edge"), optional=True, says=says, key="sheets.edge")
         says = "In that template, one in the middle of each pin hole, to prick or drill through."
         form.length("Pilot holes", *sheets_field("pilot"), says=says, key="sheets.pilot")
-        says = "In bridge and plate. Undersize: a shop drills what it finds, and full holes spoil a tapered pin's seat."
+        says = "In bridge and plate. Undersize: a shop drills what it finds, and full holes spoil a tapered pin’s seat."
         pins = [("to ream", "undersize, to ream"), ("finished", "finished size")]
         form.choice("Pin holes drilled", pins, *sheets_field("pin_holes"), says=says, key="sheets.pin_holes")
         datums = [
             ("own", "each its own"),
-            ("board end", "board's end"),
-            ("saddle centre", "saddle's middle"),
+            ("board end", "board’s end"),
+            ("saddle centre", "saddle’s middle"),
             ("lower left", "lower left corner"),
         ]
-        says = "Where the machine's zero can be set; a cross marks it. Each its own: board's end, or a part's corner."
+        says = "Where the machine’s zero can be set; a cross marks it. Each its own: board’s end, or a part’s corner."
         form.choice("Datum", datums, *sheets_field("datum"), says=says)
         outlines = "Outlines are for machines that know no letters."
         form.choice("Words as", [("text", "text"), ("outlines", "outlines")], *sheets_field("text"), says=outlines)
@@ -201,7 +201,7 @@ class SheetsCard(Card):
 
     def _printer(self, column: QVBoxLayout, preferences: Preferences) -> None:
         self.form.section(
-            "The printer's own error",
+            "The printer’s own error",
             "Print the check sheet, lay a rule on one of its squares and type what it says. It is kept for this "
             "printer, not in the job.",
         )

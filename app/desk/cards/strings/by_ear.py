@@ -15,7 +15,7 @@ from geometry.job.bridges.floating import TODAY
 
 HOW: dict[Held, str] = {
     "glue": "Set a trial saddle on the top, string it up, tune the open string and read a tuner at a fret. On the "
-    "Measure card add the trial saddle's ends as points: trial saddle 1, bass and treble.",
+    "Measure card add the trial saddle’s ends as points: trial saddle 1, bass and treble.",
     "strings": "The bridge is its own trial: on the Bridge card ask for its feet, read where they stand, tune the open "
     "string and read a tuner at a fret. Slid since, measure its feet again.",
     "screws": "Set the saddles on one straight line, tune the open string and read a tuner at a fret. On the Measure "
@@ -41,7 +41,7 @@ class ByEar(QWidget):
         self.lines = QVBoxLayout()
         self.column.addLayout(self.lines)
         self.string = Choice("String heard", "The string that was played", self)
-        self.against = Choice("Against", "What the tuner's reading is compared with", self)
+        self.against = Choice("Against", "What the tuner’s reading is compared with", self)
         self.against.addItem("its harmonic", "harmonic")
         self.against.addItem("the open string", "open")
         self.fret = _line("Fret", "12", "The fret at which the tuner was read", self)
@@ -76,7 +76,7 @@ class ByEar(QWidget):
         self.wrong.hide()
         add = make_button("Add what was heard", "Adds a line with what the tuner showed", self)
         add.clicked.connect(self._add)
-        says = "Opens the Measure card to add the trial saddle's ends"
+        says = "Opens the Measure card to add the trial saddle’s ends"
         self.measure = plain_button("Measure the trial saddle", says, self)
         self.measure.clicked.connect(self.went_to_measure)
         for button in (add, self.measure):  # one below the other: side by side they are too wide for large text

@@ -60,7 +60,7 @@ class BoardFace(SolidPart):
     about = ("field:board.radius", "field:board.arch")
 
     def __init__(self, document: Document, look: Look, parent: QWidget) -> None:
-        super().__init__("The board's face", document, look, parent)
+        super().__init__("The board’s face", document, look, parent)
 
     def rows(self, form: Form) -> None:
         says = "Empty: flat, or read below."
@@ -97,13 +97,13 @@ class NutPart(SolidPart):
         form.length("Thickness, along the strings", *solid_entries.nut("thickness"), key="nut.thickness")
         says = "Of the whole blank, from its bottom. Empty: as high as it needs."
         form.length("Height", *solid_entries.nut("height"), optional=True, says=says, key="nut.height")
-        says = "At the board's edges, with the nut out."
-        _two(form, "Board's face over its bottom", solid_entries.bed, "nut.bed", says)
-        says = "A fret's top over the board's face, near the nut. The slots' bottoms follow from it."
-        form.length("Frets' height", *solid_entries.nut("fret_height"), optional=True, says=says, key="nut.fret_height")
+        says = "At the board’s edges, with the nut out."
+        _two(form, "Board’s face over its bottom", solid_entries.bed, "nut.bed", says)
+        says = "A fret’s top over the board’s face, near the nut. The slots’ bottoms follow from it."
+        form.length("Frets’ height", *solid_entries.nut("fret_height"), optional=True, says=says, key="nut.fret_height")
         says = "As you want it, string open. Empty: as it is now."
         _two(form, "Wanted over fret 1", solid_entries.over_fret1, "nut.over_fret1", says)
-        says = "From the board's edge to the outer string's middle, in place of a spread at the nut."
+        says = "From the board’s edge to the outer string’s middle, in place of a spread at the nut."
         _two(form, "Margin", solid_entries.margin, "nut.margins", says)
         options = [("gaps", "equal gaps"), ("centres", "equal centres")]
         form.choice("Between margins shared out by", options, *solid_entries.nut("spacing"), key="nut.spacing")
@@ -111,7 +111,7 @@ class NutPart(SolidPart):
         says = "How steeply the slots fall away to the headstock."
         form.number("Back angle, in degrees", *solid_entries.nut("back_angle"), says=says, key="nut.back_angle")
         says = "Where there is a zero fret the slots only guide."
-        form.length("Under a zero fret's top by", *solid_entries.nut("below_fret"), says=says, key="nut.below_fret")
+        form.length("Under a zero fret’s top by", *solid_entries.nut("below_fret"), says=says, key="nut.below_fret")
 
     def told(self, layout: Layout | None) -> str:
         job, blank = self.document.job, layout.nut_blank if layout is not None else None
@@ -119,7 +119,7 @@ class NutPart(SolidPart):
             return "None is to be made."
         known = [slot for slot in blank.slots if slot.over_board is not None] if blank is not None else []
         if not known:
-            return "To be made; its slots' bottoms wait."
+            return "To be made; its slots’ bottoms wait."
         ends = [known[0], known[-1]] if len(known) > 1 else known
         lies = [
             f"{said_pm(slot.over_board[1], job.unit, slot.over_board[0])} under {words.string(slot.string)}"

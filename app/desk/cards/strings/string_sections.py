@@ -51,7 +51,7 @@ class PairRows:
 
 def spread_rows(form: Form) -> PairRows:
     """How wide the strings lie at nut and saddle; what is asked of pairs alone is returned."""
-    form.section("Spread", "From the first string's middle to the last one's, square across.")
+    form.section("Spread", "From the first string’s middle to the last one’s, square across.")
     between = label("", "label", form.parent)
     form.column.addWidget(between)
     nut = "Empty: as wide as the nut leaves room for."
@@ -235,7 +235,7 @@ def seldom_rows(form: Form) -> None:
         "Finger behind the fret",
         lambda job: string_entries.block(job).press_behind,
         lambda job, value: string_entries.put(job, press_behind=value),
-        says="From the fret's top to where the finger presses; 0 for right over it.",
+        says="From the fret’s top to where the finger presses; 0 for right over it.",
         key="strings.press_behind",
     )
 

@@ -25,7 +25,7 @@ from export.plots import Plot, cents_of_strings, fret_fits
 from geometry.job import Job
 from geometry.job.stringing import WORKED_OUT
 
-IN_SLOT = " The slot's front lies before that by the peak's place in the saddle."
+IN_SLOT = " The slot’s front lies before that by the peak’s place in the saddle."
 CENTS_HIGH, FITS_HIGH = 50.0, 42.0
 """How high the plots are, mm at text scale 1."""
 FACE = ("field:board.radius", "field:board.arch")
@@ -186,8 +186,8 @@ class StringsCard(Card):
             "typed": "As typed, for each string.",
             "worked out": "Worked out of the strings, their heights and the frets: from the nominal place to where the "
             f"string breaks.{IN_SLOT if self.document.job.held == 'glue' else ''}",
-            "drone": "A drone's is where the bridge lies by the others.",
-            "common practice": "Start values by common practice: the strings' make is not known yet.",
+            "drone": "A drone’s is where the bridge lies by the others.",
+            "common practice": "Start values by common practice: the strings’ make is not known yet.",
         }
         self.source.setVisible(bool(sources))
         self.table.setVisible(bool(string_entries.block(self.document.job).list))

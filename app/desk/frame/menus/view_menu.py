@@ -20,7 +20,7 @@ OVERLAYS = (
     ("&Points", "points"),
     ("&Error ellipses (95 %)", "ellipses"),
     ("&Labels", "labels"),
-    ("&Seam's line", "seam"),
+    ("&Seam’s line", "seam"),
     ("&Opposite slant", "opposite slant"),
     ("Old &bridge", "old bridge"),
     ("&Kept placements", "placements"),

@@ -60,7 +60,7 @@ def test_one_height_that_is_typed_stands_alone_and_the_missing_ones_are_named(op
     assert desk.document.layout is not None
     said = next(f.text for f in desk.document.layout.findings if f.code == "heights.assumed")
     assert said.startswith(
-        "The string's heights over fret 1 at bass, fret 1 at treble and fret 12 at treble are missing"
+        "The string’s heights over fret 1 at bass, fret 1 at treble and fret 12 at treble are missing"
     )
 
 
@@ -157,7 +157,7 @@ def test_a_wrong_entry_stays_and_the_last_good_value_is_in_force(desk: Desk, bri
     assert desk.document.job == before
     assert width.line.text() == "260"
     assert width.wrong.isVisible()
-    assert "The bridge's width is 260 mm, but must lie between 5 and 120 mm" in width.wrong.text()
+    assert "The bridge’s width is 260 mm, but must lie between 5 and 120 mm" in width.wrong.text()
 
 
 def test_mending_a_wrong_entry_takes_the_sentence_away(desk: Desk, bridge: BridgeCard) -> None:

@@ -30,7 +30,7 @@ def test_they_say_what_they_show(strings: StringsCard, desk: Desk) -> None:
     assert strings.fits.accessibleDescription().startswith("12 fret readings; farthest from the fit is fret ")
     desk.cards.open("Bridge")
     bridge = desk.cards.get_as("Bridge", BridgeCard)
-    assert bridge.doubt.accessibleDescription().startswith("The saddle's ± in mm, and the share that each adds.")
+    assert bridge.doubt.accessibleDescription().startswith("The saddle’s ± in mm, and the share that each adds.")
 
 
 @pytest.mark.parametrize("scale", [1.0, 2.0])

@@ -74,11 +74,11 @@ def test_the_finger_lies_behind_the_fret_as_typed(desk: Desk, strings: StringsCa
 
 
 def test_the_slots_depth_is_typed_and_taken_away(desk: Desk, bridge: BridgeCard) -> None:
-    fill(field(bridge, "Slot's depth"), "3/16 in")
+    fill(field(bridge, "Slot’s depth"), "3/16 in")
     assert the_saddle(desk).slot_depth == "3/16 in"
-    assert desk.document.stack.undoText() == "slot's depth 3/16 in"
-    field(bridge, "Slot's depth").line.selectAll()
-    press(field(bridge, "Slot's depth").line, Qt.Key.Key_Delete)
+    assert desk.document.stack.undoText() == "slot’s depth 3/16 in"
+    field(bridge, "Slot’s depth").line.selectAll()
+    press(field(bridge, "Slot’s depth").line, Qt.Key.Key_Delete)
     assert the_saddle(desk).slot_depth is None
 
 

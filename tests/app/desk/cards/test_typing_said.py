@@ -211,9 +211,9 @@ def test_no_description_is_only_the_name_again(desk: Desk, name: str) -> None:
 
 
 def test_a_field_keeps_its_description_beside_what_it_understood(bridge: BridgeCard) -> None:
-    depth = field(bridge, "Slot's depth")
+    depth = field(bridge, "Slot’s depth")
     says = depth.line.accessibleDescription()
-    assert says.startswith("From the bridge's top. Empty: not told.")
+    assert says.startswith("From the bridge’s top. Empty: not told.")
     fill(depth, "3/16 in", enter=False)
     assert depth.line.accessibleDescription() == f"= 4.76 mm {says}"  # derived: 3/16 × 25.4 = 4.7625
 

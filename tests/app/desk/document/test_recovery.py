@@ -246,7 +246,7 @@ def test_a_lock_without_a_copy_is_taken_away_but_not_a_living_one(desk: Desk) ->
     assert sorted(path.suffix for path in recovery.folder().iterdir()) == [".about", ".json", ".lock"]
 
 
-@pytest.mark.skipif(sys.platform in ("win32", "darwin"), reason="there every file's name is a text")
+@pytest.mark.skipif(sys.platform in ("win32", "darwin"), reason="there every file’s name is a text")
 def test_a_file_whose_name_is_no_text_is_worked_on_like_any_other(desk: Desk, tmp_path: Path) -> None:
     path = tmp_path / os.fsdecode(b"caf\xe9.job.json")
     job_file.write(sample("leaning-neck"), path)

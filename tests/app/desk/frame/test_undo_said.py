@@ -67,7 +67,7 @@ def test_undo_shows_the_card_and_the_field(open_desk: OpenDesk, name: str) -> No
     [
         ("hand: left-handed", lambda job: replace(job, hand="left"), "hand"),
         ("the note", lambda job: replace(job, note="from an attic"), "note"),
-        ("board's end: it is rounded", lambda job: replace(job, board=replace(job.board, end="rounded")), "board.end"),
+        ("board’s end: it is rounded", lambda job: replace(job, board=replace(job.board, end="rounded")), "board.end"),
     ],
 )
 def test_what_stands_in_a_dialog_is_shown_when_asked(desk: Desk, name: str, change: Change, key: str) -> None:

@@ -100,7 +100,7 @@ def test_text_grows_with_its_factor() -> None:
 def test_ticks_grow_with_the_text(qtbot: QtBot, kind: type[QCheckBox | QRadioButton]) -> None:
     element, sides = QStyle.SubElement, []
     for scale in (1.0, 2.0):
-        button = kind("Seam's line")
+        button = kind("Seam’s line")
         qtbot.addWidget(button)
         button.setStyleSheet(style_sheet(Look(LIGHT, scale)))
         button.ensurePolished()

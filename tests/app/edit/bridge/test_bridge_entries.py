@@ -67,4 +67,4 @@ def test_the_saddles_heights_in_one_line() -> None:
         "The saddle over the bridge, string 1 to 6, mm: 3.00, 3.10, 3.20, 3.30, 3.40, 3.50; ±0.6 at most."
     )
     deep = replace(thick, saddle=replace(job.saddle, slot_depth=6.0))
-    assert "over the slot's floor, string 1 to 6, mm: 9.00," in bridge_entries.saddle_heights(deep, work_out(deep))
+    assert "over the slot’s floor, string 1 to 6, mm: 9.00," in bridge_entries.saddle_heights(deep, work_out(deep))

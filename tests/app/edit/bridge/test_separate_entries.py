@@ -38,7 +38,7 @@ def test_what_was_typed_is_kept() -> None:
         ("4.5 x", "is not the place of a screw hole"),
         ("4.5 x 33", "does not say to which side of the middle"),
         ("4.5 x many bass", "is not a length"),
-        ("999 x 1 bass", "Screw hole 1 behind the base's front"),
+        ("999 x 1 bass", "Screw hole 1 behind the base’s front"),
     ],
 )
 def test_what_is_no_place_is_refused(text: str, says: str) -> None:

@@ -137,7 +137,7 @@ def test_a_plates_screws_come_and_go_one_by_one() -> None:
     assert tuner_entries.screw_field(3, 0)[0](one) is None
     with pytest.raises(NotAJob, match="first how far along"):
         tuner_entries.screw_field(1, 1)[1](one, 4.0)
-    with pytest.raises(NotAJob, match="screw's place along"):
+    with pytest.raises(NotAJob, match="screw’s place along"):
         along[1](one, 301.0)
 
 

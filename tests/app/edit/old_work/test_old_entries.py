@@ -116,7 +116,7 @@ def test_a_point_that_was_only_pointed_at_is_dragged() -> None:
 def test_too_few_corners_and_no_neck_are_refused_in_a_sentence() -> None:
     with pytest.raises(NotAJob, match="at least 3 points are needed, but there are 2"):
         old_places.point_at(NECK, work_out(NECK), "plate", [(640.0, 1.0), (650.0, 2.0)])
-    with pytest.raises(NotAJob, match="read the board's corners first"):
+    with pytest.raises(NotAJob, match="read the board’s corners first"):
         old_places.point_at(Job(), work_out(Job()), "metal", [(640.0, 1.0)])
     with pytest.raises(NotAJob, match="2 points are enough, but there are 3"):
         old_places.point_at(NECK, work_out(NECK), "slot", [(640.0, 1.0), (650.0, 2.0), (660.0, 3.0)])

@@ -33,7 +33,7 @@ def test_before_anything_is_worked_out_there_is_nothing() -> None:
 
 def test_an_empty_job_says_what_it_waits_for() -> None:
     found = {figure.title: figure for figure in key_figures.key_figures(Job(), work_out(Job()))}
-    assert found["Fret 12 to slot front, bass"].rest == "waits for the board's readings"
+    assert found["Fret 12 to slot front, bass"].rest == "waits for the board’s readings"
     assert (found["Readings"].value, found["Readings"].rest) == ("none", "taken yet")
 
 
@@ -89,7 +89,7 @@ def test_the_next_reading_names_the_side_and_promises_nothing_while_the_saddle_w
     layout = work_out(job)
     assert layout.saddle is not None
     gain = Advice(reading=job.readings[0], side=job.bass, saddle_before=2.3, saddle_after=1.9)
-    assert "the saddle's ±2.3 at bass becomes ±1.9" in look_again.next_reading(job, gain, layout)
+    assert "the saddle’s ±2.3 at bass becomes ±1.9" in look_again.next_reading(job, gain, layout)
     waiting = replace(layout, saddle=replace(layout.saddle, waits_for=("r1",)))
     assert "becomes" not in look_again.next_reading(job, gain, waiting)
 

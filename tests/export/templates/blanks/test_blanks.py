@@ -179,7 +179,7 @@ def test_a_blank_of_unknown_height_is_marked_and_not_cut() -> None:
     shallow = replace(job, saddle=replace(job.saddle, slot_depth=None))
     found = figure("saddle-blank", shallow, work_out(shallow))
     assert {mark.purpose for mark in found.marks if mark.of == "saddle front"} == {"mark"}
-    assert any("add your slot's depth" in note for note in found.notes)
+    assert any("add your slot’s depth" in note for note in found.notes)
 
 
 def test_a_bridge_known_at_one_side_alone_draws_no_bridges_top() -> None:
@@ -194,7 +194,7 @@ def test_a_bridge_known_at_one_side_alone_draws_no_bridges_top() -> None:
 def test_a_nut_whose_bottoms_wait_has_its_places_all_the_same() -> None:
     job = asked(fret_height=None)
     found = figure("nut-blank", job, work_out(job))
-    assert any("wait for the frets' height" in note for note in found.notes)
+    assert any("wait for the frets’ height" in note for note in found.notes)
     assert [mark for mark in found.marks if mark.of == "string:6" and mark.purpose == "mark"]
 
 

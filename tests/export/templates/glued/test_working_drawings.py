@@ -263,7 +263,7 @@ def test_the_bridge_lists_its_sizes(job: Job, layout: Layout, stamp: Stamp) -> N
     assert rows["width with the belly"] == f"{with_belly(layout.bridge):.1f}"
     assert rows["slot, length by width"] == "76.0 by 3.0"
     assert rows["slot, depth"] == "by your saddle"
-    assert rows["slot to the neck's centre line"] == "87.1°, bass end to the tail"
+    assert rows["slot to the neck’s centre line"] == "87.1°, bass end to the tail"
     assert rows["pin holes, 5.0"] == "drill 4.2 mm or #19, then ream"
     assert rows["pin to pin, middle to middle"] == "10.6"
     assert rows["outer pins, middle to middle"] == "53.1"
@@ -289,13 +289,13 @@ def test_a_known_depth_and_a_square_slot_are_said(job: Job, layout: Layout) -> N
     deep = msgspec.structs.replace(job, saddle=Saddle(slot_depth=5.5))
     rows = said(table(deep, level, layout.bridge))
     assert rows["slot, depth"] == "5.5"
-    assert rows["slot to the neck's centre line"] == "90.0°"
+    assert rows["slot to the neck’s centre line"] == "90.0°"
 
 
 def test_the_side_to_the_tail_follows_the_hand(job: Job, layout: Layout) -> None:
     assert layout.bridge is not None
     left = msgspec.structs.replace(job, hand="left")
-    assert said(table(left, layout, layout.bridge))["slot to the neck's centre line"] == "87.1°, treble end to the tail"
+    assert said(table(left, layout, layout.bridge))["slot to the neck’s centre line"] == "87.1°, treble end to the tail"
     assert slot_lean((0.0, 10.0), (1.0, -10.0)) == pytest.approx(-2.8624, abs=1e-4)  # derived: atan(1/20)
 
 

@@ -72,7 +72,7 @@ def test_results_carry_their_uncertainty(job: Job, layout: Layout) -> None:
     assert rows[0] == ["Scale", "643.0 mm", "0.6", "equal temperament"]
     assert rows[3] == ["Slant of the saddle", "2.8 mm", "0.3", "bass side farther"]
     assert rows[4] == [
-        "Saddle's place, treble end",
+        "Saddle’s place, treble end",
         "644.8 mm",
         "0.6",
         "from the nut, along the neck; 1.6 cents at fret 12",
@@ -82,7 +82,7 @@ def test_results_carry_their_uncertainty(job: Job, layout: Layout) -> None:
 def test_the_saddles_height_stands_among_the_results(job: Job, layout: Layout) -> None:
     values = {"over_top.bass": 12.5, "over_top_pm95.bass": 0.42, "over_top.treble": 12.0, "over_top_pm95.treble": 0.42}
     values |= {"projection.bass": 3.1, "degrees.bass": 23.4, "degrees_pm95.bass": 3.6}
-    found = Finding(grade="good", code="saddle.height", text="The saddle's height.", values=values)
+    found = Finding(grade="good", code="saddle.height", text="The saddle’s height.", values=values)
     rows = job_tables.results(job, msgspec.structs.replace(layout, findings=(*layout.findings, found)))
     assert rows[-1:] == [
         ["Saddle over the top, bass ; treble", "12.5 ; 12.0 mm", "0.5", "3.1 mm over the bridge, breaks by 23 ±4°"],
@@ -92,7 +92,7 @@ def test_the_saddles_height_stands_among_the_results(job: Job, layout: Layout) -
 @pytest.mark.parametrize(("pm95", "said"), [(3.0, "±3°"), (3.01, "±4°")])
 def test_the_angles_plus_minus_is_rounded_up(job: Job, layout: Layout, pm95: float, said: str) -> None:
     values = {"over_top.bass": 12.5, "over_top_pm95.bass": 0.42, "degrees.bass": 23.4, "degrees_pm95.bass": pm95}
-    found = Finding(grade="good", code="saddle.height", text="The saddle's height.", values=values)
+    found = Finding(grade="good", code="saddle.height", text="The saddle’s height.", values=values)
     (row,) = job_tables.results(job, msgspec.structs.replace(layout, findings=(found,)))[-1:]
     assert row[3] == f"breaks by 23 {said}"
 
@@ -338,10 +338,10 @@ def test_margins_stand_among_the_checks_and_the_bridges_place_among_the_results(
     both = f"{by_hand['bass']} ; {by_hand['treble']} mm"
     # the ± is rounded up: never better than it is
     assert job_tables.checks(job, known, proved=False)[-3:] == [
-        ["outer strings, bass ; treble", f"board's edge at {place}", both, "0.3", "[]", ""]
+        ["outer strings, bass ; treble", f"board’s edge at {place}", both, "0.3", "[]", ""]
         for place in ("the nut", "fret 12", "the board end")
     ]
-    assert ["The bridge's place, corners", "", "0.8", "along the neck; ±0.2 mm across it"] in rows
+    assert ["The bridge’s place, corners", "", "0.8", "along the neck; ±0.2 mm across it"] in rows
     assert (
         next(row for row in job_tables.holes(job, known) if row[0].startswith("Pin"))[-1]
         == "placed to ±1.0 along, ±0.3 across"
@@ -357,8 +357,8 @@ def test_what_no_reading_checks_across_the_neck_says_so(job: Job, layout: Layout
     )
     bridge = msgspec.structs.replace(layout.bridge, corners_pm95=((0.8, 0.1),), across_checked=False)
     known = msgspec.structs.replace(layout, margins=Margins(left=(3.0,), right=(3.0,), at=margins), bridge=bridge)
-    assert job_tables.checks(job, known, proved=False)[-1][1] == "board's edge at the nut, not checked"
-    place = next(row for row in job_tables.results(job, known) if row[0].startswith("The bridge's place"))
+    assert job_tables.checks(job, known, proved=False)[-1][1] == "board’s edge at the nut, not checked"
+    place = next(row for row in job_tables.results(job, known) if row[0].startswith("The bridge’s place"))
     assert place[-1] == "along the neck; ±0.1 mm across it, not checked"
 
 

@@ -38,9 +38,9 @@ def test_a_pin_hole_at_a_brace(far: float, grade: str, says: str) -> None:
 @pytest.mark.parametrize(
     ("far", "grade", "says"),
     [
-        (-1.2, "stop", "The new pin hole of string 3 reaches 1.2 mm past the plate's edge"),
-        (0.0, "stop", "reaches 0.0 mm past the plate's edge"),
-        (0.39, "look", "lies 0.4 ±0.4 mm inside the plate's edge: too little to be sure"),
+        (-1.2, "stop", "The new pin hole of string 3 reaches 1.2 mm past the plate’s edge"),
+        (0.0, "stop", "reaches 0.0 mm past the plate’s edge"),
+        (0.39, "look", "lies 0.4 ±0.4 mm inside the plate’s edge: too little to be sure"),
         (0.4, "good", "All new pin holes go through the plate, 0.4 ±0.4 mm inside its edge or more."),
     ],
 )

@@ -53,7 +53,7 @@ def test_it_is_said_just_where_heights_wait(heights: dict[str, float], waiting: 
 def test_the_height_to_read_is_named() -> None:
     (found,) = waits(laid_out(END))
     assert found.text == (
-        "The heights at the board's end wait: read the string over the top at the bridge too, or with the strings off "
+        "The heights at the board’s end wait: read the string over the top at the bridge too, or with the strings off "
         "the straightedge over the top at the saddle, and how the top falls away is known, and the distances allow "
         "for it."
     )
@@ -63,14 +63,14 @@ def test_the_height_to_read_is_named() -> None:
 
 def test_one_height_alone_waits_in_the_singular() -> None:
     (found,) = waits(laid_out({"board end.left": 6.0}))
-    assert found.text.startswith("The height at the board's end waits: read ")
+    assert found.text.startswith("The height at the board’s end waits: read ")
 
 
 def test_fret_heights_that_are_missing_are_named_with_their_side() -> None:
     lacking = {name: high for name, high in ACTION.items() if name != "fret 1.right"}
     (found,) = waits(laid_out(END | BRIDGE | lacking))  # right-handed: the right is bass
     assert found.text.startswith(
-        "The heights at the board's end and at the bridge wait: read the string over fret 1 at "
+        "The heights at the board’s end and at the bridge wait: read the string over fret 1 at "
     )
     assert "over fret 1 at bass, and" in found.text
     assert found.where == "field:strings.action"
@@ -94,5 +94,5 @@ def test_heights_over_one_fret_are_used_without_those_over_the_other() -> None:
     assert one < other
     found = laid_out({"fret 12.left": 1.6, "fret 12.right": 1.6}).findings
     assumed = next(finding for finding in found if finding.code == "heights.assumed")
-    assert assumed.text.startswith("The string's heights over fret 1 at ")
+    assert assumed.text.startswith("The string’s heights over fret 1 at ")
     assert waits(laid_out({"fret 12.left": 1.6, "fret 12.right": 1.6})) == []

@@ -122,7 +122,7 @@ def test_a_thickness_known_on_one_side_says_nothing_of_the_other() -> None:
 
 @pytest.mark.parametrize("thickness", [1.0, (9.0, 50.0), (1.0, None)])
 def test_a_thickness_no_bridge_has_is_refused(thickness: object) -> None:
-    with pytest.raises(NotAJob, match="The bridge's thickness"):
+    with pytest.raises(NotAJob, match="The bridge’s thickness"):
         bridge(thickness=thickness)
 
 

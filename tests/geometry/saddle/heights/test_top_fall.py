@@ -47,7 +47,22 @@ def test_the_fall_is_what_the_board_s_plane_stands_higher_over_the_top_at_the_sa
     assert found.grade == "good"
     assert found.values["mm"] == pytest.approx(4.0, abs=0.01)
     assert found.values["degrees"] == pytest.approx(math.degrees(math.atan(4.0 / 203.9)), abs=0.01)
-    assert "falls away from the board's plane by 1.1°: 4.0 mm" in found.text
+    assert "falls away from the board’s plane by 1.1°: 4.0 mm" in found.text
+
+
+@pytest.mark.parametrize(
+    ("over_top", "says"),
+    [
+        # derived: 10.69 over the top less 4.69 is 6.0, as high as at the board's end; 0.5 in 203.9 are 0.14 degrees
+        (10.69, "the top lies as the board’s plane does, to 0.0 mm between the board’s end and the saddle."),
+        (10.19, "the top rises toward the board’s plane by 0.1°: 0.5 mm between the board’s end and the saddle."),
+    ],
+)
+def test_a_top_that_does_not_fall_is_not_said_to(over_top: float, says: str) -> None:
+    found = told(laid_out(both(6.0, over_top)))
+    assert found is not None
+    assert says in found.text
+    assert found.grade == "good"
 
 
 def test_distances_from_the_board_s_end_are_longer_by_it_and_no_others() -> None:
@@ -112,13 +127,13 @@ def test_a_height_ten_times_too_large_stops_the_work(board: float, over_top: flo
     found = told(laid_out(both(board, over_top)))
     assert found is not None
     assert found.grade == "stop"
-    assert "No top slopes that steeply: read the heights at the board's end and at the bridge again" in found.text
+    assert "No top slopes that steeply: read the heights at the board’s end and at the bridge again" in found.text
 
 
 def test_a_top_that_rises_says_so() -> None:
     found = told(laid_out(both(6.0, 9.0)))
     assert found is not None
-    assert "rises toward the board's plane" in found.text
+    assert "rises toward the board’s plane" in found.text
 
 
 def test_a_slope_stretches_by_its_hypotenuse() -> None:

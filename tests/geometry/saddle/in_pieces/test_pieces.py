@@ -205,7 +205,7 @@ def test_a_narrow_step_and_a_short_piece_are_spoken_of() -> None:
 def test_a_piece_shorter_than_its_strings_is_a_stop() -> None:
     found = {finding.code: finding for finding in worked(two(slot_length=40.0)).findings}
     assert found["slot.short"].grade == "stop"
-    assert "The saddle's piece under strings" in found["slot.short"].text
+    assert "The saddle’s piece under strings" in found["slot.short"].text
 
 
 def test_a_piece_too_short_for_its_one_string_says_it() -> None:

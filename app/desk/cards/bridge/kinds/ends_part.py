@@ -14,7 +14,7 @@ class EndsPart(KindPart):
 
     def __init__(self, document: Document, look: Look, parent: QWidget) -> None:
         super().__init__(document, look, parent)
-        self.form.section("The strings' ends")
+        self.form.section("The strings’ ends")
         answers, get, put = bridge_entries.ENDS, bridge_entries.ends, bridge_entries.put_ends
         self.form.choice("How do the strings end?", answers, get, put, key="bridge.ends")
         self.pins, self.tie = KindPart(document, look, self), KindPart(document, look, self)
@@ -25,31 +25,31 @@ class EndsPart(KindPart):
 
     def _pins(self) -> None:
         form = self.pins.form
-        says = "From the slot's back edge to the holes' middles."
+        says = "From the slot’s back edge to the holes’ middles."
         form.length("Behind the slot", *_pins("behind_slot"), says=says, key="bridge.pins")
         form.length("Diameter", *_pins("diameter"))
-        says = "A pin's thin end: holes are drilled below it, then reamed. Empty: told by a taper of 1 in 20."
-        form.length("The pins' small end", *_pins("small_end"), optional=True, says=says, key="bridge.pins.small_end")
-        says = "Where strings lie in pairs: how far the second one's hole lies behind the first one's."
+        says = "A pin’s thin end: holes are drilled below it, then reamed. Empty: told by a taper of 1 in 20."
+        form.length("The pins’ small end", *_pins("small_end"), optional=True, says=says, key="bridge.pins.small_end")
+        says = "Where strings lie in pairs: how far the second one’s hole lies behind the first one’s."
         form.length("Second row behind by", *_pins("second_row"), says=says)
         form.choice("Their row runs", [("slot", "along the slot"), ("bridge", "along the bridge")], *_pins("row"))
 
     def _tie(self) -> None:
         form = self.tie.form
-        says = "From the slot's back edge, in its middle, to the block's face."
+        says = "From the slot’s back edge, in its middle, to the block’s face."
         form.length("Block behind the slot", *_tie("behind_slot"), says=says, key="bridge.tie.behind_slot")
         form.length("Block, front to back", *_tie("depth"), key="bridge.tie.depth")
-        form.length("Block's height", *_tie("height"), says="Over the bridge's bottom.", key="bridge.tie.height")
+        form.length("Block’s height", *_tie("height"), says="Over the bridge’s bottom.", key="bridge.tie.height")
         says = "Along the bridge. Empty: the outer holes and 8 mm on either side."
-        form.length("Block's length", *_tie("length"), optional=True, says=says, key="bridge.tie.length")
+        form.length("Block’s length", *_tie("length"), optional=True, says=says, key="bridge.tie.length")
         form.choice("Holes a string", [(1, "one"), (2, "two")], *_tie("holes"), key="bridge.tie.holes")
         form.length(
-            "Holes' height", *_tie("hole"), says="To their middles; of two, the one on the path.", key="bridge.tie.hole"
+            "Holes’ height", *_tie("hole"), says="To their middles; of two, the one on the path.", key="bridge.tie.hole"
         )
         ways = [("bottom", "over the bottom"), ("top", "under the top")]
-        says = "The bridge's bottom, or the block's top."
+        says = "The bridge’s bottom, or the block’s top."
         form.choice("Their height is", ways, *_tie("hole_from"), says=says, key="bridge.tie.hole_from")
-        form.length("Tie holes' diameter", *_tie("diameter"), key="bridge.tie.diameter")
+        form.length("Tie holes’ diameter", *_tie("diameter"), key="bridge.tie.diameter")
         says = "Where a string has two: it leaves by the one on its path; the other lies toward the bass."
         form.length("From one to the other", *_tie("spacing"), says=says, key="bridge.tie.spacing")
         form.length("The other lies lower by", *_tie("below"), key="bridge.tie.below")

@@ -39,7 +39,7 @@ class FloatingPart(KindPart):
         form.length("Thickness", *_saddle("thickness"), key="saddle.thickness")
         form.choice("It peaks", PEAKS, *_saddle("peak_at"), key="saddle.peak_at")
         says = "Empty: the strings and a little, as far as the bridge is long."
-        form.length("Crown's length", *_saddle("slot_length"), optional=True, says=says, key="saddle.slot_length")
+        form.length("Crown’s length", *_saddle("slot_length"), optional=True, says=says, key="saddle.slot_length")
         form.tick("Each string lies in a notch", *held_entries.field("floating", "notched"), key="floating.notched")
         form.tick(
             "Straight across, without slant",
@@ -60,7 +60,7 @@ class FloatingPart(KindPart):
             form.length("Foot in the middle", *standing_entries.foot(1)),
             form.length(_at_side("Foot", "right"), *standing_entries.foot(-1)),
         )
-        says = "From the feet's front edge back to the crown's middle. Empty: half the width."
+        says = "From the feet’s front edge back to the crown’s middle. Empty: half the width."
         name, key = "Front to crown", "floating.front_to_crown"
         form.length(name, *held_entries.field("floating", "front_to_crown"), optional=True, says=says, key=key)
         for index, side in enumerate(("left", "right")):
@@ -92,7 +92,7 @@ class FloatingPart(KindPart):
 
     def _ask(self) -> None:
         job = standing_entries.ask_feet(self.document.job)
-        self.document.edit("readings to the bridge's feet", job)
+        self.document.edit("readings to the bridge’s feet", job)
 
     def refresh(self) -> None:
         super().refresh()

@@ -74,17 +74,17 @@ class GluedPart(KindPart):
         form.section("Saddle")
         form.length("Thickness", *_field("saddle", "thickness"), key="saddle.thickness")
         form.length(
-            "Slot's length",
+            "Slot’s length",
             *_field("saddle", "slot_length"),
             optional=True,
             says="Empty: the strings and a little.",
             key="saddle.slot_length",
         )
         form.length(
-            "Slot's depth",
+            "Slot’s depth",
             *_field("saddle", "slot_depth"),
             optional=True,
-            says="From the bridge's top. Empty: not told.",
+            says="From the bridge’s top. Empty: not told.",
             key="saddle.slot_depth",
         )
         peaks = [(0.0, "at the front"), (0.25, "a quarter in"), (0.5, "in the middle"), (0.75, "three quarters in")]
@@ -113,7 +113,7 @@ class GluedPart(KindPart):
         says = "Where its wings are stepped or tapered. Empty: as usual."
         wing, key = "Length of a wing", "bridge.wing_length"
         form.length(wing, *_field("bridge", "wing_length"), optional=True, says=says, key=key)
-        says = "To the slot's front edge, while it is not cut. Empty: as usual."
+        says = "To the slot’s front edge, while it is not cut. Empty: as usual."
         front, key = "Front to slot, in the middle", "bridge.front_to_slot"
         form.length(front, *_field("bridge", "front_to_slot"), optional=True, says=says, key=key)
         for index, side in enumerate(("left", "right")):
@@ -135,7 +135,7 @@ class GluedPart(KindPart):
     def _cut_slot(self) -> None:
         form = self.form
         form.section(
-            "A slot that is cut already", "From the bridge's front edge to the slot's, at the slot's two ends."
+            "A slot that is cut already", "From the bridge’s front edge to the slot’s, at the slot’s two ends."
         )
         form.tick("The slot is cut", bridge_entries.has_slot, bridge_entries.put_has_slot, key="bridge.slot_front")
         for side in ("left", "right"):

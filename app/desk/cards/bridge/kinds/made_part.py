@@ -26,10 +26,10 @@ class MadePart(KindPart):
         saddle = bridge_entries.saddle_field
         self.pieces.form.length("Wood between two slots", *saddle("wall"), key="saddle.wall")
         says = "A warning is shown for one that is shorter."
-        self.pieces.form.length("A piece's least length", *saddle("least_piece"), says=says, key="saddle.least_piece")
+        self.pieces.form.length("A piece’s least length", *saddle("least_piece"), says=says, key="saddle.least_piece")
         self.steps = KindPart(document, look, self)
         says = "A warning is shown for one that is narrower."
-        self.steps.form.length("A step's least width", *saddle("least_step"), says=says, key="saddle.least_step")
+        self.steps.form.length("A step’s least width", *saddle("least_step"), says=says, key="saddle.least_step")
         self.ways = WaysPart(document, look, self)
         for part in (self.after, self.pieces, self.steps, self.ways):
             self.column.addWidget(part)

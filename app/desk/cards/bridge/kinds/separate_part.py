@@ -37,7 +37,7 @@ class SeparatePart(KindPart):
         form = self.form
         form.section("Saddles", "Where they can stand on their base, and what is left of it.")
         self._length("A saddle travels by", "travel", says="From its foremost break point to its rearmost.")
-        self._length("Foremost break point", "foremost", says="Behind the base's front edge.")
+        self._length("Foremost break point", "foremost", says="Behind the base’s front edge.")
         says = "Empty: as many as strings."
         field = form.optional_number("How many saddles", entries.saddles, entries.put_saddles, says=says)
         form.fields["separate.saddles"] = field
@@ -51,12 +51,12 @@ class SeparatePart(KindPart):
         self._length("Width, across them", "width")
         says = "Where the strings come up through it. Empty: not told."
         self._length("Thickness", "thickness", says=says, optional=True)
-        says = "Points round a pickup's opening or a cavity, by number or name. Empty: none measured."
+        says = "Points round a pickup’s opening or a cavity, by number or name. Empty: none measured."
         form.text("Opening near it", entries.opening, entries.put_opening, says=says, key="separate.opening")
 
     def _screws(self) -> None:
         form = self.form
-        form.section("Screw holes", "Each: behind the base's front x across from its middle, and the side.")
+        form.section("Screw holes", "Each: behind the base’s front x across from its middle, and the side.")
         says = "Like 4.5 x 33 treble; 4.5 x 33 bass"
         form.text("Places", entries.screws, entries.put_screws, wide=290, says=says, key="separate.screws")
         self._length("Pilot hole", "screw")
@@ -65,13 +65,13 @@ class SeparatePart(KindPart):
         form = self.form
         form.section("Strings through the body")
         form.tick("They go through it", entries.has_through, entries.put_has_through, key="separate.through")
-        self._length("Body's thickness", "body", says="Empty: not told.", optional=True)
+        self._length("Body’s thickness", "body", says="Empty: not told.", optional=True)
         form.length("Holes behind by", *entries.through("behind"), key="separate.through.behind")
         form.choice("Behind", entries.FROM, *entries.through("from_"), key="separate.through.from")
         form.length("Hole on the face", *entries.through("diameter"), key="separate.through.diameter")
         says = "Empty: no ferrules."
         form.length("Hole for a ferrule", *entries.through("ferrule"), optional=True, says=says)
-        form.length("A ferrule's depth", *entries.through("ferrule_deep"), says="From the back.")
+        form.length("A ferrule’s depth", *entries.through("ferrule_deep"), says="From the back.")
 
     def go_to(self, where: str) -> bool:
         if where.startswith("field:proof"):

@@ -38,13 +38,13 @@ class TailPart(KindPart):
         self.ask = plain_button("Measure the tail", made, self.inside)
         self.ask.clicked.connect(self._ask)
         column.addWidget(self.ask)
-        says = "How far behind the strings' ends x from the tail's middle, and the side: 14 x 5 treble; 14 x 5 bass."
+        says = "How far behind the strings’ ends x from the tail’s middle, and the side: 14 x 5 treble; 14 x 5 bass."
         entries = standing_entries
         rows.text("Screw holes", entries.screws, entries.put_screws, wide=264, says=says, key="tail.screws")
         self.screw = rows.length("Their pilot hole", *tail("screw"), key="tail.screw")
-        says = "Where the neck centre line meets the body's end, as far as that is measured."
+        says = "Where the neck centre line meets the body’s end, as far as that is measured."
         rows.tick("A strap pin is to be set", *tail("pin"), says=says, key="tail.pin")
-        self.hole = rows.length("The strap pin's hole", *tail("pin_hole"), key="tail.pin_hole")
+        self.hole = rows.length("The strap pin’s hole", *tail("pin_hole"), key="tail.pin_hole")
 
     def _ask(self) -> None:
         self.document.edit("readings to the tail", standing_entries.ask_tail(self.document.job))

@@ -45,7 +45,7 @@ class TracedPart(QWidget):
     def __init__(self, document: Document, parent: QWidget) -> None:
         super().__init__(parent)
         self.document, self.questions = document, Questions(self)
-        says = "The bridge's outline out of a DXF or SVG file"
+        says = "The bridge’s outline out of a DXF or SVG file"
         self.read = make_button("Read an outline from a file…", says, self)
         self.turn = make_button("Turn it front to back", "What is taken for its front becomes its back", self)
         self.outcome = label("", "text", self)

@@ -109,7 +109,7 @@ class ChoicePart(Fold):
         job, layout = self.document.job, self.document.layout
         self._cancel()
         if layout is None or layout.bridge is None:
-            self._say("There is nothing to choose yet: the saddle's place and the bridge come first.")
+            self._say("There is nothing to choose yet: the saddle’s place and the bridge come first.")
             return
         from geometry.choice.poses import no_choice
 

@@ -34,7 +34,7 @@ def test_a_saddle_of_two_pieces_is_chosen_and_parted(desk: Desk, card: BridgeCar
     choose(card, "Is the saddle one piece?", "two pieces, each in its slot")
     assert seen(card, "Parted after")
     assert seen(card, "Wood between two slots")
-    assert not seen(card, "A step's least width")
+    assert not seen(card, "A step’s least width")
     assert desk.document.layout is not None
     assert desk.document.layout.saddle is not None
     assert len(desk.document.layout.saddle.slots) == 2
@@ -59,7 +59,7 @@ def test_another_way_forgets_where_it_was_parted(desk: Desk, card: BridgeCard) -
     assert desk.document.job.saddle is not None
     assert desk.document.job.saddle.splits is None
     choose(card, "Is the saddle one piece?", "one piece, filed in steps, one a course")
-    assert seen(card, "A step's least width")
+    assert seen(card, "A step’s least width")
     assert not seen(card, "Wood between two slots")
 
 

@@ -88,7 +88,7 @@ def test_a_file_without_a_unit_is_asked_for_it(desk: Desk, bridge: BridgeCard, t
     [
         ('<path d="M0 0L150 40L150 0L0 40Z"/></svg>', "crosses itself"),
         ('<path d="M0 0L150 40"/></svg>', "no line that closes"),
-        ('<rect width="15" height="3"/></svg>', "The bridge's length is 15 mm"),
+        ('<rect width="15" height="3"/></svg>', "The bridge’s length is 15 mm"),
     ],
 )
 def test_what_is_no_outline_is_said_and_changes_nothing(

@@ -75,7 +75,7 @@ def test_points_read_are_taken_up(open_desk: OpenDesk) -> None:
     desk = open_desk(replace(job, hardware=Hardware()))
     desk.cards.open("Headstock")
     card = desk.cards.get_as("Headstock", HeadstockCard)
-    button(card, "Take up the headstock's points").click()
+    button(card, "Take up the headstock’s points").click()
     head = desk.document.job.hardware.headstock
     before = job.hardware.headstock
     assert head is not None
@@ -133,7 +133,7 @@ def test_markers_come_and_go_and_keep_two_at_frets_that_stay(desk: Desk, card: H
     fill(field(card, "Edge dots, before frets"), "3 5 7")
     assert side(desk.document.job).frets == (3, 5, 7)
     assert side(desk.document.job).twice == ()
-    tick = next(box for box in card.findChildren(Tick) if box.text() == "Dots in the board's face")
+    tick = next(box for box in card.findChildren(Tick) if box.text() == "Dots in the board’s face")
     tick.click()
     markers = desk.document.job.hardware.markers
     assert markers is not None
@@ -219,7 +219,7 @@ def test_how_deep_posts_lie_is_typed_on_a_slotted_headstock(open_desk: OpenDesk)
     assert desk.document.job.hardware.tuners is not None
     assert desk.document.job.hardware.tuners.below == 8
     fill(field(card, "Posts below the face"), "16")
-    assert "would reach 19.18 mm below the headstock's face" in field(card, "Posts below the face").wrong.text()
+    assert "would reach 19.18 mm below the headstock’s face" in field(card, "Posts below the face").wrong.text()
     assert desk.document.job.hardware.tuners.below == 8
 
 

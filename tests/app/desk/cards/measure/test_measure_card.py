@@ -128,7 +128,7 @@ def test_a_width_no_instrument_has_is_refused_where_it_stands(desk: Desk, card: 
     type_value(card, "444")
     card.table.go(0)
     assert value(desk, 0) == 44.4
-    assert "no instrument's is under 15 or over 130 mm" in card.wrong.body.text()
+    assert "no instrument’s is under 15 or over 130 mm" in card.wrong.body.text()
 
 
 def test_inches_stay_inches(desk: Desk, card: MeasureCard) -> None:

@@ -182,7 +182,7 @@ def test_a_margin_within_the_printers_edge_is_refused(desk: Desk, sheets: Sheets
     margin = field(sheets, "Margin")
     fill(margin, "3")
     assert margin.wrong.text() == (
-        "The sheet's margin is 3 mm, but must lie between 5 and 40 mm; look at the unit and the decimal point."
+        "The sheet’s margin is 3 mm, but must lie between 5 and 40 mm; look at the unit and the decimal point."
     )
     assert wish(desk).margin == 8
 

@@ -46,9 +46,9 @@ def test_the_rows_are_hidden_until_they_are_asked_for(sheets: SheetsCard) -> Non
 
 def test_a_stock_typed_with_its_grain_becomes_a_file(desk: Desk, part: SheetsCard, tmp_path: Path) -> None:
     fill(field(part, "Stock"), "300 x 120")
-    choose(part, "The stock's grain", "along its width")
+    choose(part, "The stock’s grain", "along its width")
     assert wish(desk).stock == (300, 120)
-    assert desk.document.stack.undoText() == "the stock's grain: along its width"
+    assert desk.document.stack.undoText() == "the stock’s grain: along its width"
     assert part.stock.under.text() == "In force: stock 300 mm by 120 mm, grain along its width."
     desk.document.edit("bridge alone", replace(desk.document.job, sheets=replace(wish(desk), templates=("bridge",))))
     desk.exporter.export(tmp_path)
@@ -70,7 +70,7 @@ def test_a_stock_keeps_the_units_it_was_typed_in(desk: Desk, part: SheetsCard) -
     [
         ("300", "The stock takes a width and a height, such as 300x120, not “300”"),
         ("300 x wood", "The stock: “wood” is not a length"),
-        ("300 x 4", "The stock's height is 4 mm, less than 10 mm"),
+        ("300 x 4", "The stock’s height is 4 mm, less than 10 mm"),
     ],
 )
 def test_a_stock_that_cannot_be_is_refused_in_a_sentence(desk: Desk, part: SheetsCard, typed: str, said: str) -> None:
@@ -134,7 +134,7 @@ def test_each_control_says_what_it_does(part: SheetsCard) -> None:
 
 
 def test_the_pins_small_end_sets_their_drill(desk: Desk, bridge: BridgeCard) -> None:
-    small = field(bridge, "The pins' small end")
+    small = field(bridge, "The pins’ small end")
     fill(small, "4.2")
     kept = desk.document.job.bridge
     assert kept is not None

@@ -31,8 +31,8 @@ def test_a_nut_by_keys(desk: Desk, strings: StringsCard) -> None:
     tick = next(box for box in nut.findChildren(QCheckBox) if box.text() == "A nut is to be made")
     press(tick, Qt.Key.Key_Space)
     assert desk.document.job.nut == Nut()
-    assert nut.under.text() == "To be made; its slots' bottoms wait."
-    fill(field(nut, "Frets' height"), "1.0")
+    assert nut.under.text() == "To be made; its slots’ bottoms wait."
+    fill(field(nut, "Frets’ height"), "1.0")
     assert nut.under.text().startswith("Bottoms over the board: 1.")
     fill(field(nut, "Wanted over fret 1, treble"), "0.35")
     assert desk.document.job.nut is not None
@@ -71,7 +71,7 @@ def test_a_finding_unfolds_the_part_that_it_is_about(desk: Desk, strings: String
     face, nut = parts(strings)
     desk.go_to("field:nut.fret_height")
     assert nut.is_open
-    assert field(nut, "Frets' height").line.hasFocus()
+    assert field(nut, "Frets’ height").line.hasFocus()
     desk.go_to("field:board.radius")
     assert face.is_open
     assert field(face, "Radius, at the nut").line.hasFocus()

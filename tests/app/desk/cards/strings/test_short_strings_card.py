@@ -77,7 +77,7 @@ def test_where_it_lies_is_typed_once_it_is_chosen_how(open_desk: OpenDesk, leani
     card.table.go_to("5")
     beside = field(card, "How far, along the fret")
     assert not beside.isVisibleTo(card)
-    choose(card, "It lies there", "so far from the board's edge")
+    choose(card, "It lies there", "so far from the board’s edge")
     assert beside.isVisibleTo(card)
     fill(beside, "1/8 in")
     assert block(desk).list[4].from_edge == "1/8 in"
@@ -101,7 +101,7 @@ def test_a_drone_has_no_say_and_says_so(open_desk: OpenDesk, leaning: Job) -> No
     card.table.go_to("3")
     tick(card, "A drone, never fretted").click()
     assert not block(desk).list[2].fretted
-    assert "A drone's is where the bridge lies by the others." in card.source.text()
+    assert "A drone’s is where the bridge lies by the others." in card.source.text()
 
 
 def test_what_slanted_frets_need_is_shown_where_they_are_ticked(open_desk: OpenDesk) -> None:

@@ -53,7 +53,7 @@ def test_it_goes_to_the_point_in_hand_and_comes_back(desk: Desk, qtbot: QtBot, n
     rest(desk, qtbot)
     assert detail.view == home
     assert detail.caption.startswith("detail, ")
-    assert detail.accessibleName() == "Detail of the bridge's place"
+    assert detail.accessibleName() == "Detail of the bridge’s place"
 
 
 def test_what_the_detail_shows_anyway_does_not_move_it(desk: Desk, qtbot: QtBot) -> None:

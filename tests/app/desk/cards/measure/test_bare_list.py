@@ -1,0 +1,59 @@
+"""The Measure card of a job without readings, and what it says when another job comes."""
+
+from PySide6.QtGui import QPalette
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
+
+from app.desk.widgets.look import LIGHT
+from geometry import words
+from geometry.job import Job
+from tests.app.desk.conftest import OpenDesk, sample
+
+IDLE = 3000
+"""ms; what might be next is told when the hands have rested for 600 (common practice, no source)."""
+
+
+def test_a_job_without_readings_says_how_to_begin(open_desk: OpenDesk) -> None:
+    desk = open_desk(Job())
+    desk.cards.open("Measure")
+    assert desk.measure.under.text().startswith("No readings yet: “Add…” takes one up")
+    button = desk.measure.panel.strike_button
+    assert not button.isEnabled()
+    assert button.palette().color(QPalette.ColorGroup.Disabled, QPalette.ColorRole.ButtonText).name() == (
+        LIGHT.quiet.lower()
+    )
+
+
+def test_what_was_next_of_one_job_is_not_said_of_another(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("leaning-neck"))
+    desk.cards.open("Measure")
+    desk.measure.say_next("Opening 1 to 2: a slip there would show.", desk.document.job.readings[0])
+    desk.cards.open("Start")
+    desk.document.start(Job())
+    desk.cards.open("Measure")
+    assert not desk.measure.notes.advises
+
+
+def test_what_is_next_is_told_of_what_was_done_on_another_card(open_desk: OpenDesk, qtbot: QtBot) -> None:
+    desk = open_desk(Job())
+    desk.cards.open("Bridge")
+    desk.document.edit("all of it", sample("leaning-neck"))
+    QApplication.processEvents()
+    qtbot.wait(IDLE // 4)  # told of nobody while the card is hidden
+    assert not desk.measure.notes.advises
+    desk.cards.open("Measure")
+    qtbot.waitUntil(lambda: desk.measure.notes.advises, timeout=IDLE)
+
+
+def test_a_long_name_is_whole_where_what_was_understood_leaves_it_no_room(open_desk: OpenDesk) -> None:
+    job = sample("turned-left")
+    desk = open_desk(job)
+    desk.frame.resize(1366, 768)
+    desk.cards.open("Measure")
+    long = next(r.id for r in job.readings if words.reading(r, job.hand) == "Old footprint, along bass edge")
+    desk.measure.table.go_to(long)
+    QApplication.processEvents()
+    panel = desk.measure.panel
+    assert panel.understood.text().startswith("= ")
+    assert panel.called.text() == panel.called.accessibleName()
+    assert panel.called.text().endswith("bass edge")

@@ -31,7 +31,7 @@ STAMP = Stamp(
     date=datetime.date(2026, 11, 28), fingerprint="4F2A-91", templates=("placement", "bridge", "plate", "nut-slots")
 )
 ALL: dict[str, Template] = TEMPLATES | {STOCK.name: STOCK}
-CUT = (FULLEST,)
+CUT = ("leaning-neck",)
 """Jobs of which the files for machines are held too."""
 WHOLE = (FULLEST, "floating-five", "slanted-separate", "five-pairs")
 """Jobs of which those templates are held too that take long."""

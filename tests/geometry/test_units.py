@@ -191,3 +191,21 @@ def test_a_pm_beside_decimals_of_an_inch() -> None:
 def test_what_falls_short_does_not_read_as_its_limit(value: float, unit: Unit, text: str) -> None:
     """Derived: in sixty-fourths of an inch 3 mm are 7.56, 2.98 mm 7.51 and 2.9 mm 7.31: they read as 8, 8 and 7."""
     assert units.said_under(value, 3.0, unit) == text
+
+
+@pytest.mark.parametrize(
+    ("length", "is_so"),
+    [
+        ("25 11/32 in", True),
+        ("25 11/64 in", True),
+        ("1½ in", True),
+        ("25 11/128 in", False),  # finer than a rule of 64ths
+        ("25.5 in", False),  # no fraction
+        ("643.5 mm", False),
+        ("1/2 mm", False),
+        ("1/2 cm", False),
+        (12.7, False),
+    ],
+)
+def test_what_a_rule_of_64ths_reads(length: units.Length, is_so: bool) -> None:
+    assert units.in_64ths(length) is is_so

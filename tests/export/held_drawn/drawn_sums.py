@@ -23,19 +23,22 @@ from geometry.job import Job
 from geometry.layout import Layout
 from geometry.work_out import work_out
 from tests.export import readers
-from tests.geometry.held.changed_jobs import FULLEST, NAMES, as_made
-from tests.geometry.held.sums import Sums, whole
+from tests.geometry.held.changed_jobs import FULLEST, NAMES, as_made, changes
+from tests.geometry.held.changed_sums import changed_job
+from tests.geometry.held.sums import Sums, alike, whole
 
 STAMP = Stamp(
     date=datetime.date(2026, 11, 28), fingerprint="4F2A-91", templates=("placement", "bridge", "plate", "nut-slots")
 )
 ALL: dict[str, Template] = TEMPLATES | {STOCK.name: STOCK}
-CUT = ("floating-five", "slanted-separate", FULLEST)
+CUT = ("leaning-neck",)
 """Jobs of which the files for machines are held too."""
-WHOLE = (*CUT, "bolted-left", "five-pairs", "slotted-neck-screw", "tie-bridge")
+WHOLE = (FULLEST, "floating-five", "slanted-separate", "five-pairs")
 """Jobs of which those templates are held too that take long."""
 LONG = ("full-length", "job-sheet", "before-and-after")
-TURNED_OVER = ("five-pairs", "floating-five", "slanted-separate", "slotted-neck-screw", "tie-bridge", FULLEST)
+LOOSE = ("nut", "board.a", "separate.", "floating", "tail", "hardware.", "bridge.outline", "bridge.tie", "saddle.made")
+"""How the changes begin that change loose parts."""
+TURNED_OVER = ("floating-five", "slanted-separate", "slotted-neck-screw", FULLEST)
 """Jobs that are drawn for the other hand as well."""
 HANDS = {"right": "left", "left": "right"}
 TURNED = ", other hand"
@@ -46,16 +49,17 @@ def names() -> list[str]:
     """The names of all that is held: a job and what is drawn of it."""
     jobs = (*NAMES, *(f"{name}{TURNED}" for name in TURNED_OVER))
     found = [f"{name}: {template}" for name in jobs for template in ALL if name in WHOLE or template not in LONG]
-    return [*found, *(f"{name}: {MACHINES}" for name in CUT)]
+    of_changes = [change for change in changes() if change.partition(": ")[2].startswith(LOOSE)]
+    return [*found, *(f"{name}: {MACHINES}" for name in CUT), *(f"{change}: {PARTS}" for change in of_changes)]
 
 
-MACHINES = "for machines"
+MACHINES, PARTS = "for machines", "parts"
 
 
 def sums_of(name: str) -> Sums:
     """The sums of what is drawn of a job, by its name."""
     job, _, what = name.rpartition(": ")
-    return cut(job) if what == MACHINES else drawn(job, ALL[what])
+    return cut(job) if what == MACHINES else redrawn(job) if what == PARTS else drawn(job, ALL[what])
 
 
 @lru_cache(maxsize=1)
@@ -74,9 +78,36 @@ def job_and_layout(name: str) -> tuple[Job, Layout]:
     return job, work_out(job)
 
 
+def redrawn(change: str) -> Sums:
+    """The sums of the loose parts of a job that a change to it changes, one a template."""
+    job = changed_job(change)
+    if job is None:
+        return {}
+    before, now = _parts_before(changes()[change][0]), _parts(job)
+    return {name: one for name, one in now.items() if not alike(one, before.get(name, -1.0))}
+
+
+@lru_cache
+def _parts_before(name: str) -> Sums:
+    return _parts(as_made(name))
+
+
+def _parts(job: Job) -> Sums:
+    layout = work_out(job)
+    drawings = {name: _drawn(job, layout, one) for name, one in ALL.items() if one.draw and name not in TAPED_ON}
+    return {name: whole(found) for name, found in drawings.items() if found}
+
+
+TAPED_ON = ("placement", "full-length", "bridge-place")
+"""Templates that show the whole, which takes long."""
+
+
 def drawn(name: str, template: Template) -> Sums:
     """The sums of a template of a job; nothing where it cannot be drawn."""
-    job, layout = job_and_layout(name)
+    return _drawn(*job_and_layout(name), template)
+
+
+def _drawn(job: Job, layout: Layout, template: Template) -> Sums:
     if template is STOCK and job.sheets.stock is None:
         return {}
     try:

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import msgspec
 
-from geometry.job import NotAJob
+from geometry.job import Job, NotAJob
 from geometry.layout import Layout
 from geometry.survey import survey
 from geometry.work_out import lay_out, surveyed_alike
@@ -29,12 +29,19 @@ def as_it_is(name: str) -> Sums:
     return sums(as_made(name), laid_out(name))
 
 
-def follows(change: str) -> Sums:
-    """The sums of the blocks that a change to a job changes, or that it is refused."""
+def changed_job(change: str) -> Job | None:
+    """The job that a change makes; None where it is refused."""
     name, (path, value) = changes()[change]
     try:
-        job = made(changed(plain(name), path, value))
+        return made(changed(plain(name), path, value))
     except (msgspec.ValidationError, NotAJob):
+        return None
+
+
+def follows(change: str) -> Sums:
+    """The sums of the blocks that a change to a job changes, or that it is refused."""
+    name, job = changes()[change][0], changed_job(change)
+    if job is None:
         return REFUSED
     before = as_it_is(name)
     same = surveyed_alike(as_made(name), job)

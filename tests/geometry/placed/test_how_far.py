@@ -4,6 +4,7 @@ import math
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 
 from geometry.job import Job, Point, Reading, SideHint
 from geometry.placed.how_far import how_far
@@ -139,3 +140,27 @@ def test_a_hole_in_front_of_the_saddle_lies_on_its_left() -> None:
     assert front is not None
     assert behind is not None
     assert (front.side, behind.side) == (1, -1)
+
+
+@pytest.mark.parametrize(
+    ("a", "b"),
+    [
+        ("point:nowhere", "neck"),
+        ("neck", "point:nowhere"),
+        ("neck", "neck"),
+        ("edge:left", "edge:left"),
+        ("neck", "saddle"),
+        ("point:nowhere", "point:nut.left"),
+    ],
+)
+def test_of_an_instrument_too_what_is_not_held_has_no_distance(a: str, b: str) -> None:
+    """The board alone: no strings, and so no saddle line."""
+    assert how_far(instrument(), a, b) is None
+    assert how_far(instrument(), "neck", "point:nut.left") is not None
+
+
+def test_one_seam_point_makes_no_line() -> None:
+    job = instrument()
+    kept = tuple(reading for reading in job.readings if "seam.2" not in reading.of)
+    assert how_far(replace(job, readings=kept), "seam", "neck") is None
+    assert how_far(job, "seam", "neck") is not None

@@ -79,3 +79,9 @@ def test_no_bridge_nothing_to_read() -> None:
     job = replace(sample("leaning-neck"), bridge=None)
     assert chosen(job, place_everything(job, survey(job))) == ()
     assert prove(job, "clamped") is None
+
+
+@pytest.mark.parametrize("count", [LEAST - 1, LEAST])
+def test_of_few_candidates_all_are_read(count: int) -> None:
+    few = weighed(sample("leaning-neck"), count)
+    assert choose(few) == tuple(range(count))

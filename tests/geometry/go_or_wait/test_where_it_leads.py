@@ -1,0 +1,112 @@
+"""Where each verdict leads as a finding, and the reasons and changes that few jobs have, of steps made by hand."""
+
+import pytest
+from msgspec.structs import replace
+
+from geometry.findings import Finding
+from geometry.go_or_wait import Change, Step, as_findings, in_short, told
+from geometry.go_or_wait.verdicts import Why, Work
+from geometry.job import Reading, Saddle
+from tests.export.conftest import job, layout
+
+TAKEN = Reading(id="new", kind="distance", of=("nut.left", "nut.right"))
+UNREAD = Reading(id="new", kind="distance", of=("nut.left", "end.right"))
+
+
+def step(why: Why, what: Work = "slot", **changes: object) -> Step:
+    given: dict[str, object] = {"go": False, "pm95": 1.53, "limit": 1.0}
+    return Step(what=what, why=why, **given | changes)  # type: ignore[arg-type]  # the fields of a step
+
+
+@pytest.mark.parametrize(
+    ("one", "where"),
+    [
+        (step("accused", change=Change(what="again", again=("r2", "r1"))), "reading:r2"),
+        (step("proof", "glue"), "field:proof"),
+        (step("stop", stop="The slot leans."), "field:bridge.slot_front"),
+        (step("stop", stop="Another stop."), "saddle"),
+        (step("wide", change=Change(what="reading", reading=TAKEN)), "step:measure"),
+        (step("wide", change=Change(what="trial")), "field:strings"),
+        (step("wide"), "saddle"),
+    ],
+)
+def test_each_leads_to_where_it_would_be_changed(one: Step, where: str) -> None:
+    stop = Finding(grade="stop", code="slot.leans", text="The slot leans.", where="field:bridge.slot_front")
+    other = Finding(grade="stop", code="other", text="The slot leans by much.", where="metal")
+    (found,) = as_findings(job(), replace(layout(), findings=(other, stop)), (one,))
+    assert found.where == where
+    assert (found.grade, found.code) == ("look", f"go.{one.what}")
+    assert found.values == {"pm95": 1.53, "limit": 1.0}
+    (goes,) = as_findings(job(), layout(), (replace(one, go=True),))
+    assert goes.grade == "good"
+
+
+@pytest.mark.parametrize(
+    ("reading", "says"),
+    [
+        (TAKEN, "Reading “nut, edge to edge” once more brings ±0.9 mm."),
+        (replace(TAKEN, of=("nut.right", "nut.left")), "Reading “nut, edge to edge” once more brings ±0.9 mm."),
+        (UNREAD, "Reading “nut treble to board end bass” brings ±0.9 mm."),
+    ],
+)
+def test_a_reading_that_was_taken_is_read_once_more(reading: Reading, says: str) -> None:
+    """derived: 0.84 mm rounded up to a tenth; the job has read the nut, from whichever end"""
+    change = Change(what="reading", reading=reading, after=0.84)
+    assert told(job(), step("wide", change=change)).endswith(says)
+
+
+def test_what_would_check_and_what_is_the_first_to() -> None:
+    alone, first = Change(what="trial"), Change(what="trial", checks=False)
+    assert told(job(), step("unchecked", change=alone)).endswith("A trial saddle would check them.")
+    assert told(job(), step("unchecked", change=first)).endswith("is the first of those that would check them.")
+
+
+def test_reasons_that_few_jobs_have() -> None:
+    assert "±1.6 mm, but nothing checks the readings that decide the saddle" in told(job(), step("unchecked"))
+    assert "±1.6 mm, while readings do not agree" in told(job(), step("accused"))
+    assert "may still move by 1.6 mm, and 0.7 mm of wood lies between" in told(job(), step("wood", "pins", wood=0.7))
+    assert "and 0.0 mm of wood lies between" in told(job(), step("wood", "pins"))
+    assert "the base is marked where it does not belong" in told(job(), step("proof", "screws"))
+    assert "it is clamped where it does not belong" in told(job(), step("proof", "glue"))
+
+
+@pytest.mark.parametrize(
+    ("one", "says"),
+    [
+        (step("untold", "screws"), "Screws: wait, where the screw holes are on the base is not told."),
+        (step("untold", "through"), "Through: wait, the body's thickness is not told."),
+        (step("after", "through"), "Through: wait, the base waits."),
+        (step("proof", "screws"), "Screws: wait, not marked where it belongs."),
+        (step("", "screws", go=True), "Screws: go, ±1.6 mm."),
+    ],
+)
+def test_in_brief_of_a_base(one: Step, says: str) -> None:
+    assert in_short(job(), (one,)) == (says,)
+
+
+@pytest.mark.parametrize(("cents", "go", "says"), [(1.0, True, True), (1.0, False, False), (None, True, True)])
+def test_what_filing_cannot_take_up_but_no_ear_hears(cents: float | None, go: bool, says: bool) -> None:
+    """derived: a saddle of 3 mm is filed by less than 1.53 mm, one of 9 mm by more"""
+    one = step("", "slot", go=go, cents=cents)
+    heard = "players fretting the same note differ by more"
+    assert (heard in told(job(), one)) is says
+    assert heard not in told(replace(job(), saddle=Saddle(thickness=9.0)), one)
+
+
+def test_of_steps_that_the_same_would_change_the_first_says_so() -> None:
+    change = Change(what="trial", after=0.84)
+    first, second = step("wide", change=change), step("wide", "fit", change=change)
+    other = step("wide", "fit", change=replace(change, after=0.5))
+    says = "brings ±0.9 mm"
+    assert says in told(job(), first, (first, second))
+    assert says not in told(job(), second, (first, second))
+    assert "brings ±0.5 mm" in told(job(), other, (first, other))
+    assert says in told(job(), second, (replace(first, go=True), second))
+    assert says in told(job(), second, (replace(first, what="clear"), second))
+
+
+def test_the_same_stop_is_said_once() -> None:
+    first, second = step("stop", "glue", stop="The slot leans. Turn it."), step("stop", stop="The slot leans. Turn it.")
+    assert "STOP, the slot leans." in told(job(), first, (first, second))
+    assert told(job(), second, (first, second)).endswith(": the same STOP.")
+    assert "STOP, the slot leans." in told(job(), second, (replace(first, what="clear"), second))

@@ -46,7 +46,7 @@ class Caution(msgspec.Struct, frozen=True):
 
 
 PROBE = "Probe for metal with a magnet before you drill or rout."
-DRILL = "Probe for metal with a magnet before you drill; take the drilling's dust away, wear eye protection."
+DRILL = "Probe for metal with a magnet before you drill; take the drilling’s dust away, wear eye protection."
 CATCHES = "A drill throws chips and can catch: clamp the work, wear eye protection."
 """Where new wood is drilled, which has no metal in it."""
 SLACK = "Slacken by degrees, and hold the bridge: it falls when the strings go slack."

@@ -107,7 +107,7 @@ def paper_table(bored: Sequence[Bored], datum: XY, called: str, up: str, unit: U
         rows=tuple(rows),
         sides="sseeesss",
         below=((below, False),),
-        instead=f"{title}: no room here; larger paper has them, and this template's DXF and SVG.",
+        instead=f"{title}: no room here; larger paper has them, and this template’s DXF and SVG.",
     )
     return filled(table)
 

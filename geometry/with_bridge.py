@@ -28,7 +28,7 @@ from geometry.placed.place_everything import OnNeck, OnStrings
 NO_BRIDGE = Finding(
     grade="look",
     code="bridge.missing",
-    text="No bridge is chosen yet: the saddle line is known, the bridge's outline and seat are not. Fill in "
+    text="No bridge is chosen yet: the saddle line is known, the bridge’s outline and seat are not. Fill in "
     "the Bridge card.",
     where="step:bridge",
 )

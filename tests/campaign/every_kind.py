@@ -37,8 +37,8 @@ class Kind(msgspec.Struct, frozen=True, kw_only=True):
 
 KINDS: dict[str, Kind] = {
     "round a glued bridge": Kind(
-        says="The distances to check before the glue, pin holes along the neck, the bass string's margins, the scale, "
-        "and how far the nut stands out. Distances over a top that falls away, from the board's end, are not counted.",
+        says="The distances to check before the glue, pin holes along the neck, the bass string’s margins, the scale, "
+        "and how far the nut stands out. Distances over a top that falls away, from the board’s end, are not counted.",
         found=glued.found,
     ),
     "slanted frets": Kind(
@@ -62,7 +62,7 @@ KINDS: dict[str, Kind] = {
         found=short_strings.found,
     ),
     "markers and tie holes": Kind(
-        says="Markers in the board's edge and in its face, and a tie block's holes, along the neck. How far across "
+        says="Markers in the board’s edge and in its face, and a tie block’s holes, along the neck. How far across "
         "they lie is not counted: it follows from typed widths.",
         found=drilled.found,
     ),

@@ -95,8 +95,8 @@ def _ties(job: Job, instrument: Instrument, neck: Neck) -> dict[str, Figure]:
     treble, bass = plan.tie.holes[0], plan.tie.holes[-1]
     along = plan.tie.pm95[0]
     return {
-        "the treble string's hole in a tie block": Figure(treble.front[0] - true[0].real, along),
-        "the bass string's hole in a tie block": Figure(bass.front[0] - true[-1].real, along),
+        "the treble string’s hole in a tie block": Figure(treble.front[0] - true[0].real, along),
+        "the bass string’s hole in a tie block": Figure(bass.front[0] - true[-1].real, along),
     }
 
 

@@ -83,7 +83,7 @@ def try_one(seed: int, index: int) -> dict[str, Figure]:
         return {}
     found = {
         "the scale": Figure(layout.frets.scale - instrument.scale[0], layout.frets.scale_pm95),
-        "the nut's shift": Figure(layout.frets.nut_shift - instrument.shift, layout.frets.nut_shift_pm95),
+        "the nut’s shift": Figure(layout.frets.nut_shift - instrument.shift, layout.frets.nut_shift_pm95),
     }
     corners = {at: [neck.see(instrument.points[f"{at}.{side}"]) for side in SIDES] for at in ("nut", "end")}
     found |= _checks(layout, instrument, neck, true, corners)
@@ -106,10 +106,10 @@ def _checks(
         for target, (at, way) in (("slot", true.slot), ("bridge", true.front)):
             check = stated[f"fret12.{target}.{hand}"]
             truly = abs(meet(through(at, at + 1j * way), edge) - start)
-            found[f"from fret 12 to the {target}'s front, {hand} edge"] = Figure(check.distance - truly, check.pm95)
+            found[f"from fret 12 to the {target}’s front, {hand} edge"] = Figure(check.distance - truly, check.pm95)
         check = stated[f"nut.corner.{hand}"]
         truly = abs(ends[1 - side] - corners["nut"][side])
-        found[f"from the nut's {hand} corner to the bridge's other one"] = Figure(check.distance - truly, check.pm95)
+        found[f"from the nut’s {hand} corner to the bridge’s other one"] = Figure(check.distance - truly, check.pm95)
     return found
 
 
@@ -128,7 +128,7 @@ def _pins(layout: Layout, true: Placed, thickness: float) -> dict[str, Figure]:
         row = at + square * (thickness + mm(Pins().behind_slot))
         truly = meet(true.paths[string], through(row, row + 1j * square))
         hole, pm95 = layout.bridge.pins[string], layout.bridge.pins_pm95[string]
-        found[f"the {name} string's pin hole"] = Figure(hole.at[0] - truly.real, pm95[0])
+        found[f"the {name} string’s pin hole"] = Figure(hole.at[0] - truly.real, pm95[0])
     return found
 
 
@@ -146,7 +146,7 @@ def _margins(
             edge, across = (left, right)[side], (left - right) / abs(left - right)
             string = meet(true.paths[-1], through(right, left))
             truly = ((edge - string) * across.conjugate()).real * (1 if side == 0 else -1)
-            found[f"the bass string's margin at the {margin.place}"] = Figure(margin.mm - truly, margin.pm95)
+            found[f"the bass string’s margin at the {margin.place}"] = Figure(margin.mm - truly, margin.pm95)
     return found
 
 

@@ -1,6 +1,7 @@
 """The sample jobs: each is sound, tells its story, and can be drawn; two are wrong on purpose and say so."""
 
 import datetime
+from functools import cache
 from pathlib import Path
 
 import msgspec
@@ -42,6 +43,7 @@ def read(name: str) -> Job:
     return job_file.read(path)
 
 
+@cache
 def worked(name: str) -> Layout:
     return work_out(read(name))
 

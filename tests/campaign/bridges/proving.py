@@ -16,7 +16,9 @@ from msgspec.structs import replace
 from geometry.job import Job, Proof, Reading
 from geometry.layout import Layout
 from geometry.proof import Proved, prove
-from geometry.work_out import work_out
+from geometry.survey import survey
+from geometry.survey.result import Surveyed
+from geometry.work_out import lay_out
 from tests.campaign.counting import Found, Share, by_name, share
 from tests.campaign.invented.cases import LISTS
 from tests.campaign.invented.crooked import Wish, drawn
@@ -51,12 +53,15 @@ TAPED, TAPED_TURN = 0.1, math.radians(0.03)
 
 class ProofTrial(msgspec.Struct, frozen=True, kw_only=True):
     """One trial: the job with its proof read, what is wrong, the reading that is misread, and how far the bridge truly
-    stands from where its sheet should have had it: along, across (mm), turned (radians).
+    stands from where its sheet should have had it: along, across (mm), turned (radians). `surveyed` and `wished` are
+    what the job came to before its proof was read: the survey, and the distances to read.
     """
 
     fault: Fault
     index: int
     job: Job
+    surveyed: Surveyed
+    wished: tuple[Reading, ...]
     misread: str
     pose: tuple[float, float, float]
 
@@ -69,13 +74,14 @@ def trial_of(fault: Fault, seed: int, index: int) -> ProofTrial | None:
     asked = list_for(LISTS[index % len(LISTS)], instrument, inch=False)
     read = written(asked.readings, take(asked.readings, instrument, errors))
     job = job_of(instrument, asked, read, inch=False, declared=False)
-    found = prove(job, "clamped")
+    surveyed = survey(job)
+    found = prove(job, "clamped", surveyed)
     if found is None:
         return None
-    layout = work_out(job)
+    layout, wished = lay_out(job, surveyed), tuple(row.reading for row in found.rows)
     stations = ("nut", "fret12", "end") if "fret12.left" in asked.points else ("nut", "end")
     places, pose = _places(random, fault, layout, instrument, stations)
-    taken = [_read(row.reading, places, errors) for row in found.rows]
+    taken = [_read(reading, places, errors) for reading in wished]
     wrong = ""
     if fault == "misread":
         at = int(random.integers(len(taken)))
@@ -86,6 +92,8 @@ def trial_of(fault: Fault, seed: int, index: int) -> ProofTrial | None:
         fault=fault,
         index=index,
         job=replace(job, proof=(Proof(stage="clamped", readings=tuple(taken)),)),
+        surveyed=surveyed,
+        wished=wished,
         misread=wrong,
         pose=pose,
     )
@@ -190,7 +198,7 @@ class Said(msgspec.Struct, frozen=True, kw_only=True):
 
 def said_of(trial: ProofTrial) -> Said:
     """What the program says of a trial."""
-    found = prove(trial.job, "clamped")
+    found = prove(trial.job, "clamped", trial.surveyed, trial.wished)
     assert found is not None
     named = NAMED[trial.fault] in (found.cause, *found.also)
     if trial.misread:

@@ -1,5 +1,6 @@
 """The places that are each best at something, against a fine grid over the whole range."""
 
+from functools import cache
 from pathlib import Path
 
 import numpy as np
@@ -44,10 +45,16 @@ def sample(name: str) -> Job:
     return job_file.read(SAMPLES / f"{name}.job.json")
 
 
+@cache
+def found_of(name: str) -> tuple[Layout, tuple[ChosenPlace, ...]]:
+    """What is found of a sample as it is: once for all tests."""
+    return found(sample(name))
+
+
 @pytest.mark.parametrize("name", THREE)
 def test_no_pose_of_a_fine_grid_is_better_at_anything(name: str) -> None:
     job = sample(name)
-    layout, places = found(job)
+    layout, places = found_of(name)
     base = find_base(job, survey(job))
     assert base is not None
     assert layout.neck is not None
@@ -83,7 +90,7 @@ def _own(place: ChosenPlace, aim: str) -> float:
 @pytest.mark.parametrize("name", THREE)
 def test_each_places_numbers_are_those_of_a_layout_with_the_bridge_there(name: str) -> None:
     job = sample(name)
-    _, places = found(job)
+    _, places = found_of(name)
     for place in places:
         assert job.bridge is not None
         there = replace(job, bridge=replace(job.bridge, moved=place.moved))
@@ -102,7 +109,7 @@ def _area(ring: tuple[tuple[float, float], ...]) -> float:
 
 
 def test_what_is_true_to_the_strings_stays_where_it_is() -> None:
-    (first, *_) = found(sample("leaning-neck"))[1]
+    (first, *_) = found_of("leaning-neck")[1]
     assert first.best_at[0] == "true to the strings"
     assert (first.moved.along, first.moved.across, first.moved.turn) == (0, 0, 0)
     assert first.cents == pytest.approx((0, 0), abs=1e-9)
@@ -124,7 +131,7 @@ def test_what_hides_more_scar_gives_up_no_more_cents_than_it_may() -> None:
 def test_the_other_hand_mirrors_the_choice() -> None:
     job = sample("small-four")
     mirrored = _mirrored(job)
-    for one, other in zip(found(job)[1], found(mirrored)[1], strict=True):
+    for one, other in zip(found_of("small-four")[1], found(mirrored)[1], strict=True):
         assert one.best_at == other.best_at
         assert mm(one.moved.along) == pytest.approx(mm(other.moved.along), abs=2e-3)
         assert mm(one.moved.across) == pytest.approx(-mm(other.moved.across), abs=2e-3)
@@ -163,7 +170,7 @@ def _mirrored(job: Job) -> Job:
 def test_a_brace_in_the_way_is_kept_clear_of() -> None:
     # derived: a brace that runs along under the slot is cleared by moving along; how far is the range's to say
     job = sample("leaning-neck")
-    layout, _ = found(job)
+    layout, _ = found_of("leaning-neck")
     assert layout.bridge is not None
     x = max(hole.at[0] for hole in layout.bridge.pins)
     beam = {"b.1": Point(), "b.2": Point()}
@@ -206,7 +213,7 @@ def test_without_a_bridge_there_is_nothing_to_choose() -> None:
 
 
 def test_the_same_job_gives_the_same_places() -> None:
-    assert found(sample("small-four"))[1] == found(sample("small-four"))[1]
+    assert found(sample("small-four"))[1] == found_of("small-four")[1]
 
 
 @pytest.mark.parametrize(

@@ -32,7 +32,7 @@ NAME, NOTE = 300, 5
 """How wide the name's line is, in pixels at text scale 1, and how many lines the note shows; common practice, no
 source.
 """
-AROUND_NOTE = 18
+AROUND_NOTE = 20
 """What the note's border, its padding and its page's margin take over and under its lines, pixels."""
 MIDWAY = "Midway between the edges of the whole board, or from nut to fret 12: they differ where the board turns there."
 

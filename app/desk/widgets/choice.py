@@ -18,6 +18,10 @@ def pen(widget: QWidget, role: QPalette.ColorRole, width: float) -> QPen:
     return made
 
 
+MOST_LINES, SHARE = 16, 0.8
+"""How many lines of a list are seen at once at most, and what of the screen's height they take."""
+
+
 class Choice(QComboBox):
     """Turns of the wheel over it scroll the card, they never change the choice."""
 
@@ -30,7 +34,7 @@ class Choice(QComboBox):
         self.setMinimumContentsLength(6)
         self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         self.setItemDelegate(QStyledItemDelegate(self))  # Qt's own for this list knows nothing of our row heights
-        self.setMaxVisibleItems(16)
+        self.setMaxVisibleItems(MOST_LINES)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         super().paintEvent(event)
@@ -48,8 +52,10 @@ class Choice(QComboBox):
         super().showPopup()
 
     def widen_list(self) -> None:
-        """Make the list as wide as its words: cut short, many of them would look alike."""
+        """Make the list as wide as its words (cut short, many would look alike), and no higher than the screen."""
         view = self.view()
+        line = max(view.sizeHintForRow(0), 1)
+        self.setMaxVisibleItems(max(3, min(MOST_LINES, int(SHARE * self.screen().availableSize().height() / line))))
         view.setMinimumWidth(min(view.sizeHintForColumn(0) + BESIDE, self.screen().availableSize().width()))
 
     def wheelEvent(self, event: QWheelEvent) -> None:

@@ -23,7 +23,9 @@ from geometry.units import said, show
 APART = 20.0
 """Bass and treble stand beside a base where its ends lie so far apart, in paper mm; at the nut always."""
 WINGS = 12.0
-"""The same of a bridge's wings: between nearer ones there is no room, and those at the nut tell it as well."""
+"""The same of a bridge's wings: nearer ones leave no room, and those at the nut tell it as well. Nor does
+a line lead to words far off.
+"""
 HATCH = 1.6
 """Between a hatch's lines, in paper mm."""
 SAME = 0.01
@@ -120,7 +122,7 @@ def _sides(job: Job, layout: Layout, view: PlanView) -> list[Label]:
             ]
     elif wings is not None and math.dist(*wings) * view.scale >= WINGS:
         labels += [
-            Label(at=at, words=words, of=f"side:{words}", height=2.6, bold=True)
+            Label(at=at, words=words, of=f"side:{words}", height=2.6, bold=True, leader=view.near)
             for at, words in zip(wings, names, strict=True)
         ]
     if layout.neck is not None:

@@ -24,5 +24,13 @@ def margins(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[
             continue
         of = f"check:margin.{PLACES[margin.place]}.{job.bass_or_treble(margin.side)}"
         marks += arrow(a, b, "dimension", scale=view.scale, both=True, of=of)
-        labels.append(Label(at=b, words=said_pm(margin.pm95, job.unit, margin.mm), of=of, prefer=145, clear=0.6))
+        labels.append(
+            Label(
+                at=b,
+                words=said_pm(margin.pm95, job.unit, margin.mm),
+                of=of,
+                prefer=110 if b[1] > a[1] else -110,
+                clear=2.6,
+            )
+        )
     return marks, labels

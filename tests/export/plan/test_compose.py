@@ -222,16 +222,26 @@ def test_left_handed_words_change_sides(job: Job, layout: Layout) -> None:
     assert side("right") < 0 < side("left")
 
 
-@pytest.mark.parametrize(("wide", "count"), [(12.1, 2), (11.9, 1)])
+@pytest.mark.parametrize(("wide", "count"), [(40.0, 2), (11.9, 1)])
 def test_a_plan_too_small_for_words_at_the_bridge_has_them_at_the_nut(
     job: Job, layout: Layout, wide: float, count: int
 ) -> None:
-    """12 mm of paper from wing to wing: common practice, no source"""
+    """12 mm of paper from wing to wing: common practice, no source; at 40 there is room without a line to them"""
     assert layout.bridge is not None
     wings = math.dist(layout.bridge.corners[3], layout.bridge.corners[2])
     drawing = compose(job, layout, PlanView(scale=wide / wings))
     for side in ("bass", "treble"):
         assert len([mark for mark in of(drawing, f"side:{side}") if isinstance(mark.shape, Text)]) == count
+
+
+@pytest.mark.parametrize("wide", [12.1, 16.0, 20.0, 30.0, 40.0])
+def test_no_line_leads_to_bass_and_treble_far_off_the_bridge(job: Job, layout: Layout, wide: float) -> None:
+    assert layout.bridge is not None
+    wings = math.dist(layout.bridge.corners[3], layout.bridge.corners[2])
+    drawing = compose(job, layout, PlanView(scale=wide / wings))
+    for side in ("bass", "treble"):
+        lines = [mark.shape for mark in of(drawing, f"side:{side}") if isinstance(mark.shape, Line)]
+        assert not [line for line in lines if line.a[0] > 100]  # what leads to the nut's is another
 
 
 def test_a_job_just_begun_is_an_empty_plan(job: Job) -> None:

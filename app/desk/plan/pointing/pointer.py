@@ -232,7 +232,7 @@ class Pointer(QObject):
 
     def _ask(self) -> None:
         if isinstance(self.state, Pointing):
-            self.says = f"{self.state.says[len(self.state.got)]} By keys: . and , walk, Enter takes."
+            self.says = f"{self.state.says[len(self.state.got)]} Keys: “.” and “,” go on and back, Enter takes it."
             self.changed.emit()
 
     def _pointed(self, thing: str) -> None:

@@ -1,8 +1,10 @@
 """Other colours and another text size reach all that belongs to the window, shown or not."""
 
+from msgspec.structs import replace
 from PySide6.QtGui import QPalette
-from PySide6.QtWidgets import QApplication, QDialog, QLabel, QWidget
+from PySide6.QtWidgets import QApplication, QDialog, QLabel, QPlainTextEdit, QWidget
 
+from app.desk.frame.desk import Desk
 from app.desk.widgets.look import DARK, TEXT
 from tests.app.desk.conftest import OpenDesk, sample
 
@@ -27,3 +29,14 @@ def test_hidden_cards_and_closed_dialogs_follow(open_desk: OpenDesk) -> None:
         assert title.palette().color(QPalette.ColorRole.WindowText).name().upper() == DARK.ink
     note = next(label for label in about.findChildren(QLabel) if label.text() == "Note")
     assert note.font().pointSizeF() == TEXT * 1.5 * 0.75  # derived: 96 dots an inch, 72 points
+
+
+def test_a_note_of_five_lines_is_seen_whole(desk: Desk) -> None:
+    desk.document.edit("the note", replace(desk.document.job, note="one\ntwo\nthree\nfour\nfive"))
+    desk.commands.about()
+    QApplication.processEvents()
+    (note,) = desk.findChildren(QPlainTextEdit)
+    assert note.verticalScrollBar().maximum() == 0
+    note.setPlainText("one\ntwo\nthree\nfour\nfive\nsix")
+    QApplication.processEvents()
+    assert note.verticalScrollBar().maximum() > 0

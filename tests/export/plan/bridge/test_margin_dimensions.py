@@ -36,3 +36,15 @@ def test_close_by_each_margin_is_a_dimension_with_its_plus_minus(worked: tuple[J
 
 def test_from_afar_they_would_clutter_and_are_left_out(worked: tuple[Job, Layout]) -> None:
     assert drawn(worked, 0.27) == []
+
+
+@pytest.mark.parametrize("scale", [1.4, 2.0, 3.0])
+def test_their_words_do_not_lie_on_the_boards_edge(worked: tuple[Job, Layout], scale: float) -> None:
+    _, layout = worked
+    assert layout.margins is not None
+    edges = [margin.edge_xy for margin in layout.margins.at]
+    said = [mark.shape for mark in drawn(worked, scale) if isinstance(mark.shape, Text)]
+    assert said
+    for words in said:
+        beside = [y for x, y in edges if abs(words.at[0] - x) < 40 / scale]
+        assert not [y for y in beside if words.at[1] < y < words.at[1] + words.height / scale]

@@ -7,6 +7,7 @@ from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtTest import QTest
 
 from app.desk.frame.desk import Desk
+from app.desk.plan.painting import rulers
 from app.edit import edits
 from app.edit.start import first_questions
 from export.drawing.marks import Line
@@ -258,3 +259,12 @@ def test_an_empty_place_is_pushed_about(desk: Desk) -> None:
     QTest.mouseMove(plan, empty + QPoint(-50, 0))
     QTest.mouseRelease(plan, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, empty + QPoint(-50, 0))
     assert plan.view.centre[0] == pytest.approx(before[0] + 50 / plan.view.scale)
+
+
+def test_the_scale_lies_under_what_is_said_over_it(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Painted after it, the scale's words would run through the sentence's."""
+    plan, painted = desk.board.plan, list[str]()
+    monkeypatch.setattr(rulers, "paint_scale_bar", lambda *_: painted.append("scale"))
+    monkeypatch.setattr(plan, "paint_over", [lambda *_: painted.append("said")])
+    plan.grab()
+    assert painted == ["scale", "said"]

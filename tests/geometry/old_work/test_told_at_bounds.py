@@ -93,11 +93,11 @@ def test_the_thinnest_of_several_walls() -> None:
     ],
 )
 def test_holes_that_are_not_hidden(changes: dict[str, object], said: bool) -> None:
-    found = told(fate(**changes))
+    found = told(fate("hole.1", **changes))
     assert ("old.shows" in found) is said
     if said:
         assert "Plug it, the grain along the top's." in found["old.shows"].text
-        both = told(fate(**changes), fate("hole.2", **changes))["old.shows"]
+        both = told(fate("hole.1", **changes), fate("hole.2", **changes))["old.shows"]
         assert "old hole 1 and old hole 2. Plug them, the grain" in both.text
         assert both.values == {"count": 2.0}
 

@@ -9,7 +9,8 @@ from geometry.findings import Finding
 from geometry.job import Floating, Frets, Job, Point, Reading, Separate
 from geometry.job.job import Hand
 from geometry.layout import SaddlePlan
-from geometry.saddle.saddle_line_told import LEANS, LEVEL, findings
+from geometry.saddle.saddle_line import LEVEL
+from geometry.saddle.saddle_line_told import LEANS, findings
 from tests.export.conftest import layout
 
 SMALL = 2**-10

@@ -133,3 +133,30 @@ def test_pairs_that_leave_the_courses_no_room_are_told_of() -> None:
 def test_pairs_no_instrument_has_are_refused(pair: float) -> None:
     with pytest.raises(NotAJob, match="The two strings of a pair"):
         Spread(spread=58.0, pair=pair)
+
+
+@pytest.mark.parametrize(
+    ("outer", "found"),
+    [
+        ((0, 3), [-15.0, -5.0, 5.0, 15.0]),
+        ((1, 3), [-30.0, -15.0, 0.0, 15.0]),  # the first lies on as those between do
+        ((0, 2), [-15.0, 0.0, 15.0, 30.0]),
+        ((1, 2), [-45.0, -15.0, 15.0, 45.0]),
+        ((2, 2), [-15.0, -5.0, 5.0, 15.0]),  # one alone has no spread: then it is that of all
+    ],
+)
+def test_the_spread_is_that_of_the_outer_two(outer: tuple[int, int], found: list[float]) -> None:
+    """derived: equal centres, 30 mm from the one of them to the other, their middle at 0"""
+    four = Strings(list=tuple(String(name=name) for name in "1234"))
+    assert side_by_side(four, Spread(spread=30.0), PAIR_AT_NUT, outer).tolist() == pytest.approx(found)
+
+
+def test_the_spread_of_the_outer_two_with_gaps_and_pairs() -> None:
+    """derived: sides of 1 mm strings are a millimetre nearer than centres; a pair of 3 mm leaves one gap of 27"""
+    sizes = Strings(list=tuple(String(name=name, diameter=1.0) for name in "1234"))
+    by_gaps = side_by_side(sizes, Spread(spread=30.0, spacing="gaps"), PAIR_AT_NUT, (1, 3)).tolist()
+    assert by_gaps == pytest.approx([-30.0, -15.0, 0.0, 15.0])
+    courses = (("1", None), ("2", 2), ("3", 2), ("4", 3))
+    paired = Strings(list=tuple(String(name=name, course=course) for name, course in courses))
+    found = side_by_side(paired, Spread(spread=30.0, pair=3.0), PAIR_AT_NUT, (1, 3)).tolist()
+    assert found == pytest.approx([-42.0, -15.0, -12.0, 15.0])

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from geometry.survey.rows.one_scale import _solve
+from geometry.survey.rows.one_scale import _solve, _ties
 from geometry.survey.rows.row import Row
 
 
@@ -43,3 +43,29 @@ def test_a_reading_that_decides_much_itself_counts_for_more_than_it_is_off() -> 
 def test_what_was_not_read_never_leads() -> None:
     fit = _solve([read("a", 0.0), read("b", 0.0), read("", 3.0)])
     assert fit.worst_at in (0, 1)
+
+
+@pytest.mark.parametrize(
+    ("sides", "held"),
+    [
+        (("left", "right"), [({"left": 1.0, "right": -1.0}, 2.0)]),
+        (
+            ("left", "right", "centre"),
+            [({"left": 1.0, "right": -1.0}, 2.0), ({"centre": 1.0, "left": -0.5, "right": -0.5}, 1.0)],
+        ),
+        (("left", "centre"), [({"centre": 1.0, "left": -1.0}, 1.0)]),
+        (("right", "centre"), [({"centre": 1.0, "right": -1.0}, 1.0)]),
+        (("left",), []),
+        (("centre",), []),
+    ],
+)
+def test_the_outer_strings_hold_each_other_and_the_centre(
+    sides: tuple[str, ...], held: list[tuple[dict[str, float], float]]
+) -> None:
+    """derived: the centre line lies midway, so that it stands half as far from one side as the other side does"""
+    rows = _ties("scale", sides, 2.0)
+    signs = [dict((name.removeprefix("scale."), part) for name, part in row.extras) for row in rows]
+    for found, (extras, sd), row in zip(signs, held, rows, strict=True):
+        turned = {side: -part for side, part in found.items()}
+        assert extras in (found, turned)
+        assert (row.sigma, row.value) == (sd, 0.0)

@@ -2,8 +2,8 @@
 
 import gc
 import os
+from itertools import count
 from pathlib import Path
-from tempfile import mkdtemp
 
 import pytest
 from hypothesis import settings
@@ -21,6 +21,9 @@ def pytest_collection_finish() -> None:
     gc.freeze()
 
 
+NUMBERS = count(1)
+
+
 @pytest.fixture(scope="session")
 def all_settings(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Where each test's settings have a folder: pytest's own are numbered by going through all that are there."""
@@ -28,8 +31,15 @@ def all_settings(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(autouse=True)
-def own_settings(all_settings: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """A settings file of this test's own, which is not there yet."""
-    path = Path(mkdtemp(dir=all_settings)) / "settings.json"
+def where_settings_are(all_settings: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Where this test's settings go if it keeps any; not even the folder is there, for few tests need it."""
+    path = all_settings / str(next(NUMBERS)) / "settings.json"
     monkeypatch.setenv("OFFSQUARE_SETTINGS", str(path))
     return path
+
+
+@pytest.fixture
+def own_settings(where_settings_are: Path) -> Path:
+    """A settings file of this test's own, which is not there yet."""
+    where_settings_are.parent.mkdir()
+    return where_settings_are

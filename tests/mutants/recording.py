@@ -142,7 +142,7 @@ def _seconds() -> float:
 
 def _forget() -> None:
     """Empty what our functions keep between calls: else only the first test to call them would seem to run them. What a
-    campaign keeps stays: it would take hours to try it anew for each test.
+    campaign keeps stays, for it takes long to try anew.
     """
     for kept in gc.get_objects():
         if isinstance(kept, functools._lru_cache_wrapper) and _is_forgotten(kept.__module__):

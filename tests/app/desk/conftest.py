@@ -1,6 +1,7 @@
 """The desk as a person meets it: a real window on a screen that isn't there, with a person's answers ready."""
 
 from collections.abc import Callable, Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -124,8 +125,9 @@ def open_desk(qtbot: QtBot, answers: Answers) -> Iterator[OpenDesk]:
     made.clear()
 
 
+@cache
 def sample(name: str) -> Job:
-    """A sample job."""
+    """A sample job, read once: an edit makes another."""
     path = samples.find(name)
     assert path is not None
     return job_file.read(path)

@@ -95,8 +95,8 @@ def test_a_full_disk_is_said_once_and_taken_back(open_desk: OpenDesk, monkeypatc
     assert not desk.notice.isVisible()
 
 
-def test_what_of_the_settings_is_not_understood_is_told(desk: Desk, qtbot: QtBot) -> None:
-    settings.where().write_text('{"theme": "sepia"}')
+def test_what_of_the_settings_is_not_understood_is_told(desk: Desk, qtbot: QtBot, own_settings: Path) -> None:
+    own_settings.write_text('{"theme": "sepia"}')
     unread: list[str] = []
     settings.load(unread.append)
     open_on(desk, None, unread)

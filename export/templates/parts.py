@@ -18,8 +18,8 @@ PAST_SLOT = 11.0
 """How far the saddle line is carried on past the slot's ends, mm."""
 ROUND, AREA_HATCH = 30.0, 3.0
 """How far round the bridge what lies under the top is shown, and between an area's lines, mm."""
-LEADER = 20.0
-"""How far behind an area lines are looked for that its words must pass, mm."""
+ROOM = 16.0
+"""What the words of an area need free behind it, mm."""
 METAL_HALF = 2.0
 """Half the side of the square that stands for metal, mm."""
 
@@ -95,9 +95,11 @@ def _area_names(layout: Layout, near: list[Mark]) -> list[Mark]:
     for area in layout.old.areas:
         box = around(area.outline)
         y = (box.y0 + box.y1) / 2
-        behind = [x for x in _crossed_at(near, y) if box.x1 < x < box.x1 + LEADER]
-        at, of = (max(behind) + 2.0 if behind else box.x1, y), f"area:{area.name}"
-        if behind:
+        last = box.x1
+        for x in sorted(_crossed_at(near, y)):
+            last = x if last < x < last + ROOM else last
+        at, of = (last + 2.0 if last > box.x1 else last, y), f"area:{area.name}"
+        if last > box.x1:
             marks.append(Mark(shape=Line((box.x1, y), at), purpose="dimension", of=of))
         marks.append(Mark(shape=Text((at[0] + 1.5, y), area.what, 2.2, 0.0, "sm"), purpose="note", of=of))
     return marks

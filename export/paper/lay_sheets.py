@@ -109,6 +109,8 @@ def _on_one(order: PrintOrder, ready: Ready, how: How) -> Sheet | None:
     ground, size, wishes = ready.ground, ready.size, ready.wishes
     figure, stamp = order.figure, order.stamp
     tables = _tables(order, how)
+    if tables and how != "some":  # no table is worth a scale that shows a printer's error badly
+        wishes = [(tuple(one for one in blocks if not one.last_resort), wanted) for blocks, wanted in wishes]
     under = boxes_under(ready.laid, 2.5, furniture.CELL)
     best: tuple[PlacedBlocks, XY] | None = None
     small = size.width < 0.5 * ground.width and size.height < 0.7 * ground.height

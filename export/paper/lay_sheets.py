@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Sequence
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 import msgspec
 
@@ -24,6 +24,8 @@ Wish = tuple[tuple[Block, ...], tuple[float, float]]
 """A block as choices, best first, and where it is wanted: shares of the ground, (0, 0) lower left."""
 PLACES = ((1.0, 1.0), (0.0, 0.5), (0.5, 0.5), (1.0, 0.5), (0.0, 1.0), (0.0, 0.0))
 """Where on the ground a figure is tried, in shares of the room that is left over."""
+BETWEEN = ((0.5, 0.8), (0.5, 0.2))
+"""Where it is tried for the sake of its tables."""
 
 
 SHORTEST_ROLL = 150.0
@@ -64,12 +66,17 @@ def lay(order: PrintOrder) -> tuple[Sheet, ...]:
     needed = marks_box(order.figure.marks).width + 2 * stamp.margin
     papers = turned(paper_named(stamp.paper), stamp.turn, needed)
     large_enough = [ready for paper in papers if (ready := _ready(order, paper)) is not None]
-    for all_tables in (True, False) if order.figure.tables else (True,):
+    for how in HOW if order.figure.tables else HOW[:1]:
         for ready in large_enough:
-            sheet = _on_one(order, ready, all_tables=all_tables)
+            sheet = _on_one(order, ready, how)
             if sheet is not None:
                 return (sheet,)
     return lay_tiles(order, papers)
+
+
+How = Literal["all", "all small", "some"]
+HOW: tuple[How, ...] = ("all", "all small", "some")
+"""How the tables are laid round a figure, the best way first."""
 
 
 class Ready(NamedTuple):
@@ -95,24 +102,27 @@ def _ready(order: PrintOrder, paper: Paper) -> Ready | None:
     return Ready(paper, ground, turn, laid, size, _wishes(order, paper))
 
 
-def _on_one(order: PrintOrder, ready: Ready, *, all_tables: bool) -> Sheet | None:
-    """A figure with all its blocks on one sheet, or None where there is no room; with those of its tables that find
-    some, or what of them must not be missing, where not `all_tables` are asked for.
+def _on_one(order: PrintOrder, ready: Ready, how: How) -> Sheet | None:
+    """A figure with all its blocks on one sheet, or None where there is no room; with all its tables, or with those
+    that find some room or what of them must not be missing.
     """
     ground, size, wishes = ready.ground, ready.size, ready.wishes
     figure, stamp = order.figure, order.stamp
-    tables = _tables(order, in_short=not all_tables)
+    tables = _tables(order, how)
+    if tables and how != "some":  # no table is worth a scale that shows a printer's error badly
+        wishes = [(tuple(one for one in blocks if not one.last_resort), wanted) for blocks, wanted in wishes]
     under = boxes_under(ready.laid, 2.5, furniture.CELL)
     best: tuple[PlacedBlocks, XY] | None = None
     small = size.width < 0.5 * ground.width and size.height < 0.7 * ground.height
-    for share in ((0.5, 0.6), *PLACES) if small else PLACES:
+    places = (*PLACES, *BETWEEN) if tables and how != "some" else PLACES
+    for share in ((0.5, 0.6), *places) if small else places:
         shift = (
             ground.x0 - size.x0 + share[0] * (ground.width - size.width),
             ground.y0 - size.y0 + share[1] * (ground.height - size.height),
         )
         free = OccupiedCells(ground, furniture.CELL)
         free.occupy_boxes(under, shift)
-        around = blocks_around(free, (*wishes, *tables) if all_tables else wishes, () if all_tables else tables)
+        around = blocks_around(free, wishes, tables) if how == "some" else blocks_around(free, (*wishes, *tables))
         if around is None or (best is not None and around.worse >= best[0].worse):
             continue
         best = (around, shift)
@@ -150,10 +160,13 @@ def _wishes(order: PrintOrder, paper: Paper) -> list[Wish]:
     ]
 
 
-def _tables(order: PrintOrder, *, in_short: bool) -> list[Wish]:
+def _tables(order: PrintOrder, how: How) -> list[Wish]:
     """The tables to find room for; or, where one finds none, what of it must not be missing."""
     return [
-        ((*table_blocks(table), *(table_in_short(table) if in_short else ())), (0.0, 0.6))
+        (
+            (*table_blocks(table, tight=how == "all small"), *(table_in_short(table) if how == "some" else ())),
+            (0.0, 0.6),
+        )
         for table in order.figure.tables
     ]
 

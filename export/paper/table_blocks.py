@@ -17,17 +17,17 @@ TIGHT = 0.84
 
 
 WAYS = ((1.0, LEAST_BELOW), (TIGHT, LEAST_BELOW), (TIGHT, SLENDER * LEAST_BELOW))
-"""How small and how narrow a table is tried: the share of its usual size, and the room for what stands below."""
+"""How small and how narrow a table is tried: the share of its usual size, and the room for what stands below; with the
+last its columns stand nearer, too.
+"""
 
 
-def table_blocks(table: Table) -> tuple[Block, ...]:
-    """The table to choose from: at its usual size, as small as can be read, as narrow as well; one of numbered
-    places also with its rows in two halves beside each other.
+def table_blocks(table: Table, *, tight: bool = False) -> tuple[Block, ...]:
+    """The table to choose from: at its usual size unless `tight`, as small as can be read, as narrow as well; one of
+    numbered places also with its rows in two halves beside each other.
     """
-    if not is_numbered(table):
-        return tuple(_table_block(table, share, least) for share, least in WAYS)
-    half = folded(table)
-    return tuple(_table_block(each, share, least) for share, least in WAYS for each in (table, half))
+    forms = (table, folded(table)) if is_numbered(table) else (table,)
+    return tuple(_table_block(form, *way) for way in (WAYS[1:] if tight else WAYS) for form in forms)
 
 
 def table_in_short(table: Table, elsewhere: str = "") -> tuple[Block, ...]:
@@ -48,7 +48,8 @@ def _table_block(table: Table, share: float, least_below: float = LEAST_BELOW) -
     size, row = share * SMALL_WORDS, share * TABLE_ROW
     lines = [*([table.head] if table.head else []), *table.rows]
     wide = [max(width(line[k], size) for line in lines) for k in range(len(table.sides))]
-    starts = [sum(wide[:k]) + share * GUTTER * k for k in range(len(wide))]
+    gutter = share * (GUTTER if least_below == LEAST_BELOW else SLENDER * GUTTER)
+    starts = [sum(wide[:k]) + gutter * k for k in range(len(wide))]
     whole = starts[-1] + wide[-1]
     marks = [
         words((0.0, 0.0), table.title, share * 2.6, bold=True),

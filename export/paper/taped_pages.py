@@ -113,7 +113,7 @@ def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None) -> 
     count = f"sheet {seams.cell_name(cell)}, {number + 1} of {len(grid.cells)}" if several else "sheet 1 of 1"
     met = seams.seams_of(grid, cell, window)
     figure = transform.marks(order.figure.marks)
-    shown = clip_marks(figure, window)
+    shown = clip_marks(tuple(mark for mark in figure if mark.of != TAPE or _middle_in(mark, window)), window)
     join = seams.how_to_join(met) if several else ""
     text, scale = _foot(order, laid.paper, count, laid.transform, shown, join, far)
     marks = [*shown, *seams.drawn(met, figure, shown)]
@@ -147,6 +147,14 @@ def _sheet(order: PrintOrder, laid: LaidFigure, page: Page) -> Sheet:
     )
 
 
+def _middle_in(mark: Mark, window: Box) -> bool:
+    """Whether a window holds the middle of a mark and some round it: a frame with its word, and no bare piece of it."""
+    around = marks_box([mark])
+    x, y = (around.x0 + around.x1) / 2, (around.y0 + around.y1) / 2
+    inner = window.grown(-OVERLAP / 2)
+    return inner.x0 <= x <= inner.x1 and inner.y0 <= y <= inner.y1
+
+
 def _placing(laid: LaidFigure, cell: tuple[int, int]) -> Transform:
     """How the figure lies on a sheet's page."""
     shown = laid.grid.window(cell)
@@ -159,6 +167,8 @@ LONGEST_FOOT = (
     Far(((0.0, 0.0), (999.9, 0.0)), ((0, 0), (1, 0))),
 )
 """What the foot of a sheet may have to say of its neighbours."""
+TAPE = "tape"
+"""What a frame to tape over and its word stand for."""
 TARGET = 5.0
 """How far a mark to measure from reaches from its middle, mm."""
 

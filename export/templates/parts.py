@@ -11,13 +11,15 @@ from export.plan.bridge.old_work_drawn import footprint, metal_marks, old_hole, 
 from geometry import words
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
-from geometry.layout import Layout, OldPlan
-from geometry.units import said
+from geometry.layout import Layout
+from geometry.units import show
 
 PAST_SLOT = 11.0
 """How far the saddle line is carried on past the slot's ends, mm."""
 ROUND, AREA_HATCH = 30.0, 3.0
 """How far round the bridge what lies under the top is shown, and between an area's lines, mm."""
+ROOM = 16.0
+"""What the words of an area need free behind it, mm."""
 METAL_HALF = 2.0
 """Half the side of the square that stands for metal, mm."""
 
@@ -52,7 +54,8 @@ def old_work(layout: Layout) -> list[Mark]:
     """The old footprint and holes as they were, and metal with its keep-out."""
     old = layout.old
     marks = footprint(old.outline)
-    marks += [*under(layout), *on_the_top(old, AREA_HATCH), *_area_names(old)]
+    below = under(layout)
+    marks += [*below, *on_the_top(old, AREA_HATCH), *_area_names(layout, below)]
     for hole in (*old.pins, *old.holes):
         of = f"old pin:{hole.name}" if hole in old.pins else f"old hole:{hole.name}"
         marks += old_hole(hole, of)
@@ -86,14 +89,30 @@ def under(layout: Layout, far: float = ROUND) -> list[Mark]:
     return marks
 
 
-def _area_names(old: OldPlan) -> list[Mark]:
-    """What is wrong with each area, behind it."""
+def _area_names(layout: Layout, near: list[Mark]) -> list[Mark]:
+    """What is wrong with each area, behind it: past the lines that lie close behind it, with a line to the words."""
     marks = []
-    for area in old.areas:
+    for area in layout.old.areas:
         box = around(area.outline)
-        at = (box.x1 + 1.5, (box.y0 + box.y1) / 2)
-        marks.append(Mark(shape=Text(at, area.what, 2.2, 0.0, "sm"), purpose="note", of=f"area:{area.name}"))
+        y = (box.y0 + box.y1) / 2
+        last = box.x1
+        for x in sorted(_crossed_at(near, y)):
+            last = x if last < x < last + ROOM else last
+        at, of = (last + 2.0 if last > box.x1 else last, y), f"area:{area.name}"
+        if last > box.x1:
+            marks.append(Mark(shape=Line((box.x1, y), at), purpose="dimension", of=of))
+        marks.append(Mark(shape=Text((at[0] + 1.5, y), area.what, 2.2, 0.0, "sm"), purpose="note", of=of))
     return marks
+
+
+def _crossed_at(marks: list[Mark], y: float) -> list[float]:
+    """Where lines cross a place across the neck, along it."""
+    found = []
+    for mark in marks:
+        if isinstance(mark.shape, Line) and (mark.shape.a[1] - y) * (mark.shape.b[1] - y) < 0:
+            (ax, ay), (bx, by) = mark.shape.a, mark.shape.b
+            found.append(ax + (bx - ax) * (y - ay) / (by - ay))
+    return found
 
 
 def _assumed(layout: Layout) -> list[Mark]:

@@ -80,7 +80,7 @@ def _move(job: Job, layout: Layout, found: Consequences) -> Iterator[Line]:
         ways.append(f"{_far(job, back)} toward the {'tail' if back.value > 0 else 'nut'}")
     if abs(left.value) >= NOTHING:
         ways.append(f"{_far(job, left)} toward the {job.bass_or_treble('left' if left.value > 0 else 'right')}")
-    text = f"The bridge’s middle moves {words.joined(ways)}." if ways else "The bridge’s middle stays where it was."
+    text = f"The middle of what the bridge covers {f'moves {words.joined(ways)}' if ways else 'stays where it was'}."
     yield Line(part="move", text=text, at=_middle(layout.bridge.corners))
 
 

@@ -12,6 +12,7 @@ from export.paper.flow import SMALL, Column, Flow
 from export.paper.furniture import marks_box
 from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp
+from export.templates.to_be_read_first import stops_of
 from export.templates.written import job_tables
 from export.templates.written.standing_results import moved_rows
 from export.templates.written.written_pages import numbered, put_head, written_ground
@@ -52,6 +53,8 @@ def _set_out(job: Job, layout: Layout, stamp: Stamp, inside: Box, proofs: list[P
     """All of it, the drawings so high."""
     flow = Flow(inside, 4.5)
     put_head(flow, job, stamp, "Before and after")
+    for reason in stops_of(layout):
+        flow.item(f"STOP. {reason}", bold=True)
     built = next((one for one in proofs if one.stage == "built" and one.strings), None)
     _drawings(flow, job, layout, built, high)
     _table(flow, "Measured", job_tables.RESULTS, _measured(job, layout))
@@ -112,8 +115,8 @@ def _moved(job: Job, layout: Layout) -> list[list[str]]:
     across = f"to the {job.bass_or_treble('left' if found.across > 0 else 'right')} side"
     way = "counter-clockwise" if found.turn > 0 else "clockwise"
     rows = [
-        ["Along the neck", said_pm(found.along_pm95, job.unit, abs(found.along)), along],
-        ["Across the neck", said_pm(found.across_pm95, job.unit, abs(found.across)), across],
+        ["Its front's middle, along the neck", said_pm(found.along_pm95, job.unit, abs(found.along)), along],
+        ["Its front's middle, across", said_pm(found.across_pm95, job.unit, abs(found.across)), across],
         ["Turned", f"{abs(found.turn):.1f} ±{found.turn_pm95:.1f}°", f"{way}, as seen from above"],
     ]
     widths = layout.old.scar_widths

@@ -150,6 +150,16 @@ def test_a_seam_that_has_no_window_is_not_cut_out(stamp: Stamp, sheet: str) -> N
     assert CUT_WINDOWS not in " ".join(words(page))
 
 
+def test_tables_are_set_small_rather_than_left_out_and_cost_no_scale(stamp: Stamp) -> None:
+    """On this paper the three tables of the sample find room beside scales of 50 mm and more only when set small."""
+    found = sample("slanted-separate")
+    asked = msgspec.structs.replace(stamp, paper="Letter", turn="landscape", templates=("saddle-bases",))
+    (page,) = sheets(found, work_out(found), asked)
+    assert len([mark for mark in page.drawing.marks if mark.of == "table"]) == 3
+    assert "30" not in words(page)
+    assert "150 mm" in words(page)
+
+
 def test_the_legend_names_holes_that_nobody_read_where_there_are_any() -> None:
     for assumed in (True, False):
         hole = Hole(name="pin.2", at=(0.0, 0.0), diameter=5.0, assumed=assumed)

@@ -352,3 +352,16 @@ def test_holes_that_are_assumed_are_told_on_each_sheet_that_shows_them(
             told.append(bool(said))
     assert told
     assert all(told)
+
+
+def test_a_frame_to_tape_over_stands_whole_and_with_its_word_or_not_at_all(stamp: Stamp) -> None:
+    """In the sample the frames lie across a seam: the sheet before it has a piece of them in its window."""
+    found = sample("small-four")
+    asked = msgspec.structs.replace(stamp, turn="landscape", templates=("full-length",))
+    frames = 0
+    for page in sheets(found, work_out(found), asked):
+        tape = [m.shape for m in page.drawing.marks if m.of == "tape"]
+        words = [shape for shape in tape if isinstance(shape, Text)]
+        assert len(tape) == 2 * len(words)
+        frames += len(words)
+    assert frames == 2

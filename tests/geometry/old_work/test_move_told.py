@@ -42,8 +42,8 @@ def test_the_move_is_from_the_old_middle_to_the_new() -> None:
     assert (tail.value, left.value) == pytest.approx((now.real - was.x, now.imag - was.y), abs=1e-6)
     assert min(tail.pm95, left.pm95) >= 0.09
     assert re.fullmatch(
-        rf"The bridge’s middle moves {tail.value:.1f} ±[0-9.]+ mm toward the tail and {left.value:.1f} ±[0-9.]+ mm "
-        r"toward the treble\.",
+        rf"The middle of what the bridge covers moves {tail.value:.1f} ±[0-9.]+ mm toward the tail and "
+        rf"{left.value:.1f} ±[0-9.]+ mm toward the treble\.",
         line.text,
     )
 

@@ -2,6 +2,7 @@
 
 import math
 
+import msgspec
 import pytest
 
 from export.drawing.flatten import Box
@@ -97,3 +98,21 @@ def test_a_template_has_it_too_with_its_words() -> None:
         assert isinstance(mark.shape, Line)
         # derived: each arm reaches 0.7 of the diameter of 5.2 mm past the middle
         assert math.dist(mark.shape.a, mark.shape.b) == pytest.approx(2 * 0.7 * 5.2)
+
+
+@pytest.mark.parametrize(("behind", "led"), [(4.0, True), (12.0, True), (17.0, False)])
+def test_words_of_an_area_stand_past_a_brace_close_behind_it_at_the_end_of_a_line(behind: float, led: bool) -> None:
+    """derived: the area ends at 665; a brace 8 mm wide lies across there, its farther edge 8 mm behind its nearer one,
+    and the line ends 2 mm past that.
+    """
+    layout = laid()
+    area = OldArea(name="1", what="damaged", outline=((650.0, -5.0), (665.0, -5.0), (665.0, 5.0), (650.0, 5.0)))
+    across = 665.0 + behind + 4.0
+    brace = BraceLine(name="9", line=((across, -60.0), (across, 60.0)), width=8.0)
+    one = msgspec.structs.replace(layout, old=OldPlan(areas=(area,), braces=(brace,)))
+    marks = parts.old_work(one)
+    drawn = [mark.shape for mark in marks_of(marks, "area:1")]
+    leaders = [shape for shape in drawn if isinstance(shape, Line) and shape.a == (665.0, 0.0)]
+    assert leaders == ([Line((665.0, 0.0), (665.0 + behind + 10.0, 0.0))] if led else [])
+    (word,) = [shape for shape in drawn if isinstance(shape, Text)]
+    assert word.at[0] == pytest.approx((665.0 + behind + 10.0 if led else 665.0) + 1.5)

@@ -12,8 +12,10 @@ from export.paper.furniture import marks_box
 from export.paper.lay_sheets import Stamp
 from export.templates import sheets
 from export.templates.saddle_place import proof_table
+from export.templates.to_be_read_first import stops_of
 from export.templates.written import before_after
 from geometry.job import Job
+from geometry.old_work.move_told import told
 from geometry.proof.moved import moved_by
 from geometry.work_out import work_out
 from tests.geometry.any_job.mirror_image import mirrored
@@ -53,6 +55,22 @@ def test_before_anything_is_read_it_says_so() -> None:
 def test_every_sample_has_it_on_two_pages_at_most(name: str, paper: str) -> None:
     job = sample(name)
     assert 1 <= len(sheets(job, work_out(job), replace(STAMP, paper=paper))) <= 2
+
+
+def test_a_stop_stands_on_it() -> None:
+    """What forbids the work is not kept from the owner; no other sample has any."""
+    wrong = sample("turned-left-old-slot")
+    (reason,) = stops_of(work_out(wrong))
+    assert f"STOP. {reason}" in " ".join(words_of(wrong).splitlines())
+    assert "STOP" not in words_of(sample("turned-left"))
+
+
+def test_it_says_of_what_it_tells_the_way() -> None:
+    """Job sheet and this page tell of two places, which a belly moves apart: each says of which."""
+    said = words_of(sample("bolted-left")).splitlines()
+    assert "Its front's middle, along the neck" in said
+    moves = " ".join(line.text for line in told(sample("bolted-left"), work_out(sample("bolted-left"))))
+    assert "The middle of what the bridge covers moves" in moves
 
 
 def test_without_a_bridge_it_says_what_it_needs() -> None:

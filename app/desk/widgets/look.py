@@ -254,7 +254,8 @@ QTableView {{ background: transparent; border: none; outline: none; selection-ba
 QHeaderView {{ background: {p.card}; border: none; }}
 QHeaderView::section {{ background: {p.card}; border: none; color: {p.quiet};
   font-size: {pt["label"]}; padding: 0 8px 4px 8px; border-bottom: 1px solid {p.hair}; }}
-QTableView#readings QHeaderView::section {{ padding-left: 16px; }}
+ReadingTable QHeaderView::section:first {{ padding: 0 8px 4px 12px; }}
+ReadingTable QHeaderView::section:middle {{ padding: 0 8px 4px 4px; }}
 QScrollArea, QScrollArea > QWidget > QWidget#inside {{ background: {p.card}; border: none; }}
 QScrollArea[role="read"] {{ border: 2px solid transparent; }}
 QScrollArea[role="read"]:focus {{ border: 2px solid {p.worked_out}; }}

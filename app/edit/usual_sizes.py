@@ -7,6 +7,9 @@ from typing import TypeVar
 
 import msgspec
 
+from app.edit.edits import Get
+from geometry import units
+from geometry.job import Job
 from geometry.units import MM_PER, Length, Unit
 
 T = TypeVar("T", bound=msgspec.Struct)
@@ -26,6 +29,24 @@ def usual(record: T, unit: Unit) -> T:
 def is_length(field: msgspec.structs.FieldInfo) -> bool:
     """Whether a record's field is a length."""
     return field.type in (Length, Length | None)
+
+
+def typed_or_usual(get: Get, job: Job) -> str:
+    """A length of the job as it was typed; one that nobody typed in the job's unit, to four figures: 0.315 for 8 mm."""
+    value: Length | None = get(job)
+    if value is None:
+        return ""
+    if job.unit == "mm" or isinstance(value, str) or not value or value != _usual_of(get):
+        return units.typed(value, job.unit)
+    return f"{value / MM_PER[job.unit]:.4g}"
+
+
+def _usual_of(get: Get) -> object:
+    """What a field has in a job that nothing was typed into; None where such a job has no such field."""
+    try:
+        return get(Job())
+    except (LookupError, AttributeError):
+        return None
 
 
 def in_inches(size: float) -> str:

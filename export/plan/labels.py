@@ -30,7 +30,8 @@ _FARTHER = (22.0, 31.0)
 class Label(msgspec.Struct, frozen=True, kw_only=True, gc=False):
     """Words for a place (instrument mm). `prefer`: the screen direction tried first, in degrees.
 
-    `clear`: how far it stands off at least, paper mm. `leader`: whether it may stand farther off with a line to it.
+    `clear`: how far it stands off at least, paper mm. `leader`: whether it may stand farther off with a line to it, and
+    `farthest` how far at most.
     `short`: what is said where there is no room for all of the words.
     """
 
@@ -43,6 +44,7 @@ class Label(msgspec.Struct, frozen=True, kw_only=True, gc=False):
     prefer: float = 0.0
     clear: float = 0.0
     leader: bool = True
+    farthest: float = math.inf
     short: str = ""
 
 
@@ -160,7 +162,7 @@ def _ring(prefer: float) -> tuple[XY, ...]:
 def _tries(label: Label, view: PlanView) -> Iterable[tuple[XY, float]]:
     ring, clear = _ring(label.prefer), label.clear + view.clear
     reaches = (_REACHES + (_FARTHER if view.close_up else ())) if label.leader else _REACHES[:1]
-    return ((way, reach + clear) for reach in reaches for way in ring)
+    return ((way, reach + clear) for reach in reaches if reach <= label.farthest for way in ring)
 
 
 def _box_at(at: XY, way: XY, reach: float, wide: float, high: float) -> Box:

@@ -14,9 +14,9 @@ from app.desk.widgets.fields import Field, typed_length, understood
 from app.desk.widgets.fold import Fold
 from app.edit.edits import Get as Get
 from app.edit.edits import Put as Put
+from app.edit.usual_sizes import typed_or_usual
 from geometry import units
 from geometry.job import Job, NotAJob
-from geometry.units import Length
 
 Name = str | Callable[[Job], str]
 """What a row is called; where that changes with the job, as bass and treble do with its hand, it is said of the job."""
@@ -113,8 +113,7 @@ class Form:
 
         def show() -> None:
             field.show_name(named())
-            value: Length | None = get(document.job)
-            field.show_text("" if value is None else units.typed(value, document.job.unit))
+            field.show_text(typed_or_usual(get, document.job))
 
         def say(text: str) -> str:
             return understood(document.job.unit)(text)
@@ -125,18 +124,22 @@ class Form:
         self._add(field, show, says, key)
         return field
 
-    def number(self, name: str, get: Get, put: Put, *, says: str = "", whole: bool = False, key: str = "") -> Field:
+    def number(self, name: Name, get: Get, put: Put, *, says: str = "", whole: bool = False, key: str = "") -> Field:
         """A plain number."""
         document = self.document
 
+        def named() -> str:
+            return name if isinstance(name, str) else name(document.job)
+
         def put_text(text: str, word: str) -> None:
             value = _number(text, whole=whole)
-            document.edit(f"{_small(name)} {text.strip()}", put(document.job, value), word)
+            document.edit(f"{_small(named())} {text.strip()}", put(document.job, value), word)
 
         def show() -> None:
+            field.show_name(named())
             field.show_text(units.show_number(get(document.job)))
 
-        field = Field(name, put_text, document.give_up, describe=says or A_NUMBER, parent=self.parent)
+        field = Field(named(), put_text, document.give_up, describe=says or A_NUMBER, parent=self.parent)
         self._add(field, show, says, key)
         return field
 

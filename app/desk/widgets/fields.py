@@ -175,6 +175,8 @@ class Field(QWidget):
         self._shown = text
         if not self._putting:
             self.line.setText(text)
+            if not self.line.hasFocus():
+                self.line.setCursorPosition(0)  # of what is too long the beginning is read
         self._say(self.line.text(), "")
 
     def show_usual(self, usual: str) -> None:
@@ -240,7 +242,7 @@ def understood(unit: Unit) -> Callable[[str], str]:
             value = units.parse(text, unit)
         except units.NotALength:
             return ""
-        plain = units.show_number(float(f"{value:.2f}"))
+        plain = units.show_number(round(value + 1e-9, 2))  # 3.175 reads as 3.18, though no float is just as much
         return "" if " ".join(text.split()).removesuffix(" mm") == plain else f"= {plain} mm"
 
     return say
@@ -251,7 +253,7 @@ def in_mm(value: object, unit: Unit) -> str:
     if isinstance(value, str):
         return understood(unit)(value)
     if isinstance(value, tuple) and any(isinstance(part, str) for part in value):
-        return f"= {' ; '.join(units.show_number(round(units.mm(part), 2)) for part in value)} mm"
+        return f"= {' ; '.join(units.show_number(round(units.mm(part) + 1e-9, 2)) for part in value)} mm"
     return ""
 
 

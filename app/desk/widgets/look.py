@@ -255,7 +255,8 @@ QTableView {{ background: transparent; border: none; outline: none; selection-ba
 QHeaderView {{ background: {p.card}; border: none; }}
 QHeaderView::section {{ background: {p.card}; border: none; color: {p.quiet};
   font-size: {pt["label"]}; padding: 0 8px 4px 8px; border-bottom: 1px solid {p.hair}; }}
-QTableView#readings QHeaderView::section {{ padding-left: 16px; }}
+ReadingTable QHeaderView::section:first {{ padding: 0 8px 4px 12px; }}
+ReadingTable QHeaderView::section:middle {{ padding: 0 8px 4px 4px; }}
 QScrollArea, QScrollArea > QWidget > QWidget#inside {{ background: {p.card}; border: none; }}
 QScrollArea[role="read"] {{ border: 2px solid transparent; }}
 QScrollArea[role="read"]:focus {{ border: 2px solid {p.worked_out}; }}
@@ -274,6 +275,12 @@ QMenu::indicator, QMenu::right-arrow {{ width: {tick}px; height: {tick}px; left:
 QMenu::item:selected {{ background: {p.row}; }}
 QMenu::item:disabled {{ color: {p.quiet}; }}
 QMenu::separator {{ height: 1px; background: {p.hair}; margin: 8px 0; }}
+QSlider {{ border: 2px solid transparent; border-radius: 4px; }}
+QSlider:focus {{ border-color: {p.worked_out}; }}
+QSlider::groove:horizontal {{ height: 4px; background: {p.field}; border-radius: 2px; }}
+QSlider::handle:horizontal {{ width: {tick}px; height: {tick}px; margin: -{tick // 2}px 0; background: {p.card};
+  border: 2px solid {p.worked_out}; border-radius: {tick // 2 + 2}px; }}
+QSlider::handle:horizontal:disabled {{ border-color: {p.field}; }}
 QProgressBar {{ border: none; background: {p.hair}; border-radius: 3px; height: 6px; }}
 QProgressBar::chunk {{ background: {p.worked_out}; border-radius: 3px; }}
 QToolTip {{ background: {p.ink}; color: {p.card}; border: none; padding: 6px; }}

@@ -24,8 +24,9 @@ APART = 20.0
 """Bass and treble stand beside a base where its ends lie so far apart, in paper mm; at the nut always."""
 WINGS = 12.0
 """The same of a bridge's wings: nearer ones leave no room, and those at the nut tell it as well. Nor does
-a line lead to words far off.
+a line longer than `SHORT` lead to words.
 """
+SHORT = 4.5
 HATCH = 1.6
 """Between a hatch's lines, in paper mm."""
 SAME = 0.01
@@ -121,8 +122,9 @@ def _sides(job: Job, layout: Layout, view: PlanView) -> list[Label]:
                 for at, words, away in zip(backs, names, ways, strict=True)
             ]
     elif wings is not None and math.dist(*wings) * view.scale >= WINGS:
+        far = math.inf if view.near else SHORT
         labels += [
-            Label(at=at, words=words, of=f"side:{words}", height=2.6, bold=True, leader=view.near)
+            Label(at=at, words=words, of=f"side:{words}", height=2.6, bold=True, farthest=far)
             for at, words in zip(wings, names, strict=True)
         ]
     if layout.neck is not None:

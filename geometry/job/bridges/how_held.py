@@ -45,7 +45,7 @@ HOW_HELD: dict[Held, HowHeld] = {
         steep="presses hard on what is under its feet",
     ),
     "screws": HowHeld(
-        answer="each string’s saddle on a base that is screwed down",
+        answer="by screws, a saddle for each string",
         stop="saddles",
         ridge="saddle",
         seat="base",

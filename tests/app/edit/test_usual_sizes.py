@@ -1,12 +1,14 @@
 """A job in inches begins with sizes that a rule of inches shows."""
 
 import re
+from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from app.edit.bridge import bridge_entries
 from app.edit.start.new_job import begin
-from app.edit.usual_sizes import in_inches, is_length, usual
+from app.edit.usual_sizes import in_inches, is_length, typed_or_usual, usual
 from geometry.job import Bridge, Choosing, Headstock, Job, Pins, Saddle, Sheets, Tuners
 from geometry.units import Unit, mm
 
@@ -47,3 +49,35 @@ def test_the_bridge_is_begun_in_inches() -> None:
     assert (job.bridge.length, job.bridge.pins.diameter, job.saddle.thickness) == ("6 in", "13/64 in", "1/8 in")
     assert bridge_entries.pins_of("diameter")(Job(unit="in")) == "13/64 in"
     assert usual(Headstock(), "in") == Headstock()
+
+
+# what is shown
+
+
+def margin(job: Job) -> Any:
+    return job.sheets.margin
+
+
+@pytest.mark.parametrize(("unit", "shown"), [("mm", "8"), ("cm", "0.8"), ("in", "0.315")])
+def test_a_size_that_nobody_typed(unit: Any, shown: str) -> None:
+    """derived: 8 mm are 0.8 cm and 8 / 25.4 = 0.31496 in"""
+    assert typed_or_usual(margin, Job(unit=unit)) == shown
+
+
+@pytest.mark.parametrize(
+    ("value", "shown"),
+    [(7.0, "7 mm"), ("1/4 in", "1/4"), ("8 mm", "8 mm")],
+    ids=["another number", "inches", "millimetres in so many words"],
+)
+def test_a_size_that_was_typed(value: Any, shown: str) -> None:
+    job = Job(unit="in")
+    assert typed_or_usual(margin, replace(job, sheets=replace(job.sheets, margin=value))) == shown
+
+
+def test_a_size_that_a_bare_job_has_no_field_for_is_shown_as_it_is() -> None:
+    known = {"x": 5.0}
+    assert typed_or_usual(lambda job: known[job.title], Job(title="x", unit="in")) == "5 mm"
+
+
+def test_nothing_is_nothing() -> None:
+    assert typed_or_usual(lambda _job: None, Job(unit="in")) == ""

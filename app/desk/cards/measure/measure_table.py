@@ -43,7 +43,6 @@ class ReadingTable(QTableView):
         self.setModel(self.readings)
         self.cells = ReadingCells(look, self, self)
         self.setItemDelegate(self.cells)
-        self.setObjectName("readings")
         self.setAccessibleName("Readings")
         self.setAccessibleDescription(
             "Type a value and press Enter for the next; Escape takes it back. Shift with Up and Down chooses several; "

@@ -139,6 +139,11 @@ def test_the_measure_card_says_what_it_understood(desk: Desk) -> None:
     assert card.panel.understood.text() == "= 44.45 mm"  # derived: 7/4 × 25.4 = 44.45
 
 
+def test_half_of_the_last_place_counts_up() -> None:
+    assert in_mm("1/8 in", "in") == "= 3.18 mm"  # derived: 25.4 / 8 = 3.175
+    assert in_mm(("1/8 in", 3.0), "in") == "= 3.18 ; 3 mm"
+
+
 def test_the_line_on_the_plan_says_what_it_understood(desk: Desk) -> None:
     desk.board.value_line.type_here(desk.board.plan, "r1")
     assert not note(desk).isVisible()

@@ -4,10 +4,11 @@ import re
 from functools import cache
 
 import pytest
-from PySide6.QtWidgets import QCheckBox, QRadioButton, QStyle, QStyleOptionButton
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QCheckBox, QRadioButton, QSlider, QStyle, QStyleOptionButton, QStyleOptionSlider
 from pytestqt.qtbot import QtBot
 
-from app.desk.widgets.look import DARK, LIGHT, Look, Palette, style_sheet
+from app.desk.widgets.look import DARK, LIGHT, Look, Palette, apply_look, style_sheet
 
 
 @cache
@@ -123,3 +124,19 @@ def test_what_cannot_be_pressed_now_can_still_be_read(p: Palette) -> None:
     off = re.findall(r":disabled [{].*?[ {]color: (#......)", style_sheet(Look(p)))
     assert len(off) >= 3
     assert all(contrast(text, p.card) >= 4.5 for text in off)
+
+
+def test_a_sliders_handle_grows_with_the_text(qtbot: QtBot) -> None:
+    """derived: 16 px at the usual size"""
+    high = []
+    for scale in (1.0, 2.0):
+        apply_look(Look(LIGHT, scale))
+        slider = QSlider(Qt.Orientation.Horizontal)
+        qtbot.addWidget(slider)
+        slider.ensurePolished()
+        option = QStyleOptionSlider()
+        slider.initStyleOption(option)
+        handle = QStyle.SubControl.SC_SliderHandle
+        high.append(slider.style().subControlRect(QStyle.ComplexControl.CC_Slider, option, handle, slider).width())
+    assert high[0] >= 16
+    assert high[1] >= 2 * 16

@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
 from app.desk.cards.bridge.place.slides import Slides
 from app.desk.cards.card import words as label
-from app.desk.cards.form import Form, unfold_to
+from app.desk.cards.form import Form, Name, unfold_to
 from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button, plain_button
 from app.desk.widgets.fold import Fold
@@ -21,16 +21,24 @@ from app.edit.bridge import choice_entries
 from app.say import chosen_places
 from geometry.choice.choose import ChosenPlace
 from geometry.job import Job
+from geometry.units import Unit
 
 WHY = "A bridge whose slot is still to be cut can hide more of the old work, or stand squarer, and still play in tune."
 WEIGHTS = (
     ("tune", "One cent out of tune"),
-    ("margins", "One mm of uneven margins"),
-    ("scar", "100 mm² of scar"),
+    ("margins", "{one} of uneven margins"),
+    ("scar", "{area} of scar"),
     ("holes", "An old hole not used again"),
-    ("clearance", "One mm lacking at brace, plate, metal"),
-    ("looks", "One mm askew to the seam"),
+    ("clearance", "{one} lacking at brace, plate, metal"),
+    ("looks", "{one} askew to the seam"),
 )
+"""What counts, in the words below."""
+MUCH: dict[Unit, dict[str, str]] = {
+    "mm": {"one": "One mm", "area": "100 mm²"},
+    "cm": {"one": "0.1 cm", "area": "1 cm²"},
+    "in": {"one": "0.04 in", "area": "0.16 in²"},
+}
+"""How much of it counts so, in the job's unit: a millimetre, and a hundred square ones."""
 
 
 class ChoicePart(Fold):
@@ -80,9 +88,8 @@ class ChoicePart(Fold):
         form.number("Cents that hiding may cost", *_choice("cents"), key="choice.cents")
         form.length("Standing square may move it by", *_choice("within"), key="choice.within")
         for key, name in WEIGHTS:
-            form.number(
-                name, choice_entries.weight_of(key), choice_entries.weight_put(key), key=f"choice.weights.{key}"
-            )
+            get, put = choice_entries.weight_of(key), choice_entries.weight_put(key)
+            form.number(_weight(name), get, put, key=f"choice.weights.{key}")
 
     def _places(self, column: QVBoxLayout) -> None:
         self.form.section("Places to choose from", WHY)
@@ -266,3 +273,8 @@ def _moved(key: str) -> tuple[Callable[[Job], object], Callable[[Job, object], J
 
 def _choice(key: str) -> tuple[Callable[[Job], object], Callable[[Job, object], Job]]:
     return choice_entries.choice_of(key), choice_entries.choice_put(key)
+
+
+def _weight(name: str) -> Name:
+    """What counts, in the job's unit."""
+    return lambda job: name.format(**MUCH[job.unit])

@@ -1,12 +1,15 @@
 """The Bridge card of saddles on a screwed base: its rows, what is typed in them, its drawing."""
 
 import pytest
+from PySide6.QtWidgets import QStyle, QStyleOptionComboBox
 from pytestqt.qtbot import QtBot
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.bridge.kinds.separate_part import SeparatePart
 from app.desk.frame.desk import Desk
+from app.desk.widgets.choice import Choice
 from tests.app.desk.conftest import OpenDesk, field, fill
+from tests.app.desk.conftest import sample as an_inch_job
 from tests.geometry.separate.slanted_sample import sample
 
 
@@ -59,3 +62,31 @@ def test_the_detail_shows_windows_and_holes(separate: Desk) -> None:
     kinds = {mark.of.partition(":")[0] for mark in drawing.marks}
     assert {"base", "saddle", "screw", "through", "opening"} <= kinds
     assert not {"slot", "pin", "bridge"} & kinds
+
+
+def test_of_what_is_too_long_for_its_line_the_beginning_is_seen(separate: Desk) -> None:
+    line = field(part(separate), "Places").line
+    assert line.fontMetrics().horizontalAdvance(line.text()) > line.width()
+    assert line.cursorPosition() == 0
+
+
+def test_how_it_is_held_is_said_whole_in_large_words(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample())
+    desk.preferences.set_text(2.0)
+    desk.frame.resize(1366, 768)
+    desk.cards.open("Bridge")
+    box = desk.card.focusWidget()
+    assert isinstance(box, Choice)
+    option = QStyleOptionComboBox()
+    box.initStyleOption(option)
+    edit = QStyle.SubControl.SC_ComboBoxEditField
+    room = box.style().subControlRect(QStyle.ComplexControl.CC_ComboBox, option, edit, box).width()
+    assert all(box.fontMetrics().horizontalAdvance(box.itemText(at)) <= room for at in range(box.count()))
+    desk.preferences.set_text(1.0)
+
+
+def test_what_counts_is_told_in_the_jobs_unit(open_desk: OpenDesk) -> None:
+    desk = open_desk(an_inch_job("turned-left"))
+    desk.cards.open("Bridge")
+    assert field(desk.card, "0.04 in of uneven margins").line.text() == "1"
+    assert field(desk.card, "Range along").line.text() == "0.1181"  # derived: 3 / 25.4 = 0.11811

@@ -1,9 +1,14 @@
 """The Measure card of a job without readings, and what it says when another job comes."""
 
-from PySide6.QtGui import QPalette
+from itertools import product
+
+import pytest
+from PySide6.QtCore import QPoint, QRect, QSize
+from PySide6.QtGui import QImage, QPalette
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from app.desk.cards.measure.readings_model import READING, TOOL
 from app.desk.widgets.look import LIGHT
 from geometry import words
 from geometry.job import Job
@@ -57,3 +62,25 @@ def test_a_long_name_is_whole_where_what_was_understood_leaves_it_no_room(open_d
     assert panel.understood.text().startswith("= ")
     assert panel.called.text() == panel.called.accessibleName()
     assert panel.called.text().endswith("bass edge")
+
+
+@pytest.mark.parametrize("column", [READING, TOOL])
+def test_a_head_stands_over_its_column(open_desk: OpenDesk, column: int) -> None:
+    desk = open_desk(sample("leaning-neck"))
+    desk.frame.resize(1280, 800)
+    desk.cards.open("Measure")
+    QApplication.processEvents()
+    table = desk.measure.table
+    head, row = table.horizontalHeader(), table.visualRect(table.model().index(2, column))  # not the one in hand
+    left, wide = head.sectionViewportPosition(column), head.sectionSize(column)
+    above = QRect(head.mapTo(desk.frame, QPoint(left, 0)), QSize(wide, head.height() - 4))
+    over = first_ink(desk.frame.grab(above).toImage())
+    below = QRect(table.viewport().mapTo(desk.frame, row.topLeft()), row.size())
+    under = first_ink(desk.frame.grab(below.adjusted(0, 3, 0, -3)).toImage())
+    assert abs(over - under) <= 2  # letters begin by themselves a little behind
+
+
+def first_ink(shot: QImage) -> int:
+    """The first column of a picture with something dark in it."""
+    every = product(range(shot.width()), range(shot.height()))
+    return next(x for x, y in every if shot.pixelColor(x, y).lightness() < 170)

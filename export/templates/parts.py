@@ -12,7 +12,7 @@ from geometry import words
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout
-from geometry.units import show
+from geometry.units import said
 
 PAST_SLOT = 11.0
 """How far the saddle line is carried on past the slot's ends, mm."""

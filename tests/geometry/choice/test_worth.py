@@ -7,7 +7,7 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.choice.poses import Base, MovedBridges, Poses, find_base, move_all, slot_corners
-from geometry.choice.worth import Worth, _reach, weigh
+from geometry.choice.worth import Worth, _reach, _wood_left, weigh
 from geometry.frame import Points
 from geometry.job import Weights
 from geometry.layout import BraceLine, Hole, Metal, OldPlan, Ray
@@ -135,3 +135,28 @@ def test_a_bridge_reaches_as_far_on_both_its_sides() -> None:
         assert back.at(there)[0] == pytest.approx(back.at(there)[1], abs=1e-6)
         assert front.at(there).tolist() == pytest.approx([0.0, 0.0], abs=1e-6)
     assert back.at(np.array([0.95 * half])) == pytest.approx([mm(BASE.bridge.width)], abs=0.01)
+
+
+def test_the_wood_that_is_left() -> None:
+    """derived: from the slot's front, the pin holes' middles and the bridge's corners as they lie, in plane geometry of
+    this test's own; the sample's bridge is straight in front and stands square to the neck
+    """
+    front, behind, between, at_ends = (float(part[0]) for part in _wood_left(BASE, MOVED))
+    bridge, pins = BASE.bridge, BASE.bridge.pins
+    assert pins is not None
+    middle = MOVED.front[0]
+    own = (PINS - middle) * MOVED.tailward[0].conj()
+    slot = (CORNERS[:2] - middle).imag
+    reach = mm(bridge.length) / 2 - max(np.abs(own.imag).max() + RADIUS, np.abs(slot).max())
+    assert at_ends == pytest.approx(reach, abs=1e-6)
+    assert front == pytest.approx((CORNERS[:2] - middle).real.min(), abs=1e-6)
+    assert between == pytest.approx(mm(pins.behind_slot) - RADIUS, abs=1e-6)
+    assert behind > 0
+
+
+def test_a_slot_as_long_as_its_bridge_leaves_no_wood_at_the_ends() -> None:
+    bare = replace(
+        BASE,
+        bridge=replace(BASE.bridge, length=2 * float(np.abs(CORNERS[:2].imag - MOVED.front[0].imag).max()), pins=None),
+    )
+    assert float(_wood_left(bare, replace(MOVED, pins=None))[3][0]) == pytest.approx(0.0, abs=1e-6)

@@ -8,8 +8,10 @@ import pytest
 from scipy.stats import chi2, multivariate_normal, norm
 
 from geometry.frame import Array
-from geometry.proof.fitting import Fit, Way, fit
+from geometry.job import Reading
+from geometry.proof.fitting import Fit, Way, fit, noise_of
 from geometry.proof.proof_places import Spans
+from geometry.survey.rows.rows_of_readings import fineness
 
 OWN = 0.2
 """How finely each distance is read, one standard deviation, mm (made up)."""
@@ -193,3 +195,25 @@ def test_how_much_larger_a_sheet_is() -> None:
     held = np.diag(1 / np.square((0.3, 0.3, math.radians(0.15), 0.1)))
     wanted = np.linalg.solve(held + moves.T @ moves / OWN**2, moves.T @ misfit / OWN**2)
     assert (*larger.pose, larger.size) == pytest.approx(wanted)
+
+
+def reading(name: str, with_: str | None, sigma: float | None = None) -> Reading:
+    return Reading(id=name, kind="distance", of=("a", "b"), with_=with_, sigma=sigma)
+
+
+def test_a_rule_errs_alike_on_all_that_is_read_with_it() -> None:
+    """derived: class II of MI-008 is out by 0.3 + 0.2 = 0.5 mm at the end of a metre at the most, taken as rectangular;
+    of it 0.4 and 0.06 come to bear on 400 and 60 mm. A distance whose sigma is given knows no rule.
+    """
+    read = (reading("1", "rule 0.5"), reading("2", None, 0.5), reading("3", "tape 1/32"), reading("4", "rule 0.5"))
+    metre = 0.5 / math.sqrt(3)
+    steel = metre * np.array((0.4, 0.0, 0.0, 0.06))
+    tape = metre * np.array((0.0, 0.0, 0.06, 0.0))
+    alone = np.diag([fineness(one).alone ** 2 for one in read])
+    own = noise_of(SPANS, read, frozenset())
+    assert own.rules == {}
+    assert own.own == pytest.approx(alone + np.outer(steel, steel) + np.outer(tape, tape))
+    shared = noise_of(SPANS, read, frozenset({"rule 0.5"}))
+    assert list(shared.rules) == ["rule 0.5"]
+    assert shared.rules["rule 0.5"] == pytest.approx(steel / metre)
+    assert shared.own == pytest.approx(alone + np.outer(tape, tape))

@@ -77,3 +77,22 @@ def test_an_estimated_core_is_thinner_than_the_string(diameter: float, material:
 
 def test_an_estimated_core_carries_more_spread_than_a_measured_one() -> None:
     assert made(build="wound", diameter=1.3).core_sd > made(build="wound", diameter=1.3, core=0.45).core_sd
+
+
+@pytest.mark.parametrize(
+    ("material", "outer", "core"),
+    [
+        ("steel", 0.2, 0.16),  # thinner than 0.303 mm it is four fifths
+        ("steel", 1.0, 0.386),
+        ("silk and steel", 0.25, 0.15),  # thinner than 0.385 mm it is three fifths
+        ("silk and steel", 1.0, 0.28),
+        ("nylon", 0.5, 0.33),  # thinner than 0.735 mm it is 0.66 of it
+        ("gut", 1.0, 0.485),
+        ("fluorocarbon", 1.0, 0.485),
+    ],
+)
+def test_usual_cores_by_their_formulas(material: str, outer: float, core: float) -> None:
+    """derived: the lesser of each formula's two; the formulas themselves from memory, and as said there"""
+    string = String(name="1", build="wound", material=material)  # type: ignore[arg-type]  # one of its names
+    assert usual_core(string, outer) == pytest.approx(core)
+    assert usual_core(String(name="1", build="wound", core=0.4), outer) == 0.4

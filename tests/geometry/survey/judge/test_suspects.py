@@ -1,12 +1,14 @@
 """From where on a residual is not believed, against scipy's distributions and by hand."""
 
 import math
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
 from scipy.stats import chi2, norm, t
 
-from geometry.survey.judge.suspects import CLIPPED, _most, beyond_belief, chi_square
+from geometry.survey.judge import suspects
+from geometry.survey.judge.suspects import CLIPPED, Suspects, _most, beyond_belief, chi_square, find_suspects
 from geometry.survey.rows.row import BELIEVABLE
 
 
@@ -68,3 +70,32 @@ def test_one_more_that_stands_out_counts_for_little() -> None:
     deviation = 1.0 / float(norm.isf(0.25))
     coarse = (8 * 1.8 + (3 * deviation) ** 2 + 3 * 1.0**2) / 9
     assert most(9.0, 8.0, 1.0, 1.0, 1.0) == pytest.approx(beyond_belief(5, 9) * math.sqrt(coarse))
+
+
+@pytest.mark.parametrize(
+    ("swaps", "group", "error", "swap"),
+    [
+        ([(1, 3)], (), 0.0, (1, 3)),
+        ([(1, 3), (3, 0)], (1, 3, 0), 3.0, ()),
+        ([(3, 0), (2, 0), (1, 3)], (3, 0, 2, 1), 0.5, ()),
+        ([], (), 0.0, ()),
+    ],
+)
+def test_an_exchange_that_explains_all_or_one_of_several(
+    monkeypatch: pytest.MonkeyPatch,
+    swaps: list[tuple[int, int]],
+    group: tuple[int, ...],
+    error: float,
+    swap: tuple[int, ...],
+) -> None:
+    """derived: of values 10, 12, 10.5 and 15 those of the exchanges lie 3, 5 and 0.5 mm apart;
+    each reading stands in the group once, as it is met
+    """
+    two = Suspects(named=(1, 3), errors=(2.0, 3.0), coarse=1.5)
+    monkeypatch.setattr(suspects, "snoop", lambda _: two)
+    monkeypatch.setattr(suspects, "_explaining", lambda _: [])
+    monkeypatch.setattr(suspects, "find_swaps", lambda _: swaps)
+    values = SimpleNamespace(net=SimpleNamespace(value=np.array([10.0, 12.0, 10.5, 15.0])))
+    found = find_suspects(values)  # type: ignore[arg-type]  # the values are all that is asked for
+    assert (found.group, found.swap, found.coarse) == (group, swap, 1.5)
+    assert found.group_error == pytest.approx(error)

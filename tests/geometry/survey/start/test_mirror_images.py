@@ -1,10 +1,13 @@
 """Figures turned over: when one point too few stays put."""
 
+from types import SimpleNamespace
+
 import numpy as np
 import pytest
 
 from geometry.survey.adjust.network import network_of
 from geometry.survey.rows.row import Row
+from geometry.survey.start import mirror_images
 from geometry.survey.start.mirror_images import _turned
 from geometry.survey.start.misfit import places, vector
 
@@ -36,3 +39,28 @@ def test_where_all_points_stay_nothing_turns(off: float) -> None:
     # a point within a millimetre stays put
     assert _turned(NET, vector(NET, HERE), HERE | {"c": HERE["c"] + off}, HERE) is None
     assert _turned(NET, vector(NET, HERE), HERE | {"c": HERE["c"] + 1.1}, HERE) is not None
+
+
+@pytest.mark.parametrize(
+    ("off_here", "off_there", "nearer"),
+    [
+        (10.0, 5.0, 0),  # half as far is not clearly nearer
+        (10.0, 4.9, 1),
+        (5.0, 10.0, 0),
+        (4.9, 10.0, -1),
+        (5.6, 10.0, 0),
+        (10.0, 5.6, 0),
+        (0.0, 0.0, 0),
+        (0.0, 1.0, -1),
+    ],
+)
+def test_which_figure_the_rough_places_speak_for(
+    monkeypatch: pytest.MonkeyPatch, off_here: float, off_there: float, nearer: int
+) -> None:
+    """derived: only less than half as far off, all points together, tells; one without a rough place says nothing"""
+    rough = {"a": 0j, "b": 100j, "c": None}
+    monkeypatch.setattr(mirror_images, "rough_place", lambda _near, _at, name: rough[name])
+    here = {"a": off_here / 2 + 0j, "b": 100j + off_here / 2, "c": 900 + 0j}
+    there = {"a": off_there / 4 + 0j, "b": 100j - 3 * off_there / 4, "c": 0j}
+    what = SimpleNamespace(near=None)
+    assert mirror_images._nearer(what, here, there, rough) == nearer  # type: ignore[arg-type]  # only near is asked for

@@ -115,8 +115,8 @@ def _moved(job: Job, layout: Layout) -> list[list[str]]:
     across = f"to the {job.bass_or_treble('left' if found.across > 0 else 'right')} side"
     way = "counter-clockwise" if found.turn > 0 else "clockwise"
     rows = [
-        ["Its front's middle, along the neck", said_pm(found.along_pm95, job.unit, abs(found.along)), along],
-        ["Its front's middle, across", said_pm(found.across_pm95, job.unit, abs(found.across)), across],
+        ["Its front’s middle, along the neck", said_pm(found.along_pm95, job.unit, abs(found.along)), along],
+        ["Its front’s middle, across", said_pm(found.across_pm95, job.unit, abs(found.across)), across],
         ["Turned", f"{abs(found.turn):.1f} ±{found.turn_pm95:.1f}°", f"{way}, as seen from above"],
     ]
     widths = layout.old.scar_widths

@@ -156,6 +156,8 @@ class Desk(QWidget):
             part.setUpdatesEnabled(False)  # they are painted behind the plan
         try:
             self.document.wake()
+            if self.cards.is_open("Measure"):
+                self.measure.start()  # now it is known which reading is to be looked at again
         finally:  # whatever goes wrong, the card can be seen and the job saved
             for part in beside:
                 part.setUpdatesEnabled(True)

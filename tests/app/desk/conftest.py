@@ -115,6 +115,7 @@ def open_desk(qtbot: QtBot, answers: Answers) -> Iterator[OpenDesk]:
         frame.show()
         qtbot.waitExposed(frame)
         if what is not None:
+            desk.board.refresh()
             desk.refresh()
         made.append(desk)
         return desk

@@ -9,10 +9,12 @@ from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from pytestqt.qtbot import QtBot
 
 from app.desk.document.crash_guard import CrashGuard
+from app.desk.document.preferences import Preferences
 from app.desk.document.working_out import WorkingOut
-from app.desk.frame.desk import Desk
+from app.desk.frame.desk import Desk, open_on
+from app.desk.frame.window import Frame
 from app.edit import edits
-from app.file import job_file, samples
+from app.file import job_file, samples, settings
 from geometry.job import Job
 from tests.app.desk.conftest import Answers, OpenDesk, press, sample
 
@@ -272,3 +274,16 @@ def test_the_card_is_painted_even_where_the_first_layout_fails(desk: Desk, monke
     with pytest.raises(RuntimeError):
         desk.start()
     assert all(part.updatesEnabled() for part in (desk.header, desk.cards, desk.strip))
+
+
+def test_a_file_with_a_slip_opens_on_it(qtbot: QtBot, answers: Answers) -> None:
+    """As the program starts on a file: it is worked out only once the window is on the screen."""
+    path = samples.find("one-slip")
+    assert path is not None
+    frame = Frame(Preferences(settings.load()), lambda made: open_on(Desk(made, made.preferences, answers), path))
+    qtbot.addWidget(frame)
+    frame.furnish()
+    desk = frame.desk
+    assert desk is not None
+    assert desk.document.layout is not None
+    assert desk.measure.table.chosen in desk.document.layout.survey.suspects

@@ -23,7 +23,6 @@ from geometry.layout import (
     HardwarePlan,
     Laid,
     Layout,
-    SaddlePlan,
     accused,
 )
 from geometry.neck import find_neck, straightness, string_paths
@@ -172,7 +171,12 @@ def _with_saddle(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrin
     plan = saddle_line.describe(states, job, on.spaced, strings.line, outer)
     plan = pieces_told.with_pieces(states, job, strings.strung, strings.pieces, strings.peaks, plan)
     plan = replace(plan, waits_for=tuple(dict.fromkeys((*plan.waits_for, *strings.wanted.waits_for(states)))))
-    plan = replace(plan, wrong_way=tuple(_wrong_way(job, strings, plan)))
+    typed_leans = string_plan_findings.typed_leans(strings.wanted)
+    wrong: dict[Literal["slot", "saddle"], object] = {
+        "slot": saddle_line_told.slot_leans(job, plan),
+        "saddle": typed_leans,
+    }
+    plan = replace(plan, wrong_way=tuple(what for what, leans in wrong.items() if leans is not None))
     twelfth = fret_lines.twelfth(job, on.paths, on.spaced)
     gaps = margins.find_gaps(on.frame, strings.strung, twelfth)
     inside = margins.find_margins(states, on.frame, strings.strung, on.lines, gaps)
@@ -192,7 +196,14 @@ def _with_saddle(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrin
         laid.tells(string_paths.findings, job, on.strings)
         .says(*starts)
         .tells(
-            string_plan_findings.findings, job, states, strings.strung, strings.wanted, strings.peaks, strings.pieces
+            string_plan_findings.findings,
+            job,
+            states,
+            strings.strung,
+            strings.wanted,
+            strings.peaks,
+            strings.pieces,
+            typed_leans,
         )
         .tells(string_bounds.findings, job, described)
         .tells(make_bounds.findings, job, described)
@@ -206,10 +217,3 @@ def _with_saddle(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrin
     if not any(finding.code == "strings.starts_off" for finding in starts):
         laid = laid.tells(margins.findings, job, states, on.frame, strings.strung, on.lines, inside)
     return laid.tells(top_fall.findings, job, fall).tells(heights_that_wait.findings, job, states, ready, on.frame)
-
-
-def _wrong_way(job: Job, strings: OnStrings, plan: SaddlePlan) -> Iterator[Literal["slot", "saddle"]]:
-    if saddle_line_told.slot_leans(job, plan) is not None:
-        yield "slot"
-    if string_plan_findings.typed_leans(strings.wanted) is not None:
-        yield "saddle"

@@ -53,8 +53,11 @@ def findings(
     wanted: WantedCompensation,
     peaks: Peaks,
     pieces: tuple[Piece, ...],
+    leans: tuple[float, float] | None,
 ) -> tuple[Finding, ...]:
-    """What the strings, their heights, the ear and the saddle's thickness have to say."""
+    """What the strings, their heights, the ear and the saddle's thickness have to say; `leans` as `typed_leans` has
+    it.
+    """
     if job.strings is None:
         return ()
     ready, strings = wanted.ready, job.strings
@@ -63,7 +66,7 @@ def findings(
         *_order(strings),
         *_habit(wanted),
         *_no_frets(wanted),
-        *_leaning(job, wanted),
+        *_leaning(job, leans),
         *room_finding(job, strung, wanted, peaks, pieces),
         *_no_nut(job),
         *tension_findings(strings, ready.places.nominal, job.unit),
@@ -191,9 +194,8 @@ def typed_leans(wanted: WantedCompensation) -> tuple[float, float] | None:
     return (typed, asked) if asked * typed < 0 and abs(asked - typed) > WRONG_WAY else None
 
 
-def _leaning(job: Job, wanted: WantedCompensation) -> tuple[Finding, ...]:
+def _leaning(job: Job, leans: tuple[float, float] | None) -> tuple[Finding, ...]:
     """Typed compensation that leans against what the strings ask for."""
-    leans = typed_leans(wanted)
     if leans is None:
         return ()
     typed, asked = leans

@@ -132,10 +132,10 @@ def test_what_a_cut_slot_leaves_over(left: float, right: float, worst: float | N
 def test_a_saddle_that_nothing_checks() -> None:
     unchecked = plan(checked=False)
     assert told(unchecked)["saddle.unchecked"].text.startswith(
-        "The saddle's place is not checked: one of the readings that hold it"
+        "The saddle’s place is not checked: one of the readings that hold it"
     )
     several = told(unchecked, Job(separate=Separate()))["saddle.unchecked"].text
-    assert several.startswith("The saddles' places are not checked: one of the readings that hold them")
+    assert several.startswith("The saddles’ places are not checked: one of the readings that hold them")
     waits = replace(unchecked, waits_for=("r1",))
     assert "saddle.unchecked" not in told(waits, WAITING)
 

@@ -386,3 +386,19 @@ def test_no_sample_of_the_key_lies_on_the_bridge(name: str, turn: Turn, stamp: S
         keys += bool(samples)
         assert not [1 for one in samples if one.meets(bridge)]
     assert keys > 1
+
+
+@pytest.mark.parametrize("turn", ["portrait", "landscape"])
+@pytest.mark.parametrize("name", ["headstock-back", "full-length", "placement"])
+def test_a_sheets_name_at_a_seam_lies_on_no_other_words(name: str, turn: Turn, stamp: Stamp) -> None:
+    found = sample("slotted-neck-screw")
+    asked = msgspec.structs.replace(stamp, paper="A5", turn=turn, templates=(name,))
+    named = 0
+    for page in sheets(found, work_out(found), asked):
+        texts = [m for m in page.drawing.marks if isinstance(m.shape, Text)]
+        joins = [m for m in texts if isinstance(m.shape, Text) and m.shape.text.startswith("joins ")]
+        named += len(joins)
+        for one in joins:
+            own = marks_box([one]).grown(-0.3)
+            assert not [m for m in texts if m is not one and marks_box([m]).meets(own)]
+    assert named

@@ -100,17 +100,12 @@ def has_assumed(marks: Iterable[Mark]) -> bool:
     )
 
 
-def legends_of(marks: tuple[Mark, ...]) -> tuple[tuple[Block, ...], ...]:
-    """The legend of a drawing, and what stands for it where there is less and less room: the sample of a hole that is
-    crossed out by itself, and the lines alone. Each is one block or two.
-    """
-    purposes = purposes_of(marks)
-    plain = ((legend(purposes),), (legend(purposes, tight=True),))
-    if not has_assumed(marks):
-        return plain
-    whole = ((legend(purposes, assumed=True),), (legend(purposes, assumed=True, tight=True),))
-    alone = legend((), assumed=True, tight=True)
-    return (*whole, *((*each, alone) for each in plain), (alone,), *plain)
+def legends_of(marks: tuple[Mark, ...]) -> tuple[Block, ...]:
+    """The legend of a drawing, and what stands for it where there is less and less room."""
+    wanted = dict.fromkeys((has_assumed(marks), False))
+    return tuple(
+        legend(purposes_of(marks), assumed=assumed, tight=tight) for assumed in wanted for tight in (False, True)
+    )
 
 
 NARROW = 0.7

@@ -156,7 +156,7 @@ def _wishes(order: PrintOrder, paper: Paper) -> list[Wish]:
         ((title_block(order, paper),), (0.0, 0.0)),
         (level, (1.0, 0.0)),
         (upright, (1.0, 0.5)),
-        (furniture.legends_of(order.figure.marks)[0], (0.0, 1.0)),
+        ((furniture.legends_of(order.figure.marks)[0],), (0.0, 1.0)),
     ]
 
 

@@ -155,12 +155,13 @@ def _names(seam: Seam, places: Sequence[XY]) -> list[Mark]:
             beside = y + seam.inward * (3.5 + far)
             tried = [((x + off, beside), "sm"), ((x - off, beside), "em")]
         names += [words(at, says, 2.6, bold=True, anchor=anchor) for at, anchor in tried]  # type: ignore[arg-type]
-    low, high = seam.place(0.0), seam.place(1.0)
-    return [name for name in names if seam.upright or _between(marks_box([name]), low[0], high[0])]
+    return [name for name in names if _beside(seam, marks_box([name]))]
 
 
-def _between(a: Box, low: float, high: float) -> bool:
-    return low <= a.x0 and a.x1 <= high
+def _beside(seam: Seam, a: Box) -> bool:
+    """Whether it stands beside the seam and not past its ends."""
+    low, high = (a.y0, a.y1) if seam.upright else (a.x0, a.x1)
+    return seam.low <= low and high <= seam.high
 
 
 def how_to_join(seams: Sequence[Seam]) -> str:

@@ -7,15 +7,21 @@ from export.drawing.marks import XY, Mark, Text
 from export.drawing.occupied_cells import OccupiedCells
 from export.paper import furniture
 from export.paper.furniture import Block, words
+from export.paper.wrapping import wrapped
 
+CROSSED_OUT = "crossed out: old hole, assumed"
+"""What is said where the key has no room for a sample of such a hole."""
 OWN_SIDE = 0.25
 """How far from its own edge of a sheet a side's word may stand, as a share of the sheet."""
 
 
-def repeated(figure: Sequence[Mark], shown: Sequence[Mark], free: OccupiedCells) -> list[Mark]:
-    """What every sheet repeats where the figure leaves room: which side is bass, which treble, and the key to
-    its own lines.
+def repeated(figure: Sequence[Mark], shown: Sequence[Mark], free: OccupiedCells, keep: Sequence[Box]) -> list[Mark]:
+    """What every sheet repeats where the figure leaves room: which side is bass, which treble, and the key to its own
+    lines. They stand outside the work itself (`keep`), where the key's samples would pass for holes and lines of it.
     """
+    outside = free.copy()
+    for box in keep:
+        outside.occupy(box)
     marks: list[Mark] = []
     large = [m.shape for m in figure if isinstance(m.shape, Text) and m.shape.text in ("BASS", "TREBLE")]
     middle = [sum(shape.at[axis] for shape in large) / len(large) for axis in (0, 1)] if large else []
@@ -25,25 +31,34 @@ def repeated(figure: Sequence[Mark], shown: Sequence[Mark], free: OccupiedCells)
         upright = abs(shape.at[0] - middle[0]) > abs(shape.at[1] - middle[1])
         share = 1.0 if shape.at[0 if upright else 1] > middle[0 if upright else 1] else 0.0
         block = furniture.block([words((0.0, 0.0), shape.text, 6.5, bold=True)])
-        corner = free.find(block.width, block.height, (share, 0.5) if upright else (0.5, share))
-        if corner is not None and _on_its_side(block, corner, free.ground, share, upright=upright):
+        corner = outside.find(block.width, block.height, (share, 0.5) if upright else (0.5, share))
+        if corner is not None and _on_its_side(block, corner, outside.ground, share, upright=upright):
             marks += block.at(corner)
-            free.occupy(Box(*corner, corner[0] + block.width, corner[1] + block.height).grown(3.0))
-    return [*marks, *_key(shown, free)]
+            outside.occupy(Box(*corner, corner[0] + block.width, corner[1] + block.height).grown(3.0))
+    marks += _key(shown, outside)
+    return [*marks, *_crossed_out(shown, marks, free)]
 
 
 def _key(shown: Sequence[Mark], free: OccupiedCells) -> tuple[Mark, ...]:
     """The key to a sheet's own lines, as much of it as finds room."""
-    for blocks in furniture.legends_of(tuple(shown)) if furniture.purposes_of(tuple(shown)) else ():
-        left, marks = free.copy(), list[Mark]()
-        for block in blocks:
-            corner = left.find(block.width, block.height, (1.0, 1.0))
-            if corner is None:
-                break
-            marks += block.at(corner)
-            left.occupy(Box(*corner, corner[0] + block.width, corner[1] + block.height).grown(2.0))
-        else:
-            return tuple(marks)
+    for key in furniture.legends_of(tuple(shown)) if furniture.purposes_of(tuple(shown)) else ():
+        corner = free.find(key.width, key.height, (1.0, 1.0))
+        if corner is not None:
+            return key.at(corner)
+    return ()
+
+
+def _crossed_out(shown: Sequence[Mark], told: Sequence[Mark], free: OccupiedCells) -> tuple[Mark, ...]:
+    """What a hole means that is crossed out, in words wherever there is room, where the key does not say it."""
+    words_told = [mark.shape.text for mark in (*shown, *told) if isinstance(mark.shape, Text)]
+    if not furniture.has_assumed(shown) or any("assumed" in text for text in words_told):
+        return ()
+    free.occupy_marks(told, 2.0)
+    for room in (60.0, 26.0, 14.0):
+        block = furniture.paragraph([(line, 2.1, False) for line in wrapped(CROSSED_OUT, 2.1, room)])
+        corner = free.find(block.width, block.height, (1.0, 1.0))
+        if corner is not None:
+            return block.at(corner)
     return ()
 
 

@@ -121,7 +121,7 @@ def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None) -> 
         marks += _targets(far, cell, transform, laid.transform)
     free = OccupiedCells(window, furniture.CELL)
     free.occupy_marks(marks, 2.0)
-    beside = repeated(figure, shown, free.copy())
+    beside = repeated(figure, shown, free.copy(), [_turned(box, transform) for box in order.figure.keep])
     free.occupy_marks(beside, 2.0)
     marks += [
         *beside,

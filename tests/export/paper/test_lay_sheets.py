@@ -164,7 +164,7 @@ def test_the_legend_names_holes_that_nobody_read_where_there_are_any() -> None:
     for assumed in (True, False):
         hole = Hole(name="pin.2", at=(0.0, 0.0), diameter=5.0, assumed=assumed)
         marks = tuple(old_hole(hole, "old pin:pin.2"))
-        texts = [m.shape.text for m in legends_of(marks)[0][0].marks if isinstance(m.shape, Text)]
+        texts = [m.shape.text for m in legends_of(marks)[0].marks if isinstance(m.shape, Text)]
         assert texts == ["as it was before", *(["old hole, assumed: not read"] if assumed else [])]
 
 

@@ -339,7 +339,9 @@ def test_marks_to_measure_from_stand_beside_the_bridge(name: str, paper: str, st
 
 
 @pytest.mark.parametrize("name", ["bolted-left", "redrilled-left", "slotted-neck-screw", "small-askew"])
-@pytest.mark.parametrize(("paper", "turn"), [("A4", "portrait"), ("Letter", "landscape")])
+@pytest.mark.parametrize(
+    ("paper", "turn"), [("A4", "portrait"), ("Letter", "landscape"), ("A5", "portrait"), ("A5", "landscape")]
+)
 def test_holes_that_are_assumed_are_told_on_each_sheet_that_shows_them(
     name: str, paper: str, turn: Turn, stamp: Stamp
 ) -> None:
@@ -365,3 +367,38 @@ def test_a_frame_to_tape_over_stands_whole_and_with_its_word_or_not_at_all(stamp
         assert len(tape) == 2 * len(words)
         frames += len(words)
     assert frames == 2
+
+
+@pytest.mark.parametrize("turn", ["portrait", "landscape"])
+@pytest.mark.parametrize("name", ["slotted-neck-screw", "leaning-neck"])
+def test_no_sample_of_the_key_lies_on_the_bridge(name: str, turn: Turn, stamp: Stamp) -> None:
+    """There that of a hole would pass for one."""
+    found = sample(name)
+    layout = work_out(found)
+    assert layout.bridge is not None
+    asked = msgspec.structs.replace(stamp, paper="A5", turn=turn, templates=("placement", "full-length"))
+    keys = 0
+    for page in sheets(found, layout, asked):
+        assert page.transform is not None
+        ring = [page.transform.xy(at) for at in layout.bridge.corners]
+        bridge = Box(*(f(at[k] for at in ring) for f in (min, max) for k in (0, 1)))
+        samples = [marks_box([mark]) for mark in page.drawing.marks if mark.of == "legend"]
+        keys += bool(samples)
+        assert not [1 for one in samples if one.meets(bridge)]
+    assert keys > 1
+
+
+@pytest.mark.parametrize("turn", ["portrait", "landscape"])
+@pytest.mark.parametrize("name", ["headstock-back", "full-length", "placement"])
+def test_a_sheets_name_at_a_seam_lies_on_no_other_words(name: str, turn: Turn, stamp: Stamp) -> None:
+    found = sample("slotted-neck-screw")
+    asked = msgspec.structs.replace(stamp, paper="A5", turn=turn, templates=(name,))
+    named = 0
+    for page in sheets(found, work_out(found), asked):
+        texts = [m for m in page.drawing.marks if isinstance(m.shape, Text)]
+        joins = [m for m in texts if isinstance(m.shape, Text) and m.shape.text.startswith("joins ")]
+        named += len(joins)
+        for one in joins:
+            own = marks_box([one]).grown(-0.3)
+            assert not [m for m in texts if m is not one and marks_box([m]).meets(own)]
+    assert named

@@ -24,6 +24,10 @@ from app.desk.widgets.look import SIDE, Look, colour
 from app.desk.widgets.signed_line import SignedLine
 
 
+ROUNDS = (0, 30)
+"""ms until words that wrap have found their height: a second round of the layout, and a third within another (tried)."""
+
+
 class Card(QWidget):
     """A card. `refresh` is called after every change of the document while the card is shown.
 
@@ -186,7 +190,8 @@ def keep_still(card: QWidget, change: Callable[[], None]) -> None:
 
     change()
     hold()
-    QTimer.singleShot(0, hold)  # words that wrap take a second round to find their height
+    for wait in ROUNDS:
+        QTimer.singleShot(wait, hold)
 
 
 class Note(QWidget):

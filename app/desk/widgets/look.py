@@ -275,7 +275,7 @@ QMenu::indicator, QMenu::right-arrow {{ width: {tick}px; height: {tick}px; left:
 QMenu::item:selected {{ background: {p.row}; }}
 QMenu::item:disabled {{ color: {p.quiet}; }}
 QMenu::separator {{ height: 1px; background: {p.hair}; margin: 8px 0; }}
-QSlider {{ border: 2px solid transparent; border-radius: 4px; }}
+QSlider {{ border: 2px solid transparent; border-radius: 4px; min-height: {tick + 8}px; }}
 QSlider:focus {{ border-color: {p.worked_out}; }}
 QSlider::groove:horizontal {{ height: 4px; background: {p.field}; border-radius: 2px; }}
 QSlider::handle:horizontal {{ width: {tick}px; height: {tick}px; margin: -{tick // 2}px 0; background: {p.card};

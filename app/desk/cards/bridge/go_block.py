@@ -5,6 +5,7 @@ moment later, when the hands are idle, the reading or trial that would change it
 from PySide6.QtCore import QTimer, Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from app.desk.cards.card import keep_still
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
 from app.desk.document.document import Document
@@ -51,7 +52,8 @@ class GoBlock(QWidget):
         """The one thing that would change each verdict, worked out."""
         job, layout = self.document.job, self.document.layout
         if layout is not None and self.isVisible():
-            self.list.show_found(go_or_wait.as_findings(job, layout, go_or_wait.worked_out(job, layout)))
+            found = go_or_wait.as_findings(job, layout, go_or_wait.worked_out(job, layout))
+            keep_still(self.window(), lambda: self.list.show_found(found))  # what is typed into below stays put
 
     def show_look(self, look: Look) -> None:
         """The same words in other colours and sizes."""

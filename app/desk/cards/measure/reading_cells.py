@@ -80,11 +80,13 @@ class ReadingCells(TypedCells):
         middle = box.center().y()
         if first:
             painter.setPen(QPen(colour(p.quiet), 1.6))
-            x, d = box.left() + 15, 3.5 * s
+            x, d = box.left() + 11.5 + 3.5 * s, 3.5 * s
             mark = [(-d / 2, -d), (d / 2, 0), (-d / 2, d)] if head.folded else [(-d, -d / 2), (0, d / 2), (d, -d / 2)]
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.drawPolyline(QPolygonF([QPointF(x + dx, middle + dy) for dx, dy in mark]))
-            self._words(painter, box.adjusted(26, 0, -4, 0), head.group, self.look.font(TEXT, bold=True), p.ink)
+            self._words(
+                painter, box.adjusted(12 + 14 * s, 0, -4, 0), head.group, self.look.font(TEXT, bold=True), p.ink
+            )
         elif index.column() == VALUE_AT:
             counted = box.adjusted(-24, 0, -10, 0)
             self._words(painter, counted, head.counted, self.look.font(LABEL), p.quiet, right=True)

@@ -137,6 +137,8 @@ def test_a_sliders_handle_grows_with_the_text(qtbot: QtBot) -> None:
         option = QStyleOptionSlider()
         slider.initStyleOption(option)
         handle = QStyle.SubControl.SC_SliderHandle
+        slider.resize(slider.sizeHint().expandedTo(slider.minimumSizeHint()))
+        assert slider.minimumSizeHint().height() >= 16 * scale + 8  # all of the handle is seen
         high.append(slider.style().subControlRect(QStyle.ComplexControl.CC_Slider, option, handle, slider).width())
     assert high[0] >= 16
     assert high[1] >= 2 * 16

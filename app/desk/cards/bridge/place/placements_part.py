@@ -2,7 +2,7 @@
 
 import datetime
 
-from PySide6.QtCore import QEvent, QPoint, Qt
+from PySide6.QtCore import QEvent, QPoint, Qt, QTimer
 from PySide6.QtWidgets import QApplication, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from app.desk.cards.bridge.place.placements_table import ComparisonTable
@@ -100,16 +100,28 @@ class PlacementsPart(QWidget):
         if not self.keep():
             self.fold.setFocus(Qt.FocusReason.TabFocusReason)
         self._to_the_top()
+        self._show_name()
+        QTimer.singleShot(0, self, self._show_name)  # words that wrap take a second round to find their height
+
+    def _show_name(self) -> None:
+        area = self._area()
+        if area is not None and self.kept is not None:
+            area.ensureWidgetVisible(self.name)
 
     def reveal(self) -> None:
         """Bring it to the top of the card, with the focus on it."""
         self.fold.setFocus(Qt.FocusReason.TabFocusReason)
         self._to_the_top()
 
-    def _to_the_top(self) -> None:
+    def _area(self) -> QScrollArea | None:
+        """What it is scrolled in."""
         area = self.parentWidget()
         while area is not None and not isinstance(area, QScrollArea):
             area = area.parentWidget()
+        return area
+
+    def _to_the_top(self) -> None:
+        area = self._area()
         inside = area.widget() if area is not None else None
         if area is not None and inside is not None:
             QApplication.sendPostedEvents(None, QEvent.Type.LayoutRequest)

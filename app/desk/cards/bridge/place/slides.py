@@ -31,7 +31,6 @@ class Slides(QWidget):
             slider = QSlider(Qt.Orientation.Horizontal, self)
             slider.setRange(-STEPS, STEPS)
             slider.setPageStep(10)
-            slider.setMinimumHeight(28)
             slider.setAccessibleName(f"{name}, slid")
             slider.setAccessibleDescription("Moves the bridge within the range; every number follows")
             slider.sliderPressed.connect(self._begin)

@@ -1,5 +1,7 @@
 """What may be glued and cut now, at the top of the Bridge card and in the strip, as a person meets it."""
 
+from PySide6.QtCore import QPoint
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
@@ -45,3 +47,18 @@ def test_without_a_bridge_there_is_no_block(open_desk: OpenDesk) -> None:
     assert isinstance(desk.card, BridgeCard)
     assert not desk.card.go.isVisible()
     assert not any(cell.figure.title == "Go or wait" for cell in desk.strip.cells if cell.isVisible())
+
+
+def test_what_would_change_it_does_not_move_the_field_in_hand(bridge: BridgeCard) -> None:
+    bridge.refresh()  # as it stands at once
+    QApplication.processEvents()
+    line = field(bridge, "Thickness").line
+    line.setFocus()
+    bridge.area.ensureWidgetVisible(line)
+    QApplication.processEvents()
+    before = line.mapTo(bridge.area, QPoint(0, 0)).y()
+    high = bridge.go.height()
+    bridge.go.tell_changes()
+    QApplication.processEvents()
+    assert bridge.go.height() > high  # its sentences have grown
+    assert abs(line.mapTo(bridge.area, QPoint(0, 0)).y() - before) <= 1

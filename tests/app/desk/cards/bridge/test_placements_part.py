@@ -7,7 +7,7 @@ import datetime
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
-from PySide6.QtWidgets import QAbstractButton
+from PySide6.QtWidgets import QAbstractButton, QApplication
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.bridge.place.placements_part import PlacementsPart
@@ -137,6 +137,19 @@ def test_the_edit_menu_keeps_from_any_card(desk: Desk) -> None:
     type_into(line, "As it was")
     press(line, Qt.Key.Key_Return)
     assert [one.name for one in desk.document.job.kept] == ["As it was"]
+
+
+def test_in_large_words_the_name_is_in_sight_too(desk: Desk) -> None:
+    desk.preferences.set_text(2.0)
+    desk.frame.resize(1366, 768)
+    desk.cards.open("Measure")
+    QApplication.processEvents()
+    desk.menu_actions["Keep this placement"].trigger()
+    QApplication.processEvents()
+    line = desk.cards.get_as("Bridge", BridgeCard).placements.name.line
+    assert line.hasFocus()
+    assert line.visibleRegion().boundingRect() == line.rect()
+    desk.preferences.set_text(1.0)
 
 
 def test_what_was_kept_by_its_button_is_named_at_once(part: PlacementsPart) -> None:

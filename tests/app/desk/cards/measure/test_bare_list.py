@@ -1,6 +1,6 @@
 """The Measure card of a job without readings, and what it says when another job comes."""
 
-from itertools import product
+from itertools import pairwise, product
 
 import pytest
 from PySide6.QtCore import QPoint, QRect, QSize
@@ -83,4 +83,25 @@ def test_a_head_stands_over_its_column(open_desk: OpenDesk, column: int) -> None
 def first_ink(shot: QImage) -> int:
     """The first column of a picture with something dark in it."""
     every = product(range(shot.width()), range(shot.height()))
-    return next(x for x, y in every if shot.pixelColor(x, y).lightness() < 170)
+    return next(x for x, y in every if is_dark(shot, x, y))
+
+
+@pytest.mark.parametrize("scale", [1.0, 2.0])
+def test_a_groups_name_keeps_off_its_mark(open_desk: OpenDesk, scale: float) -> None:
+    desk = open_desk(sample("leaning-neck"))
+    desk.preferences.set_text(scale)
+    desk.frame.resize(1920, 1080)
+    desk.cards.open("Measure")
+    QApplication.processEvents()
+    table = desk.measure.table
+    at = table.viewport().mapTo(desk.frame, table.visualRect(table.model().index(0, READING)).topLeft())
+    middle = round(24 * scale / 2)
+    shot = desk.frame.grab(QRect(at + QPoint(0, middle - round(4 * scale)), QSize(80, round(8 * scale)))).toImage()
+    dark = sorted({x for x, y in product(range(shot.width()), range(shot.height())) if is_dark(shot, x, y)})
+    gap = next(b - a for a, b in pairwise(dark) if b - a > 2)
+    assert gap >= 5 * scale
+    desk.preferences.set_text(1.0)
+
+
+def is_dark(shot: QImage, x: int, y: int) -> bool:
+    return shot.pixelColor(x, y).lightness() < 170

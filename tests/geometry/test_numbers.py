@@ -431,7 +431,7 @@ SENTENCES = (
 )
 
 
-@pytest.mark.parametrize("sentence", SENTENCES)
+@pytest.mark.parametrize("sentence", SENTENCES, ids=[str(at) for at in range(len(SENTENCES))])
 def test_the_page_says(sentence: str) -> None:
     assert sentence in RUNNING
 

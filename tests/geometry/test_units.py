@@ -209,3 +209,9 @@ def test_what_falls_short_does_not_read_as_its_limit(value: float, unit: Unit, t
 )
 def test_what_a_rule_of_64ths_reads(length: units.Length, is_so: bool) -> None:
     assert units.in_64ths(length) is is_so
+
+
+def test_the_longest_length_that_is_read() -> None:
+    assert parse("9" + " " * (LONGEST - 1)) == 9.0
+    with pytest.raises(NotALength, match="too long"):
+        parse("9" + " " * LONGEST)

@@ -64,7 +64,7 @@ class Adjusted(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         return self.w / np.sqrt(self.squares / self.dof) if self.dof else self.w * np.nan
 
 
-def adjust(net: Network, datum: Datum, start: Mapping[str, XY], extras: Mapping[str, float] | None = None) -> Adjusted:
+def adjust(net: Network, datum: Datum, start: Mapping[str, XY]) -> Adjusted:
     """Weighted least squares of a network in a datum, from start places of all its points (any unit of length).
 
     Covariances are a priori (σ₀ = 1). The fit runs about the points' middle, so that coordinates of thousands of
@@ -74,8 +74,6 @@ def adjust(net: Network, datum: Datum, start: Mapping[str, XY], extras: Mapping[
     middle = places.mean(axis=0) if len(places) else np.zeros(2)
     x = np.zeros(net.p)
     x[: places.size] = (places - middle).ravel()
-    for name, value in (extras or {}).items():
-        x[net.column(name)] = value
     fit = come_to_rest(net, x, held_columns(net, datum))
     x = fit.x
     if not isinstance(datum, Fixed):

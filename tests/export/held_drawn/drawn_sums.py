@@ -1,6 +1,7 @@
-"""What is drawn of the sample jobs, for either hand, as a few sums: of a template one a purpose, of its DXF, as other
-software reads it, one a layer. Of written pages only where words begin and end from side to side, how large and how
-bold they are, and the numbers and sides that are said: what they say may be put better.
+"""What is drawn of the sample jobs, for either hand, as a few sums: of a template one a purpose and one of tables,
+datum and the like, of its DXF, as other software reads it, one a layer. Of written pages only where words begin and
+end from side to side, how large and how bold they are, and the numbers and sides that are said: what they say may be
+put better.
 """
 
 import datetime
@@ -113,7 +114,9 @@ def _drawn(job: Job, layout: Layout, template: Template) -> Sums:
     try:
         is_of_its_kind(template, job)
         if template.draw is not None:
-            return _by_purpose(template.draw(job, layout, STAMP).marks)
+            figure = template.draw(job, layout, STAMP)
+            rest = replace(figure, title="", marks=(), notes=())
+            return _by_purpose(figure.marks) | {"rest": whole(rest)}
         assert template.pages is not None
         marks = [mark for page in template.pages(job, layout, STAMP) for mark in page.drawing.marks]
         return {"set": _set_out(marks), "said": whole([one.shape.text for one in marks if isinstance(one.shape, Text)])}

@@ -12,8 +12,8 @@ from export import write_all
 from export.drawing import typeface
 from export.drawing.marks import Text
 from export.drawing.pens import PENS
-from export.machine.dxf import _nearest_weight
-from export.machine.machine_file import MachineSettings, machine_drawing
+from export.machine.dxf import LINE_TYPES, _nearest_weight
+from export.machine.machine_file import MachineSettings, datum_place, machine_drawing
 from export.paper.furniture import marks_box
 from export.records import Stamp
 from export.templates import TEMPLATES
@@ -309,3 +309,36 @@ def test_the_ground_is_as_large_as_what_lies_on_it(job: Job, layout: Layout, sta
         around = marks_box(drawing.marks)
         for size, high in zip(drawing.size, (around.x1, around.y1), strict=True):
             assert high + 1 <= size < high + 2, name
+
+
+def test_line_types_have_a_gap_after_each_dash(file: File) -> None:
+    """derived: in DXF the length of a gap is negative; together they are as long as the pattern says"""
+    document, _ = recover.readfile(file)
+    for purpose, name in LINE_TYPES.items():
+        pattern = document.linetypes.get(name).pattern_tags.tags
+        whole, lengths = (
+            next(tag.value for tag in pattern if tag.code == 40),
+            [t.value for t in pattern if t.code == 49],
+        )
+        dashes = PENS[purpose].dashes
+        assert [abs(length) for length in lengths] == pytest.approx(dashes)
+        assert [length > 0 for length in lengths] == [at % 2 == 0 for at in range(len(dashes))]
+        assert whole == pytest.approx(sum(dashes))
+
+
+def test_where_each_datum_lies(layout: Layout) -> None:
+    """derived: the board's end crosses the neck centre line where its two corners' heights over that share it out"""
+    assert layout.neck is not None
+    assert layout.saddle is not None
+    ends, saddle = ((450.0, 30.0), (444.0, -20.0)), ((640.0, 26.0), (644.0, -28.0))
+    seen = msgspec.structs.replace(
+        layout,
+        neck=msgspec.structs.replace(layout.neck, end=ends),
+        saddle=msgspec.structs.replace(layout.saddle, at_strings=saddle),
+    )
+    assert datum_place(seen, "board end") == datum_place(seen, "own") == pytest.approx((446.4, 0.0))
+    assert datum_place(seen, "saddle centre") == (642.0, -1.0)
+    assert datum_place(seen, "lower left") is None
+    assert datum_place(msgspec.structs.replace(seen, saddle=None), "saddle centre") is None
+    bare = msgspec.structs.replace(seen, neck=msgspec.structs.replace(layout.neck, end=None))
+    assert datum_place(bare, "board end") is None

@@ -19,6 +19,8 @@ MORE: dict[tuple[str | int, ...], list[Any]] = {
         {"margins": [3.2, 3.6]},
         {"height": 6.5, "bed": 5, "fret_height": 1, "over_fret1": [None, 0.5]},
     ],
+    ("strings", "list", 0, "starts_at"): [5],
+    ("strings", "list", 1, "starts_at"): [7],
     ("strings", "compensation"): ["worked out"],
     ("strings", "nut_compensation"): ["worked out", 1.5],
     ("strings", "height"): [{"nut": 0.6, "saddle": 3.5}, {"saddle": 9}],

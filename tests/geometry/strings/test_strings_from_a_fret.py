@@ -15,7 +15,7 @@ from geometry.layout import Layout, StringPlan
 from geometry.pitch import frequency
 from geometry.placed.small_nuts import height_told
 from geometry.strings.compensation import FretPlaces, compensate, strings_as_played
-from geometry.strings.string_heights import nut_and_saddle_heights
+from geometry.strings.string_heights import nut_and_saddle_heights, shares_to_bass
 from geometry.strings.string_make import make
 from geometry.strings.usual_sets import SETS
 from geometry.units import mm
@@ -421,3 +421,20 @@ def test_from_what_a_short_strings_height_is_taken(starts: dict[int, int], at: i
     nut, _ = nut_and_saddle_heights(strings, False, np.full(5, 650.0))
     if "as that of" in says:
         assert nut[at] == nut[3 if at == 4 else 1]
+
+
+@pytest.mark.parametrize(
+    ("short", "shares"),
+    [
+        ((), [0.0, 0.25, 0.5, 0.75, 1.0]),
+        ((0,), [0.0, 0.0, 1 / 3, 2 / 3, 1.0]),  # one beyond the outer ones as they do
+        ((4,), [0.0, 1 / 3, 2 / 3, 1.0, 1.0]),
+        ((0, 4), [0.0, 0.0, 0.5, 1.0, 1.0]),
+        ((2,), [0.0, 0.25, 0.5, 0.75, 1.0]),
+        ((0, 1, 2, 4), [0.5] * 5),  # one alone lies between
+    ],
+)
+def test_how_far_each_lies_from_treble_to_bass(short: tuple[int, ...], shares: list[float]) -> None:
+    """derived: evenly from the first to the last of those that begin at the nut"""
+    listed = tuple(String(name=f"{at}", starts_at=5 if at in short else None) for at in range(5))
+    assert shares_to_bass(Strings(list=listed)).tolist() == pytest.approx(shares)

@@ -6,8 +6,10 @@ from pathlib import Path
 import pytest
 from msgspec.structs import replace
 
+from export.drawing.flatten import Box
 from export.drawing.marks import Text
 from export.errors import ExportError
+from export.paper.flow import Flow
 from export.paper.furniture import marks_box
 from export.paper.lay_sheets import Stamp
 from export.templates import sheets
@@ -131,6 +133,18 @@ def test_both_drawings_are_52_or_33_mm_high_or_as_wide_as_the_page_and_in_its_mi
         assert tall < 52.5
         # the labels' leaders are as long on paper at each scale, so a drawing that is made lower has them to one side
         assert (low + high) / 2 == pytest.approx(105.0, abs=1.5)
+
+
+@pytest.mark.parametrize(("high", "across"), [(52.0, False), (400.0, True)])
+def test_a_drawing_with_all_the_room_there_is_ends_at_the_pages_edges(high: float, across: bool) -> None:
+    """derived: a ground of 194 mm less 16 mm; an instrument that would be 400 mm high there is wider than that"""
+    job = sample("leaning-neck")
+    flow = Flow(Box(8.0, 8.0, 202.0, 600.0))
+    before_after._drawing(flow, job, work_out(job), "As it was", frozenset({"seam"}), high)
+    box = marks_box([mark for mark in flow.pages[0] if not isinstance(mark.shape, Text)])
+    assert (box.width == pytest.approx(178.0, abs=1.0)) is across
+    assert (box.height == pytest.approx(high, abs=1.0)) is not across
+    assert box.width < 179.0
 
 
 @pytest.mark.parametrize("name", SAMPLES)

@@ -4,9 +4,11 @@ others check it.
 
 import math
 
+import numpy as np
 import pytest
 
-from geometry.survey.rows.one_scale import _solve, _ties
+from geometry.survey.rows import one_scale
+from geometry.survey.rows.one_scale import SHOWN, Fit, _solve, _ties
 from geometry.survey.rows.row import Row
 
 
@@ -69,3 +71,24 @@ def test_the_outer_strings_hold_each_other_and_the_centre(
         turned = {side: -part for side, part in found.items()}
         assert extras in (found, turned)
         assert (row.sigma, row.value) == (sd, 0.0)
+
+
+@pytest.mark.parametrize(
+    ("better", "leans"), [(SHOWN**2 - 0.1, True), (SHOWN**2 + 0.1, False), (0.0, True), (-5.0, True)]
+)
+def test_a_nut_that_is_askew_explains_frets_that_lean_where_it_does_so_clearly_better(
+    monkeypatch: pytest.MonkeyPatch, better: float, leans: bool
+) -> None:
+    """derived: by as much as the slant itself must show; three frets a side, none of them beyond belief"""
+    rows = tuple(
+        Row(f"{side}{at}", "none", (), 100.0 * at, 0.2, extras=((f"scale.{side}", 0.1 * at),))
+        for side in ("left", "right")
+        for at in (1, 2, 3, 4)
+    )
+    leaning = Fit((), np.zeros(0), np.zeros((0, 0)), 50.0, 1.0, 0)
+    askew = leaning._replace(squares=50.0 - better)
+    monkeypatch.setattr(one_scale, "_leaning", lambda _rows, _known: leaning)
+    monkeypatch.setattr(one_scale, "_slant", lambda _fit: 2 * SHOWN)
+    monkeypatch.setattr(one_scale, "_given", lambda _rows, _known: [])
+    monkeypatch.setattr(one_scale, "_solve", lambda _rows: askew)
+    assert one_scale._show_slant(rows, (), ()) is leans

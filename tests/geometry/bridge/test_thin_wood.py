@@ -1,0 +1,24 @@
+"""What is said of wood that is less than usual, and when there is none (common practice, no source)."""
+
+import pytest
+
+from geometry.bridge.bridge_told import NO_WOOD, thin_wood
+from geometry.job import Job
+
+
+@pytest.mark.parametrize(
+    ("left", "grade", "says"),
+    [
+        (NO_WOOD, "look", "Only 0.0 mm of wood stays here; 3.0 mm is usual. Mend it."),
+        (0.011, "look", "Only 0.0 mm"),
+        (0.009, "stop", "There is no wood left here: it is cut into by 0.0 mm. Mend it."),
+        (-1.26, "stop", "it is cut into by 1.3 mm."),
+        (1.26, "look", "Only 1.3 mm of wood stays here"),
+        (2.96, "look", "Only just under 3.0 mm of wood stays here"),
+    ],
+)
+def test_thin_wood(left: float, grade: str, says: str) -> None:
+    """derived: less than a hundredth of a mm is none; what falls short does not read as what is usual"""
+    found = thin_wood(Job(), left, 3.0, "here", "Mend it.")
+    assert found[0] == grade
+    assert says in found[1]

@@ -24,7 +24,7 @@ from app.desk.widgets.look import SIDE, Look, colour
 from app.desk.widgets.signed_line import SignedLine
 
 ROUNDS = (0, 30)
-"""ms until words that wrap have found their height: a second round of the layout, and a third within another (tried)."""
+"""ms until words that wrap have found their height: a second round of the layout, and a third in another (tried)."""
 
 
 class Card(QWidget):

@@ -12,7 +12,7 @@ from app.desk.plan.pointing.clicked_places import Placing
 from app.say import how_to
 from geometry.layout import XY
 from tests.app.desk.conftest import OpenDesk, field, fill, press, sample, type_into
-from tests.app.desk.test_nothing_cut import crossed, cut, settle
+from tests.app.desk.for_every_hand.test_nothing_cut import crossed, cut, settle
 
 
 @pytest.fixture

@@ -37,7 +37,7 @@ from app.desk.widgets.look import DARK, LIGHT, Palette
 from app.desk.widgets.signs import Sign, paint_sign
 from export.drawing.marks import Purpose, Tone
 from tests.app.desk.conftest import OpenDesk, sample
-from tests.app.desk.test_accessible import CARDS, is_control
+from tests.app.desk.for_every_hand.test_accessible import CARDS, is_control
 from tests.app.desk.widgets.test_look import contrast
 
 TEXT_RATIO, MARK_RATIO, TARGET = 4.5, 3.0, 24

@@ -1,0 +1,1 @@
+"""The campaigns of the other kinds in short, as tests."""

@@ -10,6 +10,7 @@ from app.desk.cards.card import Card
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
 from app.desk.cards.measure.fits_key import FitsKey
+from app.desk.cards.measure.found_in_readings import found_in_readings
 from app.desk.cards.measure.measure_notes import MeasureNotes
 from app.desk.cards.measure.measure_table import ReadingTable
 from app.desk.cards.measure.reading_commands import ReadingCommands
@@ -19,14 +20,12 @@ from app.desk.cards.measure.typed_readings import TypedReadings
 from app.desk.document.document import Document
 from app.desk.widgets.fields import in_mm
 from app.desk.widgets.look import SIDE, Look
-from app.edit.measure.reading_groups import OF_OLD, counted
+from app.edit.measure.reading_groups import counted
 from app.say import how_to, plain_words
 from app.say.board_turns import in_brief
 from app.say.look_again import look_again
 from geometry import words
-from geometry.findings import Finding
 from geometry.job import Reading
-from geometry.layout import Layout
 
 if TYPE_CHECKING:
     from app.desk.cards.measure.add_reading import AddReading
@@ -197,7 +196,7 @@ class MeasureCard(Card):
         self._say_chosen()
         self.key.setVisible(not adding and not self._cramped and any(row.fits for row in rows))
         self.wrong.say(*self.typing.say_wrong(self.table.chosen or ""), "look")
-        found = [in_brief(finding, job) for finding in _of_readings(layout)]
+        found = [in_brief(finding, job) for finding in found_in_readings(layout)]
         # how the chosen reading is taken, and which to take next, come before what nobody has done yet
         if self._cramped or (self._brief and self.notes.advises):
             found = [finding for finding in found if finding.code != "board.unlooked"]
@@ -228,11 +227,10 @@ class MeasureCard(Card):
             self.panel.show_group(self.table.group)
 
     def _go_to_suspect(self) -> None:
-        for row in self.table.readings.rows:
-            if row.suspect:
-                self.table.go_to(row.reading.id)
-                self.table.setFocus()
-                return
+        suspect = next((row.reading.id for row in self.table.readings.rows if row.suspect), "")
+        if suspect:
+            self.table.go_to(suspect)
+            self.table.setFocus()
 
     def _took(self, reading_id: str) -> None:
         self.typing.begin()
@@ -294,23 +292,3 @@ class MeasureCard(Card):
         name = self.commands.add(reading)
         self._leave_adding()
         self.table.go_to(name)
-
-
-def _of_readings(layout: Layout | None) -> list[Finding]:
-    """What was found in the readings themselves besides the survey's own verdict: at most two, the worst first.
-
-    While readings contradict each other, what follows from them would only lead astray.
-    """
-    if layout is None or layout.neck is None or layout.survey.suspects or layout.survey.groups:
-        return []
-    told = ("survey.", "point.loose")
-    of_old_work = tuple(f"point:{family}." for family in OF_OLD)
-    found = [
-        f
-        for f in layout.findings
-        if f.grade != "good"
-        and (f.where.startswith(("reading:", "seam", "point:", "field:board.")) or f.code.startswith("board."))
-        and not f.code.startswith(told)
-        and not f.where.startswith(of_old_work)  # what becomes of it stands on the Old work card
-    ]
-    return sorted(found, key=lambda f: f.grade != "stop")[:2]

@@ -146,7 +146,8 @@ class Plan(ViewWidget):
             room = area.adjusted(BAND, BAND, -BAND, -BAND)
             painter.drawText(room, Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap, self._says)
         if not self.is_detail:
-            self._paint_scale(painter)  # under what is said over it
+            free = area.adjusted(0, 0, 0, -BAND if self.view.inside else 0)
+            rulers.paint_scale_bar(painter, self.view, free, self.unit, self.look)  # under what is said over it
         for paint_more in self.paint_over:
             painter.save()
             paint_more(painter, self)
@@ -166,10 +167,6 @@ class Plan(ViewWidget):
         painter.setPen(QPen(colour(p.worked_out if self.hasFocus() and self._by_key else p.field), 2.5))
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.drawRoundedRect(QRectF(self.rect()).adjusted(1.5, 1.5, -1.5, -1.5), 4, 4)
-
-    def _paint_scale(self, painter: QPainter) -> None:
-        free = self.area.adjusted(0, 0, 0, -BAND if self.view.inside else 0)
-        rulers.paint_scale_bar(painter, self.view, free, self.unit, self.look)
 
     def _paint_edges(self, painter: QPainter) -> None:
         """The band where the plan is seen from inside, and the focus where it came by a key."""

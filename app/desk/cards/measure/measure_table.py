@@ -150,7 +150,7 @@ class ReadingTable(QTableView):
         for at, row in enumerate(self.readings.rows):
             if row.reading.id == reading_id:
                 self.go(at)
-                self.scrollTo(self.currentIndex())
+                self._bring_into_sight()
 
     def choose(self, ids: list[str]) -> None:
         """Choose several readings; the first is the one in hand."""
@@ -188,7 +188,14 @@ class ReadingTable(QTableView):
         super().resizeEvent(event)
         self._make_room()
         if self.currentIndex().isValid():
-            self.scrollTo(self.currentIndex())
+            self._bring_into_sight()
+
+    def _bring_into_sight(self) -> None:
+        """The chosen line, and where there is room its group's line above the first of a group."""
+        above = self.currentIndex().row() - 1
+        if above >= 0 and self.readings.head_at(above) is not None:
+            self.scrollTo(self.readings.index(above, READING))
+        self.scrollTo(self.currentIndex())
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """No line is shown in half: what is left under the last whole one stays empty."""

@@ -203,9 +203,8 @@ class MeasureCard(Card):
         again = look_again(job, layout)
         if again[0]:
             self.findings.show_found(found)  # what goes makes room first, or the window would grow
-        suspects = [row.reading.id for row in rows if row.suspect]
         coarse = layout is not None and layout.survey.verdict == "coarse"
-        self.notes.say_look_again(*again, len(suspects), coarse=coarse)
+        self.notes.say_look_again(*again, sum(row.suspect for row in rows), coarse=coarse)
         self.findings.show_found(found)
         self.notes.say_64ths(0 if self._cramped else len(self.commands.in_64ths))
 

@@ -115,9 +115,10 @@ def drawn(seams: Sequence[Seam], figure: Sequence[Mark], shown: Sequence[Mark]) 
 def _crosses(seam: Seam, clear: Sequence[Box]) -> list[XY]:
     found: list[XY] = []
     for share in SHARES:
-        tried = (seam.place(share + aside) for aside in ASIDE)
-        free = (place for place in tried if not any(_meet(_around(place, ARM), taken) for taken in clear))
-        found += [place for place in (next(free, None),) if place is not None]
+        tried = (_around(seam.place(share + aside), ARM) for aside in ASIDE)
+        within = (around for around in tried if _beside(seam, around))
+        places = (((a.x0 + a.x1) / 2, (a.y0 + a.y1) / 2) for a in within if not any(_meet(a, b) for b in clear))
+        found += [place for place in (next(places, None),) if place is not None]
     return found
 
 

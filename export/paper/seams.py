@@ -100,16 +100,14 @@ def drawn(seams: Sequence[Seam], figure: Sequence[Mark], shown: Sequence[Mark]) 
     sheets at a seam have their crosses at the same places; `shown`: those in the window.
     """
     clear = _kept_clear(figure)
+    at_seams = [(seam, _crosses(seam, clear)) for seam in seams]
+    marks = [mark for _, places in at_seams for place in places for mark in cross(place, ARM, "register", of="cross")]
     lettered = [mark for mark in shown if isinstance(mark.shape, Text)]
-    taken = [boxes_under(some if seams else (), CLEAR, CELL) for some in (shown, lettered)]
-    marks: list[Mark] = []
-    for seam in seams:
-        places = _crosses(seam, clear)
-        for place in places:
-            marks += cross(place, ARM, "register", of="cross")
-        marks += _named(seam, places, taken)
-        marks += _cuts(seam, clear) if seam.cut else []
-    return marks
+    names: list[Mark] = []
+    for seam, places in at_seams:
+        taken = [boxes_under((*some, *marks, *names), CLEAR, CELL) for some in (shown, lettered)]
+        names += _named(seam, places, taken)
+    return [*marks, *names, *(mark for seam in seams if seam.cut for mark in _cuts(seam, clear))]
 
 
 def _crosses(seam: Seam, clear: Sequence[Box]) -> list[XY]:

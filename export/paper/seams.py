@@ -100,24 +100,23 @@ def drawn(seams: Sequence[Seam], figure: Sequence[Mark], shown: Sequence[Mark]) 
     sheets at a seam have their crosses at the same places; `shown`: those in the window.
     """
     clear = _kept_clear(figure)
+    at_seams = [(seam, _crosses(seam, clear)) for seam in seams]
+    marks = [mark for _, places in at_seams for place in places for mark in cross(place, ARM, "register", of="cross")]
     lettered = [mark for mark in shown if isinstance(mark.shape, Text)]
-    taken = [boxes_under(some if seams else (), CLEAR, CELL) for some in (shown, lettered)]
-    marks: list[Mark] = []
-    for seam in seams:
-        places = _crosses(seam, clear)
-        for place in places:
-            marks += cross(place, ARM, "register", of="cross")
-        marks += _named(seam, places, taken)
-        marks += _cuts(seam, clear) if seam.cut else []
-    return marks
+    names: list[Mark] = []
+    for seam, places in at_seams:
+        taken = [boxes_under((*some, *marks, *names), CLEAR, CELL) for some in (shown, lettered)]
+        names += _named(seam, places, taken)
+    return [*marks, *names, *(mark for seam in seams if seam.cut for mark in _cuts(seam, clear))]
 
 
 def _crosses(seam: Seam, clear: Sequence[Box]) -> list[XY]:
     found: list[XY] = []
     for share in SHARES:
-        tried = (seam.place(share + aside) for aside in ASIDE)
-        free = (place for place in tried if not any(_meet(_around(place, ARM), taken) for taken in clear))
-        found += [place for place in (next(free, None),) if place is not None]
+        tried = (_around(seam.place(share + aside), ARM) for aside in ASIDE)
+        within = (around for around in tried if _beside(seam, around))
+        places = (((a.x0 + a.x1) / 2, (a.y0 + a.y1) / 2) for a in within if not any(_meet(a, b) for b in clear))
+        found += [place for place in (next(places, None),) if place is not None]
     return found
 
 

@@ -402,3 +402,18 @@ def test_a_sheets_name_at_a_seam_lies_on_no_other_words(name: str, turn: Turn, s
             own = marks_box([one]).grown(-0.3)
             assert not [m for m in texts if m is not one and marks_box([m]).meets(own)]
     assert named
+
+
+@pytest.mark.parametrize("name", ["plate", "full-length"])
+def test_crosses_stand_within_the_margins_on_small_paper(name: str, stamp: Stamp) -> None:
+    """A cross that steps aside of the work must not step off the sheet: derived, A5 less 8 mm all round."""
+    found = sample("bolted-left" if name == "plate" else "redrilled-left")
+    asked = msgspec.structs.replace(stamp, paper="A5", turn="portrait", templates=(name,))
+    crosses = [
+        marks_box([mark])
+        for page in sheets(found, work_out(found), asked)
+        for mark in page.drawing.marks
+        if mark.of == "cross"
+    ]
+    assert crosses
+    assert all(one.x0 >= 8.0 and one.x1 <= 140.0 and one.y0 >= 8.0 and one.y1 <= 202.0 for one in crosses)

@@ -58,16 +58,19 @@ class OccupiedCells:
         self._columns = math.ceil(ground.width / cell)
         self._rows = [0] * math.ceil(ground.height / cell)
         """The cells' rows, each a number whose bits are its cells: words are tried against them a hundred times."""
+        self._counted: NDArray[np.int32] | None = None
+        """How many are occupied left of and below each corner of the cells, until more of them are."""
 
     def copy(self) -> "OccupiedCells":
         """The same ground, occupied alike, to be occupied further."""
         other = OccupiedCells(self.ground, self.cell)
-        other._rows = self._rows.copy()
+        other._rows, other._counted = self._rows.copy(), self._counted
         return other
 
     def occupy(self, box: Box) -> None:
         """All cells under a box."""
         rows, cells = self._under(box)
+        self._counted = None
         for j in rows:
             self._rows[j] |= cells
 
@@ -91,6 +94,7 @@ class OccupiedCells:
         j = np.floor((z.imag - self.ground.y0) / self.cell).astype(np.intp)
         cells[j.clip(0, len(self._rows) - 1), i.clip(0, self._columns - 1)] = True
         packed = np.packbits(cells, axis=1, bitorder="little")
+        self._counted = None
         self._rows = [
             old | int.from_bytes(row.tobytes(), "little") for old, row in zip(self._rows, packed, strict=True)
         ]
@@ -107,6 +111,7 @@ class OccupiedCells:
         low = np.floor((boxes[:, :2] + (x, y)) / self.cell).clip(0).astype(int)
         high = np.ceil((boxes[:, 2:] + (x, y)) / self.cell).clip(0).astype(int)
         rows, top = self._rows, len(self._rows)
+        self._counted = None
         for (i, j), (i1, j1) in zip(low.tolist(), high.tolist(), strict=True):
             cells = (1 << i1) - (1 << i)
             for row in range(j, min(j1, top)):
@@ -121,8 +126,10 @@ class OccupiedCells:
         h, w = math.ceil(height / self.cell), math.ceil(width / self.cell)
         if h > rows or w > columns:
             return None
-        total = np.zeros((rows + 1, columns + 1), dtype=np.int32)
-        total[1:, 1:] = self._as_array().cumsum(0, dtype=np.int32).cumsum(1)
+        if self._counted is None:
+            self._counted = np.zeros((rows + 1, columns + 1), dtype=np.int32)
+            self._counted[1:, 1:] = self._as_array().cumsum(0, dtype=np.int32).cumsum(1)
+        total = self._counted
         count = total[h:, w:] - total[:-h, w:] - total[h:, :-w] + total[:-h, :-w]
         ys, xs = np.nonzero(count == 0)
         if not len(xs):

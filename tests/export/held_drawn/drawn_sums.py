@@ -24,7 +24,7 @@ from geometry.job import Job
 from geometry.layout import Layout
 from geometry.work_out import work_out
 from tests.export import readers
-from tests.geometry.held.changed_jobs import FULLEST, NAMES, as_made, changes
+from tests.geometry.held.changed_jobs import CHANGED, FULLEST, GONE, NAMES, as_made, changes
 from tests.geometry.held.changed_sums import changed_job
 from tests.geometry.held.sums import Sums, alike, whole
 
@@ -38,7 +38,8 @@ WHOLE = (FULLEST, "floating-five", "slanted-separate", "five-pairs")
 """Jobs of which those templates are held too that take long."""
 LONG = ("full-length", "job-sheet", "before-and-after")
 LOOSE = ("nut", "board.a", "separate.", "floating", "tail", "hardware.", "bridge.outline", "bridge.tie", "saddle.made")
-"""How the changes begin that change loose parts."""
+FEW = (CHANGED, f'"{GONE}"')
+"""How changes begin that change loose parts, and how those of them end that are not drawn: what numbers became."""
 TURNED_OVER = ("floating-five", "slanted-separate", "slotted-neck-screw", FULLEST)
 """Jobs that are drawn for the other hand as well."""
 HANDS = {"right": "left", "left": "right"}
@@ -50,7 +51,9 @@ def names() -> list[str]:
     """The names of all that is held: a job and what is drawn of it."""
     jobs = (*NAMES, *(f"{name}{TURNED}" for name in TURNED_OVER))
     found = [f"{name}: {template}" for name in jobs for template in ALL if name in WHOLE or template not in LONG]
-    of_changes = [change for change in changes() if change.partition(": ")[2].startswith(LOOSE)]
+    of_changes = [
+        change for change in changes() if change.partition(": ")[2].startswith(LOOSE) and not change.endswith(FEW)
+    ]
     return [*found, *(f"{name}: {MACHINES}" for name in CUT), *(f"{change}: {PARTS}" for change in of_changes)]
 
 

@@ -223,3 +223,24 @@ CURVES = {
 def test_each_command_of_a_path_draws_what_the_standard_says(path: str) -> None:
     """SVG 1.1, chapter 8.3."""
     assert size(f'<path d="{path}"/>') == pytest.approx(CURVES[path], abs=0.02)
+
+
+@pytest.mark.parametrize(
+    ("width", "box", "unit"),
+    [
+        ("200mm", "0 0 100 50", 2.0),
+        ("2cm", "0 0 100 50", 0.2),
+        ("200mm", "10,10,100,50", 2.0),
+        ("200mm", "0 0 0 50", None),  # nothing wide
+        ("200mm", "0 0 -100 50", None),
+        ("200mm", "0 0 100", None),
+        ("200mm", "0 0 100 50 3", None),
+        ("200", "0 0 100 50", None),
+        ("100%", "0 0 100 50", None),
+    ],
+)
+def test_how_long_a_unit_of_an_svg_file_is(width: str, box: str, unit: float | None) -> None:
+    """derived: the width in mm over that of its viewBox"""
+    lines, found = outline_svg.closed_lines(svg('<rect width="10" height="5"/>', f'width="{width}" viewBox="{box}"'))
+    assert len(lines) == 1
+    assert found == (None if unit is None else pytest.approx(unit))

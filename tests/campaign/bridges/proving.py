@@ -14,7 +14,9 @@ import numpy as np
 from msgspec.structs import replace
 
 from geometry.job import Job, Proof, Reading
+from geometry.job.sides import SIDES
 from geometry.layout import Layout
+from geometry.placed.margins import LEAST
 from geometry.proof import Proved, prove
 from geometry.survey import survey
 from geometry.survey.result import Surveyed
@@ -54,7 +56,8 @@ TAPED, TAPED_TURN = 0.1, math.radians(0.03)
 class ProofTrial(msgspec.Struct, frozen=True, kw_only=True):
     """One trial: the job with its proof read, what is wrong, the reading that is misread, and how far the bridge truly
     stands from where its sheet should have had it: along, across (mm), turned (radians). `surveyed` and `wished` are
-    what the job came to before its proof was read: the survey, and the distances to read.
+    what the job came to before its proof was read: the survey, and the distances to read. `margins` are what the outer
+    strings truly keep to the board's edges at its end [left, right], mm, as the bridge stands.
     """
 
     fault: Fault
@@ -64,6 +67,7 @@ class ProofTrial(msgspec.Struct, frozen=True, kw_only=True):
     wished: tuple[Reading, ...]
     misread: str
     pose: tuple[float, float, float]
+    margins: tuple[float, float]
 
 
 def trial_of(fault: Fault, seed: int, index: int) -> ProofTrial | None:
@@ -96,7 +100,20 @@ def trial_of(fault: Fault, seed: int, index: int) -> ProofTrial | None:
         wished=wished,
         misread=wrong,
         pose=pose,
+        margins=_margins(instrument, places, stations),
     )
+
+
+def _margins(instrument: Instrument, places: dict[str, complex], stations: tuple[str, ...]) -> tuple[float, float]:
+    """How far inside the board's end the outer strings run, from the nut to where they break on the bridge."""
+    neck, points = neck_of(instrument.points, stations), instrument.points
+    starts = [neck.put(start) for start, _ in outer_paths(instrument, neck)]
+    left, right = points["end.left"], points["end.right"]
+    across, found = (left - right) / abs(left - right), []
+    for side, start, corner, sign in zip(SIDES, starts, (left, right), (1, -1), strict=True):
+        crosses = meet(through(start, places[f"bridge.break.{side}"]), through(right, left))
+        found.append(sign * dot(across, corner - crosses))
+    return found[0], found[1]
 
 
 def _read(reading: Reading, places: dict[str, complex], errors: Errors) -> Reading:
@@ -146,6 +163,8 @@ def _on_sheet(layout: Layout) -> dict[str, complex]:
     places = {f"bridge.front.{side}": bridge.corners[i] for i, side in enumerate(("left", "right"))}
     places |= {f"bridge.slot.{side}": slot[i] for i, side in enumerate(("left", "right"))}
     places |= {f"bridge.pin.{pin.name}": pin.at for pin in bridge.pins}
+    outer = sorted((string.break_point for string in layout.strings), key=lambda at: at[1])
+    places |= {"bridge.break.left": outer[-1], "bridge.break.right": outer[0]}
     return {name: (complex(*at) - start) / way for name, at in places.items()}
 
 
@@ -215,9 +234,24 @@ def found(count: int, seed: int) -> Found:
         every = [said_of(trial) for trial in trials]
         said[f"named, alone or with others: {SHOWN[fault]}"] = share(one.named for one in every)
         said[f"no wrong fault is named without it: {SHOWN[fault]}"] = share(not one.misled for one in every)
+        if fault == "right":
+            kept = [one for one in map(_margin, trials, (one.proved for one in every)) if one is not None]
+            figures += [{"the least margin at the board’s end": figure} for figure, _, _ in kept]
+            said["called good, and the string nearest an edge keeps 2 mm"] = share(
+                keeps for _, keeps, sure in kept if sure
+            )
         if fault in ("right", "slipped", "turned"):
             figures += [_pose(trial, one.proved) for trial, one in zip(trials, every, strict=True)]
     return Found(figures=by_name(figures), said=said)
+
+
+def _margin(trial: ProofTrial, proved: Proved) -> tuple[Figure, bool, bool] | None:
+    """The least margin against the true one, whether that is 2 mm, and whether it is said to be; where it is told."""
+    left = proved.margin
+    if left is None:
+        return None
+    true = trial.margins[SIDES.index(left.side)]
+    return Figure(left.mm - true, left.pm95), true >= LEAST, not (left.short or left.may_be_short)
 
 
 def _pose(trial: ProofTrial, proved: Proved) -> dict[str, Figure]:

@@ -18,9 +18,10 @@ from export.templates import sheets
 from export.templates.written import job_tables, work_steps
 from export.templates.written.job_sheet import SETTINGS, Place, Setting, _readings, _results, _room, _set_out
 from geometry.findings import Finding
-from geometry.job import Bridge, Job, Pins
+from geometry.job import Bridge, Job, Pins, Reading
+from geometry.job.measured.kinds import PER_DEGREE
 from geometry.job.sides import Side
-from geometry.layout import Layout, Margin, Margins, Metal, Where
+from geometry.layout import Fit, Layout, Margin, Margins, Metal, Where
 from geometry.placed.from_nut import from_nut
 from geometry.proof import prove
 from geometry.work_out import work_out
@@ -441,3 +442,23 @@ def test_whether_a_distance_is_too_long_or_too_short_is_not_cut_off(job: Job) ->
     assert sum(column.width for column in job_tables.PROOF) <= sum(column.width for column in job_tables.CHECKS)
     bands = [row for row in job_tables.proof_rows(job, prove(job, "clamped")) if row]
     assert all(fitted(cell, at) == cell for row in bands for cell, at in zip(row, job_tables.PROOF, strict=True))
+
+
+@pytest.mark.parametrize(("residual", "says"), [(0.5, "1.0°"), (-0.5, "−1.0°"), (0.0, "0.0°")])
+def test_an_angle_says_which_way_it_is_off(residual: float, says: str) -> None:
+    """derived: twice so many degrees as the residual, each as many mm as a degree counts"""
+    reading = Reading(id="a", kind="angle", of=("a", "b"), from_=("c", "d"), value=90.0)
+    fit = Fit(
+        id="a",
+        value=0.0,
+        adjusted=0.0,
+        residual=residual * 2 * PER_DEGREE,
+        sigma=0.2,
+        redundancy=0.5,
+        w=1.0,
+        believable=0.7,
+    )
+    assert job_tables._off(Job(), reading, {"a": fit}, set()) == says
+    assert job_tables._off(Job(), reading, {"a": fit}, {"a"}) == f"{says} !"
+    assert job_tables._off(Job(), reading, {"a": msgspec.structs.replace(fit, w=None)}, set()) == "–"
+    assert job_tables._off(Job(), reading, {}, set()) == ""

@@ -66,4 +66,4 @@ def test_rough_places_are_begun_from_where_that_fits_better(
     monkeypatch.setattr(configuration, "come_to_rest", lambda _net, _start: other)
     monkeypatch.setattr(configuration, "whole_cost", lambda _net, x, _sides: {"fit": 100.0, "other": cost}[x])
     found, start = configuration._from_near(net, (), what, fit, "start")  # type: ignore[arg-type]  # what it asks of them
-    assert (found, start) == ((other, "near") if taken else (fit, "start"))
+    assert (found, start) == ((other, "near") if taken else (fit, "start"))  # type: ignore[comparison-overlap]  # as above

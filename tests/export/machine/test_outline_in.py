@@ -244,3 +244,11 @@ def test_how_long_a_unit_of_an_svg_file_is(width: str, box: str, unit: float | N
     lines, found = outline_svg.closed_lines(svg('<rect width="10" height="5"/>', f'width="{width}" viewBox="{box}"'))
     assert len(lines) == 1
     assert found == (None if unit is None else pytest.approx(unit))
+
+
+def test_after_its_end_a_path_goes_on_from_where_it_began() -> None:
+    """derived: SVG 2, 9.3.4: closing a subpath brings the point back to its start, from which `m` counts"""
+    lines, _ = outline_svg.closed_lines(svg('<path d="M 5 5 h 20 v 10 z m 40 0 h 4 v 2 z"/>'))
+    assert [line[0].real for line in lines] == [5.0, 45.0]
+    again, _ = outline_svg.closed_lines(svg('<path d="M 5 5 h 20 v 10 z h -4 v -2 z"/>'))
+    assert again[1][:2] == [complex(5, -5), complex(1, -5)]

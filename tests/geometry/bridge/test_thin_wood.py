@@ -1,9 +1,11 @@
 """What is said of wood that is less than usual, and when there is none (common practice, no source)."""
 
 import pytest
+from msgspec.structs import replace
 
-from geometry.bridge.bridge_told import NO_WOOD, thin_wood
-from geometry.job import Job
+from geometry.bridge.bridge_told import NO_WOOD, _thin, thin_wood
+from geometry.job import Bridge, Job, Pins
+from tests.export.conftest import layout
 
 
 @pytest.mark.parametrize(
@@ -22,3 +24,21 @@ def test_thin_wood(left: float, grade: str, says: str) -> None:
     found = thin_wood(Job(), left, 3.0, "here", "Mend it.")
     assert found[0] == grade
     assert says in found[1]
+
+
+@pytest.mark.parametrize(
+    ("pins", "place", "mend"),
+    [
+        (Pins(), "behind", "Set the pins nearer to the slot, or make the bridge wider."),
+        (None, "behind", "Move the slot forward in the bridge, or make the bridge wider."),
+        (None, "front", "Move the slot back in the bridge, or make the bridge wider."),
+        (Pins(), "front", "Move the slot back in the bridge, or make the bridge wider."),
+    ],
+)
+def test_the_mend_goes_by_what_there_is(pins: Pins | None, place: str, mend: str) -> None:
+    plan = layout().bridge
+    assert plan is not None
+    seen = replace(plan, pins=plan.pins if pins else (), wood={place: 0.5})
+    found = _thin(Job(), place, seen, Bridge(pins=pins))
+    assert found.text.endswith(mend)
+    assert (found.code, found.values) == (f"wood.{place}", {"wood": 0.5})

@@ -391,3 +391,20 @@ def test_whether_frets_counted_wrong_alike_would_show(
     on_12 = [Reading(id="t", kind="distance", of=("fret12.left", "fret12.right"), value=54.0)] if twelfth else []
     base = job(BOARD | TWELFTH, "right", frets=Frets(scale=scale))
     assert count_told(replace(base, readings=(*frets, struck, *on_12))) == told
+
+
+@pytest.mark.parametrize(
+    ("read", "next_"), [((), 12), ((12,), 5), ((5, 12), 9), ((5, 9, 12), 7), ((5, 7, 9, 12), 3), ((3, 5, 7, 9, 12), 1)]
+)
+def test_the_fret_that_is_asked_for_next(read: tuple[int, ...], next_: int) -> None:
+    """The bass side lacks what the treble side has; on it these are read (common practice, no source)."""
+    sides: tuple[tuple[Literal["left", "right"], tuple[int, ...]], ...] = (
+        ("left", (2, 4, 6, 8, 10, 11)),
+        ("right", read),
+    )
+    readings = tuple(
+        Reading(id=f"{n}{side}", kind="fret", fret=n, on=side, value=300.0) for side, frets in sides for n in frets
+    )
+    fit = Fit(id="", value=300.0, adjusted=300.0, residual=0.0, sigma=0.2, redundancy=0.0001, w=0.0, believable=0.7)
+    (found,) = unchecked(Job(readings=readings), tuple(replace(fit, id=one.id) for one in readings))
+    assert f"Read fret {next_} along the bass string as well." in found.text

@@ -1,6 +1,9 @@
 """What would change a verdict: what is said that it brings is what it does bring, and nothing else brings more."""
 
+from types import SimpleNamespace
+
 import msgspec
+import numpy as np
 import pytest
 
 from app.file import job_file, samples
@@ -175,3 +178,19 @@ def test_what_narrows_a_bridge_across_is_weighed_across() -> None:
     value = _value(placed, Step(what="glue", go=False, pm95=2.0, limit=1.5, why="wide", across=True))
     assert value is not None
     assert float(placed.states.pm95(value).max()) == pytest.approx(layout.bridge.corners_pm95[0][1], rel=0.2)
+
+
+@pytest.mark.parametrize(("across", "values"), [(True, [[-50.0, 50.0]]), (False, [[7.0, 7.0]])])
+def test_what_the_gluing_is_judged_by(across: bool, values: list[list[float]]) -> None:
+    """derived: of the bridge's front 50 mm to either side of its middle; across the neck how far these lie beside it,
+    along the neck where they lie
+    """
+    seated = SimpleNamespace(place=lambda behind, left: np.array([7.0 + behind + 1j * left]))
+    frame = SimpleNamespace(edge=np.array([[20j, -20j]]), edge_way=np.array([[1 + 0j, 1 + 0j]]))
+    placed = SimpleNamespace(saddle=SimpleNamespace(seated=seated), neck=SimpleNamespace(frame=frame))
+    step = Step(what="glue", go=False, pm95=1.0, limit=1.0, across=across)
+    found = _value(placed, step)  # type: ignore[arg-type]  # what it asks of it
+    assert found is not None
+    assert found.tolist() == values
+    bare = SimpleNamespace(saddle=SimpleNamespace(seated=None), neck=placed.neck)
+    assert _value(bare, step) is None  # type: ignore[arg-type]  # what it asks of it

@@ -9,8 +9,8 @@ from geometry.job import Job, NotAJob
 from geometry.layout import Layout
 from geometry.survey import survey
 from geometry.work_out import lay_out, surveyed_alike
+from tests.geometry.held.beside_the_layout import ALL, part_of
 from tests.geometry.held.changed_jobs import NAMES, as_made, changed, changes, made, plain, surveyed
-from tests.geometry.held.parts import ALL, part_of
 from tests.geometry.held.sums import Sums, alike, sums
 
 FILE = Path(__file__).with_name("held.txt")

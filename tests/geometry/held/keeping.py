@@ -12,7 +12,7 @@ from tests.geometry.held.sums import Sums, alike
 
 Kept = dict[str, float | None]
 """The sums of one thing; None: rounding decides something in that one, and only that it is there is held."""
-OLDER = {"OPENBLAS_CORETYPE": "Nehalem", "NPY_DISABLE_CPU_FEATURES": "AVX2 FMA3"}
+OLDER = {"OPENBLAS_CORETYPE": "Nehalem", "NPY_DISABLE_CPU_FEATURES": "X86_V3 X86_V4"}
 """With these the libraries round as on an older processor."""
 
 

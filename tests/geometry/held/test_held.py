@@ -8,10 +8,10 @@ tells what moved; each must be meant.
 import pytest
 
 from tests.geometry.held import sums
+from tests.geometry.held.beside_the_layout import ALL
 from tests.geometry.held.changed_jobs import NAMES, changes
 from tests.geometry.held.changed_sums import FILE, sums_of
 from tests.geometry.held.keeping import different, kept
-from tests.geometry.held.parts import ALL
 
 
 @pytest.mark.parametrize("name", [*NAMES, *ALL])

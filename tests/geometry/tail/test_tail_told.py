@@ -31,7 +31,13 @@ def told(plan: TailPlan, job: Job = STANDS) -> dict[str, Finding]:
 
 @pytest.mark.parametrize(
     ("y", "hand", "side"),
-    [(2.0, "right", "treble"), (-2.0, "right", "bass"), (2.0, "left", "bass"), (0.0, "right", "bass")],
+    [
+        (2.0, "right", "treble"),
+        (-2.0, "right", "bass"),
+        (2.0, "left", "bass"),
+        (0.0, "right", "bass"),
+        (0.5, "right", "treble"),
+    ],
 )
 def test_where_its_middle_belongs(y: float, hand: Hand, side: str) -> None:
     found = told(replace(PLAN, middle=(730.0, y)), replace(STANDS, hand=hand))["tail.place"]

@@ -20,9 +20,10 @@ from export.templates.written import job_tables, work_steps
 from export.templates.written.job_sheet import SETTINGS, Place, Setting, _results, _room, _set_out
 from export.templates.written.readings_listed import readings_table
 from geometry.findings import Finding
-from geometry.job import Bridge, Job, Pins
+from geometry.job import Bridge, Job, Pins, Reading
+from geometry.job.measured.kinds import PER_DEGREE
 from geometry.job.sides import Side
-from geometry.layout import Layout, Margin, Margins, Metal, Where
+from geometry.layout import Fit, Layout, Margin, Margins, Metal, Where
 from geometry.placed.from_nut import from_nut
 from geometry.proof import prove
 from geometry.work_out import work_out
@@ -513,3 +514,23 @@ def test_where_too_few_distances_are_read_it_says_nothing_of_the_place(stamp: St
     (proof,) = job.proof
     job = msgspec.structs.replace(job, proof=(msgspec.structs.replace(proof, readings=proof.readings[:2]),))
     assert "Read before the glue" not in " ".join(words(job_sheet(job, work_out(job), stamp)))
+
+
+@pytest.mark.parametrize(("residual", "says"), [(0.5, "1.0°"), (-0.5, "−1.0°"), (0.0, "0.0°")])
+def test_an_angle_says_which_way_it_is_off(residual: float, says: str) -> None:
+    """derived: twice so many degrees as the residual, each as many mm as a degree counts"""
+    reading = Reading(id="a", kind="angle", of=("a", "b"), from_=("c", "d"), value=90.0)
+    fit = Fit(
+        id="a",
+        value=0.0,
+        adjusted=0.0,
+        residual=residual * 2 * PER_DEGREE,
+        sigma=0.2,
+        redundancy=0.5,
+        w=1.0,
+        believable=0.7,
+    )
+    assert job_tables._off(Job(), reading, {"a": fit}, set()) == says
+    assert job_tables._off(Job(), reading, {"a": fit}, {"a"}) == f"{says} !"
+    assert job_tables._off(Job(), reading, {"a": msgspec.structs.replace(fit, w=None)}, set()) == "–"
+    assert job_tables._off(Job(), reading, {}, set()) == ""

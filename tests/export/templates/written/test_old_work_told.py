@@ -3,6 +3,7 @@
 from msgspec.structs import replace
 
 from export.drawing.marks import Text
+from export.drills import plug
 from export.records import Stamp
 from export.templates.written import job_sheet, work_steps
 from export.templates.written.old_work_told import paragraphs, plug_rows, plugs_said, to_plug
@@ -28,6 +29,13 @@ def test_plugs_are_grouped_by_size() -> None:
         ["Old holes, to plug", "1", "9.0 mm", "10.0 mm"],
     ]
     assert rows[0][5] == "old pin holes 1 and 6 with 4 assumed between them"
+
+
+def test_a_hole_is_plugged_by_its_size_to_a_hundredth() -> None:
+    """derived: a plug of 8 mm leaves a hole of 7.8 mm a tenth all round, and one of 7.83 mm less"""
+    hardly = replace(OLD, holes={"screw": OldHole(diameter=7.83)})
+    row = plug_rows(made(old=hardly), laid(old=hardly))[-1]
+    assert (row[3], plug(7.8)[0].name) == ("10.0 mm", "8.0 mm")
 
 
 def test_a_hole_that_a_new_pin_hole_takes_away_needs_no_plug() -> None:

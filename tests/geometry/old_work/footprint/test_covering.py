@@ -11,8 +11,8 @@ from geometry.bridge.seat_bridge import FRONT_SHARE
 from geometry.frame import Points
 from geometry.job import Bridge, Job, SlotFront
 from geometry.layout import Covering, Layout
-from geometry.old_work.footprint.covering import DENSITY, _along, covering_of, find_covering, front_of, grown
-from geometry.old_work.gaps.uncovered import bare_areas
+from geometry.old_work.footprint.covering import DENSITY, ROUNDING, _along, covering_of, find_covering, front_of, grown
+from geometry.old_work.gaps.uncovered import bare_areas, followed
 from geometry.units import mm
 from geometry.work_out import lay_out
 from tests.geometry.made import scales, surveyed
@@ -180,3 +180,15 @@ def test_the_outline_is_followed_all_round_in_short_steps() -> None:
         assert np.diff([*on, 1.0]).max() * abs(stop - start) <= 0.25 + 1e-9
         on_each.append(len(on))
     assert sum(on_each) == len(at)
+
+
+def test_the_outline_has_places_on_either_side_of_the_bridges_corners() -> None:
+    """derived: where stepped wings begin and end, at 76 mm either way and at the step, the room changes at once; a
+    straight side that crosses these has a place just before and just after each
+    """
+    bridge = usual("stepped wings")
+    side = np.array([3 - 90j, 5 + 90j, 60 + 90j, 60 - 90j])
+    at = _along(side, bridge)
+    for y in np.unique(np.round(followed(bridge).imag, 6)):
+        for beyond in (y - ROUNDING, y + ROUNDING):
+            assert np.abs(at.imag - beyond).min() < 1e-12 + ROUNDING / 10

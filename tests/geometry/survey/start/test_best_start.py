@@ -41,4 +41,30 @@ def test_without_an_open_choice_the_first_start_is_it(monkeypatch: pytest.Monkey
     placed: Any = SimpleNamespace(open=())
     monkeypatch.setattr(configuration, "provisional_places", lambda _what: placed)
     found = configuration._best_start(TEN, SimpleNamespace(), ())  # type: ignore[arg-type]  # nothing is counted
-    assert found is placed
+    assert found is placed  # type: ignore[comparison-overlap]  # what stands for places here
+
+
+@pytest.mark.parametrize(
+    ("cost", "squares", "resting", "taken"),
+    [
+        (98.9, 100.0, True, True),
+        (99.0, 100.0, True, True),  # better by one
+        (99.1, 100.0, True, False),
+        (100.5, 100.0, True, False),
+        (50.0, 100.0, False, False),
+        (50.0, 10.0, True, False),  # a fit that leaves no more than chance is kept
+    ],
+)
+def test_rough_places_are_begun_from_where_that_fits_better(
+    monkeypatch: pytest.MonkeyPatch, cost: float, squares: float, resting: bool, taken: bool
+) -> None:
+    """derived: the fit costs 100; chance leaves 20 at the most; ten readings, nine unknowns"""
+    net = SimpleNamespace(rows=(None,) * 10, p=9, points=("a", "b"))
+    what = SimpleNamespace(usual={"a": 0j}, near={"b": 1j})
+    fit, other = SimpleNamespace(squares=squares, x="fit"), SimpleNamespace(resting=resting, x="other")
+    monkeypatch.setattr(configuration, "chi_square", lambda _dof: 20.0)
+    monkeypatch.setattr(configuration, "vector", lambda _net, _places: "near")
+    monkeypatch.setattr(configuration, "come_to_rest", lambda _net, _start: other)
+    monkeypatch.setattr(configuration, "whole_cost", lambda _net, x, _sides: {"fit": 100.0, "other": cost}[x])
+    found, start = configuration._from_near(net, (), what, fit, "start")  # type: ignore[arg-type]  # what it asks of them
+    assert (found, start) == ((other, "near") if taken else (fit, "start"))  # type: ignore[comparison-overlap]  # as above

@@ -1,0 +1,34 @@
+"""The columns of all tables on written pages: how wide, on which side their cells line up, which are bold (ours, as
+they were looked at on the page; no source).
+"""
+
+import pytest
+
+from export.paper.flow import Column
+from export.templates.written import before_after, job_tables, solid_tables
+
+COLUMNS: dict[str, tuple[tuple[Column, ...], str]] = {
+    "in tune": (before_after.TUNE, "20sb 62s 108s"),
+    "moved": (before_after.MOVED, "50s 60sb 80s"),
+    "proof for the owner": (before_after.PROOF, "52s 58s 34e 44s"),
+    "results": (job_tables.RESULTS, "58s 26eb 16e 94s"),
+    "checks": (job_tables.CHECKS, "52s 58s 22eb 14e 8s 34s"),
+    "proof": (job_tables.PROOF, "44s 44s 22eb 20e 7s 51s"),
+    "strings": (job_tables.STRINGS, "14sb 14s 22e 26eb 14e 32s 22e 18e 24e"),
+    "kept": (job_tables.KEPT, "70s 26e 26e 68sb"),
+    "holes": (job_tables.HOLES, "32s 12e 28eb 16e 30e 76s"),
+    "readings": (job_tables.READINGS, "7.5s 50s 20eb 11.5e"),
+    "choice of saddle": (job_tables.CHOICE, "44sb 26s 16e 22eb 16e 34e 36e"),
+    "saddle": (solid_tables.SADDLE, "16sb 28e 30e 32e 38eb 24e 20e"),
+    "crown": (solid_tables.CROWN, "16sb 30e 34eb 26e 24e"),
+    "nut": (solid_tables.NUT, "16sb 30eb 20e 40eb 40e 24e 20e"),
+}
+PAGE = 194.0
+"""mm. A4 less two margins of 8 mm."""
+
+
+@pytest.mark.parametrize("name", COLUMNS)
+def test_columns(name: str) -> None:
+    columns, wanted = COLUMNS[name]
+    assert " ".join(f"{one.width:g}{one.side}{'b' if one.bold else ''}" for one in columns) == wanted
+    assert sum(one.width for one in columns) <= PAGE

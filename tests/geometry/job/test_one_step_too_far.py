@@ -37,7 +37,7 @@ def test_the_widths_themselves() -> None:
     named = {says: (least, most) for says, least, most in WIDTHS.values()}
     assert named == {
         "the nut, edge to edge,": (15.0, 130.0),
-        "the board's end, edge to edge,": (20.0, 160.0),
+        "the board’s end, edge to edge,": (20.0, 160.0),
         "nut to board end": (100.0, 1000.0),
         "nut to fret 12": (80.0, 700.0),
     }

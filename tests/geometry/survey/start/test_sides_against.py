@@ -1,4 +1,4 @@
-"""What sides say against a rough place: one that the person gave forbids it, one that only follows speaks against it."""
+"""What sides say against a rough place: one that was given forbids it, one that follows speaks against it."""
 
 from types import SimpleNamespace
 

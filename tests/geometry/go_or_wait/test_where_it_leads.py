@@ -74,7 +74,7 @@ def test_reasons_that_few_jobs_have() -> None:
     ("one", "says"),
     [
         (step("untold", "screws"), "Screws: wait, where the screw holes are on the base is not told."),
-        (step("untold", "through"), "Through: wait, the body's thickness is not told."),
+        (step("untold", "through"), "Through: wait, the body’s thickness is not told."),
         (step("after", "through"), "Through: wait, the base waits."),
         (step("proof", "screws"), "Screws: wait, not marked where it belongs."),
         (step("", "screws", go=True), "Screws: go, ±1.6 mm."),

@@ -53,7 +53,7 @@ def moved(back: float, left: float) -> Consequences:
     ],
 )
 def test_which_way_it_moves(back: float, left: float, hand: Hand, says: str) -> None:
-    assert said(moved(back, left), hand) == [(f"The bridge's middle {says}", "good")]
+    assert said(moved(back, left), hand) == [(f"The middle of what the bridge covers {says}", "good")]
 
 
 @pytest.mark.parametrize(
@@ -136,7 +136,7 @@ def fate(**changes: object) -> HoleFate:
         ({}, "under the new bridge", "good"),
         ({"under": "opened"}, "partly beside the new bridge", "look"),
         ({"under": "bare"}, "not covered", "look"),
-        ({"under": "bare", "off_top": True}, "outside the body's outline", "look"),
+        ({"under": "bare", "off_top": True}, "outside the body’s outline", "look"),
         ({"used_by": "pin:3"}, "under the new bridge, the new pin hole of string 3 takes it away", "good"),
         ({"under": "bare", "used_by": "pin:3"}, "not covered, the new pin hole of string 3 takes it away", "good"),
         ({"used_by": "slot", "walls": (wall(-1.0),)}, "under the new bridge, the slot takes it away", "good"),
@@ -184,7 +184,7 @@ def test_a_hole_that_is_too_wide_for_a_plug(changes: dict[str, object], asks: bo
         (
             ("pin.1", "pin.2", "hole.1"),
             "face",
-            "3 plugs of 8 mm, the grain along the top's, before anything is drilled: for old pin holes 1 and 2 and old "
+            "3 plugs of 8 mm, the grain along the top’s, before anything is drilled: for old pin holes 1 and 2 and old "
             "hole 1.",
         ),
     ],
@@ -208,9 +208,9 @@ def gap(old: str, much: float, new: str = "pin:3") -> Gap:
         (gap("brace:1", 0.0), "The new pin hole of string 3 runs into brace 1, by 0.0 ±0.5 mm.", "stop"),
         (gap("brace:1", -1.0), "The new pin hole of string 3 runs into brace 1, by 1.0 ±0.5 mm.", "stop"),
         (gap("brace:1", -1.0, "slot"), "The slot lies over brace 1, by 1.0 ±0.5 mm.", "look"),
-        (gap("plate", 2.0), "The new pin hole of string 3 lies 2.0 ±0.5 mm inside the plate's edge.", "good"),
-        (gap("plate", 0.0), "The new pin hole of string 3 lies 0.0 ±0.5 mm beyond the plate's edge.", "stop"),
-        (gap("plate", -2.0), "The new pin hole of string 3 lies 2.0 ±0.5 mm beyond the plate's edge.", "stop"),
+        (gap("plate", 2.0), "The new pin hole of string 3 lies 2.0 ±0.5 mm inside the plate’s edge.", "good"),
+        (gap("plate", 0.0), "The new pin hole of string 3 lies 0.0 ±0.5 mm beyond the plate’s edge.", "stop"),
+        (gap("plate", -2.0), "The new pin hole of string 3 lies 2.0 ±0.5 mm beyond the plate’s edge.", "stop"),
         (gap("metal:metal.1", 9.0), "The new pin hole of string 3 clears metal 1 by 9.0 ±0.5 mm.", "good"),
     ],
 )
@@ -235,7 +235,7 @@ def test_of_several_gaps_the_least_sure_is_told_for_holes_and_for_the_slot() -> 
 def test_from_a_wing_to_the_bodys_edge(side: str, hand: Hand, says: str) -> None:
     tip = WingTip(side=side, to_edge=SURE, tip_xy=AT, edge_xy=AT)  # type: ignore[arg-type]  # left or right
     (line,) = lines(Consequences(wings=(tip,)), hand)
-    assert (line.text, line.at) == (f"{says} wing to the body's edge: 2.0 ±0.5 mm.", AT)
+    assert (line.text, line.at) == (f"{says} wing to the body’s edge: 2.0 ±0.5 mm.", AT)
 
 
 @pytest.mark.parametrize(
@@ -243,7 +243,7 @@ def test_from_a_wing_to_the_bodys_edge(side: str, hand: Hand, says: str) -> None
     [
         ("seam", 1.0, "right", "Against the seam the bridge is turned by 1.1 ±0.6°, .* 1.0 .* treble", "seam"),
         ("seam", -1.0, "right", "Against the seam the bridge is turned by 1.1 ±0.6°, .* 1.0 .* bass", "seam"),
-        ("body", 1.0, "left", "Against the body's middle line .* 1.0 .* bass", "bridge"),
+        ("body", 1.0, "left", "Against the body’s middle line .* 1.0 .* bass", "bridge"),
     ],
 )
 def test_what_the_eye_compares_it_with(against: str, off: float, hand: Hand, says: str, where: str) -> None:

@@ -96,7 +96,7 @@ def test_holes_that_are_not_hidden(changes: dict[str, object], said: bool) -> No
     found = told(fate("hole.1", **changes))
     assert ("old.shows" in found) is said
     if said:
-        assert "Plug it, the grain along the top's." in found["old.shows"].text
+        assert "Plug it, the grain along the top’s." in found["old.shows"].text
         both = told(fate("hole.1", **changes), fate("hole.2", **changes))["old.shows"]
         assert "old hole 1 and old hole 2. Plug them, the grain" in both.text
         assert both.values == {"count": 2.0}
@@ -118,7 +118,7 @@ def test_holes_that_are_hardly_hidden(inside: float, said: bool) -> None:
 
 def test_holes_off_the_top() -> None:
     found = told(fate(off_top=True), fate("hole.2"))["old.off_top"]
-    assert found.text.startswith("Outside the body's outline: old hole 1. Look")
+    assert found.text.startswith("Outside the body’s outline: old hole 1. Look")
     assert found.values == {"count": 1.0}
 
 

@@ -146,7 +146,7 @@ def test_which_string_turns_and_where_to(sideways: float, hand: Hand, side: str)
     plan = replace(PLAN, strings=(string("1", sideways=4.5), string("2", sideways=sideways)))
     found = told(plan, replace(STANDS, hand=hand))["tail.turns"]
     assert found.text.startswith(f"String 2 turns 5.0° to the {side} at")
-    assert "Look at the tail's spread" in found.text
+    assert "Look at the tail’s spread" in found.text
     assert found.values == {"degrees": sideways}
     bare = replace(STANDS, floating=Floating(notched=False))
     assert "Cut a notch for each string" in told(plan, bare)["tail.turns"].text

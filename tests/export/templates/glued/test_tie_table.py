@@ -46,7 +46,7 @@ def test_its_rows(hand: Hand, across: list[tuple[str, str]]) -> None:
     assert [row[2:4] for row in found.rows] == across
     assert [row[:2] for row in found.rows] == [("1", "string 1"), ("2", "string 1, second"), ("3", "string 2")]
     assert [row[4] for row in found.rows] == ["4.50", "3.00", "4.50"]
-    assert found.below[0][0] == "X behind the bridge's front: 12.00 at the block's face, 21.00 at its back."
+    assert found.below[0][0] == "X behind the bridge’s front: 12.00 at the block’s face, 21.00 at its back."
 
 
 @pytest.mark.parametrize(("unit", "first"), [("mm", True), ("in", False)])

@@ -70,7 +70,7 @@ def test_a_stop_stands_on_it() -> None:
 def test_it_says_of_what_it_tells_the_way() -> None:
     """Job sheet and this page tell of two places, which a belly moves apart: each says of which."""
     said = words_of(sample("bolted-left")).splitlines()
-    assert "Its front's middle, along the neck" in said
+    assert "Its front’s middle, along the neck" in said
     moves = " ".join(line.text for line in told(sample("bolted-left"), work_out(sample("bolted-left"))))
     assert "The middle of what the bridge covers moves" in moves
 

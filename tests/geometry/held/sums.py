@@ -24,8 +24,10 @@ COUNT = 1000.0
 """What a sum gains for each number in it."""
 FIGURES = 3
 """Decimals that a sum keeps."""
-NEAR = 0.002
-"""By how much sums may differ where another processor rounds differently."""
+NEAR, STEADY = 0.008, 0.002
+"""By how much sums may differ where another processor rounds differently; and by how much those may that are held, on
+the processors that are tried.
+"""
 _NUMBER = re.compile(r"\d+(?:[.,]\d+)?")
 _SIDE = re.compile(r"\b(bass|treble|left|right|front|back|counter-clockwise|clockwise)\b")
 BLOCKS = tuple(name for name in Layout.__struct_fields__ if name not in ("frame", "findings"))
@@ -79,6 +81,6 @@ def _letters(name: str) -> float:
     return float(zlib.crc32(name.encode()) % 997)
 
 
-def alike(one: float, other: float) -> bool:
+def alike(one: float, other: float, near: float = NEAR) -> bool:
     """Whether two sums are near enough the same."""
-    return abs(one - other) <= NEAR
+    return abs(one - other) <= near

@@ -23,7 +23,7 @@ from geometry.layout import (
     HardwarePlan,
     Laid,
     Layout,
-    accused,
+    accused_alone,
 )
 from geometry.neck import find_neck, straightness, string_paths
 from geometry.old_work.find_old import find_old
@@ -143,7 +143,7 @@ def _with_neck(job: Job, surveyed: Surveyed, placed: PlacedInstrument, laid: Lai
         laid.with_places(frets=plan, hardware=placed_on)
         .tells(fret_lines.findings, job, seen, plan, on.spaced)
         .tells(slants.findings, job, seen, plan, on.spaced)
-        .tells(ladder_check.findings, job, plan, readings, accused(laid.layout.survey))
+        .tells(ladder_check.findings, job, plan, readings, accused_alone(laid.layout.survey, job.readings))
         .tells(fret_lines.unchecked, job, readings)
         .tells(board_bounds.fret_findings, job, described, plan)
         .tells(markers.findings, job, plan, placed_on, described.end)

@@ -14,7 +14,7 @@ import numpy as np
 from geometry import words
 from geometry.findings import Finding
 from geometry.job import Job, Reading
-from geometry.layout import Fit, accused
+from geometry.layout import Fit, accused, accused_alone
 from geometry.spacing import fraction
 from geometry.survey.result import Surveyed
 from geometry.units import mm
@@ -122,7 +122,7 @@ def _misfit(job: Job, rows: Sequence[_Counted], counts: Sequence[int]) -> float:
 
 def miscounted(job: Job, surveyed: Surveyed) -> tuple[Finding, ...]:
     """One `stop` finding for each suspect fret reading whose value fits another fret better than its own."""
-    suspects = accused(surveyed.report)
+    suspects = accused_alone(surveyed.report, job.readings)
     if not suspects:
         return ()
     fits = {fit.id: fit for fit in surveyed.fits}

@@ -33,6 +33,7 @@ from geometry.layout.measured import (
     Slants,
     Survey,
     accused,
+    accused_alone,
 )
 from geometry.layout.old_plan import (
     Amount,
@@ -138,6 +139,7 @@ __all__ = [
     "Where",
     "WingTip",
     "accused",
+    "accused_alone",
     "leans_opposite",
     "leans_wrong",
     "with_findings",

@@ -1,7 +1,10 @@
 """What the survey makes of the readings, and the board as it lies."""
 
+from collections.abc import Iterable
+
 import msgspec
 
+from geometry.job import Reading
 from geometry.job.sides import Side
 from geometry.layout.base import XY, Record, Verdict, Where
 
@@ -47,16 +50,18 @@ class Loose(Record, frozen=True):
 
 class Survey(Record, frozen=True):
     """What the readings as a whole say. `why` is the verdict in one or two sentences; `groups` are readings of
-    which one is wrong though none can be named; `zero_errors` maps a laying to its solved zero error (mm).
-    `coarse`: how many times more coarsely than said the readings were read, where that is beyond chance; every ± is as
-    many times as wide. `diameters` maps a hole's point to its measured diameter, `elsewhere` a point that may lie on
-    either side to its other place (the first is in the layout's `rough`).
+    which one is wrong though none can be named, `layings` those of which all readings are accused alike;
+    `zero_errors` maps a laying to its solved zero error (mm). `coarse`: how many times more coarsely than said the
+    readings were read, where that is beyond chance; every ± is as many times as wide. `diameters` maps a hole's point
+    to its measured diameter, `elsewhere` a point that may lie on either side to its other place (the first is in the
+    layout's `rough`).
     """
 
     verdict: Verdict
     why: str
     suspects: tuple[str, ...] = ()
     groups: tuple[tuple[str, ...], ...] = ()
+    layings: tuple[str, ...] = ()
     dof: int = 0
     vtpv: float = 0.0
     loose: tuple[Loose, ...] = ()
@@ -69,6 +74,11 @@ class Survey(Record, frozen=True):
 def accused(survey: Survey) -> frozenset[str]:
     """The readings that do not go with the others, named or in a group."""
     return frozenset(survey.suspects).union(*survey.groups)
+
+
+def accused_alone(survey: Survey, readings: Iterable[Reading]) -> frozenset[str]:
+    """The same but for those of a laying that is accused as a whole: each of them fits the others of its laying."""
+    return accused(survey) - {reading.id for reading in readings if reading.laid in survey.layings}
 
 
 class Ray(Record, frozen=True):

@@ -108,8 +108,7 @@ def _report(job: Job, solution: Solution) -> Surveyed:
     verdict, why = (
         judge(job, done, found, loose, tuple(unsettled), solution.denied, checked, fits) if fits else ("loose", "")
     )
-    ids = [row.id for row in net.rows]
-    group = _names(ids, found.group)
+    group = _names(net, found.group)
     read = done if found.coarse == 1 else _more_coarsely(done, found.coarse)
     return Surveyed(
         state=read.x,
@@ -122,8 +121,9 @@ def _report(job: Job, solution: Solution) -> Surveyed:
         report=Survey(
             verdict=verdict if fits else "unchecked",
             why=why if fits else FIRST,
-            suspects=_names(ids, found.swap or found.named),
+            suspects=_names(net, found.swap or found.named),
             groups=(group,) if group and not found.swap else (),
+            layings=tuple(net.rows[row].laying for row in (*found.named, *found.group) if net.rows[row].laying),
             dof=done.dof,
             vtpv=done.squares,
             coarse=found.coarse,
@@ -167,9 +167,9 @@ def _left_out(job: Job, name: str, ids: tuple[str, ...]) -> Loose:
     return Loose(point=name, direction=None, held_by=found)
 
 
-def _names(ids: list[str], rows: tuple[int, ...]) -> tuple[str, ...]:
-    """Readings by their rows, each once: a reading of two numbers has two rows."""
-    return tuple(dict.fromkeys(ids[row] for row in rows))
+def _names(net: Network, rows: tuple[int, ...]) -> tuple[str, ...]:
+    """Readings by their rows, each once: a reading of two numbers has two rows, a laying all its readings."""
+    return tuple(dict.fromkeys(name for row in rows for name in net.ids(row)))
 
 
 def _suspects(solution: Solution, fits: tuple[Fit, ...]) -> Suspects:

@@ -1,6 +1,6 @@
 """What readings are called, what they were read with, and their values as typed."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from geometry import units
 from geometry.job import Job, Reading
@@ -62,6 +62,12 @@ def readings_called(job: Job, ids: Iterable[str]) -> list[str]:
     """The readings with these ids in a sentence, in the order of the ids."""
     by_id = {r.id: r for r in job.readings}
     return [reading_called(job, by_id[name]) for name in ids if name in by_id]
+
+
+def laying_called(job: Job, ids: Sequence[str]) -> str:
+    """The readings of one laying of the rule in a sentence: “all 6 readings of one laying, “fret 1, bass” to …”."""
+    names = readings_called(job, ids)
+    return f"all {len(ids)} readings of one laying, {' to '.join(dict.fromkeys((names[0], names[-1])))}"
 
 
 def reading_parts(r: Reading, hand: Hand) -> tuple[str, str]:

@@ -36,9 +36,10 @@ class Block(msgspec.Struct, frozen=True, eq=False):
 
 
 class Network(msgspec.Struct, frozen=True, kw_only=True, eq=False):
-    """Rows and their `p` unknowns. The first `fitted` rows are readings, the rest is known beforehand. `used` (m, K)
-    says which slopes there are, `where` (m K,) is each one's place in the full matrix (m, p), and `pattern` that of a
-    large one's normal matrix.
+    """Rows and their `p` unknowns. The first `fitted` rows are readings, the rest is known beforehand; of these the
+    zeros of layings stand first, and the first `doubted` rows are what a slip of the hand may have made wrong. `used`
+    (m, K) says which slopes there are, `where` (m K,) is each one's place in the full matrix (m, p), and `pattern` that
+    of a large one's normal matrix.
     """
 
     points: tuple[str, ...]
@@ -46,6 +47,7 @@ class Network(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     p: int
     rows: tuple[Row, ...]
     fitted: int
+    doubted: int
     value: Array
     sigma: Array
     cols: Index
@@ -54,6 +56,15 @@ class Network(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     slopes: Array
     blocks: tuple[Block, ...]
     pattern: Pattern | None = None
+
+    def ids(self, row: int) -> tuple[str, ...]:
+        """The readings that a row is of: its own, or all of the laying whose zero it says."""
+        laying = self.rows[row].laying
+        if not laying:
+            return (self.rows[row].id,)
+        zero = f"zero.{laying}"
+        mine = (one.id for one in self.rows[: self.fitted] if any(name == zero for name, _ in one.extras))
+        return tuple(dict.fromkeys(mine))
 
     def column(self, extra: str) -> int:
         """The column of an extra unknown, −1 where there is none of that name."""
@@ -89,6 +100,7 @@ def network_of(rows: Sequence[Row]) -> Network:
         p=p,
         rows=tuple(rows),
         fitted=sum(1 for row in rows if row.id),
+        doubted=sum(1 for row in rows if row.id or row.laying),
         value=np.array([row.value for row in rows]),
         sigma=np.array([row.sigma for row in rows]),
         cols=cols,

@@ -1,5 +1,7 @@
 """What is wrong with one reading, and what to do about it, in a sentence."""
 
+from collections.abc import Sequence
+
 from geometry import units, words
 from geometry.job import Job, Reading
 from geometry.job.measured.kinds import SHAPES
@@ -31,6 +33,16 @@ def complaint(job: Job, taken: Reading, error: float, pm95: float | None = None)
     `pm95`: the ± of what the others say of it, mm.
     """
     return f"{words.reading_called(job, taken)}: {_fault(job, taken, error, pm95)}"
+
+
+def complaint_of_laying(job: Job, ids: Sequence[str], error: float) -> str:
+    """What is wrong with all readings of one laying of the rule, out by `error` mm alike (readings less truth)."""
+    more = "more" if error > 0 else "less"
+    much = length(error, job.unit) if abs(error) <= FAR_OUT else "far"
+    return (
+        f"{words.first_large(words.laying_called(job, ids))}, read {much} {more} than the others allow: the rule did "
+        "not begin where it is said to. Look at its end and at the edge it was laid on, and read them again."
+    )
 
 
 def _fault(job: Job, taken: Reading, error: float, pm95: float | None) -> str:

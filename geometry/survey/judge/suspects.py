@@ -5,6 +5,9 @@ Words: a row's **control** is its redundancy number r; **w** its residual over i
 would show is `SHOWS` × σ / √r, found with 80 % certainty at one false alarm in a thousand.
 (W. Baarda, A testing procedure for use in geodetic networks, Publ. on Geodesy 2(5), 1968.)
 
+What is snooped is each reading, and the zero of each laying of the rule as well: a hand that lays it on its 10 mm mark,
+or on the wrong edge, makes all readings of that laying wrong alike, of which none stands out by itself.
+
 A whole job may be read more **coarsely** than it was said to be. A reading is accused only where it stands out from the
 others as they are, which is judged by how well they agree without it (A. J. Pope, The statistics of residuals and the
 detection of outliers, NOAA Tech. Rep. NOS 65 NGS 1, 1976), and from so many as there are (after C. E. Bonferroni).
@@ -44,9 +47,9 @@ FAR_LESS, TRIED = 4.0, 4
 
 
 class Suspects(msgspec.Struct, frozen=True):
-    """Row numbers: `named` one by one with the error of each (mm, reading less truth), a `group` that none can be
-    named from with the least of their errors, a `swap`. `coarse`: how many times more coarsely the others were read
-    than was said, where that is beyond chance; 1 otherwise.
+    """Row numbers, of readings or of a laying's zero: `named` one by one with the error of each (mm, readings less
+    truth), a `group` that none can be named from with the least of their errors, a `swap`. `coarse`: how many times
+    more coarsely the others were read than was said, where that is beyond chance; 1 otherwise.
     """
 
     named: tuple[int, ...] = ()
@@ -102,18 +105,18 @@ def _as_likely(done: Adjusted, found: Suspects) -> Suspects:
 
 
 def _explaining(done: Adjusted) -> list[int]:
-    """The readings of which each one, left out, leaves nothing beyond belief."""
-    v, r, fitted = done.residual / done.net.sigma, done.redundancy, done.net.fitted
+    """The readings, and the layings, of which each one, left out, leaves nothing beyond belief."""
+    v, r, doubted = done.residual / done.net.sigma, done.redundancy, done.net.doubted
     sure = r > 10 * NO_CONTROL
-    w = np.where(sure, v / np.sqrt(np.where(sure, r, 1.0)), 0.0)[:fitted]
-    most = beyond_belief(int(sure[:fitted].sum()), AS_SAID + max(done.dof - 1, 0))
+    w = np.where(sure, v / np.sqrt(np.where(sure, r, 1.0)), 0.0)[:doubted]
+    most = beyond_belief(int(sure[:doubted].sum()), AS_SAID + max(done.dof - 1, 0))
     found = []
     for row in np.argsort(-np.abs(w))[:MOST].tolist():
         if abs(w[row]) <= BELIEVABLE:
             break
         column = control(done, row)
         rest, left = v - column * (v[row] / r[row]), r - column**2 / r[row]
-        seen = np.flatnonzero(left[:fitted] > 10 * NO_CONTROL)
+        seen = np.flatnonzero(left[:doubted] > 10 * NO_CONTROL)
         if (np.abs(rest[seen]) <= most * np.sqrt(left[seen])).all():
             found.append(row)
     return found
@@ -131,28 +134,28 @@ def snoop(done: Adjusted) -> Suspects:
 
     How the others' residuals change follows from the control matrix: over a few mm the fit hardly bends.
     """
-    fitted = done.net.fitted
+    doubted = done.net.doubted
     v, r = done.residual / done.net.sigma, done.redundancy.copy()
     squares, dof = done.squares, done.dof
     taken: list[tuple[int, Array]] = []
     errors: list[float] = []
     group: tuple[int, ...] = ()
     least = 0.0
-    while fitted:
+    while doubted:
         sure = r > 10 * NO_CONTROL
         w = np.where(sure, v / np.sqrt(np.where(sure, r, 1.0)), 0.0)
-        w[fitted:] = 0
+        w[doubted:] = 0
         w[[row for row, _ in taken]] = 0
         leader = int(np.argmax(np.abs(w)))
-        seen = np.abs(w[:fitted][sure[:fitted]])
+        seen = np.abs(w[:doubted][sure[:doubted]])
         if abs(w[leader]) <= _most(seen, squares, dof):
             break
         column = control(done, leader)
         for row, earlier in taken:
             column = column - earlier * (column[row] / earlier[row])
-        error = float(-v[leader] / r[leader] * done.net.sigma[leader])
+        error = float(-v[leader] / r[leader] * done.net.sigma[leader]) * (-1 if leader >= done.net.fitted else 1)
         alike = np.abs(column) / np.sqrt(np.where(sure, r, 1.0) * r[leader])
-        same = [int(i) for i in np.flatnonzero((alike > ALIKE) & sure) if i < fitted]
+        same = [int(i) for i in np.flatnonzero((alike > ALIKE) & sure) if i < doubted]
         squares, dof = squares - float(w[leader]) ** 2, dof - 1
         if len(same) > 1:
             group = tuple(same)

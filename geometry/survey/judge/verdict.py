@@ -8,7 +8,7 @@ from geometry.job import Job, Reading
 from geometry.layout import TWO_SIDED_95, Fit, Loose, Verdict
 from geometry.survey.adjust.adjustment import Adjusted
 from geometry.survey.judge.checked import shows
-from geometry.survey.judge.complaint import at_least, complaint, length
+from geometry.survey.judge.complaint import at_least, complaint, complaint_of_laying, length
 from geometry.survey.judge.suspects import Suspects
 from geometry.survey.rows.row import Row
 from geometry.survey.rows.which_side import Turn
@@ -61,23 +61,37 @@ def _trouble(job: Job, done: Adjusted, found: Suspects, readings: Mapping[str, R
     rows = done.net.rows
     said = ""
     if found.named:
-        first = rows[found.named[0]]
-        alone = len(found.named) == 1
-        unsure = pm95_of_others(fits[found.named[0]]) if alone else None
-        said = complaint(job, readings[first.id], found.errors[0], unsure)
-        rest = list(dict.fromkeys(rows[i].id for i in found.named[1:] if rows[i].id != first.id))
+        first = found.named[0]
+        if rows[first].laying:
+            said = complaint_of_laying(job, done.net.ids(first), found.errors[0])
+        else:
+            unsure = pm95_of_others(fits[first]) if len(found.named) == 1 else None
+            said = complaint(job, readings[rows[first].id], found.errors[0], unsure)
+        rest = [name for name in _called(job, done, found.named[1:]) if name not in _called(job, done, (first,))]
         if rest:
-            said += f" Then look at {words.several(words.readings_called(job, rest))} as well."
+            said += f" Then look at {words.several(rest)} as well."
     if found.group:
-        either = words.readings_called(job, dict.fromkeys(rows[i].id for i in found.group))
-        angles = any(words.much(readings[rows[i].id], 0.0) for i in found.group)
+        either = _called(job, done, found.group)
+        angles = any(words.much(readings[rows[i].id], 0.0) for i in found.group if rows[i].id)
         much = "" if angles else f", {at_least(found.group_error, job.unit)}"  # mm would be said of degrees
-        said = _first(
-            f"One of the readings {words.several(either, 4)} is out{much}, but nothing read so far tells which. "
-            "Read them again, or take one more reading there.",
-            said,
-        )
+        if any(rows[i].laying for i in found.group):
+            one = f"One of these is out{much}, but nothing read so far tells which: {', or '.join(either)}. "
+            again = "Lay the rule again and read them anew."
+        else:
+            one = f"One of the readings {words.several(either, 4)} is out{much}, but nothing read so far tells which. "
+            again = "Read them again, or take one more reading there."
+        said = _first(f"{one}{again}", said)
     return said
+
+
+def _called(job: Job, done: Adjusted, found: Sequence[int]) -> list[str]:
+    """What rows are called in a sentence, each reading once; a laying’s zero as the readings that share it."""
+    names: dict[str, None] = {}
+    for row in found:
+        ids = done.net.ids(row)
+        laying = bool(done.net.rows[row].laying)
+        names.update(dict.fromkeys([words.laying_called(job, ids)] if laying else words.readings_called(job, ids)))
+    return list(names)
 
 
 def pm95_of_others(fit: Fit) -> float:

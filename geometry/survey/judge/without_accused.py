@@ -33,10 +33,9 @@ def alternatives(done: Adjusted, net: Network, found: Suspects, aside: Sequence[
 
     `net` is the network as read, `done` the fit in which the rows `aside` have no say.
     """
-    ids = [row.id for row in net.rows]
     named = [row for row in found.named if row not in aside]
-    sure = done.redundancy[: net.fitted] > 10 * NO_CONTROL
-    w = np.where(sure, np.nan_to_num(done.w[: net.fitted]), 0.0)
+    sure = done.redundancy[: net.doubted] > 10 * NO_CONTROL
+    w = np.where(sure, np.nan_to_num(done.w[: net.doubted]), 0.0)
     accused = bool(named or found.group or found.swap)
     beyond = [int(i) for i in np.argsort(-np.abs(w))[:MOST] if abs(w[i]) > BELIEVABLE] if accused else []
     alone = dict.fromkeys((*named, *found.group, *found.swap, *beyond))
@@ -45,10 +44,10 @@ def alternatives(done: Adjusted, net: Network, found: Suspects, aside: Sequence[
         sets += [(*named, row) for row in found.group] or [tuple(named)]
     if found.swap:
         sets.append(found.swap)
-    return (*_left_out(done, ids, sets), *(_let_in(done, net, row) for row in aside))
+    return (*_left_out(done, sets), *(_let_in(done, net, row) for row in aside))
 
 
-def _left_out(done: Adjusted, ids: Sequence[str], sets: Iterable[tuple[int, ...]]) -> Iterable[Alternative]:
+def _left_out(done: Adjusted, sets: Iterable[tuple[int, ...]]) -> Iterable[Alternative]:
     sigma, columns = done.net.sigma, dict[int, Array]()
     size = 2 * len(done.net.points)
     for rows in sets:
@@ -65,7 +64,8 @@ def _left_out(done: Adjusted, ids: Sequence[str], sets: Iterable[tuple[int, ...]
         change = pull @ miss
         if not isinstance(done.datum, Fixed) and np.abs(change[:size]).max(initial=0.0) > FAR:
             change, pull = _anew(done, done.datum, rows)
-        yield Alternative(ids=tuple(dict.fromkeys(ids[row] for row in rows)), change=change, more=pull)
+        ids = tuple(dict.fromkeys(name for row in rows for name in done.net.ids(row)))
+        yield Alternative(ids=ids, change=change, more=pull)
 
 
 def _anew(done: Adjusted, base: Moving, rows: Sequence[int]) -> tuple[Array, Array]:
@@ -85,5 +85,5 @@ def _let_in(done: Adjusted, net: Network, row: int) -> Alternative:
     own = done.gain[:, row] * done.net.sigma[row] ** 2
     held = max(1 - float(done.redundancy[row]), 0.0) * done.net.sigma[row] ** 2
     return Alternative(
-        ids=(net.rows[row].id,), change=own / (net.sigma[row] ** 2 + held), more=np.zeros((len(own), 0)), aside=True
+        ids=net.ids(row), change=own / (net.sigma[row] ** 2 + held), more=np.zeros((len(own), 0)), aside=True
     )

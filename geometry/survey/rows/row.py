@@ -28,3 +28,9 @@ class Row(msgspec.Struct, frozen=True, cache_hash=True):
     extras: tuple[tuple[str, float], ...] = ()
     component: str = ""
     carried: float = 0.0
+
+    @property
+    def laying(self) -> str:
+        """The laying of the rule whose zero this row says beforehand; '' for any other row."""
+        known = self.extras[0][0] if self.extras and not self.id else ""
+        return known.removeprefix("zero.") if known.startswith("zero.") else ""

@@ -156,7 +156,7 @@ def _moved(job: Job, plan: FretPlan) -> tuple[Finding, ...]:
             grade="look",
             code="nut.moved",
             text=f"{stands}: the saddle follows the frets, and the open strings are {abs(off):.1f} cents {heard} of "
-            "their notes. Look that each fret was counted right.",
+            "their notes. Look that each fret was counted right, and that the rule began at the nut’s front.",
             values=values,
             where="nut",
         ),

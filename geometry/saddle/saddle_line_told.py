@@ -64,8 +64,7 @@ def _unsettled(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
     """A saddle that hangs on readings that are accused."""
     if not plan.waits_for:
         return ()
-    waits = words.readings_called(job, plan.waits_for)
-    many = len(waits) > 1
+    waits, many = words.by_layings(job, plan.waits_for), len(plan.waits_for) > 1
     return (
         Finding(
             grade="look",

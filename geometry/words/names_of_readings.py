@@ -65,9 +65,21 @@ def readings_called(job: Job, ids: Iterable[str]) -> list[str]:
 
 
 def laying_called(job: Job, ids: Sequence[str]) -> str:
-    """The readings of one laying of the rule in a sentence: “all 6 readings of one laying, “fret 1, bass” to …”."""
+    """The readings of one laying of the rule in a sentence: all 6 readings of one laying, “fret 1 …” to “fret 12 …”."""
     names = readings_called(job, ids)
     return f"all {len(ids)} readings of one laying, {' to '.join(dict.fromkeys((names[0], names[-1])))}"
+
+
+def by_layings(job: Job, ids: Iterable[str]) -> list[str]:
+    """The readings with these ids in a sentence; where three or more are all that one laying has, as that laying."""
+    told = dict.fromkeys(ids)
+    layings: dict[str, list[str]] = {}
+    for r in job.readings:
+        if r.laid and r.taken:
+            layings.setdefault(r.laid, []).append(r.id)
+    whole = [mine for mine in layings.values() if len(mine) > 2 and told.keys() >= set(mine)]
+    single = [name for name in told if not any(name in mine for mine in whole)]
+    return [*(laying_called(job, mine) for mine in whole), *readings_called(job, single)]
 
 
 def reading_parts(r: Reading, hand: Hand) -> tuple[str, str]:

@@ -39,9 +39,11 @@ def complaint_of_laying(job: Job, ids: Sequence[str], error: float) -> str:
     """What is wrong with all readings of one laying of the rule, out by `error` mm alike (readings less truth)."""
     more = "more" if error > 0 else "less"
     much = length(error, job.unit) if abs(error) <= FAR_OUT else "far"
+    step = _step(job, error)
+    begun = f"That is near {step}: perhaps it began at a mark, and that was not taken off. " if step else ""
     return (
         f"{words.first_large(words.laying_called(job, ids))}, read {much} {more} than the others allow: the rule did "
-        "not begin where it is said to. Look at its end and at the edge it was laid on, and read them again."
+        f"not begin where it is said to. {begun}Look at its end and at the edge it was laid on, and read them again."
     )
 
 
@@ -76,7 +78,11 @@ def _slip(job: Job, taken: Reading, error: float) -> str:
             return f"Its decimal point may be {wrong}. Look at it again, "
     if abs(value - units.INCH * truth) < LIKE * abs(value) or abs(value * units.INCH - truth) < LIKE * abs(truth):
         return "Its unit may be the wrong one, mm or inches. Look at it again, "
-    for step, text in ((units.INCH, "an inch"), (10.0, "a whole centimetre")):
-        if (job.unit == "in") == (step == units.INCH) and abs(abs(error) - step) < NEAR_A_STEP * step:
-            return f"That is near {text}: perhaps a slip in counting. Read it again, "
-    return "Read it again, "
+    step = _step(job, error)
+    return f"That is near {step}: perhaps a slip in counting. Read it again, " if step else "Read it again, "
+
+
+def _step(job: Job, error: float) -> str:
+    """The whole step of the job's rule that an error (mm) lies near, in words; empty for none."""
+    step, text = (units.INCH, "an inch") if job.unit == "in" else (10.0, "a whole centimetre")
+    return text if abs(abs(error) - step) < NEAR_A_STEP * step else ""

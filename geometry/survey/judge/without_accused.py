@@ -85,5 +85,5 @@ def _let_in(done: Adjusted, net: Network, row: int) -> Alternative:
     own = done.gain[:, row] * done.net.sigma[row] ** 2
     held = max(1 - float(done.redundancy[row]), 0.0) * done.net.sigma[row] ** 2
     return Alternative(
-        ids=net.ids(row), change=own / (net.sigma[row] ** 2 + held), more=np.zeros((len(own), 0)), aside=True
+        ids=(net.rows[row].id,), change=own / (net.sigma[row] ** 2 + held), more=np.zeros((len(own), 0)), aside=True
     )

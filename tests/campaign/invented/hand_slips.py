@@ -6,9 +6,11 @@ import numpy as np
 
 from geometry.job import Reading
 from tests.campaign.invented.cases import Slip
-from tests.campaign.invented.hands import Values
+from tests.campaign.invented.hands import LEAST, Values
 from tests.campaign.invented.mirroring import other_side
 
+ELSEWHERE = (1.0, 10.0)
+"""A laying begins so far from where it is said to, mm."""
 MISREAD = (1.0, 5.0)
 """A misread value is out by so much, mm."""
 APART = (2.0, 60.0)
@@ -37,6 +39,8 @@ def slipped(
     measured = [reading for reading in readings if reading.id in taken and reading.kind not in ("inline", "height")]
     if slip == "swap":
         return _exchanged(random, measured, taken)
+    if slip == "laying":
+        return _laid_elsewhere(random, measured, taken)
     if not slip:
         return taken, ()
     able = [reading for reading in measured if slip == "any" or reading.kind == "fret"]
@@ -46,6 +50,24 @@ def slipped(
     # of a hole one rim is misread, and the far one stays beyond the near one
     slipped = (values[0] + by,) if len(values) == 1 else (values[0] + min(by, 0), values[1] + max(by, 0))
     return taken | {wrong: slipped}, (wrong,)
+
+
+def _laid_elsewhere(
+    random: np.random.Generator, measured: list[Reading], taken: dict[str, Values]
+) -> tuple[dict[str, Values], tuple[str, ...]]:
+    """All readings of one laying out alike; one that would read under the rule's end reads so much more instead."""
+    layings: dict[str, list[str]] = {}
+    for reading in measured:
+        if reading.laid:
+            layings.setdefault(reading.laid, []).append(reading.id)
+    able = [mine for mine in layings.values() if len(mine) > 1]
+    if not able:
+        return taken, ()
+    mine = able[int(random.integers(len(able)))]
+    by = float(random.uniform(*ELSEWHERE) * random.choice([-1, 1]))
+    if min(taken[name][0] for name in mine) + by < LEAST:
+        by = -by
+    return taken | {name: tuple(value + by for value in taken[name]) for name in mine}, tuple(mine)
 
 
 def _exchanged(

@@ -28,9 +28,11 @@ FOUND_SLANTED = 0.95
 FRET_SLIPS_NAMED = 0.95
 FALSE_SWAPS = 0.005
 SWAPS_NAMED = 0.85
+LAYINGS_NAMED = 0.88
+INNOCENT_LAYINGS = 0.01
 INNOCENT_COARSE = 0.03
 MOVED = ("moved nut", "moved nut, normal", "moved nut, few frets", "moved nut, few frets, normal")
-SLIPS = ("misread", "misread fret, bridge only", "swapped")
+SLIPS = ("misread", "misread fret, bridge only", "swapped", "laid elsewhere")
 FIGURES = ("saddle.bass", "saddle.treble", "slant", "front.left", "front.right")
 
 
@@ -112,6 +114,12 @@ def test_a_misreading_is_not_taken_for_an_exchange() -> None:
 def test_an_exchange_is_named() -> None:
     found = share(record.named or record.grouped for record in tried("swapped") if record.wrong)
     assert at_least(found, SWAPS_NAMED)
+
+
+def test_a_laying_that_began_elsewhere_is_named_and_no_reading_for_it() -> None:
+    found = tried("laid elsewhere")
+    assert at_least(share(record.named or record.grouped for record in found if record.wrong), LAYINGS_NAMED)
+    assert at_most(share(record.innocent for record in found), INNOCENT_LAYINGS)
 
 
 @pytest.mark.parametrize("case", SLIPS)

@@ -52,9 +52,9 @@ class Survey(Record, frozen=True):
     """What the readings as a whole say. `why` is the verdict in one or two sentences; `groups` are readings of
     which one is wrong though none can be named, `layings` those of which all readings are accused alike;
     `zero_errors` maps a laying to its solved zero error (mm). `coarse`: how many times more coarsely than said the
-    readings were read, where that is beyond chance; every ± is as many times as wide. `diameters` maps a hole's point
-    to its measured diameter, `elsewhere` a point that may lie on either side to its other place (the first is in the
-    layout's `rough`).
+    readings were read, where that is beyond chance; `wider`: how many times as wide every ± is for how well they agree,
+    beyond chance or not. `diameters` maps a hole's point to its measured diameter, `elsewhere` a point that may lie on
+    either side to its other place (the first is in the layout's `rough`).
     """
 
     verdict: Verdict
@@ -67,6 +67,7 @@ class Survey(Record, frozen=True):
     loose: tuple[Loose, ...] = ()
     zero_errors: dict[str, float] = msgspec.field(default_factory=dict)
     coarse: float = 1.0
+    wider: float = 1.0
     diameters: dict[str, float] = msgspec.field(default_factory=dict)
     elsewhere: dict[str, XY] = msgspec.field(default_factory=dict)
 

@@ -109,7 +109,7 @@ def _report(job: Job, solution: Solution) -> Surveyed:
         judge(job, done, found, loose, tuple(unsettled), solution.denied, checked, fits) if fits else ("loose", "")
     )
     group = _names(net, found.group)
-    read = done if found.coarse == 1 else _more_coarsely(done, found.coarse)
+    read = _more_coarsely(done, found.wider) if found.coarse > 1 else _wider(done, found.wider)
     return Surveyed(
         state=read.x,
         cov=read.cov,
@@ -127,6 +127,7 @@ def _report(job: Job, solution: Solution) -> Surveyed:
             dof=done.dof,
             vtpv=done.squares,
             coarse=found.coarse,
+            wider=found.wider,
             loose=loose,
             zero_errors={name[5:]: float(done.x[at]) for name, at in extra_at.items() if name.startswith("zero.")},
             diameters={name[9:]: float(done.x[at]) for name, at in extra_at.items() if name.startswith("diameter.")},
@@ -148,6 +149,17 @@ def _more_coarsely(done: Adjusted, times: float) -> Adjusted:
     if not isinstance(done.datum, Fixed):
         x = moved_to_datum(coarser, x, done.datum, {})
     return msgspec.structs.replace(describe(coarser, x, done.datum), loose=done.loose)
+
+
+def _wider(done: Adjusted, times: float) -> Adjusted:
+    """The same fit with a covariance for readings so many times as coarse: x = G l, so each row's own part of it is
+    g gᵀ σ² (E. M. Mikhail, Observations and Least Squares, 1976; from memory).
+    """
+    if times == 1:
+        return done
+    rows = done.net.doubted
+    own = done.gain[:, :rows] * done.net.sigma[:rows]
+    return msgspec.structs.replace(done, cov=done.cov + (times**2 - 1) * own @ own.T)
 
 
 def _without_runaways(done: Adjusted) -> Adjusted:

@@ -40,7 +40,8 @@ class Figure(msgspec.Struct, frozen=True):
 class Record(msgspec.Struct, frozen=True, kw_only=True):
     """One trial judged. `figures` by name, `points` by name and axis. `named` and `grouped` say whether a truly wrong
     reading was accused, `innocent` whether any other was. `silent`: the saddle lies beyond its ±, and the screen warns
-    of nothing that it would not warn of if all readings were right. `apart`: by how much the true scales differ.
+    of nothing that it would not warn of if all readings were right. `wider`: how many times as wide every ± is said to
+    be for how the readings agree. `apart`: by how much the true scales differ.
     """
 
     case: str
@@ -56,6 +57,7 @@ class Record(msgspec.Struct, frozen=True, kw_only=True):
     innocent: bool
     swapped: bool
     silent: bool
+    wider: float
     slanted: bool
     apart: float
     difference: float | None
@@ -95,6 +97,7 @@ def judge(trial: Trial, *, mirror: bool = False) -> Record:
         innocent=bool(stray) or any(wrong.isdisjoint(group) for group in survey.groups),
         swapped=survey.verdict == "swapped",
         silent=beyond and warnings(layout) <= warnings(work_out(exact_job(trial))),
+        wider=survey.wider,
         slanted=any(found.code == "frets.slanted" for found in layout.findings),
         apart=trial.instrument.scale[0] - trial.instrument.scale[1],
         difference=None if layout.frets is None else layout.frets.nominal.left - layout.frets.nominal.right,

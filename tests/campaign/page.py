@@ -43,15 +43,17 @@ In per cent, with the 95 % interval that so many trials leave (Clopper and Pears
 less promises too much, and more than that makes a ± wider than it must be. ± is the middle one of those stated, `95
 %` what the saddle’s errors stay under in 95 of 100, both in mm. The saddle is its distance from the nut’s front along
 the centre line at the outer strings; the front is the bridge’s front edge at both wings; points are all that were
-measured, in x and y. `told`: jobs in which the screen says that readings disagree by more than their ± allow.
+measured, in x and y. `told`: jobs in which the screen says that readings disagree by more than their ± allow;
+`somewhat`: those of the others in which it says that they agree somewhat worse than they were said to be read, and by
+how much every ± is wider for it.
 
 ![Shares in which the ± holds](how-true/held.svg)
 
 ![Stated ± and true errors](how-true/width.svg)
 
 Where it is less than 93: the coarse hands and `marks on top` err more than they say they do. The ± grows as far as the
-readings themselves show that, and no further; how often the screen says that they do stands in the last column. Where
-it is more than 97: while one of several readings may be the wrong one, the ± spans what each would mean.
+readings themselves show that, and no further; how often the screen says that they do stands in the last two columns.
+Where it is more than 97: while one of several readings may be the wrong one, the ± spans what each would mean.
 
 """
 SAID = """

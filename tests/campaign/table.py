@@ -3,6 +3,7 @@
 import math
 from collections.abc import Callable, Sequence
 
+from geometry.survey.judge.verdict import WORSE
 from tests.campaign.counting import Share, false_difference, held, median_pm, points_held, share, under_95, verdicts
 from tests.campaign.judging import SAME, Record
 
@@ -36,6 +37,10 @@ def _told(records: Sequence[Record]) -> str:
     return percent(share(record.verdict in DISAGREE for record in records))
 
 
+def _somewhat(records: Sequence[Record]) -> str:
+    return percent(share(record.verdict == "clean" and record.wider >= WORSE for record in records))
+
+
 def _named(records: Sequence[Record]) -> str:
     return percent(share(record.named or record.grouped for record in records if record.wrong))
 
@@ -62,6 +67,7 @@ HELD: dict[str, Cell] = {
     "front ±": lambda records: number(median_pm(records, *FRONT)),
     "points %": lambda records: percent(points_held(records), interval=True),
     "told %": _told,
+    "somewhat %": _somewhat,
 }
 """How often the stated ± hold the truth, how wide they are (mm, the middle one), and what the saddle's errors stay
 under in 95 of 100 (mm).

@@ -20,6 +20,7 @@ from statistics import NormalDist
 import msgspec
 import numpy as np
 
+from geometry.layout import TWO_SIDED_95
 from geometry.middle import median
 from geometry.survey.adjust.adjustment import NO_CONTROL, Adjusted, come_to_rest, describe
 from geometry.survey.adjust.datum import Datum, Fixed, Free
@@ -40,6 +41,9 @@ CLIPPED, MIDDLE = 3.0, 0.6744897501960817
 distribution's middle absolute deviation."""
 AS_LIKELY = 6.0
 """Readings are as likely the wrong one whose w² differ by less: twenty to one (derived: exp(6 / 2) = 20)."""
+SAID = 4
+"""How finely readings were said to be read is known as well as from so many redundant ones that agree so (derived: the
+campaign's ± of hands 1.5 times as coarse as said, which one in a thousand's chance mostly lets pass)."""
 MOST = 12
 """How many of the worst readings are looked at one by one."""
 FAR_LESS, TRIED = 4.0, 4
@@ -49,7 +53,8 @@ FAR_LESS, TRIED = 4.0, 4
 class Suspects(msgspec.Struct, frozen=True):
     """Row numbers, of readings or of a laying's zero: `named` one by one with the error of each (mm, readings less
     truth), a `group` that none can be named from with the least of their errors, a `swap`. `coarse`: how many times
-    more coarsely the others were read than was said, where that is beyond chance; 1 otherwise.
+    more coarsely the others were read than was said, where that is beyond chance; 1 otherwise. `wider`: how many times
+    as wide every ± is for how the others agree, beyond chance or not; never finer than said.
     """
 
     named: tuple[int, ...] = ()
@@ -58,18 +63,24 @@ class Suspects(msgspec.Struct, frozen=True):
     group_error: float = 0.0
     swap: tuple[int, ...] = ()
     coarse: float = 1.0
+    wider: float = 1.0
 
 
 @lru_cache(maxsize=1024)
 def beyond_belief(count: int, dof: int) -> float:
     """From how many standard deviations on one of `count` residuals is not believed, where these are known from `dof`
-    redundant readings: Student's t at `FALSELY` shared out among all (M. Abramowitz and I. A. Stegun, Handbook of
-    Mathematical Functions, 1964, 26.7.5).
+    redundant readings: Student's t at `FALSELY` shared out among all.
     """
-    z = NormalDist().inv_cdf(1 - FALSELY / (2 * max(count, 1)))
+    return max(BELIEVABLE, students_t(NormalDist().inv_cdf(1 - FALSELY / (2 * max(count, 1))), dof))
+
+
+def students_t(z: float, dof: int) -> float:
+    """The point of Student's t that is passed as rarely as the normal distribution's `z` (M. Abramowitz and I. A.
+    Stegun, Handbook of Mathematical Functions, 1964, 26.7.5).
+    """
     one, two = (z**3 + z) / 4, (5 * z**5 + 16 * z**3 + 3 * z) / 96
     three = (3 * z**7 + 19 * z**5 + 17 * z**3 - 15 * z) / 384
-    return max(BELIEVABLE, z + one / dof + two / dof**2 + three / dof**3)
+    return z + one / dof + two / dof**2 + three / dof**3
 
 
 def find_suspects(done: Adjusted) -> Suspects:
@@ -82,7 +93,12 @@ def find_suspects(done: Adjusted) -> Suspects:
     swaps = find_swaps(done)
     if len(swaps) > 1:
         either = tuple(dict.fromkeys(row for pair in swaps for row in pair))
-        return Suspects(group=either, group_error=min(_apart(done.net, *pair) for pair in swaps), coarse=found.coarse)
+        return Suspects(
+            group=either,
+            group_error=min(_apart(done.net, *pair) for pair in swaps),
+            coarse=found.coarse,
+            wider=found.wider,
+        )
     return msgspec.structs.replace(found, swap=swaps[0]) if swaps else found
 
 
@@ -101,7 +117,7 @@ def _as_likely(done: Adjusted, found: Suspects) -> Suspects:
         return found
     r = done.redundancy[as_well]
     least = float(np.abs(done.residual[as_well] / r).min())
-    return Suspects(group=tuple(sorted(as_well)), group_error=least, coarse=found.coarse)
+    return Suspects(group=tuple(sorted(as_well)), group_error=least, coarse=found.coarse, wider=found.wider)
 
 
 def _explaining(done: Adjusted) -> list[int]:
@@ -166,7 +182,16 @@ def snoop(done: Adjusted) -> Suspects:
         v = v - column * (v[leader] / r[leader])
         r = r - column**2 / r[leader]
     coarse = math.sqrt(squares / dof) if dof > 0 and squares > chi_square(dof) else 1.0
-    return Suspects(_rows(taken), tuple(errors), group, least, coarse=coarse)
+    return Suspects(_rows(taken), tuple(errors), group, least, coarse=coarse, wider=_wider(squares, dof, coarse))
+
+
+def _wider(squares: float, dof: int, coarse: float) -> float:
+    """How many times as wide every ± is. Beyond chance the readings alone tell, and Student's t with them how little so
+    few can; within it, what is said beforehand counts as `SAID` readings' worth.
+    """
+    if coarse > 1:
+        return coarse * students_t(TWO_SIDED_95, dof) / TWO_SIDED_95
+    return math.sqrt(max(1.0, (SAID + squares) / (SAID + max(dof, 0))))
 
 
 def _most(w: Array, squares: float, dof: int) -> float:

@@ -42,10 +42,13 @@ def judge(
     if done.dof <= 0 or not shows(done.redundancy[:m], done.net.sigma[:m]).any():
         return "unchecked", UNCHECKED
     if found.coarse > 1:
-        return "coarse", _coarse(found.coarse)
-    return "clean", _clean(job, done, [name for name, seen in checked.items() if not seen])
+        return "coarse", _coarse(found.coarse, found.wider)
+    return "clean", _clean(job, done, [name for name, seen in checked.items() if not seen], found.wider)
 
 
+WORSE = 1.2
+"""From here on it is said that readings within chance agree worse than they should, in one good job of 12 as well
+(derived: 4 + χ² of 14 spare readings beyond 1.2² × 18)."""
 UNCHECKED = (
     "No reading is left over to check the others with: one wrong reading would not show. Add a diagonal, or "
     "read a distance again from elsewhere."
@@ -138,18 +141,23 @@ def _either(job: Job, elsewhere: Sequence[str], denied: Sequence[Turn]) -> str:
     )
 
 
-def _clean(job: Job, done: Adjusted, unseen: Sequence[str]) -> str:
+def _clean(job: Job, done: Adjusted, unseen: Sequence[str], wider: float) -> str:
     count = len({row.id for row in done.net.rows[: done.net.fitted]})
     said = f"All {count} readings agree."
+    if wider >= WORSE:
+        said = (
+            f"All {count} readings agree, but somewhat worse than they were said to be read: every ± is {wider:.1f} "
+            "times as wide for it."
+        )
     if unseen:
         names = words.several([words.called(name, job.hand) for name in unseen])
         said += f" One wrong reading at {names} would not show."
     return said
 
 
-def _coarse(times: float) -> str:
+def _coarse(times: float, wider: float) -> str:
     return (
         f"The readings agree {times:.1f} times worse than they were said to be read, and none stands out as "
-        f"the wrong one. Every ± is {times:.1f} times as wide because of it. Say that the readings were "
+        f"the wrong one. Every ± is {wider:.1f} times as wide because of it. Say that the readings were "
         "coarser, or read again those that you doubt."
     )

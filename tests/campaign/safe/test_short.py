@@ -46,6 +46,8 @@ def test_a_disk_that_is_really_full() -> None:
     if not outcome.tried:
         pytest.skip("no small disk can be mounted here")
     nothing_wrong(outcome)
+    assert outcome.counted["exports written"]
+    assert outcome.counted["exports refused"]
 
 
 @pytest.mark.qt_no_exception_capture
@@ -169,7 +171,7 @@ def test_what_is_left_half_done_on_a_full_disk_is_found(
     what: str, wrong: Callable[..., object], said: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(f"export.files.{what}", wrong)
-    outcome = full.run(8, 28)  # in two of these tries the disk is full just when the job is written
+    outcome = full.run(8, 58)  # in two of these tries the disk is full just when the job is written
     if not outcome.tried:
         pytest.skip("no small disk can be mounted here")
     assert any(said in fault for fault in outcome.faults)

@@ -95,8 +95,7 @@ Compensation is typed all through: what is uncertain of it is judged by the stri
 [what others published](#against-what-others-published). Friction of strings over a bridge that floats, wood that gives
 under their pull, and a top that sinks are not tried. Nor is the making: saws, files, paper that stretches. The same
 hand, with errors as large as stated, stands behind every figure; a worse one is tried for the glued bridge alone. Not
-tried either are the ± of where a tie block’s holes lie, of holes through the body, of a drone’s saddle, of posts
-and markers.
+tried either are the ± of a drone’s saddle and of tuner posts.
 
 To repeat it: `.venv/bin/python -m tests.campaign kinds --count {count} --seed {seed}`; with `--write docs/how-true.md`
 it writes this part of the page, and `--kind NAME` instead tries one kind.

@@ -29,7 +29,9 @@ def compose_with(
     stages += [headstock_drawn.rest(job, layout, view)]
     stages += [kept_ghosts.ghosts(job, layout, view), chosen_ghosts.ghosts(view)]
     stages += [instrument.strings(layout, view), bridgework.bridgework(job, layout, view)]
-    stages += [margin_dimensions.margins(job, layout, view), close_up.close_up(job, layout, view)]
+    sizes = close_up.sizes(job, layout, view)
+    stages += [margin_dimensions.margins(job, layout, view), close_up.corners(job, layout, view)]
+    stages += [(one.arrows, [one.label]) for one in sizes]
     stages += [measured_points.points(job, layout, view), reading_as_taken.in_hand(job, layout, view)]
     for some, wanted in stages:
         marks += some
@@ -39,7 +41,9 @@ def compose_with(
         more, stands = kept_labels(asked, view, before), before
     else:
         more, stands = place_labels(asked, view, label_obstacles(marks, view), label_edges(marks, view))
-    return Drawing(title=job.title, marks=(*marks, *more)), stands
+    said = {id(label) for key, label in asked.items() if stands.get(key) is not None}
+    unsaid = {id(mark) for one in sizes if id(one.label) not in said for mark in one.arrows}
+    return Drawing(title=job.title, marks=(*(mark for mark in marks if id(mark) not in unsaid), *more)), stands
 
 
 def instrument_lines(layout: Layout, view: PlanView) -> tuple[list[Mark], list[Label]]:

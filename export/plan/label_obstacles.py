@@ -40,7 +40,8 @@ def label_obstacles(marks: Sequence[Mark], view: PlanView) -> OccupiedCells:
             boxes.append(_plate(shape, view))
             continue
         kind = mark.of.partition(":")[0]
-        if isinstance(shape, Text) or mark.of == "scar" or (mark.purpose == "body" and kind not in OUTLINED):
+        scar = mark.of == "scar" and mark.purpose != "dimension"
+        if isinstance(shape, Text) or scar or (mark.purpose == "body" and kind not in OUTLINED):
             continue
         if isinstance(shape, Circle):
             (x, y), r = view.seen(shape.centre), shape.radius * view.scale

@@ -7,6 +7,7 @@ A **gap** is a short distance between two edges; its arrows stand outside where 
 import cmath
 import math
 from collections.abc import Iterator
+from typing import NamedTuple
 
 import msgspec
 
@@ -45,18 +46,24 @@ class Gap(msgspec.Struct, frozen=True, kw_only=True, gc=False):
     short: str = ""
 
 
-def close_up(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[Label]]:
-    """The marks of what is small, and the labels with its size; nothing where one does not look closely."""
+class Sized(NamedTuple):
+    """A gap's arrows and the words that say how wide it is: without the words the arrows say nothing."""
+
+    arrows: list[Mark]
+    label: Label
+
+
+def sizes(job: Job, layout: Layout, view: PlanView) -> list[Sized]:
+    """How wide what is small is; nothing where one does not look closely."""
     if not view.close_up:
-        return [], []
-    marks, labels = _round_corners(job, layout)
-    gaps = [*_wood(job, layout)]
-    if "old bridge" in view.overlays:
-        gaps += [*_scar(job, layout)]
-    for gap in gaps:
-        marks += _drawn(gap, view)
-        labels.append(_label(gap, view))
-    return marks, labels
+        return []
+    gaps = [*_wood(job, layout), *(_scar(job, layout) if "old bridge" in view.overlays else ())]
+    return [Sized(_drawn(gap, view), _label(gap, view)) for gap in gaps]
+
+
+def corners(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[Label]]:
+    """The corners that a slot's cutter leaves round; nothing where one does not look closely."""
+    return _round_corners(job, layout) if view.close_up else ([], [])
 
 
 # how wide the scar is
@@ -113,7 +120,7 @@ def _wood(job: Job, layout: Layout) -> Iterator[Gap]:
             least = min(math.dist(*wall) for wall in thin)
             a, b = next(wall for wall in thin if math.dist(*wall) < least + ALIKE)
             size = _said(math.dist(a, b), job)
-            yield Gap(a=a, b=b, words=f"{size} of wood", short=size, of=of)
+            yield Gap(a=a, b=b, words=f"{size} of wood", short=f"{size} wood", of=of)
 
 
 Wall = tuple[XY, XY]

@@ -12,7 +12,7 @@ from export.plan.labels import Label
 from export.plan.plan_view import PlanView
 from geometry.job import Job
 from geometry.layout import SaddleReach, SeparatePlan
-from geometry.units import show, show_pm
+from geometry.units import said_pm
 
 SHORT, LONG, BAR = 1.1, 3.4, 0.6
 """Half a stroke at the travel's ends, half of that at the wanted place, and half the bar's width, mm."""
@@ -91,7 +91,7 @@ def _labels(job: Job, plan: SeparatePlan, view: PlanView) -> list[Label]:
     for one in plan.saddles:
         end, at = ("ahead", one.foremost) if one.ahead <= one.behind else ("behind", one.rearmost)
         bold = one.reached != "reached" or one is plan.least
-        words = f"{show(one.least, job.unit)} ±{show_pm(one.pm95, job.unit)} {end}"
+        words = f"{said_pm(one.pm95, job.unit, one.least)} {end}"
         if bold or view.close_up:
             labels.append(
                 Label(at=at, words=words, of=f"saddle:{one.string}", tone=_tone(one), bold=bold, prefer=180, clear=1.0)

@@ -1,19 +1,31 @@
 """What is small and matters is drawn with its size in the detail, from edge to edge, and left out of the plan."""
 
 import math
+from pathlib import Path
 
 import msgspec
 import pytest
 
-from export.drawing.flatten import arc_points
+from app.file import job_file
+from export.drawing.clip import clip_line
+from export.drawing.flatten import Box, arc_points
 from export.drawing.marks import XY, Arc, Line, Mark, Text
+from export.drawing.typeface import width
 from export.plan import PlanView, compose
-from export.plan.bridge.close_up import close_up
+from export.plan.bridge.close_up import corners, sizes
+from export.plan.labels import Label
 from geometry.job import Job
 from geometry.job.sheets import Sheets
 from geometry.layout import Hole, Layout
+from geometry.work_out import work_out
 
 CLOSE = PlanView(scale=1.0, close_up=True)
+
+
+def close_up(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[Label]]:
+    marks, labels = corners(job, layout, view)
+    sized = sizes(job, layout, view)
+    return [*marks, *(mark for one in sized for mark in one.arrows)], [*labels, *(one.label for one in sized)]
 
 
 def edges(marks: list[Mark], of: str) -> set[XY]:
@@ -107,3 +119,29 @@ def test_the_sizes_stand_in_the_drawing(job: Job, layout: Layout) -> None:
     texts = {mark.shape.text for mark in compose(job, nearer(layout), CLOSE).marks if isinstance(mark.shape, Text)}
     assert "scar 7.9 mm" in texts
     assert any(text.endswith("of wood") for text in texts)
+
+
+def test_arrows_have_their_figure_or_are_not_there(job: Job, layout: Layout) -> None:
+    """Where a gap's words find no room, or no words are wanted, its arrows say nothing and are left out."""
+    near = nearer(layout)
+    (gap,) = (one for one in sizes(job, near, CLOSE) if one.label.of == "slot")
+    bare = msgspec.structs.replace(CLOSE, overlays=CLOSE.overlays - {"labels"})
+    assert set(gap.arrows) <= set(compose(job, near, CLOSE).marks)
+    assert not set(gap.arrows) & set(compose(job, near, bare).marks)
+
+
+@pytest.mark.parametrize("sample", sorted(path.name for path in Path("sample_jobs").glob("*.job.json")))
+@pytest.mark.parametrize("scale", [0.5, 1.5, 3.0])
+def test_no_figure_of_a_gap_is_struck_by_an_arrow(sample: str, scale: float) -> None:
+    """Every label's ground in the detail against the arrows of all gaps (paper mm)."""
+    job = job_file.read(Path("sample_jobs") / sample)
+    layout = work_out(job)
+    view = msgspec.structs.replace(CLOSE, scale=scale)
+    drawn = compose(job, layout, view).marks
+    arrows = [mark for one in sizes(job, layout, view) for mark in one.arrows if mark in drawn]
+    lines = [(view.seen(m.shape.a), view.seen(m.shape.b)) for m in arrows if isinstance(m.shape, Line)]
+    for mark in drawn:
+        if isinstance(mark.shape, Text) and mark.purpose == "note":
+            (x, y), wide = view.seen(mark.shape.at), width(mark.shape.text, mark.shape.height, mark.shape.bold)
+            ground = Box(x, y, x + wide, y + mark.shape.height)
+            assert not [line for line in lines if clip_line(*line, ground)], mark.shape.text

@@ -14,6 +14,8 @@ from geometry.units import MM_PER, Unit
 
 LETTERS = 2.2
 """The capitals' height of all words in a plot, mm: 12.5 px type on the screen."""
+FOOT = 0.7
+"""From the paper's lower edge to the base line of the words below an axis, mm: their commas reach below it."""
 DOT = 0.85
 """Half of a mark's width, mm."""
 TICK, GAP = 1.0, 1.2
@@ -116,7 +118,7 @@ def frame(axes: Axes, x: Ticks, y: Ticks, names: tuple[str, str]) -> list[Mark]:
         marks.append(line((along, box.y0), (along, box.y0 - TICK)))
         marks.append(text((along, box.y0 - TICK - GAP), words, "mt"))
     marks.append(text((0.0, box.y1 + ABOVE), names[1], "sb"))
-    marks.append(text(((box.x0 + box.x1) / 2, 0.4), names[0], "mb"))
+    marks.append(text(((box.x0 + box.x1) / 2, FOOT), names[0], "mb"))
     return marks
 
 

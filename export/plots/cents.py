@@ -35,6 +35,8 @@ FRETS = (0, 3, 5, 7, 9, 12, 15, 17, 19, 22, 24)
 """Where the frets' axis has words: at the frets that have dots on most boards (common practice, no source)."""
 LEFT, RIGHT = 8.0, 6.0
 """Room for the words beside the axes, mm."""
+BETWEEN = 1.0
+"""Between two names, mm."""
 BEYOND = 1.5
 """How many times the worst that stays is shown: what was before may run out of the picture."""
 Line = tuple[Purpose, Tone, float]
@@ -145,18 +147,24 @@ def _run(axes: Axes, cents: dict[int, float], style: Line, name: str) -> list[Ma
 def _names(
     axes: Axes, shown: Sequence[StringPlan], chosen: str, cents: dict[str, dict[int, float]] | None = None
 ) -> list[Mark]:
-    """The strings' names at the right ends of their lines, pushed apart where they would lie over each other."""
+    """The strings' names at the right ends of their lines, those of one course once, pushed apart where they would lie
+    over each other.
+    """
     values = cents or {one.name: one.cents for one in shown}
-    ends = [axes.at(max(run), run[max(run)])[1] for run in (values[one.name] for one in shown)]
-    places = apart(ends, LETTERS + 0.7, axes.ground.y0, axes.ground.y1)
-    return [
-        text(
-            (axes.ground.x1 + GAP, place),
-            one.name[:3],
-            "sm",
-            bold=one.name == chosen,
-            tone="worked out" if one.name == chosen else "quiet",
-            of=f"string:{one.name}",
-        )
-        for one, place in zip(shown, places, strict=True)
+    courses: dict[int, list[StringPlan]] = {}
+    for one in shown:
+        courses.setdefault(one.course, []).append(one)
+    ends = [
+        sum(axes.at(max(run), run[max(run)])[1] for run in (values[one.name] for one in mine)) / len(mine)
+        for mine in courses.values()
     ]
+    places = apart(ends, LETTERS + BETWEEN, axes.ground.y0, axes.ground.y1)
+    found = []
+    for (course, mine), place in zip(courses.items(), places, strict=True):
+        own = next((one for one in mine if one.name == chosen), None)
+        named = own or mine[0]
+        words = named.name[:3] if own or len(mine) == 1 else str(course)
+        tone: Tone = "worked out" if own else "quiet"
+        at = axes.ground.x1 + GAP, place
+        found.append(text(at, words, "sm", bold=own is not None, tone=tone, of=f"string:{named.name}"))
+    return found

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Callable
+from itertools import pairwise
 
 import msgspec
 import pytest
@@ -217,3 +218,15 @@ def test_the_chain_is_said_with_its_shares() -> None:
 def test_without_a_saddle_there_is_no_chain(job: Job) -> None:
     bare = msgspec.structs.replace(job, strings=None)
     assert chain_of_doubt(bare, work_out(bare), CARD) is None
+
+
+def test_the_strings_of_a_pair_have_one_name_and_names_stand_apart() -> None:
+    """derived: capitals of 2.2 mm, and 1 mm between them, where ten names would touch"""
+    job = sample("five-pairs")
+    plot = cents_of_strings(work_out(job).strings, "1b", CARD)
+    assert plot is not None
+    names = [one for one in texts(plot) if one.anchor == "sm"]
+    assert sorted(one.text for one in names) == ["1b", "2", "3", "4", "5"]
+    assert [one.text for one in names if one.bold] == ["1b"]
+    high = sorted(one.at[1] for one in names)
+    assert min(b - a for a, b in pairwise(high)) >= 3.2 - 1e-9

@@ -211,6 +211,7 @@ QLabel[role="value"] {{ font-size: {pt["value"]}; font-weight: 600; }}
 QLineEdit, QComboBox, QPlainTextEdit, QSpinBox {{
   background: {p.card}; border: 1px solid {p.field}; border-radius: 4px; padding: 4px 8px; min-height: {line}px;
   selection-background-color: {p.worked_out}; selection-color: {p.card}; }}
+QLineEdit, QPlainTextEdit {{ placeholder-text-color: {p.quiet}; }}
 QLineEdit[role="cell"], QLineEdit[role="cell"]:focus {{ font-size: {pt["value"]}; font-weight: 600; min-height: 0;
   padding: 0 7px; }}
 QLineEdit[role="value"] {{ font-size: {pt["value"]}; font-weight: 600; }}

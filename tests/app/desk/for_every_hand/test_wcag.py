@@ -24,6 +24,7 @@ from PySide6.QtWidgets import (
     QLabel,
     QLineEdit,
     QMenu,
+    QPlainTextEdit,
     QPushButton,
     QRadioButton,
     QScrollArea,
@@ -130,6 +131,22 @@ def test_words_in_a_dialog_stand_out(desk: Desk, command: str, theme: str) -> No
     worded = [w for w in dialog.findChildren(QWidget) if words_of(w).strip() and w.isEnabled() and in_sight(w)]
     assert worded
     assert {words_of(w): s for w in worded if (s := strength(seen(w))) < TEXT_RATIO} == {}
+
+
+@THEMES
+@pytest.mark.parametrize("kind", [QLineEdit, QPlainTextEdit])
+def test_what_stands_in_an_empty_field_stands_out(
+    desk: Desk, theme: str, kind: type[QLineEdit] | type[QPlainTextEdit]
+) -> None:
+    desk.preferences.set_theme(theme)  # type: ignore[arg-type]  # one of its words
+    field = kind(desk)
+    field.setFrameStyle(0) if isinstance(field, QPlainTextEdit) else field.setFrame(False)
+    field.setPlaceholderText("Name of the printer")
+    field.resize(300, 40)
+    field.show()
+    settle()
+    within = field.grab().toImage().copy(4, 4, 292, 32)  # not its edge
+    assert strength(within) >= TEXT_RATIO
 
 
 def test_words_that_are_too_faint_would_be_found(desk: Desk) -> None:

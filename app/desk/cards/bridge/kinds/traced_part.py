@@ -57,6 +57,7 @@ class TracedPart(QWidget):
         self.read.clicked.connect(self._read)
         self.turn.clicked.connect(self._turn)
         document.started.connect(lambda: self._say(""))
+        self._say("")
         self.refresh()
 
     def refresh(self) -> None:

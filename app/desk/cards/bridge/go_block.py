@@ -26,7 +26,7 @@ class GoBlock(QWidget):
         super().__init__(parent)
         self.document = document
         column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
+        column.setContentsMargins(0, 12, 0, 0)
         column.setSpacing(2)
         column.addWidget(label("Go or wait", "heading", self))
         self.list = FindingsList(look, self)

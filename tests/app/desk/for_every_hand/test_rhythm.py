@@ -1,0 +1,56 @@
+"""One rhythm down every card: each heading stands as far below what is above it, whatever kind of bridge is told of."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QPoint
+from PySide6.QtWidgets import QApplication, QLabel, QScrollArea, QWidget
+
+from app.desk.frame.desk import Desk
+from tests.app.desk.conftest import OpenDesk, sample
+
+SAMPLES = sorted(path.name.removesuffix(".job.json") for path in Path("sample_jobs").glob("*.job.json"))
+CARDS = ("Strings", "Bridge", "Sheets")
+LEAST, MOST = 18, 30
+"""Pixels at 100 %: 12 between rows and 12 over a heading are wanted, less or more by what a line of words keeps."""
+
+
+def leaves(inside: QWidget) -> list[QWidget]:
+    """What is seen of a part and has nothing inside that is seen."""
+    found = [w for w in inside.findChildren(QWidget) if w.isVisibleTo(inside) and w.height() > 1 and w.width() > 1]
+    return [w for w in found if not any(c.isVisibleTo(inside) for c in w.findChildren(QWidget))]
+
+
+def gaps(inside: QWidget) -> Iterator[tuple[str, int]]:
+    """Each heading but the first of all, and the pixels between it and what stands above it."""
+    boxes = []
+    for leaf in leaves(inside):
+        top = leaf.mapTo(inside, QPoint(0, 0)).y()
+        boxes.append((top, top + leaf.height(), leaf))
+    for top, _, leaf in boxes:
+        if isinstance(leaf, QLabel) and leaf.property("role") == "heading":
+            above = [low for _, low, other in boxes if low <= top and other is not leaf]
+            if above:
+                yield leaf.text(), top - max(above)
+
+
+def headings(desk: Desk, card: str) -> dict[str, int]:
+    desk.cards.open(card)
+    for _ in range(4):
+        QApplication.processEvents()
+    area = max(
+        (a for a in desk.card.findChildren(QScrollArea) if a.isVisible()), key=lambda a: a.height(), default=None
+    )
+    return dict(gaps(area.widget())) if area is not None else {}
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_headings_stand_as_far_below_what_is_above_them(open_desk: OpenDesk, name: str) -> None:
+    desk = open_desk(sample(name))
+    desk.frame.resize(1366, 2600)
+    found = {
+        (card, text): gap for card in ("Strings", "Bridge", "Sheets") for text, gap in headings(desk, card).items()
+    }
+    assert len(found) > 5
+    assert {of: gap for of, gap in found.items() if not LEAST <= gap <= MOST} == {}

@@ -1,10 +1,9 @@
 """The findings strip along the bottom: what matters in large figures; a click goes to the place.
 
-Where room is short the cells say less, the last ones first; where even that has no room they say all, some at a time,
-and are turned over.
+Where room is short the cells say less, the last ones first; where even that has no room, as many as can say the least
+are shown at a time, each with all that its part has room for, and they are turned over.
 """
 
-import math
 from collections.abc import Sequence
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
@@ -118,19 +117,20 @@ class Strip(QWidget):
     # where room is short
 
     def _parts(self) -> list[list[Cell]]:
-        """The cells, parted so that each part has room for all it has to say; in one where they can all say less."""
+        """The cells, parted so that each part has room for the least that its cells can say; in one where all have."""
         cells, room = self.cells[: self._count], self.width() - 2 * SIDE
         if sum(cell.minimumSizeHint().width() + APART for cell in cells) - APART <= room:
             leave_off(cells, room - APART * (len(cells) - 1))
             return [cells]
-        leave_off(cells, math.inf)
         room -= self.more.sizeHint().width() + APART
         parts: list[list[Cell]] = [[]]
         for cell in cells:
-            taken = sum(one.sizeHint().width() + APART for one in parts[-1])
-            if parts[-1] and taken + cell.sizeHint().width() > room:
+            taken = sum(one.minimumSizeHint().width() + APART for one in parts[-1])
+            if parts[-1] and taken + cell.minimumSizeHint().width() > room:
                 parts.append([])
             parts[-1].append(cell)
+        for part in parts:
+            leave_off(part, room - APART * (len(part) - 1))
         return parts
 
     def _share_out(self) -> None:

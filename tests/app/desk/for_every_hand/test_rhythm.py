@@ -39,10 +39,9 @@ def headings(desk: Desk, card: str) -> dict[str, int]:
     desk.cards.open(card)
     for _ in range(4):
         QApplication.processEvents()
-    area = max(
-        (a for a in desk.card.findChildren(QScrollArea) if a.isVisible()), key=lambda a: a.height(), default=None
-    )
-    return dict(gaps(area.widget())) if area is not None else {}
+    areas = [area for area in desk.card.findChildren(QScrollArea) if area.isVisible()]
+    inside = max(areas, key=lambda area: area.height()).widget() if areas else None
+    return dict(gaps(inside)) if inside else {}
 
 
 @pytest.mark.parametrize("name", SAMPLES)

@@ -41,16 +41,22 @@ class StepButton(QAbstractButton):
         self.sign = sign
         self.setAccessibleName(f"{self.name}, {sign.value}")
         self.setAccessibleDescription(f"Opens the card {self.name}")
+        self.updateGeometry()
         self.update()
 
     def sizeHint(self) -> QSize:
         words = QFontMetricsF(self.look.font(VALUE + 1, bold=True)).horizontalAdvance(self.name)
-        return QSize(round(words + sum(self._room) + 13 * self.look.text_scale), 48)
+        sign = 0.0 if self.sign is Sign.EMPTY and self._large else 13 * self.look.text_scale
+        return QSize(round(words + sum(self._room) + sign), 48)
 
     @property
     def _room(self) -> tuple[int, int, int]:
-        """Pixels before the word, between it and its sign, and behind that."""
-        return (12, 10, 13) if self.look.text_scale < LARGE else (6, 6, 4)
+        """Pixels before the word, between it and its sign, and behind that: a sign stands by its own word."""
+        return (8, 4, 8) if self._large else (12, 10, 13)
+
+    @property
+    def _large(self) -> bool:
+        return self.look.text_scale >= LARGE
 
     def minimumSizeHint(self) -> QSize:
         return QSize(round(LEAST * self.sizeHint().width()), 48)
@@ -68,7 +74,7 @@ class StepButton(QAbstractButton):
         side = 13 * self.look.text_scale * self.share
         paint_sign(painter, self.sign, QRectF(left + words + gap, box.center().y() - side / 2, side, side), p)
         if chosen:
-            painter.fillRect(QRectF(left - 4, box.bottom() - 3, words + 8, 4), colour(p.ink))
+            painter.fillRect(QRectF(left - 4, box.bottom() - 3, words + 4 + min(4, gap - 1), 4), colour(p.ink))
         if self.hasFocus():
             painter.setPen(QPen(colour(p.worked_out), 2))
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
@@ -98,6 +104,9 @@ class StepRow(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         """All words give way alike where the row is too narrow for them."""
         super().resizeEvent(event)
+        self._share_out()
+
+    def _share_out(self) -> None:
         apart = self.row.spacing() * len(self.buttons)
         needed = sum(button.sizeHint().width() for button in self.buttons.values())
         for button in self.buttons.values():
@@ -115,6 +124,7 @@ class StepRow(QWidget):
     def show_signs(self, signs: Mapping[Step, Progress]) -> None:
         for name, progress in signs.items():
             self.buttons[name].show_sign(Sign(progress))
+        self._share_out()
 
     def show_look(self, look: Look) -> None:
         layout = self.layout()

@@ -7,8 +7,9 @@ from collections.abc import Callable
 
 from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence
-from PySide6.QtWidgets import QDialog, QHBoxLayout, QLabel, QLineEdit, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QHBoxLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
 
+from app.desk.widgets.whole_letters import WholeLetters
 from app.edit.step_length import parts_of, step
 from app.edit.typing_visit import Visit
 from app.say.plain_words import sentence
@@ -24,7 +25,7 @@ TYPED = "Escape takes back what is typed"
 """What is said of a line that explains itself otherwise."""
 
 
-class TypedLine(QLineEdit):
+class TypedLine(WholeLetters):
     """A line edit for one value; the arrow keys up and down step by the fineness of what was typed, the page keys by
     ten steps. Signals: `begun` when the focus comes to stay, `typed` at each key or step, `settled` on Enter or on
     leaving, `entered` on Enter alone, `given_up` on Escape.

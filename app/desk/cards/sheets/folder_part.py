@@ -2,11 +2,13 @@
 
 from pathlib import Path
 
-from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QVBoxLayout, QWidget
 
 from app.desk.cards.card import words as label
 from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button
+from app.desk.widgets.whole_letters import WholeLetters
 from app.file.export_job import folder_for
 
 
@@ -18,7 +20,7 @@ class FolderPart(QWidget):
         self.document = document
         self._suggested = ""
         name = label("Into the folder", "text", self)
-        self.line = QLineEdit(self)
+        self.line = WholeLetters(self, Qt.TextElideMode.ElideLeft)
         self.line.setAccessibleName("Into the folder")
         self.line.setAccessibleDescription("Where the files go; the folder is made when it is missing")
         name.setBuddy(self.line)

@@ -23,6 +23,7 @@ from export import FILE_KINDS, cautions
 from geometry.findings import Finding
 from geometry.job import Job, NotAJob
 from geometry.job.sheets import Operation, Work
+from geometry.words import first_large
 
 PAPERS = ("A4", "A3", "A2", "A1", "Letter", "Legal", "Tabloid", "ANSI C", "ANSI D")
 PURPOSES: dict[Work, str] = {
@@ -227,7 +228,8 @@ class SheetsCard(Card):
         """How many sheets it comes to, or why it can't be; where there are several, one can choose among them."""
         self.pages.setText(sentence)
         several = names if len(names) > 1 else ()
-        self.choice.show_things([(name, name, f"Print the sheet {name}") for name in several])
+        said = {name: name.replace("-", " ") for name in several}
+        self.choice.show_things([(name, first_large(text), f"Print the sheet {text}") for name, text in said.items()])
         self.choice.show_ticked(wanted)
         self.choice.setVisible(bool(several))
 

@@ -63,10 +63,10 @@ def test_one_sheet_leaves_nothing_to_choose(sheets: SheetsCard) -> None:
 def test_a_sheet_of_several_is_left_out_of_print_plan_and_file(desk: Desk, sheets: SheetsCard, tmp_path: Path) -> None:
     asked(desk, templates=("full-length",))
     assert [tick.text() for tick in sheets.choice.ticks.values()] == [
-        "full-length A1",
-        "full-length B1",
-        "full-length C1",
-        "full-length D1",
+        "Full length A1",
+        "Full length B1",
+        "Full length C1",
+        "Full length D1",
     ]
     sheets.choice.ticks["full-length B1"].click()
     assert sheets.pages.text() == "3 of 4 sheets of A4."

@@ -118,6 +118,12 @@ def show_degrees(degrees: float) -> str:
     return f"{show_number(degrees)}°"
 
 
+def said_angle(degrees: float, pm95: float, places: int = 1) -> str:
+    """An angle with its ±, rounded up: 9.2 ±0.4°."""
+    fine = 10**places
+    return f"{degrees:.{places}f} ±{math.ceil(fine * pm95 - 1e-9) / fine:.{places}f}°"
+
+
 def typed(length: Length, unit: Unit) -> str:
     """A stored length as the person would type it again in a job whose unit is `unit`."""
     if isinstance(length, str):

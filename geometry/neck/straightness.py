@@ -18,7 +18,7 @@ from geometry.layout import TWO_SIDED_95
 from geometry.neck.find_neck import SHORTEST, NeckFrame
 from geometry.perturbed_states import PerturbedStates
 from geometry.survey.rows.row import BELIEVABLE
-from geometry.units import said_pm, show_number
+from geometry.units import said_angle, said_pm, show_number
 
 SURE = BELIEVABLE
 """From how many of its own standard deviations on a bend is one: of 1,000 straight edges one is called bent, as of
@@ -243,7 +243,7 @@ def degrees(size: Size) -> str:
 
 def degrees_said(value: float, pm95: float) -> str:
     """The same of the two numbers, in degrees."""
-    return f"{abs(value):.1f}° ±{_up(pm95)}°"
+    return said_angle(abs(value), pm95)
 
 
 def _up(angle: float) -> str:

@@ -18,7 +18,7 @@ from geometry.layout import XY, Amount, Consequences, Gap, HoleFate, Layout
 from geometry.old_work.holes.assumed_holes import after
 from geometry.old_work.holes.old_holes import SLOT
 from geometry.old_work.holes.old_holes_told import hole_called
-from geometry.units import MM_PER, Unit, mm, said, said_pm, show_number
+from geometry.units import MM_PER, Unit, mm, said, said_angle, said_pm, show_number
 
 Part = Literal["move", "scar", "finish", "holes", "plugs", "under", "looks"]
 TITLES: dict[Part, str] = {
@@ -242,7 +242,7 @@ def _looks(job: Job, layout: Layout, found: Consequences) -> Iterator[Line]:
         turn = math.degrees(abs(seen.turn.value)), math.degrees(seen.turn.pm95)
         side = job.bass_or_treble("left" if seen.offset.value > 0 else "right")
         off = said_pm(seen.offset.pm95, job.unit, abs(seen.offset.value))
-        text = f"Against {what} the bridge is turned by {turn[0]:.1f} ±{math.ceil(10 * turn[1]) / 10:.1f}°, and its "
+        text = f"Against {what} the bridge is turned by {said_angle(*turn)}, and its "
         text += f"middle lies {off} toward the {side}."
         yield Line(part="looks", text=text, where="seam" if seen.against == "seam" else "bridge", at=middle)
 

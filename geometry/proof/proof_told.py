@@ -9,7 +9,7 @@ from geometry.placed.margins import LEAST
 from geometry.proof.carried import Pose, StringPlace
 from geometry.proof.proof_at_stage import ENOUGH, Proved, Row
 from geometry.units import said as length
-from geometry.units import said_pm, show, show_pm
+from geometry.units import said_angle, said_pm, show, show_pm
 
 ENDS = {
     "nut": "nut, {} corner",
@@ -223,7 +223,7 @@ def _pose(job: Job, pose: Pose) -> str:
     return (
         f"{said_pm(pose.along_pm95, job.unit, abs(pose.along))} {far} the nut, "
         f"{said_pm(pose.across_pm95, job.unit, abs(pose.across))} to the {side} side, and turned by "
-        f"{abs(pose.turn):.1f} ±{pose.turn_pm95:.1f}°"
+        f"{said_angle(abs(pose.turn), pose.turn_pm95)}"
     )
 
 

@@ -10,7 +10,7 @@ from geometry.findings import Finding, look
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import TailPlan
-from geometry.units import said, said_pm
+from geometry.units import said, said_angle, said_pm
 
 SHALLOW, STEEP = 4.0, 20.0
 """Degrees. Strings that break less over a bridge that they alone hold let it rattle and walk; more steeply they press
@@ -149,7 +149,7 @@ def _place(job: Job, plan: TailPlan) -> Finding:
 
 def said_break(degrees: float, pm95: float) -> str:
     """How steeply one string breaks, the ± rounded up: 3.4 ±0.9°."""
-    return f"{degrees:.1f} ±{math.ceil(10 * pm95 - 1e-9) / 10:.1f}°"
+    return said_angle(degrees, pm95)
 
 
 def said_breaks(plan: TailPlan) -> str:

@@ -35,9 +35,9 @@ def sentence(found: HowFar, a: str, b: str, job: Job) -> str:
             return f"{one} stands {told} off {two}, {_side(found, b, hand)}."
         case "beside":
             where = f"{two} lies {told} off {thing(a, hand)}, {_side(found, a, hand)}, where the saddle is"
-            return f"{words.first_large(where)}, turned by {abs(found.angle):.2f}° ±{found.angle_pm95:.2f}°."
+            return f"{words.first_large(where)}, turned by {units.said_angle(abs(found.angle), found.angle_pm95, 2)}."
         case "crossing":
-            at = f"{abs(found.angle):.1f}° ±{found.angle_pm95:.1f}°"
+            at = units.said_angle(abs(found.angle), found.angle_pm95)
             return f"{one} crosses {two} {told} from the nut’s front, at {at}."
 
 

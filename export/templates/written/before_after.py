@@ -23,7 +23,7 @@ from geometry.layout import Layout, OldPlan, SaddlePlan, StringPlan
 from geometry.proof import Proved
 from geometry.proof.moved import moved_by
 from geometry.strings.octave import octave_called
-from geometry.units import said, said_pm
+from geometry.units import said, said_angle, said_pm
 
 HIGH, LOW = 52.0, 33.0
 """How high each drawing is at most, and where that saves a page, mm."""
@@ -117,7 +117,7 @@ def _moved(job: Job, layout: Layout) -> list[list[str]]:
     rows = [
         ["Its front’s middle, along the neck", said_pm(found.along_pm95, job.unit, abs(found.along)), along],
         ["Its front’s middle, across", said_pm(found.across_pm95, job.unit, abs(found.across)), across],
-        ["Turned", f"{abs(found.turn):.1f} ±{found.turn_pm95:.1f}°", f"{way}, as seen from above"],
+        ["Turned", said_angle(abs(found.turn), found.turn_pm95), f"{way}, as seen from above"],
     ]
     widths = layout.old.scar_widths
     if widths:

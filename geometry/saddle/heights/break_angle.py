@@ -9,7 +9,7 @@ import msgspec
 
 from geometry.findings import Finding, Grade
 from geometry.layout import TWO_SIDED_95
-from geometry.units import Unit, said, said_pm
+from geometry.units import Unit, said, said_angle, said_pm
 
 LOW, HIGH = 2.0, 8.0
 """A saddle that stands out less presses too lightly; one that stands out more levers at the bridge."""
@@ -75,7 +75,7 @@ def break_angle(projection: float, behind: float) -> float:
 
 def said_degrees(degrees: float, pm95: float) -> str:
     """An angle in whole degrees with its ±, rounded up: never better than it is."""
-    return f"{degrees:.0f} ±{math.ceil(pm95 - 1e-9)} degrees"
+    return said_angle(degrees, pm95, 0)
 
 
 def saddle_height_findings(

@@ -36,7 +36,7 @@ def test_a_board_that_turns_is_found_with_its_size_and_its_way(turn: float) -> N
     assert (found.grade, found.where) == ("look", "field:board.centre")
     assert found.values["degrees"] == pytest.approx(turn, abs=0.02)
     assert abs(found.values["off"]) == pytest.approx(abs(turn) * OFF_PER_DEGREE, abs=0.03)
-    assert f"by {abs(turn):.1f}° ±" in found.text
+    assert f"by {abs(turn):.1f} ±" in found.text
     assert f"toward {'treble' if turn > 0 else 'bass'}" in found.text  # right-handed: treble lies left
     assert not codes(work_out(read(board(turn)))) & {"edge.bends", "edge.hollow", "board.straight"}
 

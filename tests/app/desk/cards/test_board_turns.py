@@ -21,7 +21,7 @@ def told(desk: Desk) -> list[str]:
 
 def test_the_measure_card_tells_it_in_two_sentences(desk: Desk) -> None:
     (text,) = told(desk)
-    assert text.startswith("The board turns at fret 12 by 1.0° ±")
+    assert text.startswith("The board turns at fret 12 by 1.0 ±")
     assert text.endswith("Press here to choose the neck centre line.")
     assert "margins" not in text
 

@@ -42,7 +42,7 @@ def next_reading(job: Job, advice: "Advice", layout: Layout | None = None) -> st
         before, after = (units.show_pm(pm, job.unit) for pm in (advice.saddle_before, advice.saddle_after))
         side = job.bass_or_treble(advice.side or job.bass)
         if before != after:
-            gains.append(f"the {how_held(job).ridge}’s ±{before} at {side} becomes ±{after}\u00a0{job.unit}")
+            gains.append(f"the {how_held(job).ridge}’s ±{before} at {side} becomes ±{after} {job.unit}")
     if advice.checks:
         names = [words.called(name, job.hand) for name in advice.checks[:3]]
         gains.append(f"a slip at {words.joined(names)} would show")

@@ -1,15 +1,13 @@
 """Words set in lines, a length never torn from its ± and its unit."""
 
-import re
 from bisect import bisect_right
 from functools import lru_cache
 
+from export.drawing.line_breaks import BREAK
 from export.drawing.typeface import width
 
 LONGEST = 1000
 """No line holds more signs; a word that does is not weighed whole for each line."""
-BREAK = re.compile(r"(?<![\d±]) |(?<=\d) (?!±|\d+/\d|(?:mm|cm|in|N|cents)\b)")
-"""Where a line may end: at a space, but not within a length, its ± or its unit."""
 
 
 @lru_cache(maxsize=512)

@@ -22,6 +22,7 @@ from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button
 from app.desk.widgets.look import SIDE, Look, colour
 from app.desk.widgets.signed_line import SignedLine
+from app.desk.widgets.wrapped_label import WrappedLabel
 
 ROUNDS = (0, 30)
 """ms until words that wrap have found their height: a second round of the layout, and a third in another (tried)."""
@@ -92,10 +93,9 @@ class Card(QWidget):
 
 def words(text: str, role: str, parent: QWidget, *, wrap: bool = True) -> QLabel:
     """A label in one of the desk's roles."""
-    label = QLabel(text, parent)
+    label = WrappedLabel(text, parent)
     label.setProperty("role", role)
     label.setWordWrap(wrap)
-    label.setTextFormat(Qt.TextFormat.PlainText)
     return label
 
 

@@ -10,6 +10,7 @@ from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QDialog, QHBoxLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
 
 from app.desk.widgets.whole_letters import WholeLetters
+from app.desk.widgets.wrapped_label import WrappedLabel
 from app.edit.step_length import parts_of, step
 from app.edit.typing_visit import Visit
 from app.say.plain_words import sentence
@@ -138,9 +139,8 @@ class Field(QWidget):
         self.hint = QLabel(self, textFormat=Qt.TextFormat.PlainText)
         self.hint.setProperty("role", "hint")
         self.hint.setAlignment(Qt.AlignmentFlag.AlignRight)
-        self.wrong = QLabel(self, textFormat=Qt.TextFormat.PlainText)
+        self.wrong = WrappedLabel("", self)
         self.wrong.setProperty("role", "wrong")
-        self.wrong.setWordWrap(True)
         self._lay_out()
         self.line.begun.connect(self._begin)
         self.line.typed.connect(self._typed)

@@ -4,10 +4,11 @@ from collections.abc import Callable
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent
-from PySide6.QtWidgets import QApplication, QHBoxLayout, QLabel, QPushButton, QWidget
+from PySide6.QtWidgets import QApplication, QHBoxLayout, QPushButton, QWidget
 from shiboken6 import isValid
 
 from app.desk.widgets.look import GRID, Look, colour
+from app.desk.widgets.wrapped_label import WrappedLabel
 
 Answer = tuple[str, Callable[[], None]]
 """A button's words, and what it does."""
@@ -19,9 +20,7 @@ class Notice(QWidget):
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.look, self.wrong, self.lasting = look, False, False
-        self.words = QLabel(self)
-        self.words.setWordWrap(True)
-        self.words.setTextFormat(Qt.TextFormat.PlainText)
+        self.words = WrappedLabel("", self)
         self.row = QHBoxLayout(self)
         self.row.setContentsMargins(3 * GRID, GRID, 2 * GRID, GRID)
         self.row.setSpacing(GRID)

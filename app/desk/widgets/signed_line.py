@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QAbstractButton, QWidget
 
 from app.desk.widgets.look import TEXT, Look, colour
 from app.desk.widgets.signs import Sign, paint_sign
+from export.drawing.line_breaks import unbroken
 
 
 class SignedLine(QAbstractButton):
@@ -68,7 +69,7 @@ class SignedLine(QAbstractButton):
 
     def heightForWidth(self, width: int) -> int:
         metrics = QFontMetrics(self.words_font)
-        box = metrics.boundingRect(0, 0, width - self.indent, 2000, Qt.TextFlag.TextWordWrap, self.words)
+        box = metrics.boundingRect(0, 0, width - self.indent, 2000, Qt.TextFlag.TextWordWrap, unbroken(self.words))
         return box.height() + 2 * self.room + 2
 
     def sizeHint(self) -> QSize:
@@ -84,7 +85,7 @@ class SignedLine(QAbstractButton):
         painter.setPen(colour(p.look if self.sign is Sign.STOP else p.ink))
         option = QTextOption()
         option.setWrapMode(QTextOption.WrapMode.WordWrap)
-        painter.drawText(QRectF(self.rect()).adjusted(self.indent, self.room, 0, 0), self.words, option)
+        painter.drawText(QRectF(self.rect()).adjusted(self.indent, self.room, 0, 0), unbroken(self.words), option)
         if self.hasFocus() or self.underMouse():
             painter.setPen(QPen(colour(p.worked_out if self.hasFocus() else p.hair), 2 if self.hasFocus() else 1))
             painter.drawRoundedRect(QRectF(self.rect()).adjusted(1, 1, -1, -1), 4, 4)

@@ -85,10 +85,10 @@ class ReadingCommands(QObject):
         return name
 
     def say_coarser(self) -> None:
-        """Say of all readings that they were read as coarsely as they agree."""
+        """Say of all readings that they were read as coarsely as every ± has them."""
         layout = self.document.layout
         if layout is not None and layout.survey.coarse > 1:
-            self.document.edit("a coarser reading of all", edits.coarser(self.document.job, layout.survey.coarse))
+            self.document.edit("a coarser reading of all", edits.coarser(self.document.job, layout.survey.wider))
             self.table.setFocus()
 
     def set_fineness(self, how: str) -> None:

@@ -42,7 +42,7 @@ def test_the_card_offers_to_say_that_all_were_read_more_coarsely(open_desk: Open
     after = desk.document.layout
     assert after is not None
     assert after.survey.verdict == "clean"
-    assert {r.times for r in desk.document.job.readings} == {round(layout.survey.coarse, 2)}
+    assert {r.times for r in desk.document.job.readings} == {round(layout.survey.wider, 2)}
     assert not notes.coarse_button.isVisibleTo(notes)
     desk.document.stack.undo()
     assert desk.document.job == coarse()
@@ -57,7 +57,7 @@ def test_the_strip_says_by_how_much() -> None:
 
 def test_a_coarser_statement_makes_no_result_surer() -> None:
     before = work_out(coarse())
-    told = replace(coarse(), readings=tuple(replace(r, times=before.survey.coarse) for r in coarse().readings))
+    told = replace(coarse(), readings=tuple(replace(r, times=before.survey.wider) for r in coarse().readings))
     after = work_out(told)
     for name, place in before.points.items():
         assert after.points[name].sx == pytest.approx(place.sx, rel=1e-3)

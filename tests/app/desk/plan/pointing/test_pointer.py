@@ -164,7 +164,7 @@ def test_from_line_to_line(desk: Desk) -> None:
     walk_to(desk, "neck")
     walk_to(desk, "seam")
     assert desk.board.pointer.says.startswith("The seam lies ")
-    assert "where the saddle is, turned by 1.32°" in desk.board.pointer.says
+    assert "where the saddle is, turned by 1.32 ±0.11°" in desk.board.pointer.says
 
 
 def test_a_line_is_pointed_at_with_the_mouse(desk: Desk) -> None:

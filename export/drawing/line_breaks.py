@@ -1,0 +1,14 @@
+"""Where a line of words may end: at a space, but not within a length, its ± or its unit."""
+
+import re
+from functools import lru_cache
+
+BREAK = re.compile(r"(?<![\d±]) |(?<=\d) (?!±|\d+/\d|(?:mm|cm|in|N|cents)\b)")
+"""The spaces at which a line may end."""
+KEPT = "\u00a0"
+
+
+@lru_cache(maxsize=1024)
+def unbroken(text: str) -> str:
+    """The text with every other space one that keeps what is on its two sides on one line."""
+    return " ".join(part.replace(" ", KEPT) for part in BREAK.split(text))

@@ -41,7 +41,7 @@ class Bored(msgspec.Struct, frozen=True, kw_only=True):
 
 class Table(msgspec.Struct, frozen=True, kw_only=True):
     """Words in rows and columns. `sides`, a letter a column: from the left (`s`) or lined up on the right (`e`).
-    `below`: lines that stand under it, and whether they are bold. `instead`: what is said where it finds no room.
+    `below`: lines that stand under it, and whether they are bold.
     """
 
     title: str
@@ -49,7 +49,6 @@ class Table(msgspec.Struct, frozen=True, kw_only=True):
     rows: tuple[tuple[str, ...], ...] = ()
     sides: str = ""
     below: tuple[tuple[str, bool], ...] = ()
-    instead: str = ""
 
 
 def filled(table: Table) -> Table:
@@ -107,7 +106,6 @@ def paper_table(bored: Sequence[Bored], datum: XY, called: str, up: str, unit: U
         rows=tuple(rows),
         sides="sseeesss",
         below=((below, False),),
-        instead=f"{title}: no room here; larger paper has them, and this template’s DXF and SVG.",
     )
     return filled(table)
 

@@ -10,9 +10,12 @@ from export.drawing.flatten import Box
 from export.drawing.marks import XY, Drawing, Mark
 from export.drawing.occupied_cells import OccupiedCells, boxes_under
 from export.drawing.transform import Transform
+from export.hole_table import Table
 from export.paper import furniture
 from export.paper.furniture import Block, marks_box
 from export.paper.table_blocks import table_blocks, table_in_short
+from export.paper.table_sheet import NAME as TABLES
+from export.paper.table_sheet import table_sheets
 from export.paper.taped_pages import lay_tiles
 from export.paper.wrapping import wrapped
 from export.paper_sizes import Paper, paper_named
@@ -68,9 +71,9 @@ def lay(order: PrintOrder) -> tuple[Sheet, ...]:
     large_enough = [ready for paper in papers if (ready := _ready(order, paper)) is not None]
     for how in HOW if order.figure.tables else HOW[:1]:
         for ready in large_enough:
-            sheet = _on_one(order, ready, how)
-            if sheet is not None:
-                return (sheet,)
+            laid = _on_one(order, ready, how)
+            if laid is not None:
+                return laid
     return lay_tiles(order, papers)
 
 
@@ -80,14 +83,13 @@ HOW: tuple[How, ...] = ("all", "all small", "some")
 
 
 class Ready(NamedTuple):
-    """A figure turned as it lies on a paper that is large enough for it, its size there, and its blocks."""
+    """A figure turned as it lies on a paper that is large enough for it, and its size there."""
 
     paper: Paper
     ground: Box
     turn: float
     laid: tuple[Mark, ...]
     size: Box
-    wishes: list[Wish]
 
 
 def _ready(order: PrintOrder, paper: Paper) -> Ready | None:
@@ -99,16 +101,27 @@ def _ready(order: PrintOrder, paper: Paper) -> Ready | None:
     size = marks_box(laid).grown(LINE)
     if size.width > ground.width or size.height > ground.height:
         return None
-    return Ready(paper, ground, turn, laid, size, _wishes(order, paper))
+    return Ready(paper, ground, turn, laid, size)
 
 
-def _on_one(order: PrintOrder, ready: Ready, how: How) -> Sheet | None:
+def _on_one(order: PrintOrder, ready: Ready, how: How) -> tuple[Sheet, ...] | None:
     """A figure with all its blocks on one sheet, or None where there is no room; with all its tables, or with those
-    that find some room or what of them must not be missing.
+    that find some room and what of the others must not be missing, and these on sheets of their own.
     """
-    ground, size, wishes = ready.ground, ready.size, ready.wishes
+    found = _laid(order, ready, how)
+    if found is None or how != "some":
+        return found and (found[0],)
+    left = found[1]
+    behind = table_sheets(order, ready.paper, left, 1) if left else ()
+    again = _laid(order, ready, how, 1 + len(behind)) or found
+    return (again[0], *behind)
+
+
+def _laid(order: PrintOrder, ready: Ready, how: How, sheets: int = 1) -> tuple[Sheet, list[Table]] | None:
+    """A figure with its blocks on the first of so many sheets, and the tables that are not whole on it."""
+    ground, size = ready.ground, ready.size
     figure, stamp = order.figure, order.stamp
-    tables = _tables(order, how)
+    wishes, tables = _wishes(order, ready.paper, sheets), _tables(order, how)
     if tables and how != "some":  # no table is worth a scale that shows a printer's error badly
         wishes = [(tuple(one for one in blocks if not one.last_resort), wanted) for blocks, wanted in wishes]
     under = boxes_under(ready.laid, 2.5, furniture.CELL)
@@ -131,7 +144,7 @@ def _on_one(order: PrintOrder, ready: Ready, how: How) -> Sheet | None:
     if best is None:
         return None
     around, shift = best
-    return Sheet(
+    sheet = Sheet(
         name=order.template,
         template=order.template,
         drawing=Drawing(title=figure.title, marks=Transform(shift=shift).marks(ready.laid) + around.marks()),
@@ -140,10 +153,18 @@ def _on_one(order: PrintOrder, ready: Ready, how: How) -> Sheet | None:
         correction=stamp.correction,
         transform=Transform(shift=shift, turn=ready.turn, mirror=figure.mirror),
     )
+    whole = [_whole(around, blocks) for blocks, _ in tables]
+    return sheet, [table for table, is_whole in zip(figure.tables, whole, strict=True) if not is_whole]
 
 
-def _wishes(order: PrintOrder, paper: Paper) -> list[Wish]:
-    """The blocks to find room for, most needed first."""
+def _whole(around: PlacedBlocks, blocks: Sequence[Block]) -> bool:
+    """Whether a table is laid whole, by the blocks that it may be laid as."""
+    laid = {id(block) for block, _ in around.blocks}
+    return any(id(block) in laid and not block.last_resort for block in blocks)
+
+
+def _wishes(order: PrintOrder, paper: Paper, sheets: int = 1) -> list[Wish]:
+    """The blocks to find room for on the first of so many sheets, most needed first."""
     along = paper.width >= paper.height  # as `_ready` turns the strings
     level, upright = (furniture.scales(upright=up, trusted=up != along, unit=order.unit) for up in (False, True))
     wishes: list[Wish] = []
@@ -153,7 +174,7 @@ def _wishes(order: PrintOrder, paper: Paper) -> list[Wish]:
         wishes.append((tuple(furniture.look_block(order.looks, room) for room in (110, 80, 60)), (0.3, 0.6)))
     return [
         *wishes,
-        ((title_block(order, paper),), (0.0, 0.0)),
+        ((title_block(order, paper, sheets),), (0.0, 0.0)),
         (level, (1.0, 0.0)),
         (upright, (1.0, 0.5)),
         ((furniture.legends_of(order.figure.marks)[0],), (0.0, 1.0)),
@@ -164,21 +185,21 @@ def _tables(order: PrintOrder, how: How) -> list[Wish]:
     """The tables to find room for; or, where one finds none, what of it must not be missing."""
     return [
         (
-            (*table_blocks(table, tight=how == "all small"), *(table_in_short(table) if how == "some" else ())),
+            (*table_blocks(table, tight=how == "all small"), *(table_in_short(table, TABLES) if how == "some" else ())),
             (0.0, 0.6),
         )
         for table in order.figure.tables
     ]
 
 
-def title_block(order: PrintOrder, paper: Paper) -> Block:
+def title_block(order: PrintOrder, paper: Paper, sheets: int = 1) -> Block:
     """Title, job, date and file, how to print it, and the cautions."""
     figure, stamp = order.figure, order.stamp
     lines = [(figure.title, 5.2, True), ("", 0.5, False)]
     lines += [(line, 3.1, False) for line in wrapped(order.title or "Untitled job", 3.1, 95)]
     lines += [(line, 2.6, True) for line in wrapped(order.doubt, 2.6, 92, True) if order.doubt]
     lines += [
-        (f"{furniture.day(stamp.date)} · file {stamp.fingerprint} · sheet 1 of 1 · {paper.name}", 2.3, False),
+        (f"{furniture.day(stamp.date)} · file {stamp.fingerprint} · sheet 1 of {sheets} · {paper.name}", 2.3, False),
         (f"Print at 100 %, no fit to page · {furniture.correction_words(stamp.printer, stamp.correction)}", 2.3, True),
         ("", 0.8, False),
         *((line, 2.1, False) for note in figure.notes_beside(figure.marks) for line in wrapped(note, 2.1, 92)),

@@ -30,13 +30,12 @@ def table_blocks(table: Table, *, tight: bool = False) -> tuple[Block, ...]:
     return tuple(_table_block(form, *way) for way in (WAYS[1:] if tight else WAYS) for form in forms)
 
 
-def table_in_short(table: Table, elsewhere: str = "") -> tuple[Block, ...]:
+def table_in_short(table: Table, elsewhere: str) -> tuple[Block, ...]:
     """What of a table must not be missing where there is no room for it: the lines in bold below it, and on which sheet
-    (`elsewhere`) it stands or what is said instead of it.
+    it stands.
     """
     called = table.title.rpartition(",")[0] or table.title
-    instead = table.instead or f"{called}: no room here; larger paper has it."
-    said = [*(line for line, bold in table.below if bold), f"{called}: on sheet {elsewhere}." if elsewhere else instead]
+    said = [*(line for line, bold in table.below if bold), f"{called}: on sheet {elsewhere}."]
     rooms = (LEAST_BELOW, 0.75 * LEAST_BELOW, 0.5 * LEAST_BELOW)
     parts = ([part for line in said for part in wrapped(line, SMALL_WORDS, room, True)] for room in rooms)
     blocks = (paragraph([(part, SMALL_WORDS, True) for part in each]) for each in parts)

@@ -18,6 +18,7 @@ from export.drawing.transform import Transform
 from export.paper import furniture, seams
 from export.paper.furniture import Block, marks_box, words
 from export.paper.sides_and_key import repeated
+from export.paper.table_sheet import table_sheets
 from export.paper.taped_tables import Page, with_tables
 from export.paper.tile_grid import OVERLAP, Grid, Spread, lay_grid, spread
 from export.paper.wrapping import wrapped
@@ -43,8 +44,13 @@ def lay_tiles(order: PrintOrder, papers: list[Paper]) -> tuple[Sheet, ...]:
                 best = LaidFigure(paper, window, grid, transform)
     assert best is not None
     far = _far_apart(order, best)
-    pages = [_page(order, best, number, far) for number in range(len(best.grid.cells))]
-    return tuple(_sheet(order, best, page) for page in with_tables(order.figure.tables, pages))
+    behind: tuple[Sheet, ...] = ()
+    while True:
+        pages = [_page(order, best, number, far, len(behind)) for number in range(len(best.grid.cells))]
+        left = with_tables(order.figure.tables, pages)
+        if not left or behind:
+            return (*(_sheet(order, best, page) for page in pages), *behind)
+        behind = table_sheets(order, best.paper, left, len(pages))
 
 
 def _spread(figure: Figure, turn: float) -> tuple[Transform, Spread]:
@@ -103,14 +109,15 @@ class Far(NamedTuple):
         return f"{show(self.apart, unit)} ± {show_pm(TAPED, unit)} {unit}"
 
 
-def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None) -> Page:
-    """A sheet without its tables."""
+def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None, behind: int) -> Page:
+    """A sheet without its tables, with so many of tables alone behind all."""
     grid, window, stamp = laid.grid, laid.window, order.stamp
     cell = grid.cells[number]
     transform = _placing(laid, cell)
     ground = printable_area(laid.paper, stamp.margin, stamp.correction)
     several = len(grid.cells) > 1
-    count = f"sheet {seams.cell_name(cell)}, {number + 1} of {len(grid.cells)}" if several else "sheet 1 of 1"
+    of = len(grid.cells) + behind
+    count = f"sheet {seams.cell_name(cell)}, {number + 1} of {of}" if several else f"sheet 1 of {of}"
     met = seams.seams_of(grid, cell, window)
     figure = transform.marks(order.figure.marks)
     shown = clip_marks(tuple(mark for mark in figure if mark.of != TAPE or _middle_in(mark, window)), window)

@@ -1,4 +1,6 @@
-"""The tables of a figure that needs more than one sheet: beside the work, or on another sheet that has room."""
+"""The tables of a figure that needs more than one sheet: beside the work, on another sheet that has room, or on one of
+their own.
+"""
 
 from collections.abc import Sequence
 from typing import NamedTuple
@@ -11,6 +13,7 @@ from export.hole_table import Table
 from export.paper import seams
 from export.paper.furniture import Block
 from export.paper.table_blocks import table_blocks, table_in_short
+from export.paper.table_sheet import NAME
 
 
 class Page(NamedTuple):
@@ -25,19 +28,23 @@ class Page(NamedTuple):
     shows_work: bool
 
 
-def with_tables(tables: Sequence[Table], pages: list[Page]) -> list[Page]:
-    """The pages with the figure's tables: each on the first that shows the work and has room, else on the first other
-    one that has. What of a table must not be missing, and where it stands, is said beside the work elsewhere.
+def with_tables(tables: Sequence[Table], pages: list[Page]) -> list[Table]:
+    """Lay the figure's tables on its pages: each on the first that shows the work and has room, else on the first other
+    one that has; those that find none. What of a table must not be missing, and where it stands, is said beside the
+    work elsewhere.
     """
     work = [page for page in pages if page.shows_work]
     others = [page for page in pages if not page.shows_work]
+    left = []
     for table in tables:
         full = table_blocks(table)
         host = next((page for page in (*work, *others) if _put(page, full)), None)
         for page in work:
             if page is not host:
-                _put(page, table_in_short(table, seams.cell_name(host.cell) if host is not None else ""))
-    return pages
+                _put(page, table_in_short(table, seams.cell_name(host.cell) if host is not None else NAME))
+        if host is None:
+            left.append(table)
+    return left
 
 
 def _put(page: Page, choices: Sequence[Block]) -> bool:

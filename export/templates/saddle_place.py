@@ -49,8 +49,7 @@ def proof_table(job: Job, title: str = "Read before the glue") -> tuple[Table, .
         for row in proved.rows
         if row.good in ("to read", "good", "not good")
     )
-    instead = f"{title}: no room for the distances here; the job sheet has them."
-    return (Table(title=f"{title}, {job.unit}", head=("", "good", "read"), rows=rows, sides="see", instead=instead),)
+    return (Table(title=f"{title}, {job.unit}", head=("", "good", "read"), rows=rows, sides="see"),)
 
 
 def _reamed(layout: Layout) -> tuple[str, ...]:

@@ -89,12 +89,10 @@ def test_a_stop_finding_says_stop_and_why(job: Job, layout: Layout, stamp: Stamp
     why = "A pin hole runs 0.5 mm into the slot. Set the pins farther back."
     stop = Finding(grade="stop", code="bridge.between", text=why)
     stopped = msgspec.structs.replace(layout, findings=(stop,))
-    (sheet,) = sheets(job, stopped, stamp)
-    assert "STOP" in words(sheet)
-    assert why in " ".join(words(sheet))
-    for tile in sheets(job, stopped, msgspec.structs.replace(stamp, paper="A5")):
-        assert "STOP" in words(tile)
-        assert why in " ".join(words(tile))
+    for paper in ("A4", "A5"):
+        for sheet in sheets(job, stopped, msgspec.structs.replace(stamp, paper=paper)):
+            assert "STOP" in words(sheet), sheet.name
+            assert why in " ".join(words(sheet))
 
 
 LARGE = Finding(grade="look", code="x.far", text="The new place lies 14 mm from the old one.", large=True)

@@ -284,6 +284,8 @@ def test_every_taped_sheet_of_the_samples_has_the_key(sample: File, stamp: Stamp
     job = job_file.read(sample)
     asked = msgspec.structs.replace(stamp, templates=("placement", "full-length"), turn=turn, paper=paper)
     for sheet in sheets(job, work_out(job), asked):
+        if sheet.transform is None:
+            continue  # of tables alone
         assert "line to lay on" in [m.shape.text for m in sheet.drawing.marks if isinstance(m.shape, Text)], sheet.name
 
 
@@ -329,7 +331,8 @@ def test_marks_to_measure_from_stand_beside_the_bridge(name: str, paper: str, st
     asked = msgspec.structs.replace(stamp, paper=paper, turn="portrait", templates=("full-length",))
     targets = 0
     for page in sheets(found, layout, asked):
-        assert page.transform is not None
+        if page.transform is None:
+            continue  # of tables alone
         ring = [page.transform.xy(at) for at in layout.bridge.corners]
         bridge = Box(*(f(at[k] for at in ring) for f in (min, max) for k in (0, 1)))
         rings = [marks_box([m]) for m in page.drawing.marks if m.of == "measure" and isinstance(m.shape, Circle)]
@@ -379,7 +382,8 @@ def test_no_sample_of_the_key_lies_on_the_bridge(name: str, turn: Turn, stamp: S
     asked = msgspec.structs.replace(stamp, paper="A5", turn=turn, templates=("placement", "full-length"))
     keys = 0
     for page in sheets(found, layout, asked):
-        assert page.transform is not None
+        if page.transform is None:
+            continue  # of tables alone
         ring = [page.transform.xy(at) for at in layout.bridge.corners]
         bridge = Box(*(f(at[k] for at in ring) for f in (min, max) for k in (0, 1)))
         samples = [marks_box([mark]) for mark in page.drawing.marks if mark.of == "legend"]

@@ -136,8 +136,8 @@ def test_holes_to_turn_over_on_say_that_they_are_the_templates_own() -> None:
 
 def test_a_stop_is_on_the_sheet() -> None:
     job = with_block(set="square", travel=3)
-    (sheet,) = sheets(job, work_out(job), STAMP)
-    assert any(text.startswith("STOP") for text in words(sheet.drawing.marks))
+    for sheet in sheets(job, work_out(job), STAMP):
+        assert any(text.startswith("STOP") for text in words(sheet.drawing.marks)), sheet.name
 
 
 def test_bases_of_their_own_are_all_drawn() -> None:

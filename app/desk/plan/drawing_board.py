@@ -26,6 +26,8 @@ from app.desk.plan.told.told_in_words import ToldInWords
 from app.desk.widgets.look import PAPER, Look
 from export.drawing.marks import XY
 
+LARGER = 1.5
+"""The detail says how many times as large as the plan it is where it is so much larger."""
 STANDS_OUT = ("point", "string", "reading", "pin", "post")
 """What stands out under the pointer."""
 HOME = "the bridge’s place"
@@ -186,8 +188,8 @@ class DrawingBoard(QWidget):
         self.detail.update()
 
     def _caption(self) -> None:
-        times = self.detail.view.scale / self.plan.view.scale
-        self.detail.caption = f"{self.loupe.says or 'detail'}, {times:.1f} × the plan"
+        times, says = self.detail.view.scale / self.plan.view.scale, self.loupe.says or "detail"
+        self.detail.caption = f"{says}, {times:.1f} × the plan" if times >= LARGER else says
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

@@ -7,13 +7,11 @@ from app.desk.cards.headstock.headstock_card import HeadstockCard
 from app.desk.document.document import Document
 from app.desk.plan.drawing_board import DrawingBoard
 from app.desk.plan.looking.two_places import MARGIN
-from app.desk.plan.painting.view import Box, View
+from app.desk.plan.painting.view import View
 from export.plan.headstock_drawn import place_of_headstock
 
 ROOM = 12.0
 """Round the headstock, mm."""
-USUAL: Box = (-210.0, -50.0, 20.0, 50.0)
-"""Where a headstock is that has no place yet, mm (common practice, no source)."""
 
 
 class HeadstockOnPlan(QObject):
@@ -33,11 +31,13 @@ class HeadstockOnPlan(QObject):
             self.leave()
 
     def show(self) -> None:
-        """The headstock in the plan, as large as it fits."""
-        plan = self.board.plan
+        """The headstock in the plan, as large as it fits; nothing moves while it has no place."""
+        plan, there = self.board.plan, place_of_headstock(self.document.layout)
+        if there is None:
+            return
         if self.before is None:
             self.before = plan.view, plan.placed_by_person
-        left, low, right, high = place_of_headstock(self.document.layout) or USUAL
+        left, low, right, high = there
         box = (left - ROOM, low - ROOM, right + ROOM, high + ROOM)
         plan.set_view(plan.view.fitted(box, plan.area.width(), plan.area.height(), MARGIN), by_hand=True)
 

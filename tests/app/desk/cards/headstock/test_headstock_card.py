@@ -233,3 +233,13 @@ def test_the_headstock_is_left_out_and_comes_back(desk: Desk, card: HeadstockCar
     assert card.take.isVisible()
     desk.document.stack.undo()
     assert desk.document.job == before
+
+
+def test_a_headstock_without_a_place_moves_nothing(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("five-pairs"))
+    desk.cards.open("Bridge")
+    before = desk.board.plan.view
+    desk.cards.open("Headstock")
+    assert desk.board.plan.view == before
+    desk.cards.open("Bridge")
+    assert desk.board.plan.view == before

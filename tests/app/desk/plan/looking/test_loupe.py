@@ -1,5 +1,7 @@
 """The detail goes to what is in hand where that is elsewhere, and comes back; a finding's place is brought up."""
 
+import re
+
 import pytest
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtTest import QTest
@@ -13,7 +15,7 @@ from app.desk.plan.pointing.pointer_states import Dragging
 from export.drawing import typeface
 from export.drawing.marks import XY
 from export.plan.labels import HEIGHT
-from tests.app.desk.conftest import press
+from tests.app.desk.conftest import OpenDesk, press, sample
 
 
 def shows(plan: Plan, at: XY) -> bool:
@@ -157,3 +159,14 @@ def test_words_are_twelve_pixels_of_type_at_least(desk: Desk, text: float) -> No
     desk.preferences.set_text(text)
     for plan in (desk.board.plan, desk.board.detail):
         assert typeface.size(HEIGHT * plan.paper_pixels, False) >= 12 * text  # asked of the plan: 12 px at 100 %
+
+
+def test_a_detail_no_larger_than_the_plan_names_no_times(open_desk: OpenDesk, qtbot: QtBot) -> None:
+    desk = open_desk(sample("redrilled-left"))
+    desk.frame.resize(1366, 768)
+    desk.cards.open("Bridge")
+    rest(desk, qtbot)
+    assert re.fullmatch(r"detail, \d\.\d × the plan", desk.board.detail.caption)
+    desk.cards.open("Headstock")
+    rest(desk, qtbot)
+    assert desk.board.detail.caption == "detail"

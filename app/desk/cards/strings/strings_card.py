@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
-from app.desk.cards.form import Form, Get, Put
+from app.desk.cards.form import Form, Get, Put, inner_form
 from app.desk.cards.plot_picture import PlotPicture
 from app.desk.cards.strings.by_ear import ByEar
 from app.desk.cards.strings.nut_part import BoardFace, NutPart, SolidPart
@@ -73,7 +73,7 @@ class StringsCard(Card):
         for part in self.solids:
             column.addWidget(part)
         seldom_rows(self.form)
-        self.form.section("By ear")
+        self.ear_heading = self.form.section("By ear")
         self.by_ear = ByEar(document, inside)
         self.by_ear.went_to_measure.connect(self.went_to_measure)
         column.addWidget(self.by_ear)
@@ -126,14 +126,15 @@ class StringsCard(Card):
     def _one(self) -> None:
         """What a catalogue or a scale says of the chosen string; where it says nothing, it is estimated."""
         says = "Where they are known; empty: estimated from what it is made of, and its ± says so."
-        self.form.section("The chosen string", says)
-        self.form.length("Core", *self._of_chosen("core"), optional=True)
-        self.form.optional_number("Mass, kg per metre", *self._of_chosen("kg_per_m"))
-        self.form.optional_number("Stretch ratio", *self._of_chosen("stretch_ratio"))
-        self.start = StartRows(self.form, self._chosen_row)
+        self.one = inner_form(self.form)
+        self.one.section("The chosen string", says)
+        self.one.length("Core", *self._of_chosen("core"), optional=True)
+        self.one.optional_number("Mass, kg per metre", *self._of_chosen("kg_per_m"))
+        self.one.optional_number("Stretch ratio", *self._of_chosen("stretch_ratio"))
+        self.start = StartRows(self.one, self._chosen_row)
 
     def go_to(self, where: str) -> bool:
-        return self.form.go_to(where) or any(part.go_to(where) for part in self.solids)
+        return self.form.go_to(where) or self.one.go_to(where) or any(part.go_to(where) for part in self.solids)
 
     def _chosen_row(self) -> int:
         at = self.table.currentIndex().row()
@@ -165,8 +166,11 @@ class StringsCard(Card):
         self.form.column.addWidget(self.source)
 
     def refresh(self) -> None:
-        layout = self.document.layout
+        layout, strung = self.document.layout, bool(string_entries.block(self.document.job).list)
         self.form.refresh()
+        self.one.refresh()
+        for widget in (self.one.parent, self.ear_heading, self.by_ear):
+            widget.setVisible(strung)
         self.table.refresh()
         self.picture.show_plot(self._cents)
         self.fits.show_plot(self._fits)
@@ -190,7 +194,7 @@ class StringsCard(Card):
             "common practice": "Start values by common practice: the strings’ make is not known yet.",
         }
         self.source.setVisible(bool(sources))
-        self.table.setVisible(bool(string_entries.block(self.document.job).list))
+        self.table.setVisible(strung)
         self.source.setText(" ".join(said[source] for source in said if source in sources))
 
     def choose(self, name: str) -> None:
@@ -198,6 +202,7 @@ class StringsCard(Card):
         self.string = name
         self.picture.show_plot(self._cents)
         self.form.refresh()
+        self.one.refresh()
         self.start.refresh(self.document.job)
         self.chosen.emit(f"string:{name}")
 

@@ -8,6 +8,7 @@ from PySide6.QtCore import QPoint
 from PySide6.QtWidgets import QApplication, QLabel, QScrollArea, QWidget
 
 from app.desk.frame.desk import Desk
+from geometry.job import Job
 from tests.app.desk.conftest import OpenDesk, sample
 
 SAMPLES = sorted(path.name.removesuffix(".job.json") for path in Path("sample_jobs").glob("*.job.json"))
@@ -53,3 +54,14 @@ def test_headings_stand_as_far_below_what_is_above_them(open_desk: OpenDesk, nam
     }
     assert len(found) > 5
     assert {of: gap for of, gap in found.items() if not LEAST <= gap <= MOST} == {}
+
+
+def test_no_heading_stands_over_nothing(open_desk: OpenDesk) -> None:
+    """An empty job has no string to choose or to hear, and no bridge to prove."""
+    desk = open_desk(Job())
+    desk.frame.resize(1366, 2600)
+    shown = {text for card in ("Strings", "Bridge") for text in headings(desk, card)}
+    assert not shown & {"The chosen string", "By ear", "Proof"}
+    desk.document.start(sample("leaning-neck"))
+    shown = {text for card in ("Strings", "Bridge") for text in headings(desk, card)}
+    assert {"The chosen string", "By ear", "Proof"} <= shown

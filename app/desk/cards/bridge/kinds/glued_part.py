@@ -143,7 +143,7 @@ class GluedPart(KindPart):
             form.length(name, bridge_entries.slot_of(side), bridge_entries.slot_put(side), optional=True)
 
     def _proof(self, column: QVBoxLayout) -> None:
-        self.form.section(
+        self.proof_heading = self.form.section(
             "Proof", "Distances that show whether the bridge is where it belongs, and what it says if not."
         )
         self.proofs = tuple(ProofSection(self.document, self.look, stage, self) for stage in STAGES)
@@ -167,6 +167,7 @@ class GluedPart(KindPart):
         self.ends.refresh()
         for widget in (self.begin_words, self.begin):
             widget.setVisible(job.bridge is None)
+        self.proof_heading.setVisible(job.bridge is not None)
         for line, says in ((self.wood, bridge_entries.wood), (self.heights, bridge_entries.saddle_heights)):
             line.setText(says(job, layout))
             line.setVisible(bool(line.text()))

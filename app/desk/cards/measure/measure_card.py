@@ -113,7 +113,7 @@ class MeasureCard(Card):
         found.addWidget(self.findings)
         self.column.addLayout(found)
         self.column.addWidget(self.notes)
-        self.column.addSpacing(6)
+        self.column.addSpacing(12)
         self.column.addWidget(self.panel)
         self.column.addSpacing(6)
 

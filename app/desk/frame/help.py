@@ -1,6 +1,7 @@
 """Help in few words: the keys, and what to look at before a bridge is moved."""
 
 from collections.abc import Mapping
+from typing import get_args
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QKeySequence
@@ -9,6 +10,7 @@ from PySide6.QtWidgets import QDialog, QGridLayout, QHBoxLayout, QScrollArea, QV
 from app.desk.cards.card import close_row, words
 from app.desk.widgets.kept_dialog import kept_dialog
 from app.desk.widgets.look import Look
+from app.say.figures.progress import Step
 from geometry.job import Held
 
 KEYS = (
@@ -25,6 +27,8 @@ KEYS = (
 )
 """What is done without the menus."""
 KEYS_TITLE, CAUTIONS_TITLE = "Keys", "Before a bridge is moved"
+LAST_STEP = get_args(Step)[-1]
+"""Behind this one the menus' keys are those of how the plan is looked at."""
 INSIDE = (10, 8, 16, 8)
 """Room round what scrolls in a dialog, so that the ring of the focus touches no word."""
 TRUST = (
@@ -42,7 +46,7 @@ def shortcuts(actions: Mapping[str, QAction]) -> list[tuple[str, str]]:
 
 
 def show_keys(actions: Mapping[str, QAction], look: Look, window: QWidget) -> None:
-    """Show the keys: those of mouse and keyboard at the left, those of the menus at the right."""
+    """Show the keys: at the left those of mouse and keyboard and of how the plan is looked at, at the right the rest."""
     _open(kept_dialog(QDialog, KEYS_TITLE, window, lambda: _keys(actions, window)), 880, 720, look, window)
 
 
@@ -51,7 +55,9 @@ def _keys(actions: Mapping[str, QAction], window: QWidget) -> QDialog:
     sides = QHBoxLayout(inside)
     sides.setContentsMargins(*INSIDE)
     sides.setSpacing(40)
-    for rows, share in ((KEYS, 3), (shortcuts(actions), 2)):
+    of_menus = shortcuts(actions)
+    looks = next((at for at, (_, does) in enumerate(of_menus, 1) if does == LAST_STEP), len(of_menus))
+    for rows, share in (((*KEYS, *of_menus[looks:]), 3), (of_menus[:looks], 2)):
         grid = QGridLayout()
         sides.addLayout(grid, share)  # first, so that what is put in belongs to the dialog from the start
         grid.setHorizontalSpacing(24)

@@ -46,7 +46,7 @@ def shortcuts(actions: Mapping[str, QAction]) -> list[tuple[str, str]]:
 
 
 def show_keys(actions: Mapping[str, QAction], look: Look, window: QWidget) -> None:
-    """Show the keys: at the left those of mouse and keyboard and of how the plan is looked at, at the right the rest."""
+    """Show the keys: at the left those of the mouse, the fields and the plan, at the right all others."""
     _open(kept_dialog(QDialog, KEYS_TITLE, window, lambda: _keys(actions, window)), 880, 720, look, window)
 
 

@@ -102,7 +102,7 @@ def _follows(more: Runs, less: Runs) -> float:
 def with_tail(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, laid: Laid) -> Laid:
     """The layout with the tail and what is to be said of it."""
     tail = job.tail
-    if tail is None or job.strings is None:
+    if tail is None:
         return laid
     if job.bridge is not None and job.bridge.pins is not None:
         return laid.says(tail_told.PINNED)

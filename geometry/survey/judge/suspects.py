@@ -232,7 +232,19 @@ def find_swaps(done: Adjusted) -> list[tuple[int, int]]:
 
 
 def exchanges(done: Adjusted) -> list[tuple[int, int]]:
-    """The pairs of one kind that leave the least sum of squares if their values are exchanged, the worse reading first.
+    """The pairs of one kind that leave the least sum of squares if their values are exchanged, the worse one first."""
+    net, m = done.net, done.net.fitted
+    left = squares_if_exchanged(done)
+    forms = {key: k for k, key in enumerate(dict.fromkeys(_form(row) for row in net.rows[:m]))}
+    kinds = np.array([forms[_form(row)] for row in net.rows[:m]])
+    may = np.triu(kinds[:, None] == kinds[None, :]) & (left < done.squares / FAR_LESS)  # equal values leave all of it
+    pairs = sorted(zip(*np.nonzero(may), strict=True), key=lambda pair: float(left[pair]))
+    w = np.nan_to_num(np.abs(done.w))
+    return [(int(i), int(j)) if w[i] >= w[j] else (int(j), int(i)) for i, j in pairs[:TRIED]]
+
+
+def squares_if_exchanged(done: Adjusted) -> Array:
+    """The sum of squares (m, m) that the readings leave if the values of any two are exchanged.
 
     With C the control matrix and e the change over sigma it becomes S − 2 v e + eᵀ C e (derived: v = −C l, and C is its
     own square).
@@ -245,13 +257,7 @@ def exchanges(done: Adjusted) -> list[tuple[int, int]]:
     own, other = by / sigma[:, None], -by / sigma[None, :]
     each = np.diagonal(c)
     left = done.squares - 2 * (v[:, None] * own + v[None, :] * other)
-    left += each[:, None] * own**2 + each[None, :] * other**2 + 2 * c * own * other
-    forms = {key: k for k, key in enumerate(dict.fromkeys(_form(row) for row in net.rows[:m]))}
-    kinds = np.array([forms[_form(row)] for row in net.rows[:m]])
-    may = np.triu(kinds[:, None] == kinds[None, :]) & (left < done.squares / FAR_LESS)  # equal values leave all of it
-    pairs = sorted(zip(*np.nonzero(may), strict=True), key=lambda pair: float(left[pair]))
-    w = np.nan_to_num(np.abs(done.w))
-    return [(int(i), int(j)) if w[i] >= w[j] else (int(j), int(i)) for i, j in pairs[:TRIED]]
+    return np.asarray(left + each[:, None] * own**2 + each[None, :] * other**2 + 2 * c * own * other)
 
 
 def _form(row: Row) -> tuple[str, str, int, str]:

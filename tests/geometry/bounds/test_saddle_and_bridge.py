@@ -5,7 +5,7 @@ from msgspec.structs import replace
 
 from geometry.bounds.old_bridge import findings as old_findings
 from geometry.bounds.saddle_and_bridge import bridge_findings, saddle_findings
-from geometry.job import Pins
+from geometry.job import Pins, Reading
 from geometry.layout import Hole, Layout, OldPlan, Ray
 from geometry.units import mm
 from geometry.work_out import work_out
@@ -193,3 +193,24 @@ def test_a_size_that_reads_as_the_limit_is_usual(wide: str, expected: str) -> No
     """Derived: 8 mm are 20.16 sixty-fourths of an inch, and 5/16 in 7.94 mm: they are not called under 5/16 in."""
     job = replace(changed(sample(), bridge={"width": wide, "front_to_slot": 2.0, "pins": None}), unit="in")
     assert grade(job, "bridge.width") == expected
+
+
+def test_a_fret_that_waits_to_be_read_ends_no_board() -> None:
+    """Fret 16 stands behind this bridge, and nobody has read it yet; fret 12 before it was."""
+    layout = work_out(changed(sample(), bridge={"seat": "square"}))
+    assert layout.neck is not None
+    assert layout.frets is not None
+    assert layout.bridge is not None
+    beyond = next(line for line in layout.frets.lines if line.fret == 16).left[0]
+    near = replace(
+        layout.bridge,
+        corners=tuple((x - layout.bridge.corners[0][0] + beyond - 9, y) for x, y in layout.bridge.corners),
+    )
+    waiting = Reading(id="waits", kind="fret", fret=16, on="left")
+    read = tuple(one for one in sample().readings if one.kind != "fret" or (one.fret or 0) <= 12)
+    job = replace(sample(), readings=(*read, waiting))
+    found = bridge_findings(job, replace(layout.neck, end=None), layout.frets, near)
+    assert [one.code for one in found if one.code == "bridge.on_board"] == []
+    taken = replace(job, readings=(*read, replace(waiting, value=beyond)))
+    found = bridge_findings(taken, replace(layout.neck, end=None), layout.frets, near)
+    assert [one.code for one in found if one.code == "bridge.on_board"] == ["bridge.on_board"]

@@ -151,3 +151,11 @@ def test_wings_that_leave_no_middle_are_refused() -> None:
 @given(st.lists(st.tuples(st.integers(0, 12), st.integers(0, 12)), min_size=3, max_size=9, unique=True))
 def test_what_crosses_itself_is_what_shapely_calls_invalid(points: list[tuple[int, int]]) -> None:
     assert crosses_itself([(float(x), float(y)) for x, y in points]) != Polygon(points).is_valid
+
+
+@pytest.mark.parametrize("past", [0.0, 0.5, 5.0])
+def test_beyond_its_reach_a_belly_stands_out_by_nothing(past: float) -> None:
+    belly = Belly(BELLY)
+    assert belly.out_at(belly.reach + past) == 0.0
+    assert belly.out_at(-belly.reach - past) == 0.0
+    assert belly.out_at(belly.reach - 0.5) > 0.0

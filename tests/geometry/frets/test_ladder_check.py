@@ -145,3 +145,14 @@ def test_a_fret_read_centimetres_off_is_drawn_where_the_fit_puts_it() -> None:
 def test_without_readings_there_is_nothing_to_say() -> None:
     layout = lay_out(job(), surveyed(BOARD, scales(640.0, 640.0)))
     assert not {"frets.spacing", "fret.out_of_place"} & {finding.code for finding in layout.findings}
+
+
+@pytest.mark.parametrize("off", [-4.0, 4.0])
+def test_a_misread_fret_does_not_hide_another_spacing(off: float) -> None:
+    """The others say so without it: with it neither spacing fits, and the number between two frets is far off."""
+    left = values("eighteen")
+    left[5] += off
+    told_of = work_out(read(left, values("eighteen"), sigma=0.02))
+    assert told_of.survey.suspects == ("left5",)
+    found = [one.code for one in told_of.findings if one.code in ("frets.spacing", "fret.out_of_place")]
+    assert found == ["frets.spacing"]

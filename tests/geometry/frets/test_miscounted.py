@@ -86,3 +86,16 @@ def test_a_nut_that_was_moved_is_not_taken_for_a_miscount() -> None:
     codes = {one.code for one in work_out(job(moved)).findings}
     assert "nut.moved" in codes
     assert not {"frets.miscounted", "fret.miscounted", "nut.miscounted"} & codes
+
+
+@pytest.mark.parametrize(("by", "said"), [(2, "two too high"), (1, "one too high"), (-1, "one too low")])
+def test_by_how_many_all_frets_from_one_on_are_miscounted_is_said(by: int, said: str) -> None:
+    """The fret that each reading names less so many is the one it was read at (derived)."""
+    wrong = {
+        f"{side}{fret}": (fret, round(640.0 * float(fraction("equal", fret - by) - fraction("equal", fret)), 1))
+        for side in ("left", "right")
+        for fret in (5, 7, 9, 12)
+    }
+    (found,) = (one for one in work_out(job(wrong)).findings if one.code == "frets.miscounted")
+    assert found.values == {"from": 5.0, "by": float(by)}
+    assert f"as if each was counted {said}" in found.text

@@ -7,7 +7,8 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.job import Job, Point, Reading, SideHint
-from geometry.placed.how_far import how_far
+from geometry.placed.how_far import HowFar, _between, how_far
+from geometry.survey import survey
 from geometry.work_out import work_out
 from tests.bench.test_work_out_speed import usual_job as samples_job
 
@@ -164,3 +165,7 @@ def test_one_seam_point_makes_no_line() -> None:
     kept = tuple(reading for reading in job.readings if "seam.2" not in reading.of)
     assert how_far(replace(job, readings=kept), "seam", "neck") is None
     assert how_far(job, "seam", "neck") is not None
+
+
+def test_a_point_lies_at_no_distance_from_itself() -> None:
+    assert _between(survey(board()), "a", "a") == HowFar(kind="points", distance=0.0, pm95=0.0)

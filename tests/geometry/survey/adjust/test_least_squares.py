@@ -6,8 +6,10 @@ import numpy as np
 import pytest
 
 from geometry.survey.adjust.least_squares import Normal, _sparse_step, _step, settle
+from geometry.survey.adjust.network import network_of
 from geometry.survey.adjust.sparse import Sparse, gathered, pattern_of
 from geometry.survey.result import Array
+from geometry.survey.rows.row import Row
 
 
 def thin(matrix: Array) -> Sparse:
@@ -83,3 +85,8 @@ def test_a_step_that_makes_it_worse_is_taken_back_and_tried_shorter() -> None:
     done = settle(model, np.array([3.0]))
     assert done.resting
     assert done.x == pytest.approx([0.0], abs=1e-5)
+
+
+def test_an_unknown_that_is_not_there_has_no_column() -> None:
+    net = network_of([Row("r", "none", (), 1.0, 0.1, extras=(("scale.left", 1.0),))])
+    assert (net.column("scale.left"), net.column("scale.right")) == (0, -1)

@@ -82,3 +82,12 @@ def test_a_point_is_unchecked_where_a_reading_that_would_not_show_holds_it() -> 
 def test_one_point_alone_is_not_checked(names: tuple[str, ...]) -> None:
     at = {name: AT[name] for name in names}
     assert checked_points(STATE, at, gain(), np.array([1.0]), np.array([0.1])) == dict.fromkeys(names, False)
+
+
+def test_with_two_corners_alone_things_are_seen_from_these() -> None:
+    """Derived: what turns both corners about their middle, and nothing else, is no movement of them but one of the
+    point before them, by the turn times how far it lies off.
+    """
+    at = {name: AT[name] for name in ("nut.left", "nut.right", "old.1")}
+    turned = holds(STATE, at, gain(nut_left=0.01j * 22j, nut_right=0.01j * -22j))
+    assert turned[:, 0].tolist() == [False, False, True]

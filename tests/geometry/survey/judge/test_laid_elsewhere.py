@@ -135,3 +135,14 @@ def test_whole_layings_are_called_as_one() -> None:
         *sorted(told[1:], reverse=True),
     ]
     assert len(told) == 3
+
+
+def test_what_waits_or_stands_alone_is_no_part_of_a_laying() -> None:
+    """A laying of which one reading is still to be taken is whole with the others; readings of no laying are none."""
+    made = job({})
+    waiting = tuple(replace(r, value=None) if r.id == "f12left" else r for r in made.readings)
+    ids = sorted(of_side("left") - {"f12left"})
+    (told,) = words.by_layings(replace(made, readings=waiting), ids)
+    assert told.startswith("all 5 readings of one laying, ")
+    alone = [r.id for r in made.readings if not r.laid and r.taken]
+    assert len(words.by_layings(made, alone)) == len(alone) > 3

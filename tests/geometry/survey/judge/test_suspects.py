@@ -7,9 +7,23 @@ import numpy as np
 import pytest
 from scipy.stats import chi2, norm, t
 
+from geometry.job import Job, Reading
+from geometry.survey.adjust.adjustment import come_to_rest, describe
+from geometry.survey.adjust.datum import Fixed
+from geometry.survey.adjust.network import network_of
 from geometry.survey.judge import suspects
-from geometry.survey.judge.suspects import CLIPPED, Suspects, _most, beyond_belief, chi_square, find_suspects
+from geometry.survey.judge.suspects import (
+    CLIPPED,
+    Suspects,
+    _most,
+    beyond_belief,
+    chi_square,
+    exchanged,
+    find_suspects,
+    squares_if_exchanged,
+)
 from geometry.survey.rows.row import BELIEVABLE
+from geometry.survey.rows.rows_of_readings import rows_of
 
 
 @pytest.mark.parametrize("count", [1, 3, 12, 40, 200])
@@ -99,3 +113,24 @@ def test_an_exchange_that_explains_all_or_one_of_several(
     found = find_suspects(values)  # type: ignore[arg-type]  # the values are all that is asked for
     assert (found.group, found.swap, found.coarse) == (group, swap, 1.5)
     assert found.group_error == pytest.approx(error)
+
+
+def test_what_an_exchange_leaves_is_what_a_fit_of_the_exchanged_values_leaves() -> None:
+    """Heights and frets make straight equations, in which the formula is exact."""
+    values = {1: 36.4, 3: 103.5, 5: 163.1, 7: 216.9, 9: 264.2, 12: 325.2}
+    readings = tuple(
+        Reading(
+            id=f"f{k}{on}", kind="fret", fret=k, on=on, value=v + (0.7 if on == "left" else 0.0), sigma=0.1 + 0.01 * k
+        )
+        for on in ("left", "right")
+        for k, v in values.items()
+    )
+    net = network_of(rows_of(Job(readings=readings)))
+    still = np.arange(0)
+    done = describe(net, come_to_rest(net, np.zeros(net.p), still).x, Fixed({}))
+    left = squares_if_exchanged(done)
+    for i, j in ((0, 1), (0, 5), (2, 9), (3, 4), (7, 11)):
+        again = exchanged(net, i, j)
+        there = describe(again, come_to_rest(again, done.x, still).x, Fixed({}))
+        assert left[i, j] == pytest.approx(there.squares, rel=1e-6)
+    assert left[4, 4] == pytest.approx(done.squares)

@@ -8,7 +8,8 @@ import pytest
 from geometry.job.measured.kinds import Form
 from geometry.survey.adjust.network import dense, evaluate, network_of, rigid
 from geometry.survey.result import Array
-from geometry.survey.rows.forms import FORMS, Complex, _by_meeting
+from geometry.survey.rows.forms import FORMS, Complex, _by_meeting, _by_same
+from geometry.survey.rows.loci import circle
 from geometry.survey.rows.row import Row
 
 FIGURE = np.array([[3.0 + 1j, 10.0 - 2j, -4.0 + 7j, 21.0 + 16j]])
@@ -103,3 +104,15 @@ def test_where_a_point_may_lie_whose_line_meets_another() -> None:
         assert found.normal.real == pytest.approx(0.0, abs=1e-12)
         assert abs(found.normal) == pytest.approx(1.0)
     assert _by_meeting(Row("m", "meets", ("a", "b", "c", "d"), 100.0, 0.3), "a", placed, 0.3) is None
+
+
+@pytest.mark.parametrize(("point", "centre", "radius"), [("a", 10 - 2j, 25.0), ("d", -4 + 7j, 50.0)])
+def test_the_end_of_one_of_two_lines_alike_lies_on_a_circle(point: str, centre: complex, radius: float) -> None:
+    """Round its line's other end, with the other line's length (derived: 3-4-5 times five and ten)."""
+    placed = {"a": 0j, "b": 10 - 2j, "c": -4 + 7j, "d": 99j}
+    if point == "a":
+        placed |= {"c": 0j, "d": 15 + 20j}
+    else:
+        placed |= {"a": 0j, "b": 30 + 40j}
+    found = _by_same(Row("r", "same", ("a", "b", "c", "d"), 0.0, 0.2), point, placed, 0.2)
+    assert found == circle(centre, radius, 0.2)

@@ -252,3 +252,30 @@ def test_after_its_end_a_path_goes_on_from_where_it_began() -> None:
     assert [line[0].real for line in lines] == [5.0, 45.0]
     again, _ = outline_svg.closed_lines(svg('<path d="M 5 5 h 20 v 10 z h -4 v -2 z"/>'))
     assert again[1][:2] == [complex(5, -5), complex(1, -5)]
+
+
+@pytest.mark.parametrize(
+    ("smooth", "plain"),
+    [
+        # derived: the first control of S is the last one before it, seen from the place between them; of T likewise
+        (
+            "M20 40 C20 60 60 60 60 40 S100 20 100 40 V90 H20 Z",
+            "M20 40 C20 60 60 60 60 40 C60 20 100 20 100 40 V90 H20 Z",
+        ),
+        ("M20 40 Q40 70 60 40 T100 40 V90 H20 Z", "M20 40 Q40 70 60 40 Q80 10 100 40 V90 H20 Z"),
+        # behind another command there is none, and the place itself stands for it
+        ("M20 40 L60 40 S100 20 100 40 V90 H20 Z", "M20 40 L60 40 C60 40 100 20 100 40 V90 H20 Z"),
+        ("M20 40 L60 40 T100 40 V90 H20 Z", "M20 40 L60 40 Q60 40 100 40 V90 H20 Z"),
+        ("M20 40 Q40 70 60 40 S100 20 100 40 V90 H20 Z", "M20 40 Q40 70 60 40 C60 40 100 20 100 40 V90 H20 Z"),
+    ],
+)
+def test_a_smooth_curve_goes_on_as_the_one_before_it(smooth: str, plain: str) -> None:
+    """Scalable Vector Graphics (SVG) 2, 9.3.6 and 9.3.7."""
+    one, other = (read_outline(svg(f'<path d="{d}"/>'), "a.svg") for d in (smooth, plain))
+    assert np.array(one.points) == pytest.approx(np.array(other.points), abs=1e-6)
+
+
+@pytest.mark.parametrize(("insunits", "mm"), [(1, 25.4), (2, 304.8), (4, 1.0), (5, 10.0), (6, 1000.0)])
+def test_a_drawing_in_any_unit_has_its_size(insunits: int, mm: float) -> None:
+    """The international inch and foot, 25.4 and 304.8 mm (exact since 1959); $INSUNITS as in the DXF reference."""
+    assert read_outline(dxf(insunits=insunits, scale=1 / mm), "a.dxf").length == pytest.approx(150.0, abs=1e-3)

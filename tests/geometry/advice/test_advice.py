@@ -9,10 +9,13 @@ from geometry.advice import advise
 from geometry.advice.candidates import candidates
 from geometry.advice.measuring_lists import measuring_list
 from geometry.advice.next_reading import _enough
-from geometry.advice.weighing import SADDLE, _frets
+from geometry.advice.weighing import SADDLE, _frets, _slopes
 from geometry.job import Job, Point, Reading, Spread, String, Strings
+from geometry.job.measured.measuring_tools import INSTRUMENTS
 from geometry.layout import Layout
 from geometry.survey import survey
+from geometry.survey.adjust.network import network_of
+from geometry.survey.rows.rows_of_readings import rows_of
 from geometry.work_out import work_out
 from tests.geometry.advice.test_measuring_lists import filled
 from tests.geometry.survey.invented import BOARD, Wanted, job_of, taken
@@ -189,3 +192,17 @@ def test_enough_is_enough_for_two_reasons(cents: float, why: str) -> None:
 def test_frets_on_the_centre_line_are_offered_where_some_were_read(read: str, offered: list[str]) -> None:
     job = job_of((*taken(OLD, TIED), *(fret(f"f{n}", n, read, 648 * (1 - 2 ** (-n / 12))) for n in (5, 12))))
     assert list(_frets(job, survey(job))) == offered
+
+
+@pytest.mark.parametrize(("tool", "known"), [("rule 0.5", False), ("caliper 0.1", False), ("rule 1/64", True)])
+def test_a_rule_that_nothing_was_read_with_brings_its_own_error_along(tool: str, known: bool) -> None:
+    """Derived: its own error and its zero, and its legal error in proportion to the length; a rule in use brings none,
+    for its error is an unknown already, and a caliper has none.
+    """
+    read = tuple(msgspec.structs.replace(r, with_="rule 1/64", sigma=None) for r in taken(BOARD, SQUARE))
+    job = job_of(read)
+    new = Reading(id="new", kind="distance", of=("nut.left", "end.right"), value=440.0, with_=tool)
+    _, variance = _slopes(network_of(rows_of(job, [new])), survey(job), [new])
+    own = INSTRUMENTS[tool]
+    more = 0.0 if known else (0.440 * own.per_metre) ** 2
+    assert variance == pytest.approx([own.reading**2 + own.zero**2 + more])

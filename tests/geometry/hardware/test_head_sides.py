@@ -5,9 +5,11 @@ here.
 import math
 
 import pytest
+from msgspec.structs import replace
 
-from geometry.hardware.head_sides import depth_below
+from geometry.hardware.head_sides import _plate_screws, depth_below
 from geometry.job import Hardware, Headstock, Job, NotAJob, TunerPlate, Tuners
+from geometry.job.sides import SIDES
 from geometry.layout import HeadSide, Layout
 from tests.geometry.hardware.test_headstock_and_posts import OLD, codes, head, laid_out, plan
 from tests.geometry.made import XY
@@ -133,6 +135,9 @@ def test_old_holes_and_plate_screws_lie_in_the_sides() -> None:
     # derived: 6 mm nearer to the nut than each plate's first post, 4 mm below it
     firsts = [left.bores[at] for at in (0, 1, 2)]
     assert left.screws == tuple((bore.along[0] - 6.0, 4.0) for bore in firsts if bore)
+    # one plate at the left, two at the right: each side has the screws of its own
+    uneven = replace(plated, left=(3,), right=(2, 2))
+    assert [len(_plate_screws(uneven, on, left.bores)) for on in SIDES] == [1, 2]
 
 
 def test_old_holes_in_a_side_are_told_apart_by_their_places_along_it() -> None:

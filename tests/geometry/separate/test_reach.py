@@ -176,3 +176,12 @@ def test_cents_are_told_at_a_strings_own_octave() -> None:
     # derived: fret 5 leaves 2 to the −5/12 of 648, fret 17 halves that, and the travel runs at the base's turn
     along = math.cos(plan.bases[0].turn)
     assert plan.saddles[-1].cents == pytest.approx(along * 1200 / math.log(2) / (648 * 2 ** (-5 / 12)), rel=0.01)
+
+
+@pytest.mark.parametrize(("width", "said"), [(52, "lies 0."), (48, "lies 2."), (53, "lies at the base’s very side")])
+def test_how_far_an_outer_string_lies_past_the_side_is_said(width: float, said: str) -> None:
+    """derived: half of 52.5 less half of the base's width; 0.25, 2.25 and, within it, none"""
+    layout, _ = plan_of(with_block(width=width, screws=(), set="square"))
+    (found,) = (one for one in layout.findings if one.code == "separate.narrow")
+    assert f"An outer string {said}" in found.text
+    assert ("past the base’s side" in found.text) == (width < 52.5)

@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from geometry.job import Action, Board, Job, Pins, Saddle, Strings
 from geometry.job.job import Hand
 from geometry.layout import Layout, SaddleBlank
-from geometry.solids.saddle_blank import pressed
+from geometry.solids.saddle_blank import _bridge_at, _Line, pressed
 from geometry.work_out import lay_out
 from tests.geometry.made import BOARD, bridge, job, scales, six, surveyed
 
@@ -229,3 +229,14 @@ def test_the_crown_is_told_with_its_plus_minus() -> None:
 def test_a_plain_job_is_worked_out_without_them() -> None:
     plain: Job = job(BOARD, bridge=bridge(), strings=six(bass=4.0, treble=2.0))
     assert lay_out(plain, surveyed(BOARD, scales(640.0, 640.0))).saddle_blank is None
+
+
+@pytest.mark.parametrize(
+    ("bridge", "told"),
+    [((8.0, 9.0), [8.0, 8.5, 9.0]), ((8.0, None), [8.0, None, None]), ((None, 9.0), [None, None, 9.0])],
+)
+def test_a_bridge_known_at_one_side_says_nothing_of_the_others(
+    bridge: tuple[float | None, float | None], told: list[float | None]
+) -> None:
+    line = _Line(at=(0.0, 60.0), over_top=(0.0, 0.0), own=(0.0, 0.0), shared=(0.0, 0.0), bridge=bridge)
+    assert _bridge_at(line, np.array([0.0, 30.0, 60.0])) == told

@@ -1,6 +1,7 @@
 """The blanks of nut and saddle: what other software reads in their files is what was worked out, in its own size."""
 
 import datetime
+import math
 from pathlib import Path as File
 
 import numpy as np
@@ -252,3 +253,14 @@ def test_a_column_that_nothing_stands_in_is_left_out() -> None:
     assert kept == [["1", "a"], ["2", ""]]
     table = filled(Table(title="t", head=("string", "press", "deep"), rows=(("", "", "a"),), sides="ses"))
     assert (table.head, table.rows, table.sides) == (("string", "deep"), (("", "a"),), "ss")
+
+
+@pytest.mark.parametrize(("degrees", "told"), [(0.05, False), (0.3, True), (1.5, True)])
+def test_a_nut_that_stands_askew_says_so(degrees: float, told: bool) -> None:
+    job = asked()
+    layout = work_out(job)
+    assert layout.nut_blank is not None
+    turned = replace(layout, nut_blank=replace(layout.nut_blank, turn=math.radians(degrees)))
+    said = [m.shape.text for m in figure("nut-blank", job, turned).marks if isinstance(m.shape, Text)]
+    said += figure("nut-blank", job, turned).notes
+    assert any("out of square to the neck" in text for text in said) == told

@@ -6,6 +6,7 @@ from pathlib import Path as File
 
 import msgspec
 import pytest
+from msgspec.structs import replace
 
 from app.file import job_file, samples
 from export import cautions, write_all
@@ -19,7 +20,7 @@ from export.templates.standing.crown import break_place
 from export.templates.to_be_read_first import warnings_of
 from export.templates.written import job_tables, work_steps
 from geometry.job import Bridge, Job
-from geometry.layout import Layout
+from geometry.layout import Layout, Ray
 from geometry.work_out import work_out
 from tests.export import readers
 
@@ -279,3 +280,22 @@ def test_inches_are_told_in_inches(job: Job) -> None:
     layout = work_out(inches)
     words = [mark.shape.text for mark in figure("bridge-place", inches, layout).marks if isinstance(mark.shape, Text)]
     assert any(word.startswith("slide ±") and word.endswith(" in") for word in words)
+
+
+def test_windows_over_a_seam_keep_off_the_bridge_and_its_strings(job: Job, layout: Layout) -> None:
+    """Derived: the strings are shown from 25 mm before the bridge's front, of today or to be; a window of 9 mm round,
+    and 6 mm between.
+    """
+    assert layout.neck is not None
+    assert layout.floating is not None
+    seamed = replace(layout, neck=replace(layout.neck, seam=Ray(at=(400.0, 1.0), direction=(1.0, 0.0))))
+    windows = [
+        mark.shape
+        for mark in figure("bridge-place", job, seamed).marks
+        if mark.of == "seam" and isinstance(mark.shape, Circle)
+    ]
+    assert windows
+    marks = [x for ring in layout.floating.marks for x, _ in ring]
+    assert layout.bridge is not None
+    front = min(*(x for x, _ in layout.bridge.corners), *marks) - max(layout.floating.window)
+    assert max(one.centre[0] + one.radius for one in windows) <= front - 25.0 - 6.0 + 1e-6

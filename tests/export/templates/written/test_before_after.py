@@ -183,3 +183,17 @@ def test_between_the_outer_strings_the_cents_are_shared_out_by_where_a_string_li
     assert before_after._cents95(saddle, string) == pytest.approx(cents)
     short = replace(string, starts_at=5, length=x / 1.3)
     assert before_after._cents95(saddle, short) == pytest.approx(1.3 * cents)
+
+
+@pytest.mark.parametrize(
+    ("floats", "by", "said"),
+    [
+        (False, "by ear", "as worked out; not read as built yet"),
+        (True, "by ear", "as heard"),
+        (True, "worked out", "as worked out; not heard on its bridge yet"),
+    ],
+)
+def test_what_the_promise_of_a_strings_tune_rests_on(floats: bool, by: str, said: str) -> None:
+    job = sample("floating-five" if floats else "leaning-neck")
+    string = replace(work_out(job).strings[0], compensation_from=by)
+    assert before_after._known_by(job, string) == said

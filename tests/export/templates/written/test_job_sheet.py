@@ -10,13 +10,14 @@ from app.file import job_file, samples
 from export import cautions, write_all
 from export.drawing.clear_words import words_clear
 from export.drawing.flatten import Box
-from export.drawing.marks import Line, Path, Text
+from export.drawing.marks import Drawing, Line, Path, Text
 from export.drawing.typeface import width
 from export.paper import flow
 from export.paper.flow import SIZE, Column, Flow, fitted
+from export.plots import Plot
 from export.records import Sheet, Stamp
 from export.templates import sheets
-from export.templates.written import job_tables, work_steps
+from export.templates.written import job_figures, job_tables, work_steps
 from export.templates.written.job_sheet import SETTINGS, Place, Setting, _results, _room, _set_out
 from export.templates.written.readings_listed import readings_table
 from geometry.findings import Finding
@@ -534,3 +535,11 @@ def test_an_angle_says_which_way_it_is_off(residual: float, says: str) -> None:
     assert job_tables._off(Job(), reading, {"a": fit}, {"a"}) == f"{says} !"
     assert job_tables._off(Job(), reading, {"a": msgspec.structs.replace(fit, w=None)}, set()) == "–"
     assert job_tables._off(Job(), reading, {}, set()) == ""
+
+
+def test_what_stands_under_plots_keeps_off_them() -> None:
+    """Derived: the line of their titles and 2 mm, their height, and 4 mm below."""
+    flow = Flow(Box(0.0, 0.0, 180.0, 250.0))
+    plot = Plot(drawing=Drawing(title="", marks=()), size=(80.0, 40.0), says="")
+    job_figures._side_by_side(flow, [("One", plot), ("Two", plot)], 90.0, 40.0)
+    assert flow.y == pytest.approx(250.0 - (SIZE + 2.0) - (40.0 + 4.0))

@@ -7,7 +7,9 @@ import pytest
 from scipy.optimize import linprog, minimize
 
 from geometry.frame import Array
+from geometry.job import Saddle, String, Strings
 from geometry.saddle.best_line import TIE
+from geometry.saddle.choice_of_saddle import _by_steps
 from geometry.saddle.in_pieces.splitting import best_splits, lay_under, runs, thickness_needed, ways, weights_for
 from geometry.spacing import CENTS
 
@@ -145,3 +147,11 @@ def test_a_drone_tells_a_slant_only_where_no_other_string_does() -> None:
     alone = lay_under(y, wanted, 30.0, 0.5, straight=False, weights=hushed)(slice(1, 2))
     assert alone.at == pytest.approx(649.0)
     assert weights_for(np.array([True, True])) is None
+
+
+@pytest.mark.parametrize(("off", "left"), [(1.0, 0.0), (-1.0, 0.0), (4.0, 3.0), (-4.0, -2.0)])
+def test_a_step_takes_up_no_more_than_lies_before_and_behind_the_peak(off: float, left: float) -> None:
+    """Derived: of 3 mm that peak two thirds from the front, 2 mm lie before the peak and 1 mm behind it."""
+    strings = Strings(list=tuple(String(name=str(at)) for at in range(1, 4)))
+    saddle = Saddle(thickness=3.0, peak_at=2 / 3)
+    assert _by_steps(strings, saddle, np.array([0.0, off, 0.0])) == pytest.approx([0.0, left, 0.0])

@@ -51,3 +51,9 @@ def test_a_locus_counts_for_twenty_standard_deviations_at_most(off: float, count
     per = here.per
     assert cost(complex(0.0, 30.0 + off * 2.0 / per), [here]) == pytest.approx(min((off * 2.0) ** 2, counts))
     assert cost(complex(-off * 2.0 / there.per, 5.0), [there]) == pytest.approx(min((off * 2.0) ** 2, counts))
+
+
+@pytest.mark.parametrize("size", [0.0, 0.4, 0.9, 1.0, 30.0])
+def test_a_place_off_a_circle_of_any_size(size: float) -> None:
+    """Derived: as far from the rim as from the middle, less the radius."""
+    assert cost(size + 0.3 + 0j, [circle(0j, size, 0.5)]) == pytest.approx((0.3 / 0.5) ** 2)

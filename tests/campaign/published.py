@@ -37,7 +37,7 @@ def _networks() -> Iterator[tuple[str, str, str, str]]:
         rows = [abs(v - case["rows"][row.id][0]) for row, v in zip(done.net.rows, done.residual, strict=True)]
         yield (
             f"network {key}",
-            str(case.get("source", "")),
+            str(case.get("source", "")).replace("'", "’"),
             f"{len(places) // 2} points, {len(rows)} readings",
             f"places {max(places):.1e}, residuals {max(rows):.1e}",
         )

@@ -106,7 +106,7 @@ def test_where_a_point_may_lie_whose_line_meets_another() -> None:
     assert _by_meeting(Row("m", "meets", ("a", "b", "c", "d"), 100.0, 0.3), "a", placed, 0.3) is None
 
 
-@pytest.mark.parametrize(("point", "centre", "radius"), [("a", 10 - 2j, 25.0), ("d", -4 + 7j, 50.0)])
+@pytest.mark.parametrize(("point", "centre", "radius"), [("a", 10 - 2j, 25.0), ("c", 99j, 50.0), ("d", -4 + 7j, 50.0)])
 def test_the_end_of_one_of_two_lines_alike_lies_on_a_circle(point: str, centre: complex, radius: float) -> None:
     """Round its line's other end, with the other line's length (derived: 3-4-5 times five and ten)."""
     placed = {"a": 0j, "b": 10 - 2j, "c": -4 + 7j, "d": 99j}

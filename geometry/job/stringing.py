@@ -178,7 +178,7 @@ class Strings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=T
     action: Action | None = None
     relief: Length = 0.0
     press_behind: Length = 0.0
-    compensation: WorkedOut | tuple[Length, ...] = WORKED_OUT
+    compensation: WorkedOut | tuple[Length | None, ...] = WORKED_OUT
     nut_compensation: WorkedOut | tuple[Length, ...] | float = 0.0
     weights: dict[int, float] | None = None
     replaces: tuple[String, ...] | None = None

@@ -10,7 +10,7 @@ from typing import Literal
 import msgspec
 import numpy as np
 
-from geometry.job.stringing import WorkedOut
+from geometry.job.stringing import WORKED_OUT, WorkedOut
 from geometry.layout import TWO_SIDED_95
 from geometry.strings.causes_of_doubt import CAUSES, SET, SHARED, common_names, groups, unsure
 from geometry.strings.played import FretPlaces, PlayedStrings, strings_as_played
@@ -77,6 +77,20 @@ def compensate(ready: PlayedStrings) -> tuple[Compensated, ...]:
     What is typed is kept; what is to be worked out is, for strings whose make and pitch are known; for the others it is
     the usual figure of common practice.
     """
+    given = ready.strings.compensation
+    if not isinstance(given, tuple) or None not in given:
+        return _compensate(ready)
+    typed = _compensate(_with(ready, tuple(value or 0.0 for value in given)))
+    free = _compensate(_with(ready, WORKED_OUT))
+    return tuple(one if value is None else own for value, own, one in zip(given, typed, free, strict=True))
+
+
+def _with(ready: PlayedStrings, compensation: WorkedOut | tuple[Length, ...]) -> PlayedStrings:
+    return msgspec.structs.replace(ready, strings=msgspec.structs.replace(ready.strings, compensation=compensation))
+
+
+def _compensate(ready: PlayedStrings) -> tuple[Compensated, ...]:
+    """The same where all strings' compensation is typed, or none."""
     strings, count = ready.strings, len(ready.strings.list)
     weights = _weights(ready)
     typed = _typed(strings.compensation, count), _typed(_at_nut(ready), count)
@@ -178,10 +192,10 @@ def _at_nut(ready: PlayedStrings) -> WorkedOut | tuple[Length, ...] | float:
     return tuple(0.0 if string.first else given for string in ready.strings.list)
 
 
-def _typed(given: WorkedOut | tuple[Length, ...] | float, count: int) -> Array | None:
+def _typed(given: WorkedOut | tuple[Length | None, ...] | float, count: int) -> Array | None:
     if isinstance(given, str):
         return None
-    return np.array([mm(value) for value in given]) if isinstance(given, tuple) else np.full(count, float(given))
+    return np.array([mm(value or 0.0) for value in given]) if isinstance(given, tuple) else np.full(count, float(given))
 
 
 def _best(ready: PlayedStrings, weights: Array, start: Array, ends: list[int]) -> tuple[Array, Array, Array, Array]:

@@ -39,13 +39,28 @@ def test_a_diameter_is_typed_as_the_trade_does(typed: str, kept: object) -> None
     assert string_entries.diameter(typed, "mm") == kept
 
 
-def test_typed_compensation_begins_with_what_is_in_force() -> None:
+def test_to_say_that_compensation_is_typed_makes_no_number_surer() -> None:
+    """Until something is typed for a string its own stays worked out, with its ±."""
     job = sample("leaning-neck")
-    layout = work_out(job)
-    typed = string_entries.typed_compensation(job, layout)
+    typed = string_entries.typed_compensation(job)
     assert typed.strings is not None
-    assert typed.strings.compensation == tuple(round(s.compensation, 1) for s in layout.strings)
-    assert string_entries.put_compensation(typed, 0, "2.4").strings.compensation[0] == 2.4  # type: ignore[union-attr]
+    assert typed.strings.compensation == (None,) * 6
+    before, after = work_out(job), work_out(typed)
+    assert before.saddle is not None
+    assert after.saddle is not None
+    assert after.saddle.pm95 == before.saddle.pm95
+    assert after.strings == before.strings
+    first = string_entries.put_compensation(typed, 0, "2.4")
+    assert first.strings is not None
+    assert first.strings.compensation == (2.4, *(None,) * 5)
+    assert string_entries.put_compensation(first, 0, " ") == typed
+
+
+def test_one_more_string_brings_no_compensation_that_is_known() -> None:
+    typed = string_entries.put_compensation(string_entries.typed_compensation(sample("leaning-neck")), 5, "4")
+    more = string_entries.add_string(typed)
+    assert more.strings is not None
+    assert more.strings.compensation == (None, None, None, None, None, 4.0, None)
 
 
 def test_worked_out_compensation_is_not_typed() -> None:

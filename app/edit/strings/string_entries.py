@@ -10,7 +10,6 @@ from geometry import units, words
 from geometry.job import Frets, Heard, Job, NotAJob, String, Strings
 from geometry.job.bridges.floating import STANDS, TODAY
 from geometry.job.stringing import WORKED_OUT, Material
-from geometry.layout import Layout
 from geometry.strings.usual_sets import SETS
 from geometry.units import Length, Unit
 
@@ -80,19 +79,17 @@ def diameter(text: str, unit: Unit) -> Length | None:
     return units.keep(plain, unit)
 
 
-def typed_compensation(job: Job, layout: Layout | None) -> Job:
-    """Compensation typed for each string, beginning with what is in force now."""
-    strings = block(job).list
-    found = {s.name: s.compensation for s in layout.strings} if layout else {}
-    return put(job, compensation=tuple(round(found.get(s.name, 2.5), 1) for s in strings))
+def typed_compensation(job: Job) -> Job:
+    """Compensation that may be typed for each string; until it is, that string's stays worked out, with its ±."""
+    return put(job, compensation=(None,) * len(block(job).list))
 
 
 def put_compensation(job: Job, at: int, text: str) -> Job:
-    """One string's typed compensation."""
+    """One string's typed compensation; nothing typed: it is worked out."""
     given = block(job).compensation
     if not isinstance(given, tuple):
         raise NotAJob("The compensation is worked out; choose “typed for each string” to type it")
-    kept = units.keep(text, job.unit)
+    kept = units.keep(text, job.unit) if text.strip() else None
     return put(job, compensation=tuple(kept if i == at else c for i, c in enumerate(given)))
 
 
@@ -214,12 +211,14 @@ def remove_heard(job: Job, at: int) -> Job:
 
 
 def add_string(job: Job) -> Job:
-    """One string more on the bass side, made like the last one; typed compensation gets one number more."""
+    """One string more on the bass side, made like the last one; of its compensation nothing is known yet."""
     strings = block(job).list
     taken = {s.name for s in strings}
     name = next(str(n) for n in range(1, 99) if str(n) not in taken)
     last = replace(strings[-1], name=name, course=None) if strings else String(name=name)
     more = _numbers(job, lambda given: (*given, given[-1]) if given else (0.0,))
+    if "compensation" in more:
+        more["compensation"] = (*more["compensation"][:-1], None)
     return put(job, list=(*strings, last), **more)
 
 

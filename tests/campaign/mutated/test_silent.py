@@ -32,7 +32,7 @@ def lower(job: Job, by: float) -> Job:
     assert job.strings is not None
     typed = job.strings.compensation
     assert isinstance(typed, tuple)
-    less = tuple(float(value) - by for value in typed if not isinstance(value, str))
+    less = tuple(float(value) - by for value in typed if isinstance(value, (int, float)))
     return replace(job, strings=replace(job.strings, compensation=less))
 
 

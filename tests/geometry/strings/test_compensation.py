@@ -86,6 +86,16 @@ def test_typed_compensation_is_kept_and_its_cents_are_told() -> None:
     assert [one.cents[12] for one in found] == pytest.approx(stays[:, 11].tolist())
 
 
+def test_of_some_typed_the_others_are_worked_out() -> None:
+    """Each as if all were as it is."""
+    free = compensate(strings_as_played(STEEL, "right", FRETS))
+    typed = compensate(strings_as_played(replaced(compensation=(1, 2, 3, 4, 5, 6)), "right", FRETS))
+    some = compensate(strings_as_played(replaced(compensation=(1, None, 3, None, None, 6)), "right", FRETS))
+    assert some == (typed[0], free[1], typed[2], free[3], free[4], typed[5])
+    none = compensate(strings_as_played(replaced(compensation=(None,) * 6), "right", FRETS))
+    assert none == free
+
+
 def test_a_longer_string_is_flatter_at_the_twelfth() -> None:
     # derived: 1200 log2((X0 + d)/(X0/2 + d)) - 1200 falls by 1.731 x 1000/645 = 2.68 cents a mm
     stays = residual_cents(strings_as_played(STEEL, "right", FRETS), np.array([[2.0] * 6, [3.0] * 6]))

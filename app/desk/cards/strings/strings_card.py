@@ -157,7 +157,7 @@ class StringsCard(Card):
 
         def put(job: Job, value: str) -> Job:
             if value == "typed":
-                return string_entries.typed_compensation(job, self.document.layout)
+                return string_entries.typed_compensation(job)
             return string_entries.put(job, compensation=WORKED_OUT)
 
         options = [(WORKED_OUT, "worked out"), ("typed", "typed for each string")]
@@ -187,7 +187,7 @@ class StringsCard(Card):
             part.refresh(layout)
         sources = {s.compensation_from for s in layout.strings} if layout else set()
         said = {
-            "typed": "As typed, for each string.",
+            "typed": "What is typed counts as known, without a ± of its own: type what was heard or measured.",
             "worked out": "Worked out of the strings, their heights and the frets: from the nominal place to where the "
             f"string breaks.{IN_SLOT if self.document.job.held == 'glue' else ''}",
             "drone": "A drone’s is where the bridge lies by the others.",
@@ -195,7 +195,13 @@ class StringsCard(Card):
         }
         self.source.setVisible(bool(sources))
         self.table.setVisible(strung)
-        self.source.setText(" ".join(said[source] for source in said if source in sources))
+        given = string_entries.block(self.document.job).compensation
+        may = (
+            "Type what was heard or measured; the rest stays worked out."
+            if isinstance(given, tuple) and None in given
+            else ""
+        )
+        self.source.setText(" ".join(filter(None, (may, *(said[source] for source in said if source in sources)))))
 
     def choose(self, name: str) -> None:
         """A string was chosen: show it everywhere."""

@@ -128,15 +128,23 @@ def test_the_cents_are_live_while_a_height_is_typed(desk: Desk, strings: Strings
     assert strings.picture.plot != before
 
 
-def test_typing_all_compensation_begins_with_what_was_worked_out(desk: Desk, strings: StringsCard) -> None:
+def test_typing_compensation_makes_nothing_surer_until_it_is_typed(desk: Desk, strings: StringsCard) -> None:
     layout = desk.document.layout
     assert layout is not None
-    worked_out = tuple(round(s.compensation, 1) for s in layout.strings)
+    assert layout.saddle is not None
     box = next(b for b in strings.findChildren(QWidget) if b.accessibleName() == "Compensation")
     box.activated.emit(box.findData("typed"))  # type: ignore[attr-defined]  # a choice
     assert desk.document.job.strings is not None
-    assert desk.document.job.strings.compensation == worked_out
-    assert strings.source.text() == "As typed, for each string."
+    assert desk.document.job.strings.compensation == (None,) * 6
+    assert desk.document.layout is not None
+    assert desk.document.layout.saddle is not None
+    assert desk.document.layout.saddle.pm95 == layout.saddle.pm95
+    assert strings.source.text().startswith("Type what was heard or measured; the rest stays worked out. ")
+    model = strings.table.strings
+    assert model.text(0, 4) == f"{layout.strings[0].compensation:.1f}"
+    desk.document.edit("a compensation", model.made(0, 4, "2.4"))
+    assert "counts as known, without a ± of its own" in strings.source.text()
+    assert desk.document.layout.strings[0].compensation_from == "typed"
 
 
 # a field

@@ -1,6 +1,7 @@
 """The plots on the cards: painted as wide as the card, told to who does not see them, gone where nothing is known."""
 
 import pytest
+from msgspec.structs import replace
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QScrollArea
@@ -60,6 +61,10 @@ def test_the_doubt_follows_an_edit(bridge: BridgeCard, desk: Desk) -> None:
     desk.cards.open("Strings")
     choose(desk.cards.get("Strings"), "Compensation", "typed for each string")
     desk.cards.open("Bridge")
+    assert "with the strings ±2.2, 91 %" in bridge.doubt.accessibleDescription()
+    strings = desk.document.job.strings
+    assert strings is not None
+    desk.document.edit("typed", replace(desk.document.job, strings=replace(strings, compensation=(2.0,) * 6)))
     said = bridge.doubt.accessibleDescription()
     assert said.count("with the strings ±0.7, 0 %") == 2
 

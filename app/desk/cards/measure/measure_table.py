@@ -7,7 +7,7 @@ from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QMouseEvent, QPa
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from app.desk.cards.measure.reading_cells import ReadingCells
-from app.desk.cards.measure.readings_model import FITS, READING, TOOL, VALUE_AT, Readings
+from app.desk.cards.measure.readings_model import FITS, READING, TOOL, VALUE_AT, Index, Readings
 from app.desk.document.document import Document
 from app.desk.widgets.look import Look, colour
 from app.edit.measure.reading_groups import Group
@@ -133,6 +133,13 @@ class ReadingTable(QTableView):
         self.go(at + step if onward is None else onward)
         if step > 0 and onward is None and not waiting and not self.readings.refused:
             self.full.emit()
+
+    def currentChanged(self, now: Index, before: Index) -> None:
+        """The value is in hand whatever of a line was pressed, and wherever Home and End go: there it is typed."""
+        super().currentChanged(now, before)
+        if now.isValid() and now.column() != VALUE_AT:
+            value = self.readings.index(now.row(), VALUE_AT)
+            self.selectionModel().setCurrentIndex(value, QItemSelectionModel.SelectionFlag.NoUpdate)
 
     def keyboardSearch(self, _search: str) -> None:
         """Letters and figures are values here, never a search that would leave the chosen reading."""

@@ -3,6 +3,7 @@
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from app.desk.cards.measure.measure_card import MeasureCard
@@ -276,3 +277,24 @@ def test_a_reading_whose_value_is_none_waits(open_desk: OpenDesk) -> None:
     job = edits.add(Job(), "distance", ("nut.left", "nut.right"))
     desk = open_desk(job)
     assert desk.measure.table.readings.rows[0].said() == "still to be measured"
+
+
+@pytest.mark.parametrize("by", ["name", "fits", "Home", "End"])
+def test_what_is_typed_goes_to_the_value_whatever_of_the_line_was_pressed(
+    desk: Desk, card: MeasureCard, by: str
+) -> None:
+    table = card.table
+    at = next(at for at, row in enumerate(table.readings.rows) if row.takes_value and at > 3)
+    table.go(at)
+    line = table.currentIndex().row()
+    if by in ("name", "fits"):
+        table.go(at - 1)
+        column = 0 if by == "name" else table.readings.columnCount() - 1
+        spot = table.visualRect(table.readings.index(line, column)).center()
+        QTest.mouseClick(table.viewport(), Qt.MouseButton.LeftButton, pos=spot)
+    else:
+        press(table, Qt.Key.Key_Home if by == "Home" else Qt.Key.Key_End)
+    name = table.chosen
+    assert name == table.readings.rows[at].reading.id
+    type_value(card, "455.5")
+    assert next(r.value for r in desk.document.job.readings if r.id == name) == 455.5

@@ -20,6 +20,12 @@ class PlacedPoint(Record, frozen=True):
     checked: bool
 
 
+GROSS = 3.0
+"""What a person with a rule is sometimes out by, mm (common practice, no source)."""
+CONTROL = 0.1
+"""A gross error shows in a reading of this redundancy number whatever the reading is worth."""
+
+
 class Fit(Record, frozen=True):
     """How one reading fits: `residual` = adjusted − read. `w` and `smallest_error` (the least gross error that
     would show) are None where nothing checks it. `believable` is the ± (mm) that its bar is drawn against.
@@ -36,6 +42,11 @@ class Fit(Record, frozen=True):
     believable: float
     smallest_error: float | None = None
     component: str = ""
+
+    @property
+    def checked(self) -> bool:
+        """Whether a gross error in the reading would show."""
+        return self.smallest_error is not None and (self.redundancy >= CONTROL or self.smallest_error <= GROSS)
 
 
 class Loose(Record, frozen=True):

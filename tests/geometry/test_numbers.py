@@ -28,6 +28,7 @@ from geometry.job.neck import board
 from geometry.job.neck.fretting import SCALES
 from geometry.job.neck.hardware import USUAL_FRETS
 from geometry.job.placements import MOST_KEPT
+from geometry.layout import measured
 from geometry.neck import find_neck, straightness, string_paths
 from geometry.old_work.footprint import covering
 from geometry.old_work.holes import old_holes, old_holes_told, plugs
@@ -44,7 +45,7 @@ from geometry.strings.string_heights import SD_ASSUMED, SD_MEASURED
 from geometry.strings.string_make import DENSITY_SD, E_GUT_SD, ENDS_SD, ENDS_SD_SOFT, R_SD, R_SET_SD
 from geometry.strings.usual_compensation import FEW_STEEL, PM95, USUAL
 from geometry.survey import surveying
-from geometry.survey.judge import checked, suspects
+from geometry.survey.judge import suspects
 from geometry.survey.rows import one_scale
 from geometry.survey.rows.row import BELIEVABLE
 from geometry.survey.start import mirror_images
@@ -333,7 +334,7 @@ def sizes() -> dict[str, str]:
         "the usual caliper opens, the longest rule reaches": (
             f"{candidates.CALIPER:g} mm, {short(candidates.RULE)} mm"
         ),
-        "what a person with a rule is sometimes out by": f"{checked.GROSS:g} mm",
+        "what a person with a rule is sometimes out by": f"{measured.GROSS:g} mm",
         "fret tops over the board": f"{top_fall.FRET:g} mm",
         "a measured fall of the top, one standard deviation": f"{top_fall.FALL_SD} mm",
         "a top leans against the board’s plane: to be looked at, a slip": (

@@ -5,8 +5,8 @@ from geometry.layout import Layout
 
 
 def unchecked(layout: Layout) -> frozenset[str]:
-    """The readings, by id, that nothing checks, wholly or in one of their numbers."""
-    return frozenset(fit.id for fit in layout.readings if fit.w is None)
+    """The readings, by id, in which a slip would not show, wholly or in one of their numbers."""
+    return frozenset(fit.id for fit in layout.readings if not fit.checked)
 
 
 def well_checked(job: Job, layout: Layout) -> bool:

@@ -11,13 +11,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from geometry.layout import BOARD_CORNERS
+from geometry.layout.measured import CONTROL, GROSS
 from geometry.survey.judge.suspects import SHOWS
 from geometry.survey.result import Array
 
 Flags = NDArray[np.bool_]
-GROSS = 3.0
-"""What a person with a rule is sometimes out by, mm (common practice, no source)."""
-CONTROL = 0.1
 HOLDS = 0.05
 LEAST = 1e-9
 """Points that lie together within this (mm²) tell no turn."""

@@ -4,9 +4,10 @@ from PySide6.QtCore import QLineF, QRectF, QSize, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from app.desk.cards.measure.readings_model import UNCHECKED
 from app.desk.widgets.look import LABEL, SIDE, Look, colour
 
-FILLED, HOLLOW = "off what the others say", "nothing checks it"
+FILLED, HOLLOW = "off what the others say", UNCHECKED
 SHORT = "off the others", "unchecked"
 """The same where there is little room."""
 
@@ -20,7 +21,7 @@ class FitsKey(QWidget):
         self.setObjectName("fits key")
         self.setAccessibleName("Key to the marks under “fits”")
         self.setAccessibleDescription(
-            "A filled bar: how far a reading is off what the others say. A hollow ring: nothing checks the reading."
+            "A filled bar: how far a reading is off what the others say. A hollow ring: a slip would not show."
         )
         self.setToolTip(self.accessibleDescription())
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)

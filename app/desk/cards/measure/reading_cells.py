@@ -189,7 +189,7 @@ class ReadingCells(TypedCells):
         painter.drawLine(QLineF(centre, middle - 7, centre, middle + 7))
         if worst is None:
             return
-        if worst.w is None:
+        if not (worst.checked or row.suspect):
             painter.setBrush(colour(p.card))
             painter.drawEllipse(QRectF(centre - 4, middle - 4, 8, 8))
             return

@@ -42,6 +42,10 @@ class Head(NamedTuple):
         return f"{self.group}, {self.counted} taken, {'folded' if self.folded else 'open'}{again}"
 
 
+UNCHECKED = "a slip would not show"
+"""What is said of a reading that no other checks, or hardly."""
+
+
 class Row(NamedTuple):
     """What one row shows."""
 
@@ -81,9 +85,7 @@ class Row(NamedTuple):
     @property
     def looks(self) -> tuple[tuple[float, float, bool], ...]:
         """What of the fits can be seen: hundredths of a mm, and of what is believable; whether anything checks it."""
-        return tuple(
-            (round(f.residual, 2), round(f.residual / (f.believable or 1.0), 2), f.w is None) for f in self.fits
-        )
+        return tuple((round(f.residual, 2), round(f.residual / (f.believable or 1.0), 2), f.checked) for f in self.fits)
 
     @property
     def lacks(self) -> str:
@@ -104,8 +106,8 @@ class Row(NamedTuple):
             return "not answered"
         if worst is None:
             return "still to be measured" if not self.reading.taken else "not worked out yet"
-        if worst.w is None:
-            return "nothing checks it"
+        if not (worst.checked or self.suspect):
+            return UNCHECKED
         how = "look again, " if self.suspect else "fits, "
         much = words.much(self.reading, worst.residual) or f"{units.show_off(abs(worst.residual), unit)} {unit}"
         return f"{how}{much} {'less' if worst.residual > 0 else 'more'} than the others say"

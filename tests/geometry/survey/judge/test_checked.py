@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 
+from geometry.layout import Fit
 from geometry.survey.judge.checked import checked_points, holds, shows
 
 CORNERS = {"nut.left": 0, "nut.right": 2, "end.left": 4, "end.right": 6}
@@ -91,3 +92,12 @@ def test_with_two_corners_alone_things_are_seen_from_these() -> None:
     at = {name: AT[name] for name in ("nut.left", "nut.right", "old.1")}
     turned = holds(STATE, at, gain(nut_left=0.01j * 22j, nut_right=0.01j * -22j))
     assert turned[:, 0].tolist() == [False, False, True]
+
+
+@pytest.mark.parametrize(
+    ("redundancy", "smallest", "checked"),
+    [(0.1, 9.0, True), (0.099, 3.0, True), (0.099, 3.01, False), (0.0, None, False)],
+)
+def test_a_reading_is_checked_as_its_points_are(redundancy: float, smallest: float | None, checked: bool) -> None:
+    fit = Fit("r", 1.0, 1.0, 0.0, 0.2, redundancy, None if smallest is None else 0.0, 0.6, smallest)
+    assert fit.checked == checked

@@ -35,7 +35,7 @@ def test_the_marks_under_fits_are_explained_below_the_table(
 
 def test_the_key_is_told_in_words(desk: Desk) -> None:
     told = QAccessible.queryAccessibleInterface(desk.measure.key)
-    assert "hollow ring: nothing checks" in told.text(QAccessible.Text.Description)
+    assert "hollow ring: a slip would not show" in told.text(QAccessible.Text.Description)
 
 
 def test_where_nothing_fits_yet_there_is_no_key(open_desk: OpenDesk) -> None:

@@ -169,8 +169,8 @@ def test_those_checked_by_others_are_counted() -> None:
     # derived: nothing but another height could check a height; of the two of seam and slot along the edge, and of the
     # pin holes' rims, others tell so little that 3 mm would not show
     heights = sum(r.kind == "height" for r in job.readings)
-    hardly = {fit.id for fit in work_out(job).readings if fit.w is not None and (fit.smallest_error or 0.0) > 3.0}
-    hardly -= {fit.id for fit in work_out(job).readings if fit.redundancy >= 0.1}
+    told = [fit for fit in work_out(job).readings if fit.smallest_error is not None]
+    hardly = {fit.id for fit in told if fit.redundancy < 0.1 and (fit.smallest_error or 0.0) > 3.0}
     assert (heights, len(hardly)) == (8, 6)
     assert (found.value, found.rest) == ("57", "taken, 43 checked by others")
     assert found.mark == "good"

@@ -170,6 +170,8 @@ class PlacementsPart(QWidget):
     def _bring_back(self) -> None:
         if self.kept is not None:
             made = kept_places.bring_back(self.document.job, self.kept.name)
+            if self.back_button.hasFocus():
+                self.which.setFocus(Qt.FocusReason.OtherFocusReason)  # else it would go to what drops the placement
             self.document.edit(f"bringing back {self.kept.name}", made)
 
     def _drop(self) -> None:

@@ -196,3 +196,15 @@ def test_the_table_is_as_high_as_its_rows_and_is_gone_through_by_keys(part: Plac
     table.setCurrentIndex(table.compared.index(0, 0))
     press(table, Qt.Key.Key_Down)
     assert table.currentIndex().row() == 1
+
+
+def test_bringing_one_back_leaves_the_hands_off_what_drops_it(bridge: BridgeCard, part: PlacementsPart) -> None:
+    """The button has done its work and cannot be pressed again: the focus must not go on to the next one."""
+    keep_by_keys(part)
+    fill(field(bridge, "Width at the wings"), "31")
+    back = button(part, "Bring it back")
+    back.setFocus(Qt.FocusReason.TabFocusReason)
+    assert back.hasFocus()
+    back.click()
+    assert not back.isEnabled()
+    assert part.which.hasFocus()

@@ -9,6 +9,7 @@ from geometry.units import Unit, said, show, show_pm
 Row = tuple[str, str, str, str]
 """What it is, how it was, how it is now, and how far now stands from then."""
 HEADS = ("", "kept", "now", "now is")
+SAME = "the same"
 
 
 def rows(job: Job, found: Comparison) -> list[Row]:
@@ -65,7 +66,7 @@ def _says(job: Job, one: Difference) -> str:
         parts.append(_way(one.across, to_left, to_right, job.unit))
     if one.cents is not None and abs(one.cents) >= HEARD:
         parts.append(f"{abs(one.cents):.1f} cents {'sharper' if one.cents > 0 else 'flatter'}")
-    return ", ".join(filter(None, parts)) or "the same"
+    return ", ".join(filter(None, parts)) or SAME
 
 
 def _way(off: float | None, more: str, less: str, unit: Unit) -> str:

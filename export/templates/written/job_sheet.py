@@ -89,6 +89,7 @@ def _first_on_two(
     return best
 
 
+AS_KEPT = "The bridge is where it was kept; nothing differs."
 _Beside = tuple[str, Sequence[Sequence[str]], tuple[str, ...]]
 """A kept placement beside the present one: a title, the table's rows, what is said below."""
 
@@ -257,8 +258,10 @@ def _beside_kept(flow: Flow, kept: Sequence[_Beside]) -> None:
     columns = [column._replace(width=column.width * share) for column in job_tables.KEPT]
     for title, rows, below in kept:
         flow.heading(title, follows=ROW * 4)
-        flow.table(columns, rows, pitch=ROW)
-        for said in below:
+        same = all(row[-1] == kept_told.SAME for row in rows)
+        if not same:
+            flow.table(columns, rows, pitch=ROW)
+        for said in (AS_KEPT,) if same else below:
             flow.y -= 1.0
             flow.words(said, SMALL)
 

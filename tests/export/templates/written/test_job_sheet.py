@@ -6,6 +6,7 @@ from pathlib import Path as File
 import msgspec
 import pytest
 
+from app.edit.bridge import kept_places
 from app.file import job_file, samples
 from export import cautions, write_all
 from export.drawing.clear_words import words_clear
@@ -18,7 +19,7 @@ from export.plots import Plot
 from export.records import Sheet, Stamp
 from export.templates import sheets
 from export.templates.written import job_figures, job_tables, work_steps
-from export.templates.written.job_sheet import SETTINGS, Place, Setting, _results, _room, _set_out
+from export.templates.written.job_sheet import AS_KEPT, SETTINGS, Place, Setting, _results, _room, _set_out
 from export.templates.written.readings_listed import readings_table
 from geometry.findings import Finding
 from geometry.job import Bridge, Job, Pins, Reading
@@ -543,3 +544,18 @@ def test_what_stands_under_plots_keeps_off_them() -> None:
     plot = Plot(drawing=Drawing(title="", marks=()), size=(80.0, 40.0), says="")
     job_figures._side_by_side(flow, [("One", plot), ("Two", plot)], 90.0, 40.0)
     assert flow.y == pytest.approx(250.0 - (SIZE + 2.0) - (40.0 + 4.0))
+
+
+def test_a_placement_that_was_brought_back_takes_one_line(stamp: Stamp) -> None:
+    job = sample("leaning-neck")
+    kept = kept_places.keep(job, work_out(job), "2026-11-29")
+    pages = job_sheet(kept, work_out(kept), stamp)
+    said = [m.shape.text for page in pages for m in page.drawing.marks if isinstance(m.shape, Text)]
+    assert AS_KEPT in said
+    assert "the same" not in said
+    assert kept.bridge is not None
+    wider = msgspec.structs.replace(kept, bridge=msgspec.structs.replace(kept.bridge, length=140.0))
+    pages = job_sheet(wider, work_out(wider), stamp)
+    said = [m.shape.text for page in pages for m in page.drawing.marks if isinstance(m.shape, Text)]
+    assert AS_KEPT not in said
+    assert "the same" in said

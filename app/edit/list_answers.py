@@ -7,7 +7,7 @@ import re
 
 import msgspec
 
-from app.say.how_to import TAKING
+from app.say.how_to import LIKE, TAKING
 from geometry import units
 from geometry.job import Job, NotAJob, Reading
 from geometry.job.job import Hand
@@ -16,8 +16,6 @@ from geometry.job.sides import Side
 
 YES = ("yes", "y", "✓", "√")
 NO = ("no", "n", "-", "−", "✗")
-LIKE: dict[units.Unit, str] = {"mm": "0.8", "cm": "0.08", "in": "1/32"}
-"""A length that a point may lie off by, in each unit."""
 NAMES: dict[units.Unit, str] = {"mm": "millimetres", "cm": "centimetres", "in": "inches"}
 MOST_OFF = 5.0
 """A point that lies farther off its line is not asked about; the length has another unit, mm (common practice, no

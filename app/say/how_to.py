@@ -26,6 +26,7 @@ from geometry import words
 from geometry.job import Reading
 from geometry.job.job import Hand
 from geometry.job.measured.kinds import Kind
+from geometry.units import Unit
 
 
 class Taking(msgspec.Struct, frozen=True, kw_only=True):
@@ -100,8 +101,8 @@ TAKING: Mapping[Kind, Taking] = {
     "inline": Taking(
         says="A point that lies on a straightedge",
         points=(*STRAIGHTEDGE, "The point on it"),
-        take=f"{LAY}: “{{first}}” lies on it. If it does not, type how far it lies off: 0.8 mm bass.",
-        ask=f"{LAY}. Does “{{first}}” lie on it? Answer yes, or how far it lies off, and to which side: 0.8 mm bass.",
+        take=f"{LAY}: “{{first}}” lies on it. If it does not, type how far it lies off: {{off}} bass.",
+        ask=f"{LAY}. Does “{{first}}” lie on it? Answer yes, or how far it lies off, and to which side: {{off}} bass.",
         question="in line?",
         yes="Yes, in line",
         picture=(Edge(A, (118, 52)), Dots((A, (62, 52), (108, 52)))),
@@ -180,9 +181,14 @@ _HEIGHTS = {
 }
 
 
-def take(r: Reading, hand: Hand) -> str:
-    """What the hand does for this reading."""
+LIKE: dict[Unit, str] = {"mm": "0.8", "cm": "0.08", "in": "1/32"}
+"""A length that a point may lie off a line, in each unit: an example."""
+
+
+def take(r: Reading, hand: Hand, unit: Unit = "mm") -> str:
+    """What the hand does for this reading; what it may type in the job's unit."""
     names, how = words.Names(r, hand), TAKING[r.kind]
+    names["off"] = f"{LIKE[unit]} {unit}"
     if r.at is not None:
         names["how_high"] = _HEIGHTS[r.at].format_map(names)
     said = (how.ask if r.asked else how.take).format_map(names)

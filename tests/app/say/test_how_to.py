@@ -9,6 +9,7 @@ from app.edit.measure import new_reading
 from app.say import how_to
 from geometry.job import Job, Reading
 from geometry.job.measured.kinds import SHAPES, Kind
+from geometry.units import Unit
 
 KINDS: tuple[Kind, ...] = get_args(Kind)
 POINTS = ("nut.left", "end.left", "seam.1", "old.1")
@@ -62,3 +63,9 @@ def test_the_side_of_a_line_is_told_whichever_way_the_line_is_given() -> None:
     up = msgspec.structs.replace(down, from_=("end.right", "nut.right"))  # left of it is now the other side
     assert how_to.take(down, "right").endswith("It lies on the treble side of the bass edge.")
     assert how_to.take(up, "right").endswith("It lies on the bass side of the bass edge.")
+
+
+@pytest.mark.parametrize(("unit", "off"), [("mm", "0.8 mm bass"), ("cm", "0.08 cm bass"), ("in", "1/32 in bass")])
+def test_what_may_be_typed_is_in_the_unit_of_the_job(unit: Unit, off: str) -> None:
+    """The example is about as large in each: 1/32 in are 0.79 mm."""
+    assert how_to.take(reading("inline"), "right", unit).endswith(f"{off}.")

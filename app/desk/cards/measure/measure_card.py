@@ -212,7 +212,15 @@ class MeasureCard(Card):
         """What the panel says: of the reading in hand, or of the group whose line is chosen."""
         job, taken, rows = self.document.job, self.commands.chosen, self.table.readings.rows
         crowded = self._cramped and (self.notes.calling or self.findings.isVisibleTo(self))
-        how = how_to.take(taken, job.hand) if taken else FOLDS if self.table.group else self.line if rows else EMPTY
+        how = (
+            how_to.take(taken, job.hand, job.unit)
+            if taken
+            else FOLDS
+            if self.table.group
+            else self.line
+            if rows
+            else EMPTY
+        )
         self.under.setText(how)
         self.under.setVisible(not crowded)
         self.picture.setVisible(taken is not None and not self._cramped)

@@ -56,7 +56,7 @@ class Carried:
     def __init__(self, places: Places, on: OnStrings, found: Fit, readings: tuple[Reading, ...]) -> None:
         self.places, self.on, self.found = places, on, found
         whole = spans(places, tuple((reading.of[0], reading.of[1]) for reading in readings))
-        noise = fitting.noise_of(whole, readings, fitting.shared_rules(places))
+        noise = fitting.noise_of(whole, readings, fitting.hand_of(places))
         self.known = fitting.unknowns(places, whole, noise)
         self.alone = noise.own + np.diag(whole.extra)
 
@@ -80,7 +80,7 @@ class Carried:
         far = (places.pivot - complex(places.sheet.at[0])) / neck
         gone = (self._by_sheet(way, places.pivot) - places.pivot) / neck
         over = places.turn_over() if way.cause == "swapped" else 0.0
-        gain = way.gain + np.outer((far.real, far.imag, 0.0), way.grows)
+        gain = way.gain + np.array(((far.real, 0.0), (0.0, far.imag), (0.0, 0.0))) @ way.grows
         pms = TWO_SIDED_95 * np.sqrt(np.diag(gain @ self.found.cov @ gain.T))
         return way.pose + np.array((gone.real, gone.imag, over)), pms
 
@@ -129,7 +129,7 @@ class Carried:
         moved = np.column_stack((np.ones(len(nominal)), np.zeros(len(nominal)), turned))
         carried = np.array([places.sheet.carried(complex(place)) for place in stands]).T
         belongs = places.states.gradient((wanted - carried).real)
-        gain = moved @ way.gain + np.outer(longer, way.grows)
+        gain = moved @ way.gain + np.outer(longer, way.grows[0])
         slopes = self.known.slopes @ gain.T
         slopes[: len(belongs)] += belongs
         variance = (slopes * (self.known.spread @ slopes)).sum(axis=0) + ((gain @ self.alone) * gain).sum(axis=1)

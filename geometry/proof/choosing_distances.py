@@ -14,7 +14,7 @@ from geometry.advice.candidates import CALIPER, RULE, SHORT, favourite
 from geometry.frame import Array
 from geometry.job import Job, Reading
 from geometry.job.measured.proof import ON_BOARD
-from geometry.proof.fitting import covariance, noise_of, shared_rules, unknowns
+from geometry.proof.fitting import covariance, hand_of, noise_of, unknowns
 from geometry.proof.proof_places import Places, Spans, spans
 from geometry.survey.judge.suspects import SHOWS
 from geometry.words import other_side
@@ -93,7 +93,7 @@ def weigh(job: Job, places: Places, pairs: tuple[Pair, ...]) -> Weighed:
     """The candidates, each as it would be read."""
     found = spans(places, pairs)
     readings = tuple(as_reading(job, pair, float(far)) for pair, far in zip(pairs, found.length, strict=True))
-    noise = noise_of(found, readings, shared_rules(places))
+    noise = noise_of(found, readings, hand_of(places))
     return Weighed(found, covariance(unknowns(places, found, noise), found, noise))
 
 

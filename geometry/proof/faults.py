@@ -20,6 +20,11 @@ Cause = Literal["good", "slipped", "scale", "swapped", "reading", "unclear"]
 SLIP, TURN, SCALE, MISREAD = 3.0, math.radians(1.5), 0.01, 10.0
 """The usual sizes of faults, one standard deviation: tape that slipped (mm and radians), a sheet printed at another
 size (a part of the whole), a misreading (mm). Common practice, no source."""
+FED = 0.003
+"""What paper that is fed too fast or too slowly errs by, each way by itself, one standard deviation, as a part of the
+whole (common practice, no source)."""
+STRETCH = SCALE**2 * np.ones((2, 2)) + FED**2 * np.eye(2)
+"""The covariance (2, 2) of a sheet's error along the neck and across it."""
 LAID = (0.15, 0.15, math.radians(0.05))
 """How nearly a sheet is laid and a bridge clamped to its lines, one standard deviation along and across (mm) and
 turned: what is nearer than this is right (common practice, no source)."""
@@ -78,7 +83,7 @@ def _every(spans: Spans, misfit: Array, misfit_swapped: Array, cov: Array) -> li
     found = [
         _weighed("slipped", rest, cov + (slopes * np.square((SLIP, SLIP, TURN))) @ slopes.T, 0.5),
         _weighed("slipped", rest, cov + np.outer(turned, turned) * TURN**2, 0.5),
-        _weighed("scale", misfit, cov + np.outer(spans.scale, spans.scale) * SCALE**2),
+        _weighed("scale", misfit, cov + spans.stretch @ STRETCH @ spans.stretch.T),
         _weighed("swapped", misfit_swapped, cov),
     ]
     for row in range(n):

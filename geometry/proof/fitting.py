@@ -21,7 +21,9 @@ from geometry.job.measured.measuring_tools import INSTRUMENTS
 from geometry.proof.faults import (
     LAID,
     ROUNDS,
+    SCALE,
     SLIP,
+    STRETCH,
     TURN,
     Cause,
     Fault,
@@ -39,17 +41,22 @@ WIDE = (100.0, 100.0, math.radians(45.0))
 """Where a bridge could be before anything is read: so far off that it says nothing."""
 RULED_OUT = 1e8
 """The variance of a distance that is left out, mm²."""
+NO_SIZE, ONE_SIZE, TWO_SIZES = np.zeros((2, 0)), np.ones((2, 1)), np.eye(2)
+"""What the unknown sizes of a sheet (none, one both ways, one each way) do to it along and across (2, unknowns)."""
+BOTH_WAYS = 2.0
+"""A sheet is of one size both ways unless its sizes differ by so many standard deviations: 1 in 20 by chance."""
 
 
 class Way(msgspec.Struct, frozen=True, eq=False):
-    """Where the bridge is by one fault: its `cause`, the distance (`row`) that is misread, the `size` of the scale's
-    error; `pose` (3,) along, across (mm) and turn (radians) beside the sheet with what is to blame put right or left
-    out, `gain` (3, n) what each misfit does to it, and `grows` (n,) what it does to the size.
+    """Where the bridge is by one fault: its `cause`, the distance (`row`) that is misread, the `size` (2,) of the
+    sheet's error along the neck and across it; `pose` (3,) along, across (mm) and turn (radians) beside the sheet with
+    what is to blame put right or left out, `gain` (3, n) what each misfit does to it, and `grows` (2, n) what it does
+    to the size.
     """
 
     cause: Cause
     row: int | None
-    size: float
+    size: Array
     pose: Array
     gain: Array
     grows: Array
@@ -73,14 +80,28 @@ class Noise(NamedTuple):
     own: Array
 
 
-def noise_of(spans: Spans, readings: tuple[Reading, ...], shared: frozenset[str]) -> Noise:
-    """`shared` names the rules that the survey was read with."""
+class Hand(NamedTuple):
+    """Whose eye read the survey: with which `rules`, and how many times as coarsely as was said. It reads the proof."""
+
+    rules: frozenset[str] = frozenset()
+    times: float = 1.0
+
+
+def hand_of(places: Places) -> Hand:
+    """The hand that the survey tells of."""
+    surveyed = places.states.surveyed
+    rules = frozenset(name[5:] for name in surveyed.extra_at if name.startswith("rule."))
+    return Hand(rules, surveyed.report.wider)
+
+
+def noise_of(spans: Spans, readings: tuple[Reading, ...], hand: Hand) -> Noise:
+    """What this hand leaves uncertain of these readings."""
     fine = [fineness(reading) for reading in readings]
-    own = np.diag([one.alone**2 for one in fine])
+    own = np.diag([(hand.times * one.alone) ** 2 for one in fine])
     rules: dict[str, Array] = {}
     for name in dict.fromkeys(one.rule for one in fine if one.rule):
         slope = np.array([_per(one, name) for one in fine]) * spans.length / 1000
-        if name in shared:
+        if name in hand.rules:
             rules[name] = slope
         else:
             own = own + np.outer(slope, slope) * INSTRUMENTS[name].per_metre ** 2
@@ -115,11 +136,6 @@ def unknowns(places: Places, spans: Spans, noise: Noise) -> Known:
     return Known(spread, np.vstack((spans.slopes, *noise.rules.values())) if k else spans.slopes)
 
 
-def shared_rules(places: Places) -> frozenset[str]:
-    """The rules that the survey was read with."""
-    return frozenset(name[5:] for name in places.states.surveyed.extra_at if name.startswith("rule."))
-
-
 def covariance(known: Known, spans: Spans, noise: Noise) -> Array:
     """Of the misfits (n, n), mm²: what was read with a rule is compared with what the survey has by the same rule."""
     return np.asarray(known.slopes.T @ known.spread @ known.slopes + noise.own + np.diag(spans.extra))
@@ -141,23 +157,46 @@ def fit(spans: Spans, misfit: Array, misfit_swapped: Array, cov: Array) -> Fit:
 
 
 def _way(spans: Spans, fault: Fault, misfit: Array, misfit_swapped: Array, cov: Array) -> Way:
-    """Where the bridge is if this is to blame."""
+    """Where the bridge is if this is to blame. A sheet of another size is so both ways, unless that is ruled out."""
     lighter = cov.copy()
     if fault.row is not None:
         lighter[fault.row, fault.row] += RULED_OUT
-    weights = np.linalg.inv(lighter)
-    scale = fault.cause == "scale"
-    wide = [SLIP / 10, SLIP / 10, TURN / 10, 0.1] if scale else list(WIDE)
     rest = misfit_swapped if fault.cause == "swapped" else misfit
-    pose = np.zeros(len(wide))
+    weights = np.asarray(np.linalg.inv(lighter), dtype=np.float64)
+    if fault.cause != "scale":
+        return _solved(spans, fault, rest, weights, NO_SIZE)[0]
+    way, spread = _solved(spans, fault, rest, weights, TWO_SIZES)
+    differs = np.array((1.0, -1.0))
+    if abs(differs @ way.size) < BOTH_WAYS * math.sqrt(differs @ spread @ differs):
+        return _solved(spans, fault, rest, weights, ONE_SIZE)[0]
+    return way
+
+
+def _solved(spans: Spans, fault: Fault, rest: Array, weights: Array, sizes: Array) -> tuple[Way, Array]:
+    """The place of the bridge by the misfits that a fault leaves (n,), together with the sheet's unknown sizes, and the
+    covariance of the size along and across.
+    """
+    before = _before(sizes)
+    found = np.zeros(len(before))
     for _ in range(ROUNDS):
-        moves, straightened = straight(spans, rest, pose[:3])
-        moves = np.column_stack((moves, spans.scale)) if scale else moves
-        held = np.diag(1 / np.square(wide)) + moves.T @ weights @ moves
+        moves, straightened = straight(spans, rest, found[:3])
+        moves = np.column_stack((moves, spans.stretch @ sizes))
+        held = before + moves.T @ weights @ moves
         gain = np.asarray(np.linalg.solve(held, moves.T @ weights), dtype=np.float64)
-        pose = gain @ straightened
-    size, grows = (float(pose[3]), gain[3]) if scale else (0.0, np.zeros(len(misfit)))
-    return Way(fault.cause, fault.row, size, pose[:3], gain[:3], grows)
+        found = gain @ straightened
+    way = Way(fault.cause, fault.row, sizes @ found[3:], found[:3], gain[:3], sizes @ gain[3:])
+    return way, np.asarray(sizes @ np.linalg.inv(held)[3:, 3:] @ sizes.T)
+
+
+def _before(sizes: Array) -> Array:
+    """How surely a bridge's pose, and behind it the sheet's sizes, are known before anything is read: the inverse of
+    their covariance. Beside a sheet of another size the bridge is laid as nearly as ever.
+    """
+    pose, count = (np.array((SLIP, SLIP, TURN)) / 10 if sizes.size else np.array(WIDE)), sizes.shape[1]
+    before = np.zeros((3 + count, 3 + count))
+    before[:3, :3] = np.diag(1 / np.square(pose))
+    before[3:, 3:] = np.linalg.inv(STRETCH if count == 2 else SCALE**2 * np.eye(count))
+    return before
 
 
 def laying(spans: Spans) -> Array:

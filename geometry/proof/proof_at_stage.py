@@ -42,9 +42,9 @@ class Row(Record, frozen=True):
 
 class Proved(Record, frozen=True):
     """A stage of the proof. `cause` is what the distances say as a whole, None while fewer than three are read; `also`
-    what else may be to blame, each once, the likeliest first. `size` is the error of the sheet's scale as a part of
-    the whole, if that may be to blame. No `strings` are told where it hangs on the fault how far theirs are off.
-    `margin` is what the string nearest an edge of the board keeps where nothing is to blame.
+    what else may be to blame, each once, the likeliest first. `size` is the sheet's error along the neck and across
+    it as parts of the whole, if that may be to blame. No `strings` are told where it hangs on the fault how far theirs
+    are off. `margin` is what the string nearest an edge of the board keeps where nothing is to blame.
     """
 
     stage: Stage
@@ -52,7 +52,7 @@ class Proved(Record, frozen=True):
     rows: tuple[Row, ...]
     cause: Cause | None = None
     also: tuple[Cause, ...] = ()
-    size: float = 0.0
+    size: tuple[float, float] = (0.0, 0.0)
     pose: Pose | None = None
     strings: tuple[StringPlace, ...] = ()
     margin: MarginLeft | None = None
@@ -114,7 +114,7 @@ def prove(
         rows=_blamed(rows, {taken[way.row].id for way in found.ways if way.row is not None}, len(found.ways)),
         cause=causes[0] if causes else "unclear",
         also=causes[1:],
-        size=next((way.size for way in found.ways if way.cause == "scale"), 0.0),
+        size=next(((float(way.size[0]), float(way.size[1])) for way in found.ways if way.cause == "scale"), (0.0, 0.0)),
     )
     if not causes:
         return told
@@ -169,7 +169,7 @@ def _rows(places: Places, readings: tuple[Reading, ...]) -> tuple[Row, ...]:
 def _each(places: Places, readings: tuple[Reading, ...], count: int) -> list[tuple[float, float]]:
     """What each should read, and how far off it may be."""
     whole = spans(places, _pairs(readings))
-    noise = fitting.noise_of(whole, readings, fitting.shared_rules(places))
+    noise = fitting.noise_of(whole, readings, fitting.hand_of(places))
     cov = fitting.covariance(fitting.unknowns(places, whole, noise), whole, noise)
     band = np.sqrt(np.diag(cov + fitting.laying(whole))) * fitting.beyond(fitting.FALSELY / 2 / count)
     return list(zip(fitting.expected(places, whole, noise).tolist(), band.tolist(), strict=True))
@@ -181,7 +181,7 @@ def _pairs(readings: tuple[Reading, ...]) -> tuple[tuple[str, str], ...]:
 
 def _fitted(places: Places, readings: tuple[Reading, ...]) -> Fit:
     whole = spans(places, _pairs(readings))
-    noise = fitting.noise_of(whole, readings, fitting.shared_rules(places))
+    noise = fitting.noise_of(whole, readings, fitting.hand_of(places))
     cov = fitting.covariance(fitting.unknowns(places, whole, noise), whole, noise)
     value = np.array([mm(reading.parts[0]) for reading in readings])
     wanted = fitting.expected(places, whole, noise)

@@ -33,9 +33,10 @@ class Sheet(msgspec.Struct, frozen=True, eq=False):
         """A place of the first row where the sheet carries it in each row, (rows,)."""
         return self.at + self.way * ((place - complex(self.at[0])) * complex(self.way[0]).conjugate())
 
-    def grown(self, place: complex, size: float) -> complex:
-        """A place on a sheet that is larger by a part of the whole."""
-        return place + size * (place - complex(self.at[0]))
+    def grown(self, place: complex, size: Array) -> complex:
+        """A place on a sheet that is larger by parts of the whole (2,): along the neck, and across it."""
+        own = (place - complex(self.at[0])) * complex(self.way[0]).conjugate()
+        return place + complex(self.way[0]) * complex(size[0] * own.real, size[1] * own.imag)
 
     def turned_over(self, place: complex) -> complex:
         """A place on a sheet that lies with its face down."""
@@ -153,8 +154,8 @@ class Spans(msgspec.Struct, frozen=True, eq=False):
     """Distances between pairs of places. `length` (n,) is what a rule reads of each where the sheet has the bridge,
     `slopes` (u, n) how it follows the states' unknowns, `extra` (n,) further variance, mm². `moves` (n, 3) is what a
     shift along and across (a mm each) and a turn (radians) of the bridge does and `bends` (n, 3, 3) their second
-    derivatives, `scale` (n,) what a sheet larger by the whole does, and `swapped` (n,) what is read on a sheet turned
-    over.
+    derivatives, `stretch` (n, 2) what a sheet does that is larger by the whole along the neck and across it, and
+    `swapped` (n,) what is read on a sheet turned over.
     """
 
     pairs: tuple[tuple[str, str], ...]
@@ -163,8 +164,13 @@ class Spans(msgspec.Struct, frozen=True, eq=False):
     extra: Array
     moves: Array
     bends: Array
-    scale: Array
+    stretch: Array
     swapped: Array
+
+    @property
+    def scale(self) -> Array:
+        """What a sheet larger by the whole both ways does (n,)."""
+        return np.asarray(self.stretch.sum(axis=1))
 
 
 def spans(places: Places, pairs: tuple[tuple[str, str], ...]) -> Spans:
@@ -189,6 +195,7 @@ def spans(places: Places, pairs: tuple[tuple[str, str], ...]) -> Spans:
     bends = sideways[:, :, None] * sideways[:, None, :] / np.maximum(length, 1e-9)[:, None, None]
     bends[:, 2, 2] += dot(ahead, goes(places.pivot - ends))
 
+    own = (ends - complex(places.sheet.at[0])) * way.conjugate()
     other = np.array([[places.swapped.get(pair[i], places.row(pair[i])[0]) for pair in pairs] for i in (0, 1)])
     return Spans(
         pairs=pairs,
@@ -197,7 +204,9 @@ def spans(places: Places, pairs: tuple[tuple[str, str], ...]) -> Spans:
         extra=extra,
         moves=np.array([dot(ahead, goes(move)) for move in moves]).T,
         bends=bends,
-        scale=dot(ahead, goes(ends - complex(places.sheet.at[0]))),
+        stretch=np.array(
+            [dot(ahead, goes(way * part / 2)) for part in (own + own.conjugate(), own - own.conjugate())]
+        ).T,
         swapped=stretch * np.abs(other[1] - other[0]),
     )
 

@@ -25,6 +25,8 @@ TAPE = 4.0
 """mm. A taped sheet hardly slips farther along the neck; one that is farther off was cut or laid wrong (common
 practice, no source).
 """
+TOLD = 0.0005
+"""A sheet's error along or across is told from this part of the whole on, which rounds to 0.1 %."""
 GLUED = "File the saddle string by string; where cents stay, fill the slot and cut it again."
 """What to do about a bridge that a wrong sheet has set, once it is glued."""
 SCREWED = "Set each saddle by ear; where its travel ends first, plug the screw holes and drill them again."
@@ -149,7 +151,18 @@ def _slip(proved: Proved) -> str:
 
 
 def _size(proved: Proved) -> str:
-    return f"{abs(100 * proved.size):.1f} % too {'small' if proved.size < 0 else 'large'}"
+    """How much too small or too large a sheet was printed, or each way by itself."""
+    along, across = proved.size
+    if along == across:
+        return _percent(along, ("small", "large"))
+    ways = ((along, ("short", "long"), "along the neck"), (across, ("narrow", "wide"), "across the neck"))
+    return " and ".join(
+        f"{_percent(part, less_or_more)} {way}" for part, less_or_more, way in ways if abs(part) >= TOLD
+    )
+
+
+def _percent(part: float, less_more: tuple[str, str]) -> str:
+    return f"{abs(100 * part):.1f} % too {less_more[part > 0]}"
 
 
 def _misread(job: Job, row: Row) -> str:
@@ -171,7 +184,7 @@ def _whole(job: Job, proved: Proved) -> str:
         case "slipped":
             return f"Not good: likeliest {_slip(proved)}. {where} {again}."
         case "scale":
-            todo = late if built else "Lay a rule on its scales, and print it again at 100 %."
+            todo = late if built else _printed_again(proved)
             return f"Not good: likeliest the sheet was printed {_size(proved)}. {todo}"
         case "swapped":
             todo = late if built else "Lay it again with its words up."
@@ -185,6 +198,14 @@ def _whole(job: Job, proved: Proved) -> str:
             )
         case _:
             return "Not good: more than one thing is wrong. Read all distances again; lay a rule on the sheet’s scales."
+
+
+def _printed_again(proved: Proved) -> str:
+    """What to do about a sheet of another size: one that errs alike both ways was fitted to the paper."""
+    along, across = proved.size
+    if along == across:
+        return "Lay a rule on its scales, and print it again at 100 %."
+    return "Lay a rule on its scales, both ways, and print it again with that printer’s correction."
 
 
 def _good(job: Job, proved: Proved, where: str) -> str:

@@ -214,8 +214,8 @@ def test_what_may_be_done_now_stands_before_all_figures() -> None:
 
 
 def test_the_proof_stands_on_the_page() -> None:
-    """derived: read without error from a bridge that lies 3 mm too far from the nut"""
-    job = read(worked("leaning-neck")[0], 3 + 0j)
+    """derived: read without error from a bridge that lies 3 mm too far from the nut, turned"""
+    job = read(worked("leaning-neck")[0], 3 + 0j, 1.0)
     said = bench_page.page(job, work_out(job))
     assert "  Don’t glue the bridge yet: by the distances read before the glue" in said
     table = said.split("Read before the glue, 2026-11-28, mm\n")[1].split("\n\n")[0].splitlines()

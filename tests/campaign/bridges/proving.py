@@ -29,7 +29,7 @@ from tests.campaign.invented.instruments import Instrument, Neck, best_line, dot
 from tests.campaign.invented.trials import job_of, list_for
 from tests.campaign.judging import Figure
 
-Fault = Literal["right", "slipped", "turned", "swapped", "small", "misread"]
+Fault = Literal["right", "slipped", "turned", "swapped", "small", "along", "across", "misread"]
 FAULTS: tuple[Fault, ...] = get_args(Fault)
 NAMED: dict[Fault, str] = {
     "right": "good",
@@ -37,6 +37,8 @@ NAMED: dict[Fault, str] = {
     "turned": "slipped",
     "swapped": "swapped",
     "small": "scale",
+    "along": "scale",
+    "across": "scale",
     "misread": "reading",
 }
 """What ought to be said of each."""
@@ -46,6 +48,8 @@ SHOWN: dict[Fault, str] = {
     "turned": "one turned by 0.5 to 2 degrees",
     "swapped": "a sheet turned over",
     "small": "a sheet 1 % small",
+    "along": "a sheet stretched or shrunk along the neck alone, by 0.4 to 0.8 %",
+    "across": "the same across it",
     "misread": "a distance misread by 5 to 20 mm",
 }
 """What each is."""
@@ -134,6 +138,10 @@ def _places(
         sheet = {name: sheet[_other(name, layout)].conjugate() for name in sheet}
     if fault == "small":
         sheet = {name: 0.99 * place for name, place in sheet.items()}
+    if fault in ("along", "across"):
+        by = 1 + float(random.uniform(0.004, 0.008)) * (1 if random.random() < 0.5 else -1)
+        x, y = (by, 1.0) if fault == "along" else (1.0, by)
+        sheet = {name: complex(x * place.real, y * place.imag) for name, place in sheet.items()}
     along, across = random.normal(0, TAPED, 2).tolist()
     turn = float(random.normal(0, TAPED_TURN))
     if fault == "slipped":

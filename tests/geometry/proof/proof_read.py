@@ -16,14 +16,14 @@ def read(
     job: Job,
     off: complex = 0.0,
     turn: float = 0.0,
-    scale: float = 1.0,
+    scale: float | tuple[float, float] = 1.0,
     *,
     over: bool = False,
     misread: tuple[int, float] = (0, 0.0),
     stage: str = "clamped",
 ) -> Job:
     """The job with its distances read without error from a bridge that is `off` (mm along + i left), turned (degrees)
-    about its slot's middle, its sheet at a scale or turned `over`.
+    about its slot's middle, its sheet at a scale (or at one along and one across) or turned `over`.
     """
     surveyed = survey(job)
     places = find_places(job, place_everything(job, surveyed))
@@ -31,12 +31,14 @@ def read(
     assert places is not None
     assert found is not None
     way, start = complex(places.sheet.way[0]), complex(places.sheet.at[0])
+    along, across = scale if isinstance(scale, tuple) else (scale, scale)
 
     def stands(name: str) -> complex:
         if name not in places.new:
             return complex(places.board[name][0])
         at = places.swapped[name] if over else places.new[name]
-        at = start + scale * (at - start)
+        own = (at - start) / way
+        at = start + way * complex(along * own.real, across * own.imag)
         return places.pivot + (at - places.pivot) * rect(1, math.radians(turn)) + off * way
 
     taken = []

@@ -8,7 +8,7 @@ from msgspec.structs import replace
 
 from geometry.job import Job, NotAJob, Proof, Reading
 from geometry.placed.place_everything import place_everything
-from geometry.proof import Proved, as_finding, prove, said, string_words
+from geometry.proof import Proved, as_finding, prove, said, string_words, wished
 from geometry.proof.carried import spanned
 from geometry.proof.proof_places import find_places
 from geometry.survey import survey
@@ -55,12 +55,44 @@ def test_a_sheet_that_is_far_off_did_not_slip(off: float, what: str) -> None:
     assert what in said(sample(JOB), proved(read(sample(JOB), complex(off))))
 
 
+@pytest.mark.parametrize("scale", [0.993, 1.007])
+def test_a_sheet_stretched_one_way_is_named_and_no_distance_blamed_alone(scale: float) -> None:
+    """Distances from the board's end alone cannot tell a sheet stretched along the neck from one that slipped."""
+    along = proved(read(sample(JOB), scale=(scale, 1.0)))
+    assert "scale" in (along.cause, *along.also)
+    assert {along.cause, *along.also} <= {"scale", "slipped"}
+    assert along.size[0] == pytest.approx(scale - 1, abs=0.0015)
+    across = proved(read(sample(JOB), scale=(1.0, scale)))
+    assert "scale" in (across.cause, *across.also)
+    assert abs(across.size[0]) < 0.001
+    assert across.size[1] == pytest.approx(scale - 1, abs=0.003)
+    assert f"{'narrow' if scale < 1 else 'wide'} across the neck" in said(sample(JOB), across)
+
+
 @pytest.mark.parametrize("scale", [0.99, 1.01])
 def test_a_sheet_of_another_size_is_named(scale: float) -> None:
     found = proved(read(sample(JOB), scale=scale))
     assert found.cause == "scale"
-    assert found.size == pytest.approx(scale - 1, abs=0.0015)
+    assert found.size == pytest.approx((scale - 1, scale - 1), abs=0.0015)
     assert ("small" if scale < 1 else "large") in said(sample(JOB), found)
+
+
+def test_the_proof_is_read_by_the_hand_that_read_the_survey() -> None:
+    """A hand that the survey finds to read three times as coarsely as was said does so here: what is beyond the band of
+    a fine one is within its own, and where the bridge stands is less sure.
+    """
+    job = read(sample(JOB), 1.0 + 0j)
+    surveyed = survey(job)
+    coarser = replace(surveyed, report=replace(surveyed.report, wider=3.0))
+    asked = wished(job)
+    fine, coarse = prove(job, "clamped", surveyed, asked), prove(job, "clamped", coarser, asked)
+    assert fine is not None
+    assert coarse is not None
+    assert (fine.wrong, coarse.cause) == (True, "good")
+    assert all(many.band > one.band for one, many in zip(fine.rows, coarse.rows, strict=True))
+    assert fine.pose is not None
+    assert coarse.pose is not None
+    assert coarse.pose.along_pm95 > 1.2 * fine.pose.along_pm95
 
 
 def test_a_sheet_turned_over_is_named() -> None:
@@ -143,13 +175,13 @@ def between(job: Job, other: Job, by: float) -> Job:
 
 
 def test_while_it_may_be_either_the_pm_of_the_place_spans_both() -> None:
-    """A slip to the side that shrinks to none: before it is called good there is a place where one misread distance
-    explains it nearly as well.
+    """A misreading that shrinks to none: before it is called good there is a place where a sheet that slipped explains
+    it nearly as well.
     """
-    slipped, right = read(sample(JOB), 2.5j), read(sample(JOB))
-    seen = [proved(between(slipped, right, by / 20)) for by in range(21)]
+    misread, right = read(sample(JOB), misread=(4, 4.0)), read(sample(JOB))
+    seen = [proved(between(misread, right, by / 20)) for by in range(21)]
     alone = {one.cause for one in seen if not one.also}
-    assert alone == {"slipped", "good"}
+    assert alone == {"reading", "good"}
     either = [one for one in seen if one.also]
     assert either
     for one in either:

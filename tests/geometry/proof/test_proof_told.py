@@ -81,14 +81,24 @@ def proved(cause: Cause | None, also: tuple[Cause, ...] = (), pose: Pose | None 
             f"Not good: likeliest the tape slipped. {STANDS} Allow for it when the saddle is filed.",
         ),
         (
-            proved("scale", size=-0.0114),
+            proved("scale", size=(-0.0114, -0.0114)),
             "Not good: likeliest the sheet was printed 1.1 % too small. Lay a rule on its scales, and print it again "
             "at 100 %.",
         ),
         (
-            proved("scale", stage="built", size=-0.0114),
+            proved("scale", stage="built", size=(-0.0114, -0.0114)),
             "Not good: likeliest the sheet was printed 1.1 % too small. File the saddle string by string; where cents "
             "stay, fill the slot and cut it again.",
+        ),
+        (
+            proved("scale", size=(0.006, -0.0131)),
+            "Not good: likeliest the sheet was printed 0.6 % too long along the neck and 1.3 % too narrow across the "
+            "neck. Lay a rule on its scales, both ways, and print it again with that printer’s correction.",
+        ),
+        (
+            proved("scale", size=(0.0004, 0.01)),
+            "Not good: likeliest the sheet was printed 1.0 % too wide across the neck. Lay a rule on its scales, both "
+            "ways, and print it again with that printer’s correction.",
         ),
         (
             proved("swapped", stage="built"),
@@ -101,7 +111,7 @@ def proved(cause: Cause | None, also: tuple[Cause, ...] = (), pose: Pose | None 
             "than it should, and the others agree. Read it again.",
         ),
         (
-            proved("scale", ("slipped",), size=-0.0114, rows=()),
+            proved("scale", ("slipped",), size=(-0.0114, -0.0114), rows=()),
             "Not good, and it may be that the sheet was printed 1.1 % too small or the tape slipped. Lay a rule on the "
             f"sheet’s scales to tell which. {EITHER}",
         ),
@@ -111,7 +121,7 @@ def proved(cause: Cause | None, also: tuple[Cause, ...] = (), pose: Pose | None 
             f"lay to tell which. {EITHER} File nothing before.",
         ),
         (
-            proved("slipped", ("reading", "scale"), size=0.02, rows=MAY_BE),
+            proved("slipped", ("reading", "scale"), size=(0.02, 0.02), rows=MAY_BE),
             "Not good, and it may be that the tape slipped, “nut, treble corner to bridge front, bass corner” was "
             "misread (1.3 mm less) or the sheet was printed 2.0 % too large. Read it again and lay a rule on the "
             f"sheet’s scales to tell which. {EITHER}",
@@ -195,7 +205,7 @@ def test_a_bridge_on_the_other_sides() -> None:
     assert "1.2 ±0.3 mm too near to the nut, 0.4 ±0.4 mm to the treble side, and turned by 0.5" in said(
         Job(), proved("good", pose=other)
     )
-    assert "too large" in said(Job(), proved("scale", size=0.01))
+    assert "too large" in said(Job(), proved("scale", size=(0.01, 0.01)))
 
 
 @pytest.mark.parametrize(

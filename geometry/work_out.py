@@ -168,7 +168,7 @@ def _with_saddle(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrin
         raise AssertionError("a saddle stands on frets and strings")
     left, right = left_and_right(strings.pieces)
     outer = left.slot, right.slot
-    plan = saddle_line.describe(states, job, on.spaced, strings.line, outer)
+    plan = saddle_line.describe(states, job, on.frame, on.spaced, strings.line, outer)
     plan = pieces_told.with_pieces(states, job, strings.strung, strings.pieces, strings.peaks, plan)
     plan = replace(plan, waits_for=tuple(dict.fromkeys((*plan.waits_for, *strings.wanted.waits_for(states)))))
     typed_leans = string_plan_findings.typed_leans(strings.wanted)

@@ -174,7 +174,8 @@ def _bridge(job: Job, layout: Layout) -> Iterator[str]:
     said = [f"{_worst(job, bridge.corners_pm95)} at its corners"]
     said += [f"{_worst(job, bridge.pins_pm95)} at the pin holes"] * bool(bridge.pins_pm95)
     lines = (
-        f"Bridge, {job.unit}: its place along the neck and across it, from the middle between the edges, is known to"
+        f"Bridge, {job.unit}: a sheet laid to the board’s end puts it, along the neck and across it from the middle "
+        "between the edges, where it belongs to"
     )
     more = "" if bridge.across_checked else " Across it is not checked: measure the board’s width again."
     yield _wrapped(f"{lines} {'; '.join(said)}.{more}", "")

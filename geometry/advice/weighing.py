@@ -15,6 +15,7 @@ from geometry.job.measured.kinds import FARTHEST, On
 from geometry.job.measured.measuring_tools import INSTRUMENTS
 from geometry.layout import TWO_SIDED_95, Layout
 from geometry.placed.place_everything import place_everything
+from geometry.saddle.saddle_line import beyond_sheet
 from geometry.spacing import one_fraction
 from geometry.survey.adjust.network import Network, dense, evaluate, network_of
 from geometry.survey.judge.checked import HOLDS, Flags, holds, shows
@@ -47,7 +48,9 @@ class Weighing:
         self.sigma = np.array([fit.sigma for fit in surveyed.fits])
         self.cov, self.gain, self.redundancy = _with_unread(surveyed), surveyed.gain, surveyed.redundancy
         self.gain = np.vstack((self.gain, np.zeros((len(self.cov) - len(self.gain), self.gain.shape[1]))))
+        self.placed = place_everything(job, surveyed)
         self.saddle, self.saddle_sd = self._saddle()
+        self.by_sheet = self._by_sheet()
         self._look()
 
     def _look(self) -> None:
@@ -72,16 +75,27 @@ class Weighing:
 
         Without strings the nominal places stand for it; without frets nothing does, and both are zero.
         """
-        placed = place_everything(self.job, self.surveyed)
+        placed = self.placed
         where = placed.saddle_places
         if where is None and placed.neck is not None and placed.neck.spaced is not None:
             where = placed.neck.spaced.nominal
-        slopes = np.zeros((2, len(self.cov)))
         if where is None:
-            return slopes, np.zeros(2)
-        held = [k for k, column in enumerate(placed.states.moved) if column < slopes.shape[1]]
-        slopes[:, [placed.states.moved[k] for k in held]] = placed.states.gradient(where)[held].T
-        return slopes, placed.states.sd(where)
+            return np.zeros((2, len(self.cov))), np.zeros(2)
+        return self._follows(where), placed.states.sd(where)
+
+    def _by_sheet(self) -> Array:
+        """How the saddle follows them from where a sheet that is laid to the board carries it (2, p)."""
+        neck, saddle = self.placed.neck, self.placed.saddle
+        if neck is None or saddle is None:
+            return self.saddle
+        return self._follows(beyond_sheet(neck.frame, saddle.line))
+
+    def _follows(self, where: Array) -> Array:
+        """How a place in all states (rows, 2) follows the survey's unknowns (2, p)."""
+        states, slopes = self.placed.states, np.zeros((2, len(self.cov)))
+        held = [k for k, column in enumerate(states.moved) if column < slopes.shape[1]]
+        slopes[:, [states.moved[k] for k in held]] = states.gradient(where)[held].T
+        return slopes
 
     def narrows(self) -> tuple[Array, Array]:
         """By what part each candidate narrows the saddle's ± on the side where it does most, 0 where that is not worth
@@ -102,15 +116,15 @@ class Weighing:
         return np.where(best >= WORTH, best, 0.0), part.argmax(axis=0).astype(float)
 
     def checks(self) -> tuple[list[tuple[str, ...]], list[tuple[str, ...]]]:
-        """For each candidate the points that it makes checked, `SADDLE` among them where it makes the saddle so, and
-        the readings that hold any of these and whose gross error would then show.
+        """For each candidate the points that it makes checked, `SADDLE` among them where it makes the saddle so, from
+        the nut and from where a sheet is laid, and the readings that hold any of these and whose gross error would
+        then show.
         """
         points = [*self.surveyed.point_at, SADDLE]
         hidden = np.flatnonzero(~shows(self.redundancy, self.sigma))
         gain, sigma = self.gain[:, hidden], self.sigma[hidden]
-        held = np.vstack(
-            (holds(self.surveyed.state, self.surveyed.point_at, gain), np.abs(self.saddle @ gain).max(axis=0) > HOLDS)
-        )
+        saddle = np.abs(np.vstack((self.saddle, self.by_sheet)) @ gain).max(axis=0)
+        held = np.vstack((holds(self.surveyed.state, self.surveyed.point_at, gain), saddle > HOLDS))
         through = (gain * sigma).T @ self.slopes.T
         control = self.redundancy[hidden][:, None] + through**2 / self.after
         own = shows(self.variance / self.after, np.sqrt(self.variance))

@@ -18,6 +18,7 @@ from geometry.frame import Array, Points, crossing, xy, xys
 from geometry.job import Bridge, Job, Strings
 from geometry.layout import XY, BridgePlan, Hole
 from geometry.neck.find_neck import NeckFrame
+from geometry.neck.laid_sheet import lay_sheet
 from geometry.neck.string_paths import in_pairs
 from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.in_pieces.pieces import Piece
@@ -151,10 +152,11 @@ def describe(
 
 
 def pm95s(states: PerturbedStates, frame: NeckFrame, points: Points) -> tuple[XY, ...]:
-    """The ± of points (rows, k): along the neck, and across it from the middle between the edge lines carried on, for
-    that is what a template is laid to, whichever line is called the neck centre line.
+    """The ± of points (rows, k) as a template puts them there: along the neck, from the board's end that it is laid to,
+    and across it from the middle between the edge lines carried on, whichever line is called the neck centre line.
     """
-    found = states.pm95(np.concatenate((points.real, across(frame, points)), axis=1)).tolist()
+    along = lay_sheet(frame).beyond(points)
+    found = states.pm95(np.concatenate((along, across(frame, points)), axis=1)).tolist()
     return tuple(zip(found[: len(found) // 2], found[len(found) // 2 :], strict=True))
 
 

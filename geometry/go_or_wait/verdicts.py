@@ -34,6 +34,8 @@ geometry/strings/trial_saddles)."""
 Work = Literal["glue", "pins", "slot", "fit", "clear", "stand", "crown", "screws", "through"]
 Why = Literal["", "stop", "accused", "unchecked", "aside", "wide", "wood", "proof", "after", "untold"]
 ALL: tuple[Work, ...] = ("glue", "pins", "slot", "fit", "clear", "stand", "crown", "screws", "through")
+NOT_BY_SHEET: tuple[Work, ...] = ("stand", "fit", "crown")
+"""What is slid or filed by the strings; all else is marked from a sheet that is laid to the board's end."""
 CONCERNS: dict[str, tuple[Work, ...]] = {
     "metal": ("glue", "pins", "slot", "clear"),
     "plate": ("glue", "pins", "clear"),
@@ -162,10 +164,12 @@ def held_back(job: Job, layout: Layout, step: Step) -> Step:
     )
     if stop:
         return msgspec.structs.replace(step, go=False, why="stop", stop=stop)
-    if saddle.waits_for:
-        change = Change(what="again", again=saddle.waits_for)
+    by_sheet = step.what not in NOT_BY_SHEET
+    waits_for = dict.fromkeys((*saddle.waits_for, *(saddle.by_sheet.waits_for if by_sheet else ())))
+    if waits_for:
+        change = Change(what="again", again=tuple(waits_for))
         return msgspec.structs.replace(step, go=False, why="accused", change=change)
-    if not saddle.checked and step.why != "after":
+    if not (saddle.checked and (saddle.by_sheet.checked or not by_sheet)) and step.why != "after":
         return msgspec.structs.replace(step, go=False, why="unchecked")
     return step
 
@@ -180,7 +184,7 @@ def concerned(code: str, slot_is_cut: bool) -> tuple[Work, ...]:
 
 def _glue(job: Job, layout: Layout) -> Step:
     """A bridge whose slot is cut puts the saddle where it is glued: there the saddle's ± counts. Across the neck it is
-    known as well as its pin holes are to be.
+    known as well as its pin holes are to be. Every ± is that with which the sheet puts it there.
     """
     bridge = layout.bridge
     assert bridge is not None
@@ -206,8 +210,11 @@ def _slot(job: Job, layout: Layout, what: Work) -> Step:
     if least is not None:
         fileable = filing.room(thickness, least.peak).both
     spread = max((abs(one.peak - given.peak_at) * thickness for one in asking), default=0.0)
-    unheard = [UNHEARD * pm / cents if cents else 0.0 for pm, cents in zip(saddle.pm95, saddle.cents95, strict=True)]
-    step = _judged(what, saddle.pm95, (max(fileable, unheard[0]), max(fileable, unheard[1])), saddle.cents95)
+    left, right = (cents / pm if pm else 0.0 for pm, cents in zip(saddle.pm95, saddle.cents95, strict=True))
+    unheard = [UNHEARD / cents if cents else 0.0 for cents in (left, right)]
+    pms = saddle.by_sheet.pm95
+    cents95 = left * pms[0], right * pms[1]
+    step = _judged(what, pms, (max(fileable, unheard[0]), max(fileable, unheard[1])), cents95)
     one = least is not None and fileable < filing.takes_up(given)
     names = (least.name,) if one and least is not None else ()
     return msgspec.structs.replace(step, strings=names, takes_up=fileable, spread=spread)

@@ -13,7 +13,9 @@ from geometry.go_or_wait.verdicts import Change, Step, Why, verdicts
 from geometry.job import Heard, Job, Point, Reading
 from geometry.job.sides import SIDES
 from geometry.layout import TWO_SIDED_95, Layout, StringPlan
+from geometry.neck.laid_sheet import lay_sheet
 from geometry.placed.place_everything import PlacedInstrument, place_everything
+from geometry.saddle.saddle_line import beyond_sheet
 from geometry.spacing import CENTS
 from geometry.survey.result import Array, Surveyed
 from geometry.survey.surveying import survey
@@ -99,7 +101,9 @@ class _Seen:
 
 
 def _value(placed: PlacedInstrument, step: Step) -> Array | None:
-    """What a step's ± is of, in all rows (rows, k), mm: the saddle's place or that of the bridge's front."""
+    """What a step's ± is of, in all rows (rows, k), mm: the saddle's place, or that of the bridge's front, from where
+    the sheet puts it.
+    """
     if placed.saddle is None or placed.neck is None:
         return None
     seated = placed.saddle.seated
@@ -107,8 +111,9 @@ def _value(placed: PlacedInstrument, step: Step) -> Array | None:
         front = None if seated is None else np.array([seated.place(0.0, left) for left in (-50.0, 50.0)]).T
         return None if front is None else across(placed.neck.frame, front)
     if step.what in ("slot", "screws") or step.cents is not None or step.why == "wood":
-        return placed.saddle.line.from_nut
-    return None if seated is None else np.array([seated.place(0.0, left).real for left in (-50.0, 50.0)]).T
+        return beyond_sheet(placed.neck.frame, placed.saddle.line)
+    front = None if seated is None else np.array([seated.place(0.0, left) for left in (-50.0, 50.0)]).T
+    return None if front is None else lay_sheet(placed.neck.frame).beyond(front)
 
 
 def _after(seen: Weighing, placed: PlacedInstrument, value: Array) -> Array:

@@ -54,6 +54,7 @@ from geometry.layout.old_plan import (
 from geometry.layout.separate_plan import BasePlan, SaddleReach, SeparatePlan, Slanted
 from geometry.layout.strung import (
     BridgePlan,
+    BySheet,
     Contribution,
     Hole,
     SaddlePiece,
@@ -78,6 +79,7 @@ __all__ = [
     "BraceLine",
     "BreakOver",
     "BridgePlan",
+    "BySheet",
     "Check",
     "Consequences",
     "Contribution",

@@ -82,6 +82,17 @@ class SaddleStep(Record, frozen=True):
     width: float
 
 
+class BySheet(Record, frozen=True):
+    """How well a sheet puts the saddle where it belongs that is laid to the board's end: its ± along the neck at the
+    outer strings [left, right], whether a gross error in a reading that it hangs on would show, and which of those that
+    are accused it hangs on. Where the board's end was not read the sheet is laid to the nut.
+    """
+
+    pm95: tuple[float, float]
+    checked: bool
+    waits_for: tuple[str, ...] = ()
+
+
 class SaddlePlan(Record, frozen=True):
     """The saddle line where it belongs, and the slot as it will be cut or as it is.
 
@@ -94,8 +105,8 @@ class SaddlePlan(Record, frozen=True):
     through where the outer strings' pieces lie under them, and `front` and `slot` run from the outermost slot's left
     end to the outermost's right end; what is cut are the pieces' slots. `steps` is empty but for a stepped saddle.
     `waits_for`: the accused readings that it hangs on; it is not settled until they are read again; its ± is then wider
-    than what the `chain` tells. `wrong_way`: what leans the wrong way for the hand, the slot as it is cut, or the
-    saddle as it was typed.
+    than what the `chain` tells. `by_sheet` is how well a sheet puts it there. `wrong_way`: what leans the wrong way for
+    the hand, the slot as it is cut, or the saddle as it was typed.
     """
 
     line: tuple[XY, XY]
@@ -109,6 +120,7 @@ class SaddlePlan(Record, frozen=True):
     pm95: tuple[float, float]
     cents95: tuple[float, float]
     checked: bool
+    by_sheet: BySheet
     waits_for: tuple[str, ...] = ()
     wrong_way: tuple[Literal["slot", "saddle"], ...] = ()
     chain: tuple[Contribution, ...] = ()

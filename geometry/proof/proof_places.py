@@ -1,47 +1,25 @@
 """Where the places of a proof are, in all rows: those of the instrument as the survey has them, those of the new
 bridge as the sheet carries them there.
 
-The **sheet** is laid to the board's end (or to the nut, where no end was read) and along both edge lines. What it shows
-moves with these, and with nothing else: how well the place itself is known does not come into whether a bridge stands
-where its sheet has it.
+What the sheet shows moves with the board that it is laid to, and with nothing else: how well the place itself is known
+does not come into whether a bridge stands where its sheet has it.
 """
 
 import msgspec
 import numpy as np
 
-from geometry.frame import Array, Points, bisector, dot
+from geometry.frame import Array, Points, dot
 from geometry.frets.fret_lines import twelfth
 from geometry.job import Job
 from geometry.job.measured.proof import is_new
 from geometry.job.sides import SIDES
-from geometry.neck.find_neck import NeckFrame
+from geometry.neck.laid_sheet import Sheet, lay_sheet
 from geometry.neck.string_paths import edge_crossings
 from geometry.perturbed_states import PerturbedStates
 from geometry.placed.place_everything import OnStrings, PlacedInstrument
 from geometry.saddle.heights.top_fall import Fall, find_fall
 from geometry.saddle.in_pieces.pieces import left_and_right
 from geometry.units import mm
-
-
-class Sheet(msgspec.Struct, frozen=True, eq=False):
-    """The sheet in all rows: where it begins on the middle between the edge lines, and which way it runs (rows,)."""
-
-    at: Points
-    way: Points
-
-    def carried(self, place: complex) -> Points:
-        """A place of the first row where the sheet carries it in each row, (rows,)."""
-        return self.at + self.way * ((place - complex(self.at[0])) * complex(self.way[0]).conjugate())
-
-    def grown(self, place: complex, size: Array) -> complex:
-        """A place on a sheet that is larger by parts of the whole (2,): along the neck, and across it."""
-        own = (place - complex(self.at[0])) * complex(self.way[0]).conjugate()
-        return place + complex(self.way[0]) * complex(size[0] * own.real, size[1] * own.imag)
-
-    def turned_over(self, place: complex) -> complex:
-        """A place on a sheet that lies with its face down."""
-        own = (place - complex(self.at[0])) * complex(self.way[0]).conjugate()
-        return complex(self.at[0]) + complex(self.way[0]) * own.conjugate()
 
 
 class Places(msgspec.Struct, frozen=True, eq=False):
@@ -94,7 +72,7 @@ def find_places(job: Job, placed: PlacedInstrument) -> Places | None:
     board = {name: frame.see(states, name)[:, 0] for name in states.surveyed.point_at if not is_new(name)}
     crossings = edge_crossings(frame, *twelfth(job, neck.paths, neck.spaced))
     board = {f"fret12.{side}": crossings[:, i] for i, side in enumerate(SIDES)} | board
-    sheet = _sheet(frame)
+    sheet = lay_sheet(frame)
     return Places(
         states=states,
         sheet=sheet,
@@ -104,13 +82,6 @@ def find_places(job: Job, placed: PlacedInstrument) -> Places | None:
         board=board,
         swapped={name: sheet.turned_over(new[_opposite(job, name)]) for name in new if _opposite(job, name) in new},
     )
-
-
-def _sheet(frame: NeckFrame) -> Sheet:
-    at, way = bisector(frame.edge[:, 0], frame.edge_way[:, 0], frame.edge[:, 1], frame.edge_way[:, 1])
-    corners = frame.nut if frame.ends is None else frame.ends
-    start = corners.mean(axis=1)
-    return Sheet(at + way * dot(way, start - at), way)
 
 
 def _new(job: Job, states: PerturbedStates, on: OnStrings) -> dict[str, complex]:

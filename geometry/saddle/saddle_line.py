@@ -13,7 +13,9 @@ import numpy as np
 from geometry.frame import Array, Points, crossing, xy
 from geometry.frets.fret_fit import FittedSpacing, count_told
 from geometry.job import Job, Saddle
-from geometry.layout import SaddlePlan
+from geometry.layout import BySheet, SaddlePlan
+from geometry.neck.find_neck import NeckFrame
+from geometry.neck.laid_sheet import lay_sheet
 from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.best_line import TIE, Line
 from geometry.saddle.saddle_chain import chain_of
@@ -163,8 +165,24 @@ def slot_on(line: SaddleLine, y: float, length: float, saddle: Saddle) -> Slot:
     )
 
 
+def beyond_sheet(frame: NeckFrame, line: SaddleLine) -> Array:
+    """How far the saddle belongs at the outer strings, along the neck, from where a sheet carries it (rows, 2)."""
+    return lay_sheet(frame).beyond(line.x(line.outer) + 1j * line.outer)
+
+
+def _by_sheet(states: PerturbedStates, frame: NeckFrame, line: SaddleLine) -> BySheet:
+    beyond = beyond_sheet(frame, line)
+    left, right = states.pm95(beyond).tolist()
+    return BySheet(pm95=(left, right), checked=states.checked(beyond), waits_for=states.waits_for(beyond))
+
+
 def describe(
-    states: PerturbedStates, job: Job, spaced: FittedSpacing, line: SaddleLine, outer: tuple[Slot, Slot]
+    states: PerturbedStates,
+    job: Job,
+    frame: NeckFrame,
+    spaced: FittedSpacing,
+    line: SaddleLine,
+    outer: tuple[Slot, Slot],
 ) -> SaddlePlan:
     """The saddle as the layout holds it: the line wanted, and the slot as it will be or as it is cut. `outer` are the
     slots under the outer strings [left, right], for a saddle of one piece the same.
@@ -195,6 +213,7 @@ def describe(
         pm95=(left_pm, right_pm),
         cents95=(cents[0] * left_pm, cents[1] * right_pm),
         checked=states.checked(length) and count_told(job),
+        by_sheet=_by_sheet(states, frame, line),
         waits_for=states.waits_for(length),
         chain=chain_of(states, length),
         left_over=(over[0], over[1]),

@@ -8,8 +8,11 @@ import math
 
 import msgspec
 
+from geometry.job.sides import SIDES
 from geometry.layout import TWO_SIDED_95, Layout
 from geometry.work_out import work_out
+from tests.campaign.invented.instruments import neck_of, outer_paths
+from tests.campaign.invented.laying import laid, shown
 from tests.campaign.invented.mirroring import mirrored
 from tests.campaign.invented.trials import Trial, exact_job
 
@@ -124,10 +127,25 @@ def figures_of(layout: Layout, trial: Trial) -> dict[str, Figure]:
     nominal = frets.nominal
     found["nominal.left"] = Figure(nominal.left - truth.nominal[0], nominal.left_pm95)
     found["nominal.right"] = Figure(nominal.right - truth.nominal[1], nominal.right_pm95)
-    if layout.bridge is not None:
-        for name, side in (("front.left", 0), ("front.right", 1)):
-            off = layout.bridge.corners[side][0] - truth.front[side]
-            found[name] = Figure(off, layout.bridge.front_pm95[side])
+    return found | _by_sheet(layout, trial)
+
+
+def _by_sheet(layout: Layout, trial: Trial) -> dict[str, Figure]:
+    """Where a sheet that is laid to the true board puts the saddle at the outer strings, and the bridge's front."""
+    saddle, bridge, instrument, truth = layout.saddle, layout.bridge, trial.instrument, trial.truth
+    assert saddle is not None
+    corners = () if bridge is None else bridge.corners[:2]
+    start, way = laid(instrument, trial.stations)
+    neck = neck_of(instrument.points, trial.stations)
+    along = [neck.see(start + way * place).real for place in shown(layout, *saddle.at_strings, *corners)]
+    begins = [path.real for path, _ in outer_paths(instrument, neck)]
+    found = {
+        f"sheet.{side}": Figure(along[at] - begins[at] - truth.saddle[at], saddle.by_sheet.pm95[at])
+        for at, side in enumerate(SIDES)
+    }
+    for at, side in enumerate(SIDES[: len(corners)]):
+        assert bridge is not None
+        found[f"front.{side}"] = Figure(along[2 + at] - truth.front[at], bridge.front_pm95[at])
     return found
 
 

@@ -42,10 +42,10 @@ HELD = """
 In per cent, with the 95 % interval that so many trials leave (Clopper and Pearson) in brackets. 95 is the aim: much
 less promises too much, and more than that makes a ± wider than it must be. ± is the middle one of those stated, `95
 %` what the saddle’s errors stay under in 95 of 100, both in mm. The saddle is its distance from the nut’s front along
-the centre line at the outer strings; the front is the bridge’s front edge at both wings; points are all that were
-measured, in x and y. `told`: jobs in which the screen says that readings disagree by more than their ± allow;
-`somewhat`: those of the others in which it says that they agree somewhat worse than they were said to be read, and by
-how much every ± is wider for it.
+the centre line at the outer strings; `sheet` is where a sheet that is laid to the true board’s end puts it, and the
+front is where that puts the bridge’s front edge at both wings; points are all that were measured, in x and y. `told`:
+jobs in which the screen says that readings disagree by more than their ± allow; `somewhat`: those of the others in
+which it says that they agree somewhat worse than they were said to be read, and by how much every ± is wider for it.
 
 ![Shares in which the ± holds](how-true/held.svg)
 

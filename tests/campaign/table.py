@@ -8,7 +8,7 @@ from tests.campaign.counting import Share, false_difference, held, median_pm, po
 from tests.campaign.judging import SAME, Record
 
 Cell = Callable[[Sequence[Record]], str]
-FRONT = ("front.left", "front.right")
+FRONT, SHEET = ("front.left", "front.right"), ("sheet.left", "sheet.right")
 DISAGREE = ("coarse", "misread", "one of these", "swapped")
 """The verdicts that say that readings disagree by more than their ± allow, all of them or some that are named."""
 
@@ -63,6 +63,8 @@ HELD: dict[str, Cell] = {
     "95 %": lambda records: number(under_95(records, "saddle.bass", "saddle.treble")),
     "slant %": lambda records: percent(held(records, "slant"), interval=True),
     "slant ±": lambda records: number(median_pm(records, "slant")),
+    "sheet %": lambda records: percent(held(records, *SHEET)),
+    "sheet ±": lambda records: number(median_pm(records, *SHEET)),
     "front %": lambda records: percent(held(records, *FRONT)),
     "front ±": lambda records: number(median_pm(records, *FRONT)),
     "points %": lambda records: percent(points_held(records), interval=True),

@@ -38,6 +38,7 @@ from geometry.layout import (
     XY,
     Bore,
     BridgePlan,
+    BySheet,
     Check,
     Fit,
     FretLine,
@@ -144,6 +145,7 @@ def saddle() -> SaddlePlan:
         pm95=(0.6, 0.7),
         cents95=(1.6, 1.9),
         checked=True,
+        by_sheet=BySheet(pm95=(0.6, 0.7), checked=True),
     )
 
 

@@ -125,7 +125,7 @@ def results(job: Job, layout: Layout) -> Rows:
             )
     if layout.bridge is not None and layout.bridge.corners_pm95:
         along, across = (max(pms) for pms in zip(*layout.bridge.corners_pm95, strict=True))
-        said = f"along the neck; ±{_pm(across, unit)} {unit} across it"
+        said = f"along the neck, by the sheet on the board; ±{_pm(across, unit)} {unit} across it"
         said += "" if layout.bridge.across_checked else ", not checked"
         rows.append(["The bridge’s place, corners", "", _pm(along, unit), said])
     if layout.floating is not None or layout.tail is not None:

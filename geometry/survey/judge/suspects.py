@@ -14,6 +14,7 @@ detection of outliers, NOAA Tech. Rep. NOS 65 NGS 1, 1976), and from so many as 
 """
 
 import math
+from collections.abc import Sequence
 from functools import lru_cache
 from statistics import NormalDist
 
@@ -44,6 +45,8 @@ AS_LIKELY = 6.0
 SAID = 4
 """How finely readings were said to be read is known as well as from so many redundant ones that agree so (derived: the
 campaign's ± of hands 1.5 times as coarse as said, which one in a thousand's chance mostly lets pass)."""
+EVEN = 0.1
+"""mm. Rows of a group whose errors would have to be as nearly alike stay in the order in which they were read."""
 MOST = 12
 """How many of the worst readings are looked at one by one."""
 FAR_LESS, TRIED = 4.0, 4
@@ -115,9 +118,14 @@ def _as_likely(done: Adjusted, found: Suspects) -> Suspects:
     as_well = [row for row in _explaining(done) if w[row] ** 2 > w[leader] ** 2 - AS_LIKELY]
     if len(as_well) < 2 or leader not in as_well:
         return found
-    r = done.redundancy[as_well]
-    least = float(np.abs(done.residual[as_well] / r).min())
-    return Suspects(group=tuple(sorted(as_well)), group_error=least, coarse=found.coarse, wider=found.wider)
+    out = np.abs(done.residual / np.where(done.redundancy > 10 * NO_CONTROL, done.redundancy, NO_CONTROL))
+    group = _least_first(as_well, out)
+    return Suspects(group=group, group_error=float(out[group[0]]), coarse=found.coarse, wider=found.wider)
+
+
+def _least_first(group: Sequence[int], out: Array) -> tuple[int, ...]:
+    """A group by how far out each of its rows would have to be, mm (m,): a small slip is likelier than a large one."""
+    return tuple(sorted(group, key=lambda row: (round(float(out[row]) / EVEN), row)))
 
 
 def _explaining(done: Adjusted) -> list[int]:
@@ -174,8 +182,9 @@ def snoop(done: Adjusted) -> Suspects:
         same = [int(i) for i in np.flatnonzero((alike > ALIKE) & sure) if i < doubted]
         squares, dof = squares - float(w[leader]) ** 2, dof - 1
         if len(same) > 1:
-            group = tuple(same)
-            least = float(np.abs(v / np.where(sure, r, 1.0) * done.net.sigma)[same].min())
+            out = np.abs(v / np.where(sure, r, 1.0) * done.net.sigma)
+            group = _least_first(same, out)
+            least = float(out[group[0]])
             break
         taken.append((leader, column))
         errors.append(error)

@@ -82,7 +82,7 @@ def _trouble(job: Job, done: Adjusted, found: Suspects, readings: Mapping[str, R
             again = "Lay the rule again and read them anew."
         else:
             one = f"One of the readings {words.several(either, 4)} is out{much}, but nothing read so far tells which. "
-            again = "Read them again, or take one more reading there."
+            again = "Read them again in this order; where none changes, read one of them once more beside it."
         said = _first(f"{one}{again}", said)
     return said
 

@@ -157,7 +157,9 @@ def test_the_margins_stand_with_their_plus_minus_bass_and_treble() -> None:
 
 def test_the_bridges_place_is_told_along_and_across() -> None:
     said = " ".join(page("leaning-neck").split())
-    assert re.search(r"is known to ±[\d.]+ and ±[\d.]+ at its corners; ±[\d.]+ and ±[\d.]+ at the pin holes\.", said)
+    assert re.search(
+        r"where it belongs to ±[\d.]+ and ±[\d.]+ at its corners; ±[\d.]+ and ±[\d.]+ at the pin holes\.", said
+    )
 
 
 def test_the_report_has_margins_and_places_with_their_plus_minus() -> None:

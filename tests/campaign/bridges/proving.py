@@ -26,6 +26,7 @@ from tests.campaign.invented.cases import LISTS
 from tests.campaign.invented.crooked import Wish, drawn
 from tests.campaign.invented.hands import Errors, Manner, take, written
 from tests.campaign.invented.instruments import Instrument, Neck, best_line, dot, meet, neck_of, outer_paths, through
+from tests.campaign.invented.laying import laid, shown
 from tests.campaign.invented.trials import job_of, list_for
 from tests.campaign.judging import Figure
 
@@ -151,7 +152,7 @@ def _places(
         turn = math.radians(float(random.uniform(0.5, 2.0))) * (1 if random.random() < 0.5 else -1)
     pivot = (sheet["bridge.slot.left"] + sheet["bridge.slot.right"]) / 2
     neck = neck_of(instrument.points, stations)
-    start, way = _laid(instrument, stations)
+    start, way = laid(instrument, stations)
     new = {
         name: start + way * (pivot + complex(along, across) + (place - pivot) * rect(1, turn))
         for name, place in sheet.items()
@@ -160,41 +161,16 @@ def _places(
 
 
 def _on_sheet(layout: Layout) -> dict[str, complex]:
-    """The bridge's places as the sheet shows them, from where it begins, along the middle between the edges."""
-    assert layout.neck is not None
+    """The bridge's places as the sheet shows them."""
     assert layout.saddle is not None
     assert layout.bridge is not None
-    ends = [complex(*at) for at in layout.neck.end or layout.neck.nut]
-    edges = [(complex(*ray.at), complex(*ray.direction)) for ray in (layout.neck.left_edge, layout.neck.right_edge)]
-    start, way = _middle(edges, sum(ends) / 2)
     bridge, slot = layout.bridge, layout.saddle.front
     places = {f"bridge.front.{side}": bridge.corners[i] for i, side in enumerate(("left", "right"))}
     places |= {f"bridge.slot.{side}": slot[i] for i, side in enumerate(("left", "right"))}
     places |= {f"bridge.pin.{pin.name}": pin.at for pin in bridge.pins}
     outer = sorted((string.break_point for string in layout.strings), key=lambda at: at[1])
     places |= {"bridge.break.left": outer[-1], "bridge.break.right": outer[0]}
-    return {name: (complex(*at) - start) / way for name, at in places.items()}
-
-
-def _laid(instrument: Instrument, stations: tuple[str, ...]) -> tuple[complex, complex]:
-    """Where a sheet laid to the true board begins, and which way it runs, in the body's frame."""
-    points = instrument.points
-    edges = []
-    for side in ("left", "right"):
-        normal, reach = best_line([points[f"{at}.{side}"] for at in stations])
-        edges.append((normal * reach, normal / 1j))
-    return _middle(edges, (points["end.left"] + points["end.right"]) / 2)
-
-
-def _middle(edges: list[tuple[complex, complex]], near: complex) -> tuple[complex, complex]:
-    """The middle line between two edge lines (a point and a direction each): its point nearest to a place, its way."""
-    way = edges[0][1] + edges[1][1]
-    way /= abs(way)
-    lines = [(1j * direction, dot(1j * direction, at)) for at, direction in edges]
-    normal = sum(line[0] for line in lines)
-    reach = sum(line[1] for line in lines) / abs(normal)
-    normal /= abs(normal)
-    return near - normal * (dot(normal, near) - reach), way
+    return dict(zip(places, shown(layout, *places.values()), strict=True))
 
 
 def _fret_12(instrument: Instrument, neck: Neck, stations: tuple[str, ...]) -> dict[str, complex]:

@@ -22,7 +22,8 @@ INCHES = 0.25
 
 
 class Trial(msgspec.Struct, frozen=True, kw_only=True):
-    """One trial: the instrument, the job, the truth, and the readings that are truly wrong (ids)."""
+    """One trial: the instrument, the job, the truth, the readings that are truly wrong (ids), and
+    the `stations` along the board at which its edges are read."""
 
     case: str
     index: int
@@ -31,6 +32,7 @@ class Trial(msgspec.Struct, frozen=True, kw_only=True):
     job: Job
     truth: Truth
     wrong: tuple[str, ...]
+    stations: tuple[str, ...]
 
 
 def trial_of(case: Case, seed: int, index: int) -> Trial:
@@ -54,6 +56,7 @@ def trial_of(case: Case, seed: int, index: int) -> Trial:
         job=job_of(instrument, asked, readings, inch=inch, declared=case.declared and DECLARABLE),
         truth=truth_of(instrument, stations),
         wrong=wrong,
+        stations=stations,
     )
 
 

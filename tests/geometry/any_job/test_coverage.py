@@ -8,6 +8,7 @@ from geometry.job.sides import Side
 from geometry.layout import Layout
 from geometry.survey.rows.one_scale import TWO_IN_ONE
 from geometry.work_out import lay_out, work_out
+from tests.campaign.invented.laying import shown
 from tests.geometry.made import bridge, job, scales, six, surveyed
 
 XY = tuple[float, float]
@@ -60,7 +61,7 @@ def blank(points: dict[str, XY]) -> Job:
 
 
 def figures(layout: Layout) -> dict[str, tuple[float, float]]:
-    """Each placed thing that is tried: its value and its ±."""
+    """Each placed thing that is tried: its value and its ±; of what a sheet puts there, from where the sheet begins."""
     assert layout.saddle is not None
     assert layout.neck is not None
     assert layout.bridge is not None
@@ -70,15 +71,18 @@ def figures(layout: Layout) -> dict[str, tuple[float, float]]:
         for i, (side, at) in enumerate(zip(SIDES, layout.saddle.at_strings, strict=True))
     }
     found["slant"] = (layout.saddle.slant, layout.saddle.slant_pm95)
-    found["bridge front left"] = (layout.bridge.corners[0][0], layout.bridge.front_pm95[0])
+    front, *at_strings = shown(layout, layout.bridge.corners[0], *layout.saddle.at_strings)
+    found["bridge front left"] = (front.real, layout.bridge.front_pm95[0])
+    found |= {
+        f"saddle {side} by the sheet": (at.real, layout.saddle.by_sheet.pm95[i])
+        for i, (side, at) in enumerate(zip(SIDES, at_strings, strict=True))
+    }
     found |= {c.code: (c.distance, c.pm95) for c in layout.checks if not c.code.startswith("margin.")}
     assert layout.margins is not None
     found |= {f"margin {m.place} {m.side}": (m.mm, m.pm95) for m in layout.margins.at}  # they may lie beyond the edge
-    corner, pin = layout.bridge.corners[2], layout.bridge.pins[0].at
-    for axis, (c, c95, p, p95) in enumerate(
-        zip(corner, layout.bridge.corners_pm95[2], pin, layout.bridge.pins_pm95[0], strict=True)
-    ):
-        found |= {f"corner {'xy'[axis]}": (c, c95), f"pin {'xy'[axis]}": (p, p95)}
+    corner, pin = shown(layout, layout.bridge.corners[2], layout.bridge.pins[0].at)
+    for what, at, pms in (("corner", corner, layout.bridge.corners_pm95[2]), ("pin", pin, layout.bridge.pins_pm95[0])):
+        found |= {f"{what} along": (at.real, pms[0]), f"{what} across": (at.imag, pms[1])}
     return found
 
 
@@ -113,9 +117,11 @@ def held_by(instruments: int, apart: float) -> dict[str, float]:
         "margin nut left",
         "margin fret 12 right",
         "margin board end left",
-        "corner x",
-        "pin x",
-        "pin y",
+        "saddle left by the sheet",
+        "saddle right by the sheet",
+        "corner along",
+        "pin along",
+        "pin across",
     ],
 )
 def test_the_stated_interval_holds_the_truth_in_95_of_100(shares: dict[str, float], what: str) -> None:

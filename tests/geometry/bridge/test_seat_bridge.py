@@ -141,8 +141,8 @@ def test_corners_and_pin_holes_carry_their_plus_minus() -> None:
     found = layout.bridge
     assert (len(found.corners_pm95), len(found.pins_pm95)) == (4, 6)
     assert found.front_pm95 == (found.corners_pm95[0][0], found.corners_pm95[1][0])
-    # derived: the pin row lies along the slot, so an outer hole is known along the neck about as the saddle is
-    for pin, saddle in ((found.pins_pm95[0], layout.saddle.pm95[0]), (found.pins_pm95[-1], layout.saddle.pm95[1])):
+    # derived: the pin row lies along the slot, so a sheet puts an outer hole along the neck about as well as the saddle
+    for pin, saddle in zip((found.pins_pm95[0], found.pins_pm95[-1]), layout.saddle.by_sheet.pm95, strict=True):
         assert pin[0] == pytest.approx(saddle, rel=0.25)
     assert all(0.0 < y < x for x, y in found.pins_pm95)
 

@@ -10,7 +10,7 @@ from geometry.go_or_wait import Change, Step, in_short, said, strip_words, verdi
 from geometry.go_or_wait.verdicts import BESIDE, GLUE_WITHIN, UNHEARD, Why, Work, concerned
 from geometry.job import Bridge, Job, Saddle
 from geometry.job.seating import Made, SlotFront
-from geometry.layout import Layout
+from geometry.layout import BySheet, Layout
 from tests.export.conftest import job, layout
 
 
@@ -21,7 +21,12 @@ def with_pms(bridge: float, saddle: float, *, known: Layout | None = None) -> La
     assert known.bridge is not None
     return msgspec.structs.replace(
         known,
-        saddle=msgspec.structs.replace(known.saddle, pm95=(0.3, saddle), cents95=(0.8, saddle / 0.371)),
+        saddle=msgspec.structs.replace(
+            known.saddle,
+            pm95=(0.3, saddle),
+            cents95=(0.8, saddle / 0.371),
+            by_sheet=BySheet(pm95=(0.3, saddle), checked=True),
+        ),
         bridge=msgspec.structs.replace(known.bridge, front_pm95=(0.3, bridge)),
         findings=tuple(f for f in known.findings if f.grade != "stop"),
     )

@@ -29,8 +29,9 @@ def sample(name: str) -> Job:
 
 
 def saddle_pm(layout: Layout) -> float:
+    """As a sheet on the board's end puts it, which is what a slot is cut by."""
     assert layout.saddle is not None
-    return max(layout.saddle.pm95)
+    return max(layout.saddle.by_sheet.pm95)
 
 
 def change_of(job: Job, what: str) -> Change:
@@ -180,17 +181,18 @@ def test_what_narrows_a_bridge_across_is_weighed_across() -> None:
     assert float(placed.states.pm95(value).max()) == pytest.approx(layout.bridge.corners_pm95[0][1], rel=0.2)
 
 
-@pytest.mark.parametrize(("across", "values"), [(True, [[-50.0, 50.0]]), (False, [[7.0, 7.0]])])
+@pytest.mark.parametrize(("across", "values"), [(True, [[-50.0, 50.0]] * 2), (False, [[0.0, 0.0], [0.4, 0.4]])])
 def test_what_the_gluing_is_judged_by(across: bool, values: list[list[float]]) -> None:
     """derived: of the bridge's front 50 mm to either side of its middle; across the neck how far these lie beside it,
-    along the neck where they lie
+    along the neck how far from where a sheet carries them, whose board stays where it is in the second row
     """
-    seated = SimpleNamespace(place=lambda behind, left: np.array([7.0 + behind + 1j * left]))
-    frame = SimpleNamespace(edge=np.array([[20j, -20j]]), edge_way=np.array([[1 + 0j, 1 + 0j]]))
+    seated = SimpleNamespace(place=lambda behind, left: np.array([7.0, 7.4]) + behind + 1j * left)
+    edge, ways = np.array([[20j, -20j]] * 2), np.ones((2, 2), complex)
+    frame = SimpleNamespace(edge=edge, edge_way=ways, nut=edge, ends=None)
     placed = SimpleNamespace(saddle=SimpleNamespace(seated=seated), neck=SimpleNamespace(frame=frame))
     step = Step(what="glue", go=False, pm95=1.0, limit=1.0, across=across)
     found = _value(placed, step)  # type: ignore[arg-type]  # what it asks of it
     assert found is not None
-    assert found.tolist() == values
+    assert found == pytest.approx(np.array(values))
     bare = SimpleNamespace(saddle=SimpleNamespace(seated=None), neck=placed.neck)
     assert _value(bare, step) is None  # type: ignore[arg-type]  # what it asks of it

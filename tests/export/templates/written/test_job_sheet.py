@@ -344,7 +344,12 @@ def test_margins_stand_among_the_checks_and_the_bridges_place_among_the_results(
         ["outer strings, bass ; treble", f"board’s edge at {place}", both, "0.3", "[]", ""]
         for place in ("the nut", "fret 12", "the board end")
     ]
-    assert ["The bridge’s place, corners", "", "0.8", "along the neck; ±0.2 mm across it"] in rows
+    assert [
+        "The bridge’s place, corners",
+        "",
+        "0.8",
+        "along the neck, by the sheet on the board; ±0.2 mm across it",
+    ] in rows
     assert (
         next(row for row in job_tables.holes(job, known) if row[0].startswith("Pin"))[-1]
         == "placed to ±1.0 along, ±0.3 across"
@@ -362,7 +367,7 @@ def test_what_no_reading_checks_across_the_neck_says_so(job: Job, layout: Layout
     known = msgspec.structs.replace(layout, margins=Margins(left=(3.0,), right=(3.0,), at=margins), bridge=bridge)
     assert job_tables.checks(job, known, proved=False)[-1][1] == "board’s edge at the nut, not checked"
     place = next(row for row in job_tables.results(job, known) if row[0].startswith("The bridge’s place"))
-    assert place[-1] == "along the neck; ±0.1 mm across it, not checked"
+    assert place[-1] == "along the neck, by the sheet on the board; ±0.1 mm across it, not checked"
 
 
 def test_margins_are_not_told_twice(job: Job, layout: Layout) -> None:

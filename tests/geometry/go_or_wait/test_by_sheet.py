@@ -1,0 +1,72 @@
+"""What is marked from a sheet is known as well as the board that the sheet is laid to, on both sides of each limit."""
+
+import msgspec
+import pytest
+
+from geometry.go_or_wait import said, verdicts
+from geometry.job import Job
+from geometry.layout import BySheet, Layout
+from geometry.units import mm
+from geometry.work_out import work_out
+from tests.campaign.invented.cases import CASES, LISTS
+from tests.campaign.invented.trials import exact_job, trial_of
+from tests.export.conftest import job
+from tests.geometry.go_or_wait.test_go_or_wait import with_pms
+
+FROM_NUT = 0.5
+"""The saddle's ± from the nut, mm: fine enough for all steps."""
+
+
+def known(by_sheet: BySheet) -> Layout:
+    found = with_pms(FROM_NUT, FROM_NUT)
+    assert found.saddle is not None
+    return msgspec.structs.replace(found, saddle=msgspec.structs.replace(found.saddle, by_sheet=by_sheet))
+
+
+@pytest.mark.parametrize(("pm95", "go"), [(0.99, True), (1.01, False)])
+def test_a_slot_is_cut_where_the_sheet_puts_it(pm95: float, go: bool) -> None:
+    """derived: half of a 3 mm saddle less 0.5 mm of wall takes up 1.0 mm; its cents grow with its ±"""
+    sheet = BySheet(pm95=(pm95, FROM_NUT), checked=True)
+    slot = next(step for step in verdicts(job(), known(sheet)) if step.what == "slot")
+    assert (slot.go, slot.pm95) == (go, pm95)
+    assert slot.cents == pytest.approx(0.8 / 0.3 * pm95)
+
+
+@pytest.mark.parametrize(
+    ("sheet", "why"),
+    [
+        (BySheet(pm95=(0.5, 0.5), checked=True, waits_for=("a",)), "accused"),
+        (BySheet(pm95=(0.5, 0.5), checked=False), "unchecked"),
+        (BySheet(pm95=(0.5, 0.5), checked=True), ""),
+    ],
+)
+def test_what_the_sheet_hangs_on_keeps_back_all_that_it_marks(sheet: BySheet, why: str) -> None:
+    found = {step.what: step.why for step in verdicts(job(), known(sheet))}
+    assert (found["glue"], found["pins"], found["slot"]) == (why, why, why)
+
+
+def of_board(slip: float) -> Job:
+    """An invented instrument that the shortest list's hand read to a hair, but for one side of its board."""
+    trial = trial_of(CASES[0], 4, LISTS.index("bridge only"))
+    true = {one.id: one.value for one in exact_job(trial).readings}
+    readings = [msgspec.structs.replace(one, value=true[one.id]) for one in trial.job.readings]
+    (at,) = (i for i, one in enumerate(readings) if set(one.of) == {"nut.left", "end.left"})
+    readings[at] = msgspec.structs.replace(readings[at], value=mm(readings[at].parts[0]) + slip)
+    return msgspec.structs.replace(trial.job, unit="mm", readings=tuple(readings))
+
+
+def test_a_slip_in_the_boards_side_keeps_the_glue_back_though_the_frets_agree() -> None:
+    """The saddle's distance from the nut hangs on the frets alone; where the sheet puts it, on the board's sides too:
+    of four lengths and two widths one is out, and nothing tells which.
+    """
+    right, wrong = (work_out(of_board(slip)) for slip in (0.0, 3.2))
+    assert right.saddle is not None
+    assert wrong.saddle is not None
+    assert wrong.saddle.waits_for == ()
+    assert wrong.saddle.pm95 == pytest.approx(right.saddle.pm95, rel=0.1)
+    assert len(wrong.saddle.by_sheet.waits_for) > 1
+    assert max(wrong.saddle.by_sheet.pm95) > 2 * max(right.saddle.by_sheet.pm95)
+    glue = next(step for step in verdicts(of_board(3.2), wrong) if step.what == "glue")
+    assert (glue.go, glue.why) == (False, "accused")
+    assert "while readings do not agree" in said(of_board(3.2), (glue,))[0]
+    assert next(step for step in verdicts(of_board(0.0), right) if step.what == "glue").go

@@ -10,7 +10,7 @@ from geometry.frets.slants import fret_called, told
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.job.sides import SIDES
-from geometry.layout import Layout, Slants
+from geometry.layout import Layout, SaddlePlan, Slants
 from geometry.placed.from_nut import from_nut
 from geometry.units import Unit, show, show_pm
 
@@ -40,9 +40,8 @@ def results(job: Job, layout: Layout) -> Rows:
         for index, side in enumerate(SIDES):
             name = words.side(side, job.hand)
             cents = f"{saddle.cents95[index]:.1f} cents at fret 12"
-            held = "; not settled" if saddle.waits_for else "" if saddle.checked else "; not checked"
             from_it = length(lengths[index], unit) if lengths else ""
-            said = f"from the nut, along the neck; {cents}{held}"
+            said = f"from the nut, along the neck; {cents}{_doubt(saddle)}"
             rows.append(
                 [f"{words.first_large(ridge)}’s place, {name} end", from_it, show_pm(saddle.pm95[index], unit), said]
             )
@@ -58,6 +57,13 @@ def results(job: Job, layout: Layout) -> Rows:
     if layout.separate is not None:
         rows += separate_steps.results(job, layout.separate)
     return [*rows, *_saddle_height(layout, unit, ridge)]
+
+
+def _doubt(saddle: SaddlePlan) -> str:
+    """What is still open of the saddle's place."""
+    if saddle.waits_for:
+        return "; not settled"
+    return "" if saddle.checked else "; not checked"
 
 
 def _slants(job: Job, slants: Slants | None, unit: Unit) -> Rows:

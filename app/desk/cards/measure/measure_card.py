@@ -35,8 +35,6 @@ BRIEF, CRAMPED = 44, 26
 """In a window lower than so many lines the reasons are told when asked, and the card does without its title, which the
 step above says; in one lower still, there is no room but for the readings.
 """
-
-
 EMPTY = "No readings yet: “Add…” takes one up, and File → New job begins a whole list."
 FOLDS = "Left folds this group, Right opens it. Up and Down go on."
 

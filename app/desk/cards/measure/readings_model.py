@@ -15,7 +15,7 @@ from geometry import units, words
 from geometry.job import Reading
 from geometry.job.job import Hand
 from geometry.job.measured.kinds import SHAPES
-from geometry.layout import Fit
+from geometry.layout import Fit, accused
 from geometry.units import Unit
 
 Index = QModelIndex | QPersistentModelIndex
@@ -216,11 +216,11 @@ class Readings(QAbstractTableModel):
     def _made(self) -> list[Row]:
         job, layout = self.document.job, self.document.layout
         fits: dict[str, list[Fit]] = {}
-        suspects: set[str] = set()
+        suspects = frozenset[str]()
         if layout is not None:
             for fit in layout.readings:
                 fits.setdefault(fit.id, []).append(fit)
-            suspects = {*layout.survey.suspects, *(name for group in layout.survey.groups for name in group)}
+            suspects = accused(layout.survey)
         return [
             Row(
                 r,

@@ -84,7 +84,7 @@ class Row(NamedTuple):
 
     @property
     def looks(self) -> tuple[tuple[float, float, bool], ...]:
-        """What of the fits can be seen: hundredths of a mm, and of what is believable; whether anything checks it."""
+        """What of the fits can be seen: hundredths of a mm, and of what is believable; whether a slip would show."""
         return tuple((round(f.residual, 2), round(f.residual / (f.believable or 1.0), 2), f.checked) for f in self.fits)
 
     @property

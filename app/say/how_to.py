@@ -185,7 +185,7 @@ LIKE: dict[Unit, str] = {"mm": "0.8", "cm": "0.08", "in": "1/32"}
 """A length that a point may lie off a line, in each unit: an example."""
 
 
-def take(r: Reading, hand: Hand, unit: Unit = "mm") -> str:
+def take(r: Reading, hand: Hand, unit: Unit) -> str:
     """What the hand does for this reading; what it may type in the job's unit."""
     names, how = words.Names(r, hand), TAKING[r.kind]
     names["off"] = f"{LIKE[unit]} {unit}"

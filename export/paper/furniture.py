@@ -18,6 +18,7 @@ from export.drawing.shrinking import shrunk
 from export.drawing.transform import Transform
 from export.drawing.typeface import text_box
 from export.paper.wrapping import wrapped
+from export.records import PrintOrder
 from geometry.units import INCH, Unit
 
 CELL = 2.0
@@ -36,6 +37,10 @@ class Block(msgspec.Struct, frozen=True):
     def at(self, corner: XY) -> tuple[Mark, ...]:
         """The block with its lower left corner there."""
         return Transform(shift=corner).marks(self.marks)
+
+    def ground(self, corner: XY) -> Box:
+        """What it covers with its lower left corner there."""
+        return Box(*corner, corner[0] + self.width, corner[1] + self.height)
 
 
 def words(at: XY, text: str, height: float, *, bold: bool = False, anchor: Anchor = "sb", angle: float = 0.0) -> Mark:
@@ -63,8 +68,17 @@ LEADING = 1.95
 """From line to line, of the capital height."""
 
 
-def paragraph(lines: Sequence[tuple[str, float, bool]]) -> Block:
-    """Lines one under the other: (words, capital height, bold)."""
+WordLine = tuple[str, float, bool]
+"""A line's words, their capital height, and whether they are bold."""
+
+
+def in_lines(said: str, height: float, room: float, *, bold: bool = False) -> list[WordLine]:
+    """Words in as many lines as they need where there is so much room; none for no words."""
+    return [(line, height, bold) for line in wrapped(said, height, room, bold)]
+
+
+def paragraph(lines: Sequence[WordLine]) -> Block:
+    """Lines one under the other."""
     marks, y = [], 0.0
     for text, height, bold in lines:
         y -= height * LEADING
@@ -237,5 +251,20 @@ def look_block(reasons: Sequence[str], room: float) -> Block:
 def _large(word: str, height: float, reasons: Sequence[str], room: float) -> Block:
     lines = [(word, height, True), ("", 0.8, False)]
     for reason in reasons:
-        lines += [(line, 2.6, True) for line in wrapped(reason, 2.6, room, True)]
+        lines += in_lines(reason, 2.6, room, bold=True)
     return paragraph(lines)
+
+
+def stop_lines(order: PrintOrder, room: float) -> list[WordLine]:
+    """STOP large, with its reasons, and what is to be looked at first, among the words of a sheet."""
+    lines: list[WordLine] = []
+    for word, reasons in (("STOP", order.stops), ("LOOK AGAIN", order.looks)):
+        lines += [(word, 6.0, True)] if reasons else []
+        for reason in reasons:
+            lines += in_lines(reason, 2.3, room, bold=True)
+    return lines
+
+
+def whose(order: PrintOrder) -> str:
+    """Which job a sheet is of, its day and its file."""
+    return f"{order.title or 'Untitled job'} · {day(order.stamp.date)} · file {order.stamp.fingerprint}"

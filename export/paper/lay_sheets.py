@@ -17,7 +17,6 @@ from export.paper.table_blocks import table_blocks, table_in_short
 from export.paper.table_sheet import NAME as TABLES
 from export.paper.table_sheet import table_sheets
 from export.paper.taped_pages import lay_tiles
-from export.paper.wrapping import wrapped
 from export.paper_sizes import Paper, paper_named
 from export.records import Figure, PrintOrder, Sheet, Stamp, Turn, printable_area
 
@@ -44,10 +43,13 @@ LINE = 0.3
 
 
 class PlacedBlocks(msgspec.Struct, frozen=True):
-    """The blocks around a figure with their corners, and how much worse than wished they lie (0: all as wished)."""
+    """The blocks around a figure with their corners, and how much worse than wished they lie (0: all as wished).
+    `short`: which of those that were wished if there is room, by number, are left out or there as a last resort.
+    """
 
     blocks: tuple[tuple[Block, XY], ...]
     worse: float
+    short: frozenset[int] = frozenset()
 
     def marks(self) -> tuple[Mark, ...]:
         """All blocks where they lie."""
@@ -108,16 +110,16 @@ def _on_one(order: PrintOrder, ready: Ready, how: How) -> tuple[Sheet, ...] | No
     """A figure with all its blocks on one sheet, or None where there is no room; with all its tables, or with those
     that find some room and what of the others must not be missing, and these on sheets of their own.
     """
-    found = _laid(order, ready, how)
-    if found is None or how != "some":
-        return found and (found[0],)
-    left = found[1]
-    behind = table_sheets(order, ready.paper, left, 1) if left else ()
-    again = _laid(order, ready, how, 1 + len(behind)) or found
-    return (again[0], *behind)
+    found = _laid(order, ready, how, 1)
+    if found is None:
+        return None
+    behind = table_sheets(order, ready.paper, found[1], 1)
+    if behind:  # it counts them, in figures that are all as wide
+        found = _laid(order, ready, how, 1 + len(behind)) or found
+    return (found[0], *behind)
 
 
-def _laid(order: PrintOrder, ready: Ready, how: How, sheets: int = 1) -> tuple[Sheet, list[Table]] | None:
+def _laid(order: PrintOrder, ready: Ready, how: How, sheets: int) -> tuple[Sheet, list[Table]] | None:
     """A figure with its blocks on the first of so many sheets, and the tables that are not whole on it."""
     ground, size = ready.ground, ready.size
     figure, stamp = order.figure, order.stamp
@@ -153,17 +155,10 @@ def _laid(order: PrintOrder, ready: Ready, how: How, sheets: int = 1) -> tuple[S
         correction=stamp.correction,
         transform=Transform(shift=shift, turn=ready.turn, mirror=figure.mirror),
     )
-    whole = [_whole(around, blocks) for blocks, _ in tables]
-    return sheet, [table for table, is_whole in zip(figure.tables, whole, strict=True) if not is_whole]
+    return sheet, [table for number, table in enumerate(figure.tables) if number in around.short]
 
 
-def _whole(around: PlacedBlocks, blocks: Sequence[Block]) -> bool:
-    """Whether a table is laid whole, by the blocks that it may be laid as."""
-    laid = {id(block) for block, _ in around.blocks}
-    return any(id(block) in laid and not block.last_resort for block in blocks)
-
-
-def _wishes(order: PrintOrder, paper: Paper, sheets: int = 1) -> list[Wish]:
+def _wishes(order: PrintOrder, paper: Paper, sheets: int) -> list[Wish]:
     """The blocks to find room for on the first of so many sheets, most needed first."""
     along = paper.width >= paper.height  # as `_ready` turns the strings
     level, upright = (furniture.scales(upright=up, trusted=up != along, unit=order.unit) for up in (False, True))
@@ -192,17 +187,18 @@ def _tables(order: PrintOrder, how: How) -> list[Wish]:
     ]
 
 
-def title_block(order: PrintOrder, paper: Paper, sheets: int = 1) -> Block:
+def title_block(order: PrintOrder, paper: Paper, sheets: int) -> Block:
     """Title, job, date and file, how to print it, and the cautions."""
     figure, stamp = order.figure, order.stamp
-    lines = [(figure.title, 5.2, True), ("", 0.5, False)]
-    lines += [(line, 3.1, False) for line in wrapped(order.title or "Untitled job", 3.1, 95)]
-    lines += [(line, 2.6, True) for line in wrapped(order.doubt, 2.6, 92, True) if order.doubt]
-    lines += [
+    lines = [
+        (figure.title, 5.2, True),
+        ("", 0.5, False),
+        *furniture.in_lines(order.title or "Untitled job", 3.1, 95),
+        *furniture.in_lines(order.doubt, 2.6, 92, bold=True),
         (f"{furniture.day(stamp.date)} · file {stamp.fingerprint} · sheet 1 of {sheets} · {paper.name}", 2.3, False),
         (f"Print at 100 %, no fit to page · {furniture.correction_words(stamp.printer, stamp.correction)}", 2.3, True),
         ("", 0.8, False),
-        *((line, 2.1, False) for note in figure.notes_beside(figure.marks) for line in wrapped(note, 2.1, 92)),
+        *(line for note in figure.notes_beside(figure.marks) for line in furniture.in_lines(note, 2.1, 92)),
     ]
     return furniture.paragraph(lines)
 
@@ -212,20 +208,28 @@ def blocks_around(free: OccupiedCells, wishes: Sequence[Wish], if_room: Sequence
     most needed first, are left out where they find none.
     """
     placed: list[tuple[Block, XY]] = []
-    worse = 0.0
-    for number, (choices, wanted) in enumerate((*wishes, *if_room)):
+    worse, short = 0.0, set[int]()
+    for choices, wanted in wishes:
         found = _best(free, choices, wanted)
-        needed = len(wishes) + len(if_room) - number if number >= len(wishes) else 0
-        if found is None and needed:
-            worse += 2 * needed * LEFT_OUT
-            continue
         if found is None:
             return None
-        more, choice, corner = found
-        worse += more + (needed * LEFT_OUT if choice.last_resort else 0.0)
-        free.occupy(Box(*corner, corner[0] + choice.width, corner[1] + choice.height).grown(3.0))
-        placed.append((choice, corner))
-    return PlacedBlocks(tuple(placed), worse)
+        worse += found[0]
+        placed.append(_laid_on(free, *found[1:]))
+    for number, (choices, wanted) in enumerate(if_room):
+        found = _best(free, choices, wanted)
+        if found is None or found[1].last_resort:
+            short.add(number)
+            worse += (len(if_room) - number) * (2 * LEFT_OUT if found is None else LEFT_OUT)
+        if found is not None:
+            worse += found[0]
+            placed.append(_laid_on(free, *found[1:]))
+    return PlacedBlocks(tuple(placed), worse, frozenset(short))
+
+
+def _laid_on(free: OccupiedCells, block: Block, corner: XY) -> tuple[Block, XY]:
+    """A block where it lies, its ground and a little round it free no more."""
+    free.occupy(block.ground(corner).grown(3.0))
+    return block, corner
 
 
 def _best(

@@ -1,11 +1,14 @@
 """Tables as blocks to lay beside a drawing: at their usual size, smaller, narrower, and in short."""
 
+from collections.abc import Sequence
+
 import msgspec
 
-from export.drawing.marks import Line, Mark
+from export.drawing.marks import XY, Line, Mark
+from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.typeface import width
 from export.hole_table import Table, folded, is_numbered
-from export.paper.furniture import Block, block, paragraph, words
+from export.paper.furniture import Block, block, in_lines, paragraph, words
 from export.paper.wrapping import wrapped
 
 SMALL_WORDS, TABLE_ROW, GUTTER, LEAST_BELOW, SLENDER = 1.9, 3.5, 3.0, 75.0, 0.6
@@ -37,9 +40,22 @@ def table_in_short(table: Table, elsewhere: str) -> tuple[Block, ...]:
     called = table.title.rpartition(",")[0] or table.title
     said = [*(line for line, bold in table.below if bold), f"{called}: on sheet {elsewhere}."]
     rooms = (LEAST_BELOW, 0.75 * LEAST_BELOW, 0.5 * LEAST_BELOW)
-    parts = ([part for line in said for part in wrapped(line, SMALL_WORDS, room, True)] for room in rooms)
-    blocks = (paragraph([(part, SMALL_WORDS, True) for part in each]) for each in parts)
+    parts = ([part for line in said for part in in_lines(line, SMALL_WORDS, room, bold=True)] for room in rooms)
+    blocks = (paragraph(each) for each in parts)
     return tuple(msgspec.structs.replace(block, last_resort=True) for block in blocks)
+
+
+def put_table(marks: list[Mark], free: OccupiedCells, choices: Sequence[Block], wanted: XY, apart: float) -> bool:
+    """Lay the first of these that finds room among a sheet's marks, where it is free nearest to where it is wanted
+    (shares of the ground), with `apart` mm round it; whether one did.
+    """
+    for choice in choices:
+        corner = free.find(choice.width, choice.height, wanted)
+        if corner is not None:
+            marks.extend(choice.at(corner))
+            free.occupy(choice.ground(corner).grown(apart))
+            return True
+    return False
 
 
 def _table_block(table: Table, share: float, least_below: float = LEAST_BELOW) -> Block:

@@ -1,17 +1,17 @@
 """Sheets of their own for the tables that find no room beside the work: T, T2 and so on."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 import msgspec
 
 from export.drawing.flatten import Box
 from export.drawing.marks import Drawing, Mark
 from export.drawing.occupied_cells import OccupiedCells
+from export.errors import PaperTooSmall
 from export.hole_table import Table
 from export.paper import furniture
 from export.paper.furniture import Block
-from export.paper.table_blocks import table_blocks
-from export.paper.wrapping import wrapped
+from export.paper.table_blocks import put_table, table_blocks
 from export.paper_sizes import Paper
 from export.records import PrintOrder, Sheet, printable_area
 
@@ -23,10 +23,14 @@ BELOW, APART = 4.0, 6.0
 
 
 def table_sheets(order: PrintOrder, paper: Paper, tables: Sequence[Table], before: int) -> tuple[Sheet, ...]:
-    """The tables on as many sheets as they need, behind so many others. A table longer than a sheet is parted."""
+    """The tables on as many sheets as they need, behind so many others; none for no tables. A table longer than a sheet
+    is parted. Raises `PaperTooSmall`.
+    """
+    if not tables:
+        return ()
     ground = printable_area(paper, order.stamp.margin, order.stamp.correction)
     room = Box(ground.x0, ground.y0, ground.x1, _head(order, paper, ground, 99, 99)[1])
-    laid = _laid(tables, room)
+    laid = _laid(tables, room, paper)
     count = before + len(laid)
     return tuple(
         _sheet(order, paper, [*_head(order, paper, ground, before + at, count)[0], *marks], at)
@@ -34,8 +38,8 @@ def table_sheets(order: PrintOrder, paper: Paper, tables: Sequence[Table], befor
     )
 
 
-def _laid(tables: Sequence[Table], room: Box) -> list[list[Mark]]:
-    """The tables from the top left on, a new sheet wherever one finds no more room."""
+def _laid(tables: Sequence[Table], room: Box, paper: Paper) -> list[list[Mark]]:
+    """The tables from the top left on, a new sheet wherever one finds no more room. Raises `PaperTooSmall`."""
     pages: list[list[Mark]] = []
     free = OccupiedCells(room, furniture.CELL)
     waiting = list(tables)
@@ -44,44 +48,36 @@ def _laid(tables: Sequence[Table], room: Box) -> list[list[Mark]]:
         if pages and _put(pages[-1], free, table_blocks(table)):
             continue
         fresh, empty = list[Mark](), OccupiedCells(room, furniture.CELL)
-        if _put(fresh, empty, table_blocks(table)) or len(table.rows) < 2:
+        if _put(fresh, empty, table_blocks(table)):
             pages.append(fresh)
             free = empty
         else:
-            waiting = [*_halves(table), *waiting]
+            waiting = [*_halves(table, paper), *waiting]
     return pages
 
 
-def _halves(table: Table) -> tuple[Table, Table]:
-    """A table in two, what stands below it below the second."""
+def _halves(table: Table, paper: Paper) -> tuple[Table, Table]:
+    """A table in two, what stands below it below the second. Raises `PaperTooSmall` where one row is left."""
+    if len(table.rows) < 2:
+        raise PaperTooSmall(
+            f"The table “{table.title}” finds no room on {paper.name}; choose larger paper or a smaller margin"
+        )
     half = (len(table.rows) + 1) // 2
     first = msgspec.structs.replace(table, rows=table.rows[:half], below=())
     title = f"{table.title.removesuffix(CONTINUED)}{CONTINUED}"
     return first, msgspec.structs.replace(table, rows=table.rows[half:], title=title)
 
 
-def _put(marks: list[Mark], free: OccupiedCells, choices: Iterable[Block]) -> bool:
-    """Lay a table in the first free place from the top left; whether it has room."""
-    for block in choices:
-        corner = free.find(block.width, block.height, (0.0, 1.0))
-        if corner is not None:
-            marks.extend(block.at(corner))
-            free.occupy(Box(*corner, corner[0] + block.width, corner[1] + block.height).grown(APART))
-            return True
-    return False
+def _put(marks: list[Mark], free: OccupiedCells, choices: Sequence[Block]) -> bool:
+    return put_table(marks, free, choices, (0.0, 1.0), APART)
 
 
 def _head(order: PrintOrder, paper: Paper, ground: Box, number: int, count: int) -> tuple[list[Mark], float]:
     """What every sheet says of itself, at the top; and where the room below it begins."""
-    lines: list[tuple[str, float, bool]] = [(f"{order.figure.title}: tables", 5.2, True), ("", 0.5, False)]
-    for word, reasons in (("STOP", order.stops), ("LOOK AGAIN", order.looks)):
-        lines += [(word, 6.0, True)] if reasons else []
-        lines += [(line, 2.3, True) for one in reasons for line in wrapped(one, 2.3, ground.width, True)]
-    stamp = order.stamp
-    who = f"{order.title or 'Untitled job'} · {furniture.day(stamp.date)} · file {stamp.fingerprint}"
-    told = f"{who} · sheet {number} of {count} · {paper.name}"
+    lines = [(f"{order.figure.title}: tables", 5.2, True), ("", 0.5, False), *furniture.stop_lines(order, ground.width)]
+    told = f"{furniture.whose(order)} · sheet {number} of {count} · {paper.name}"
     for said, bold in ((order.doubt, True), (told, False), (" ".join(order.figure.notes_beside(())), False)):
-        lines += [(line, 2.3, bold) for line in wrapped(said, 2.3, ground.width, bold) if said]
+        lines += furniture.in_lines(said, 2.3, ground.width, bold=bold)
     head = furniture.paragraph(lines)
     low = ground.y1 - head.height
     return [*head.at((ground.x0, low))], low - BELOW

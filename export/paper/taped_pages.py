@@ -15,13 +15,13 @@ from export.drawing.flatten import Box, polyline
 from export.drawing.marks import XY, Circle, Drawing, Mark
 from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.transform import Transform
+from export.hole_table import Table
 from export.paper import furniture, seams
 from export.paper.furniture import Block, marks_box, words
 from export.paper.sides_and_key import repeated
 from export.paper.table_sheet import table_sheets
 from export.paper.taped_tables import Page, with_tables
 from export.paper.tile_grid import OVERLAP, Grid, Spread, lay_grid, spread
-from export.paper.wrapping import wrapped
 from export.paper_sizes import Paper
 from export.records import Figure, PrintOrder, Sheet, printable_area
 from geometry.units import Unit, show, show_pm
@@ -44,13 +44,11 @@ def lay_tiles(order: PrintOrder, papers: list[Paper]) -> tuple[Sheet, ...]:
                 best = LaidFigure(paper, window, grid, transform)
     assert best is not None
     far = _far_apart(order, best)
-    behind: tuple[Sheet, ...] = ()
-    while True:
-        pages = [_page(order, best, number, far, len(behind)) for number in range(len(best.grid.cells))]
-        left = with_tables(order.figure.tables, pages)
-        if not left or behind:
-            return (*(_sheet(order, best, page) for page in pages), *behind)
-        behind = table_sheets(order, best.paper, left, len(pages))
+    pages, left = _pages(order, best, far, 0)
+    behind = table_sheets(order, best.paper, left, len(pages))
+    if behind:  # every sheet counts them
+        pages, _ = _pages(order, best, far, len(behind))
+    return (*(_sheet(order, best, page) for page in pages), *behind)
 
 
 def _spread(figure: Figure, turn: float) -> tuple[Transform, Spread]:
@@ -72,15 +70,6 @@ class LaidFigure(NamedTuple):
 def _turned(box: Box, transform: Transform) -> Box:
     (ax, ay), (bx, by) = transform.xy(box[:2]), transform.xy(box[2:])
     return Box(min(ax, bx), min(ay, by), max(ax, bx), max(ay, by))
-
-
-def stop_lines(order: PrintOrder, room: float) -> list[tuple[str, float, bool]]:
-    """STOP large, with its reasons, and what is to be looked at first, for the foot of a sheet."""
-    lines: list[tuple[str, float, bool]] = []
-    for word, reasons in (("STOP", order.stops), ("LOOK AGAIN", order.looks)):
-        lines += [(word, 6.0, True)] if reasons else []
-        lines += [(line, 2.3, True) for one in reasons for line in wrapped(one, 2.3, room, True)]
-    return lines
 
 
 def page_window(order: PrintOrder, paper: Paper, transform: Transform) -> Box:
@@ -107,6 +96,12 @@ class Far(NamedTuple):
     def said(self, unit: Unit) -> str:
         """The same in words, with what taping may be out by."""
         return f"{show(self.apart, unit)} ± {show_pm(TAPED, unit)} {unit}"
+
+
+def _pages(order: PrintOrder, laid: LaidFigure, far: Far | None, behind: int) -> tuple[list[Page], list[Table]]:
+    """The sheets that show the figure, with so many of tables alone behind them, and the tables that found no room."""
+    pages = [_page(order, laid, number, far, behind) for number in range(len(laid.grid.cells))]
+    return pages, with_tables(order.figure.tables, pages)
 
 
 def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None, behind: int) -> Page:
@@ -239,18 +234,17 @@ def _foot(
     ground = printable_area(paper, stamp.margin, stamp.correction)
     scale = furniture.long_scale(ground.width, upright=False, trusted=transform.turn == 0.0, unit=order.unit)
     room = ground.width - scale.width - 6.0
-    who = f"{order.title or 'Untitled job'} · {furniture.day(stamp.date)} · file {stamp.fingerprint}"
     how = f"Print at 100 %, no fit to page · {furniture.correction_words(stamp.printer, stamp.correction)}"
     taped = f"Once all are taped, the two ringed crosses are {far.said(order.unit)} apart." if far else ""
-    doubt = [(line, 2.3, True) for line in wrapped(order.doubt, 2.3, room, True) if order.doubt]
-    lines = [*stop_lines(order, ground.width), (order.figure.title, 3.6, True), *doubt]
+    doubt = furniture.in_lines(order.doubt, 2.3, room, bold=True)
+    lines = [*furniture.stop_lines(order, ground.width), (order.figure.title, 3.6, True), *doubt]
     for said, bold in (
-        (f"{who} · {count} · {paper.name}", False),
+        (f"{furniture.whose(order)} · {count} · {paper.name}", False),
         (how, True),
         (" ".join(filter(None, (join, taped))), True),
         (" ".join(order.figure.notes_beside(shown)), False),
     ):
-        lines += [(line, 2.1, bold) for line in wrapped(said, 2.1, room, bold) if said]
+        lines += furniture.in_lines(said, 2.1, room, bold=bold)
     return furniture.paragraph(lines), scale
 
 

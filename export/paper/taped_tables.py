@@ -5,15 +5,17 @@ their own.
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from export.drawing.flatten import Box
 from export.drawing.marks import Mark
 from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.transform import Transform
 from export.hole_table import Table
 from export.paper import seams
 from export.paper.furniture import Block
-from export.paper.table_blocks import table_blocks, table_in_short
+from export.paper.table_blocks import put_table, table_blocks, table_in_short
 from export.paper.table_sheet import NAME
+
+WANTED, APART = (0.0, 0.6), 3.0
+"""Where a table is wanted on a page, in shares of its window, and what stays free round it, mm."""
 
 
 class Page(NamedTuple):
@@ -48,11 +50,4 @@ def with_tables(tables: Sequence[Table], pages: list[Page]) -> list[Table]:
 
 
 def _put(page: Page, choices: Sequence[Block]) -> bool:
-    """Lay the first of these that finds room on a page; whether one did."""
-    for block in choices:
-        corner = page.free.find(block.width, block.height, (0.0, 0.6))
-        if corner is not None:
-            page.marks.extend(block.at(corner))
-            page.free.occupy(Box(*corner, corner[0] + block.width, corner[1] + block.height).grown(3.0))
-            return True
-    return False
+    return put_table(page.marks, page.free, choices, WANTED, APART)

@@ -22,8 +22,8 @@ def compose_with(
     job: Job, layout: Layout, view: PlanView, before: LabelPlaces | None = None
 ) -> tuple[Drawing, LabelPlaces]:
     """The plan, and where its labels stand. They stay where they stood `before` unless others came into sight."""
-    marks, labels = instrument.instrument(layout, hollow=job.held == "glue")
-    stages = [sheets_over(view), instrument_lines(layout, view), (bridgework.bridge_outline(layout, view), [])]
+    stages = [instrument.instrument(layout, hollow=job.held == "glue"), sheets_over(view)]
+    stages += [instrument_lines(layout, view), (bridgework.bridge_outline(layout, view), [])]
     if "old bridge" in view.overlays:
         stages.append(bridgework.old_work(job, layout, view))
     stages += [headstock_drawn.rest(job, layout, view)]
@@ -33,17 +33,17 @@ def compose_with(
     stages += [margin_dimensions.margins(job, layout, view), close_up.corners(job, layout, view)]
     stages += [(one.arrows, [one.label]) for one in sizes]
     stages += [measured_points.points(job, layout, view), reading_as_taken.in_hand(job, layout, view)]
-    for some, wanted in stages:
-        marks += some
-        labels += wanted
+    marks = [mark for some, _ in stages for mark in some]
+    labels = [label for _, wanted in stages for label in wanted]
     asked = labels_by_key(_ordered(labels)) if "labels" in view.overlays else {}
     if before is not None and may_stay(asked, view, before):
         more, stands = kept_labels(asked, view, before), before
     else:
         more, stands = place_labels(asked, view, label_obstacles(marks, view), label_edges(marks, view))
-    said = {id(label) for key, label in asked.items() if stands.get(key) is not None}
-    unsaid = {id(mark) for one in sizes if id(one.label) not in said for mark in one.arrows}
-    return Drawing(title=job.title, marks=(*(mark for mark in marks if id(mark) not in unsaid), *more)), stands
+    said = [label for key, label in asked.items() if stands.get(key) is not None]
+    unsaid = [one.arrows for one in sizes if one.label not in said]
+    drawn = [mark for some, _ in stages if some not in unsaid for mark in some]
+    return Drawing(title=job.title, marks=(*drawn, *more)), stands
 
 
 def instrument_lines(layout: Layout, view: PlanView) -> tuple[list[Mark], list[Label]]:

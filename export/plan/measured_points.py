@@ -8,7 +8,7 @@ from export.drawing.smooth import closed_curve
 from export.plan.labels import Label
 from export.plan.plan_view import PlanView
 from geometry.job import Job
-from geometry.layout import TWO_SIDED_95, Layout, PlacedPoint
+from geometry.layout import TWO_SIDED_95, Layout, PlacedPoint, accused
 
 GROWTH = (1.0, 2.0, 5.0, 10.0, 20.0, 50.0)
 """The factors by which ellipses may be drawn larger."""
@@ -127,5 +127,5 @@ def can_move(at: XY, way: XY, view: PlanView) -> tuple[Path, ...]:
 
 
 def _suspect_points(job: Job, layout: Layout) -> set[str]:
-    suspects = {*layout.survey.suspects, *(i for group in layout.survey.groups for i in group)}
+    suspects = accused(layout.survey)
     return {name for reading in job.readings if reading.id in suspects for name in reading.of}

@@ -154,17 +154,23 @@ def _names(
     courses: dict[int, list[StringPlan]] = {}
     for one in shown:
         courses.setdefault(one.course, []).append(one)
-    ends = [
-        sum(axes.at(max(run), run[max(run)])[1] for run in (values[one.name] for one in mine)) / len(mine)
-        for mine in courses.values()
-    ]
+    ends = [_end(axes, [values[one.name] for one in mine]) for mine in courses.values()]
     places = apart(ends, LETTERS + BETWEEN, axes.ground.y0, axes.ground.y1)
-    found = []
-    for (course, mine), place in zip(courses.items(), places, strict=True):
-        own = next((one for one in mine if one.name == chosen), None)
-        named = own or mine[0]
-        words = named.name[:3] if own or len(mine) == 1 else str(course)
-        tone: Tone = "worked out" if own else "quiet"
-        at = axes.ground.x1 + GAP, place
-        found.append(text(at, words, "sm", bold=own is not None, tone=tone, of=f"string:{named.name}"))
-    return found
+    return [
+        _name((axes.ground.x1 + GAP, place), mine, chosen) for mine, place in zip(courses.values(), places, strict=True)
+    ]
+
+
+def _end(axes: Axes, runs: Sequence[dict[int, float]]) -> float:
+    """How high the lines of one course end, in the middle between them, mm."""
+    return sum(axes.at(max(run), run[max(run)])[1] for run in runs) / len(runs)
+
+
+def _name(at: XY, course: Sequence[StringPlan], chosen: str) -> Mark:
+    """The name of a course's chosen string; else its number where it has several, or that of its one string."""
+    own = next((one for one in course if one.name == chosen), None)
+    if own is not None:
+        return text(at, own.name[:3], "sm", bold=True, tone="worked out", of=f"string:{own.name}")
+    first = course[0]
+    words = first.name[:3] if len(course) == 1 else str(first.course)
+    return text(at, words, "sm", tone="quiet", of=f"string:{first.name}")

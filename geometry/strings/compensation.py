@@ -78,22 +78,20 @@ def compensate(ready: PlayedStrings) -> tuple[Compensated, ...]:
     the usual figure of common practice.
     """
     given = ready.strings.compensation
-    if not isinstance(given, tuple) or None not in given:
-        return _compensate(ready)
-    typed = _compensate(_with(ready, tuple(value or 0.0 for value in given)))
-    free = _compensate(_with(ready, WORKED_OUT))
+    if not isinstance(given, tuple):
+        return _compensate(ready, given)
+    typed = _compensate(ready, tuple(0.0 if value is None else value for value in given))
+    if None not in given:
+        return typed
+    free = _compensate(ready, WORKED_OUT)
     return tuple(one if value is None else own for value, own, one in zip(given, typed, free, strict=True))
 
 
-def _with(ready: PlayedStrings, compensation: WorkedOut | tuple[Length, ...]) -> PlayedStrings:
-    return msgspec.structs.replace(ready, strings=msgspec.structs.replace(ready.strings, compensation=compensation))
-
-
-def _compensate(ready: PlayedStrings) -> tuple[Compensated, ...]:
+def _compensate(ready: PlayedStrings, compensation: WorkedOut | tuple[Length, ...]) -> tuple[Compensated, ...]:
     """The same where all strings' compensation is typed, or none."""
     strings, count = ready.strings, len(ready.strings.list)
     weights = _weights(ready)
-    typed = _typed(strings.compensation, count), _typed(_at_nut(ready), count)
+    typed = _typed(compensation, count), _typed(_at_nut(ready), count)
     free = [given is None for given in typed]
     start = np.array([given if given is not None else np.zeros(count) for given in typed])
     found, stays, before, moves = _best(ready, weights, start, [end for end in (0, 1) if free[end]])
@@ -192,10 +190,10 @@ def _at_nut(ready: PlayedStrings) -> WorkedOut | tuple[Length, ...] | float:
     return tuple(0.0 if string.first else given for string in ready.strings.list)
 
 
-def _typed(given: WorkedOut | tuple[Length | None, ...] | float, count: int) -> Array | None:
+def _typed(given: WorkedOut | tuple[Length, ...] | float, count: int) -> Array | None:
     if isinstance(given, str):
         return None
-    return np.array([mm(value or 0.0) for value in given]) if isinstance(given, tuple) else np.full(count, float(given))
+    return np.array([mm(value) for value in given]) if isinstance(given, tuple) else np.full(count, float(given))
 
 
 def _best(ready: PlayedStrings, weights: Array, start: Array, ends: list[int]) -> tuple[Array, Array, Array, Array]:

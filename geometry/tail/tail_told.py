@@ -147,11 +147,6 @@ def _place(job: Job, plan: TailPlan) -> Finding:
     return Finding(grade="look", code="tail.off", text=text, values=values, where="tail")
 
 
-def said_break(degrees: float, pm95: float) -> str:
-    """How steeply one string breaks, the ± rounded up: 3.4 ±0.9°."""
-    return said_angle(degrees, pm95)
-
-
 def said_breaks(plan: TailPlan) -> str:
     """How steeply the strings break, in whole degrees with the widest ±: 8 to 9 ±1°. Empty where that is not known."""
     breaks = [string.breaks for string in plan.strings if string.breaks is not None]
@@ -172,14 +167,14 @@ def _breaks(job: Job, plan: TailPlan) -> Iterator[Finding]:
     if least[0] < SHALLOW:
         text = (
             f"{words.first_large(words.string(least[1]))} breaks over the bridge by only "
-            f"{said_break(least[0], least[2])}{down}: less than {SHALLOW:g}° {how_held(job).shallow}. Set the tail "
+            f"{said_angle(least[0], least[2])}{down}: less than {SHALLOW:g}° {how_held(job).shallow}. Set the tail "
             "lower, or nearer."
         )
         yield Finding(grade="look", code="tail.shallow", text=text, values=values, where="field:tail.under")
     elif most[0] > STEEP:
         text = (
             f"{words.first_large(words.string(most[1]))} breaks over the bridge by "
-            f"{said_break(most[0], most[2])}{down}: more than {STEEP:g}° {how_held(job).steep}. Set the tail "
+            f"{said_angle(most[0], most[2])}{down}: more than {STEEP:g}° {how_held(job).steep}. Set the tail "
             "higher, or farther back."
         )
         yield Finding(grade="look", code="tail.steep", text=text, values=values, where="field:tail.under")

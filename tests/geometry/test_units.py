@@ -152,6 +152,14 @@ def test_a_plus_minus_is_rounded_up(value: float, unit: Unit, shown: str) -> Non
     assert show_pm(value, unit) == shown
 
 
+@pytest.mark.parametrize(
+    ("pm95", "places", "said"),
+    [(0.8, 1, "3.4 ±0.8°"), (0.81, 1, "3.4 ±0.9°"), (0.81, 0, "3 ±1°"), (1.0, 0, "3 ±1°"), (0.801, 2, "3.42 ±0.81°")],
+)
+def test_an_angles_plus_minus_is_rounded_up(pm95: float, places: int, said: str) -> None:
+    assert units.said_angle(3.42, pm95, places) == said
+
+
 @pytest.mark.parametrize(("text", "degrees"), [("87.5", 87.5), ("87,5°", 87.5), ("87 1/2 degrees", 87.5), ("0", 0.0)])
 def test_an_angle_is_typed_in_degrees(text: str, degrees: float) -> None:
     assert units.keep_degrees(text) == degrees

@@ -45,16 +45,14 @@ def inner_form(form: "Form") -> "Form":
     column.setContentsMargins(0, 0, 0, 0)
     column.setSpacing(form.column.spacing())
     form.column.addWidget(inside)
-    return Form(form.document, column, inside, below=True)
+    return Form(form.document, column, inside)
 
 
 class Form:
-    """The rows of one card, or of a part of it that stands `below` others; `refresh` shows the document's values in
-    all of them.
-    """
+    """The rows of one card, or of a part of it; `refresh` shows the document's values in all of them."""
 
-    def __init__(self, document: Document, column: QVBoxLayout, parent: QWidget, *, below: bool = False) -> None:
-        self.document, self.column, self.parent, self.below = document, column, parent, below
+    def __init__(self, document: Document, column: QVBoxLayout, parent: QWidget) -> None:
+        self.document, self.column, self.parent = document, column, parent
         self._shows: list[Callable[[], None]] = []
         self.fields: dict[str, QWidget] = {}
 
@@ -93,7 +91,7 @@ class Form:
         """A heading over the rows that follow, with a line on why where it helps."""
         made = QWidget(self.parent)
         column = QVBoxLayout(made)
-        column.setContentsMargins(0, 12 if self.below or self.column.count() else 0, 0, 0)
+        column.setContentsMargins(0, 12, 0, 0)
         column.setSpacing(2)
         column.addWidget(words(text, "heading", made))
         if under:

@@ -3,10 +3,9 @@
 Here alone everything is known to everything; each part is given what it needs, and none is given the desk.
 """
 
-from collections.abc import Sequence
 from pathlib import Path
 
-from PySide6.QtCore import Qt, QTimer
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QDragEnterEvent, QDropEvent, QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QAbstractButton, QHBoxLayout, QMainWindow, QVBoxLayout, QWidget
 
@@ -18,7 +17,7 @@ from app.desk.cards.table_of_cards import make, steps
 from app.desk.document.document import Document
 from app.desk.document.open_and_save import Dialogs, JobFiles, Questions
 from app.desk.document.preferences import Preferences
-from app.desk.document.recovery import Recovery, left_behind
+from app.desk.document.recovery import Recovery
 from app.desk.document.working_out import WorkingOut
 from app.desk.frame.go_to import GoTo
 from app.desk.frame.header import Header
@@ -296,20 +295,3 @@ def _dropped(event: QDropEvent) -> Path | None:
     """The one file that is dropped, or None."""
     urls = event.mimeData().urls()
     return Path(urls[0].toLocalFile()) if len(urls) == 1 and urls[0].isLocalFile() else None
-
-
-def open_on(desk: Desk, path: Path | None, unread: Sequence[str] = ()) -> Desk:
-    """The desk on a job file where one is named; work that a crash left behind is offered a little later, and what was
-    `unread` of the settings is told.
-    """
-    if path is not None:
-        desk.job_files.open_path(path)
-    QTimer.singleShot(400, desk, lambda: _look_back(desk, [*unread]))
-    return desk
-
-
-def _look_back(desk: Desk, unread: list[str]) -> None:
-    from app.file import leftovers
-
-    leftovers.begin(desk.preferences.settings)
-    desk.left_behind.offer(left_behind(unread.append), unread)

@@ -1,6 +1,6 @@
 """Help in few words: the keys, and what to look at before a bridge is moved."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import get_args
 
 from PySide6.QtCore import Qt
@@ -27,8 +27,6 @@ KEYS = (
 )
 """What is done without the menus."""
 KEYS_TITLE, CAUTIONS_TITLE = "Keys", "Before a bridge is moved"
-LAST_STEP = get_args(Step)[-1]
-"""Behind this one the menus' keys are those of how the plan is looked at."""
 INSIDE = (10, 8, 16, 8)
 """Room round what scrolls in a dialog, so that the ring of the focus touches no word."""
 TRUST = (
@@ -45,8 +43,21 @@ def shortcuts(actions: Mapping[str, QAction]) -> list[tuple[str, str]]:
     return [(key.toString(native), name.rstrip("…?")) for name, key in named if not key.isEmpty()]
 
 
+Keys = Sequence[tuple[str, str]]
+"""Keys, and what each does."""
+
+
+def two_sides(of_menus: Keys) -> tuple[Keys, Keys]:
+    """At the left the keys of the mouse, the fields and the plan, at the right the menus' own down to the last step;
+    behind it they have little but the plan's.
+    """
+    last_step = get_args(Step)[-1]
+    of_plan = 1 + [does for _, does in of_menus].index(last_step)
+    return (*KEYS, *of_menus[of_plan:]), of_menus[:of_plan]
+
+
 def show_keys(actions: Mapping[str, QAction], look: Look, window: QWidget) -> None:
-    """Show the keys: at the left those of the mouse, the fields and the plan, at the right all others."""
+    """Show the keys on two sides."""
     _open(kept_dialog(QDialog, KEYS_TITLE, window, lambda: _keys(actions, window)), 880, 720, look, window)
 
 
@@ -55,9 +66,7 @@ def _keys(actions: Mapping[str, QAction], window: QWidget) -> QDialog:
     sides = QHBoxLayout(inside)
     sides.setContentsMargins(*INSIDE)
     sides.setSpacing(40)
-    of_menus = shortcuts(actions)
-    looks = next((at for at, (_, does) in enumerate(of_menus, 1) if does == LAST_STEP), len(of_menus))
-    for rows, share in (((*KEYS, *of_menus[looks:]), 3), (of_menus[:looks], 2)):
+    for rows, share in zip(two_sides(shortcuts(actions)), (3, 2), strict=True):
         grid = QGridLayout()
         sides.addLayout(grid, share)  # first, so that what is put in belongs to the dialog from the start
         grid.setHorizontalSpacing(24)

@@ -4,7 +4,7 @@ The first picture shows the bands and the paper alone. Everything else is import
 """
 
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -97,6 +97,24 @@ class Frame(QMainWindow):
         event.accept()
 
 
+def open_on(desk: "Desk", path: Path | None, unread: Sequence[str] = ()) -> "Desk":
+    """The desk on a job file where one is named; work that a crash left behind is offered a little later, and what was
+    `unread` of the settings is told.
+    """
+    if path is not None:
+        desk.job_files.open_path(path)
+    QTimer.singleShot(400, desk, lambda: _look_back(desk, [*unread]))
+    return desk
+
+
+def _look_back(desk: "Desk", unread: list[str]) -> None:
+    from app.desk.document.recovery import left_behind
+    from app.file import leftovers
+
+    leftovers.begin(desk.preferences.settings)
+    desk.left_behind.offer(left_behind(unread.append), unread)
+
+
 def run(path: Path | None) -> int:
     """Open the window, on a job file where one is given. Returns the exit code."""
     hold_off()
@@ -111,7 +129,7 @@ def run(path: Path | None) -> int:
         preferences.follow_system()
         load_typeface()
         apply_look(preferences.look())
-        from app.desk.frame.desk import Desk, open_on
+        from app.desk.frame.desk import Desk
 
         desk = open_on(Desk(frame, preferences), path, unread)
         QTimer.singleShot(400, desk, lambda: tidy_at_rest(desk.document.changed, desk))
@@ -127,4 +145,4 @@ def run(path: Path | None) -> int:
     return done
 
 
-__all__ = ["Frame", "run"]
+__all__ = ["Frame", "open_on", "run"]

@@ -84,6 +84,12 @@ def typed_compensation(job: Job) -> Job:
     return put(job, compensation=(None,) * len(block(job).list))
 
 
+def own_compensation(job: Job, at: int) -> Length | None:
+    """What is typed of one string's compensation; None: it is worked out."""
+    given = block(job).compensation
+    return given[at] if isinstance(given, tuple) else None
+
+
 def put_compensation(job: Job, at: int, text: str) -> Job:
     """One string's typed compensation; nothing typed: it is worked out."""
     given = block(job).compensation

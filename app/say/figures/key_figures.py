@@ -11,7 +11,7 @@ from geometry import units, words
 from geometry.findings import is_unsure
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
-from geometry.layout import Layout, leans_opposite, leans_wrong
+from geometry.layout import Layout, accused, leans_opposite, leans_wrong
 from geometry.saddle.saddle_line_told import leans_against
 
 MILLIMETRES = 1.0
@@ -182,7 +182,7 @@ def _metal(_job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
 
 
 def _readings(job: Job, layout: Layout) -> KeyFigure:
-    suspects = {*layout.survey.suspects, *(name for group in layout.survey.groups for name in group)}
+    suspects = accused(layout.survey)
     if suspects:
         first = next((r.id for r in job.readings if r.id in suspects), "")
         return KeyFigure(

@@ -9,10 +9,10 @@ from export.errors import ExportError
 from export.hole_table import Table, filled
 from export.records import Figure, Stamp
 from export.templates.blanks import solid_views
-from export.templates.blanks.solid_views import View, fine, in_rows, with_pm
+from export.templates.blanks.solid_views import View, break_and_press, fine, in_rows, with_pm
 from geometry.job import Job
 from geometry.layout import Layout, SaddleBlank, SaddleString
-from geometry.units import Unit, named, said_angle, said_pm, said_roughly
+from geometry.units import Unit, named, said_pm, said_roughly
 
 FLOORS = {
     "slot": "over the slot’s floor",
@@ -140,8 +140,6 @@ def _table(job: Job, blank: SaddleBlank) -> Table:
     """Each string's heights with their ±, how steeply it breaks and how hard it presses."""
     rows = []
     for string in blank.strings:
-        degrees = "" if string.degrees is None else said_angle(*string.degrees, 0)
-        press = "" if string.press is None else f"{string.press:.0f} N"
         rows.append(
             (
                 string.string,
@@ -149,8 +147,7 @@ def _table(job: Job, blank: SaddleBlank) -> Table:
                 with_pm(string.over_top, job.unit),
                 with_pm(string.over_bridge, job.unit),
                 with_pm(string.whole, job.unit),
-                degrees,
-                press,
+                *break_and_press(string),
             )
         )
     return Table(

@@ -15,7 +15,8 @@ from export.drawing.typeface import width
 from export.machine.machine_file import ENLARGED
 from geometry.job import Job
 from geometry.job.sides import Side
-from geometry.units import Unit, show, show_fine_pm
+from geometry.layout import SaddleString
+from geometry.units import Unit, said_angle, show, show_fine_pm
 
 TIMES = 2.0
 """How much larger the second view is."""
@@ -153,6 +154,12 @@ def in_rows(places: Sequence[float], labels: Sequence[str] = ()) -> list[int]:
     for a, b in pairwise(order):
         rows[b] = 1 - rows[a] if places[b] - places[a] < close else 0
     return [rows[i] for i in range(len(places))]
+
+
+def break_and_press(string: SaddleString) -> tuple[str, str]:
+    """How steeply a string breaks, in whole degrees, and how hard it presses; nothing where that is not known."""
+    breaks = "" if string.degrees is None else said_angle(*string.degrees, 0)
+    return breaks, "" if string.press is None else f"{string.press:.0f} N"
 
 
 def with_pm(value: XY | None, unit: Unit) -> str:

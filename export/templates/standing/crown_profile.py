@@ -7,10 +7,10 @@ stand.
 from export.drawing.marks import XY, Mark
 from export.hole_table import Table
 from export.templates.blanks import solid_views
-from export.templates.blanks.solid_views import View, fine, in_rows, with_pm
+from export.templates.blanks.solid_views import View, break_and_press, fine, in_rows, with_pm
 from geometry.job import Job
 from geometry.layout import SaddleBlank, SaddleString
-from geometry.units import said_angle, said_pm, said_roughly
+from geometry.units import said_pm, said_roughly
 
 OF = "crown profile"
 
@@ -71,8 +71,7 @@ def rows(job: Job, crown: SaddleBlank) -> list[list[str]]:
             one.string,
             fine(one.along, job.unit),
             with_pm(one.over_top, job.unit),
-            "" if one.degrees is None else said_angle(*one.degrees, 0),
-            "" if one.press is None else f"{one.press:.0f} N",
+            *break_and_press(one),
         ]
         for one in crown.strings
     ]

@@ -17,8 +17,7 @@ from export.templates import numbered_holes
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Hole, Layout, SaddlePlan, TailPlan
-from geometry.tail.tail_told import said_break
-from geometry.units import named, show, show_pm
+from geometry.units import named, said_angle, show, show_pm
 
 PAST = 11.0
 """How far the saddle line is carried on past the crown's ends, mm."""
@@ -147,7 +146,7 @@ def _table(job: Job, tail: TailPlan) -> Table:
     rows = []
     for string in tail.strings:
         to = "" if abs(string.sideways) < 0.05 else job.bass_or_treble("left" if string.sideways > 0 else "right")
-        breaks = "" if string.breaks is None else said_break(string.breaks, string.breaks_pm95)
+        breaks = "" if string.breaks is None else said_angle(string.breaks, string.breaks_pm95)
         rows.append((f"string {string.name}", f"{abs(string.sideways):.1f}° {to}".strip(), breaks))
     side = job.bass_or_treble("left" if tail.middle[1] > 0 else "right")
     pm = show_pm(tail.across_pm95, job.unit)

@@ -13,7 +13,7 @@ from export.paper.furniture import marks_box
 from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp
 from export.templates.to_be_read_first import stops_of
-from export.templates.written import job_tables
+from export.templates.written import job_results
 from export.templates.written.standing_results import moved_rows
 from export.templates.written.written_pages import numbered, put_head, written_ground
 from geometry import proof, words
@@ -57,7 +57,7 @@ def _set_out(job: Job, layout: Layout, stamp: Stamp, inside: Box, proofs: list[P
         flow.item(f"STOP. {reason}", bold=True)
     built = next((one for one in proofs if one.stage == "built" and one.strings), None)
     _drawings(flow, job, layout, built, high)
-    _table(flow, "Measured", job_tables.RESULTS, _measured(job, layout))
+    _table(flow, "Measured", job_results.RESULTS, _measured(job, layout))
     _table(flow, "Moved by", MOVED, _moved(job, layout))
     _table(flow, "In tune to", TUNE, _tune(job, layout, built))
     for one in proofs:
@@ -102,7 +102,7 @@ def _table(flow: Flow, title: str, columns: tuple[Column, ...], rows: list[list[
 def _measured(job: Job, layout: Layout) -> list[list[str]]:
     """How much was read and how it agrees, then what it comes to."""
     count = sum(reading.taken for reading in job.readings)
-    return [["Readings", str(count), "", layout.survey.why.split(". ")[0]], *job_tables.results(job, layout)]
+    return [["Readings", str(count), "", layout.survey.why.split(". ")[0]], *job_results.results(job, layout)]
 
 
 def _moved(job: Job, layout: Layout) -> list[list[str]]:

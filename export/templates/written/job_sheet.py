@@ -17,7 +17,7 @@ from export.paper.flow import ROW, SMALL, Column, Flow
 from export.paper.furniture import marks_box
 from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp
-from export.templates.written import job_tables, old_work_told, solid_tables, work_steps
+from export.templates.written import job_results, job_tables, old_work_told, solid_tables, work_steps
 from export.templates.written.job_figures import figures
 from export.templates.written.readings_listed import readings_table
 from export.templates.written.written_pages import numbered, put_head, written_ground
@@ -128,7 +128,7 @@ def _said(job: Job, layout: Layout) -> _Said:
     rest = "Screw holes, and strings beside the board" if several else "Strings beside the board"
     known = rest if proof else before
     tables = (
-        ("Results", job_tables.RESULTS, job_tables.results(job, layout)),
+        ("Results", job_results.RESULTS, job_results.results(job, layout)),
         (before, job_tables.PROOF, proof),
         (known, job_tables.CHECKS, job_tables.checks(job, layout, proved=bool(proof))),
         (STRINGS, job_tables.STRINGS, job_tables.strings(job, layout)),

@@ -1,6 +1,6 @@
 """The job sheet's tables: what stands in them, in the job's unit, and the words of its lists."""
 
-import math
+from collections.abc import Set
 
 from export import plugs_and_drills
 from export.drills import nearest_inch, nearest_metric
@@ -8,20 +8,15 @@ from export.paper.flow import Column
 from export.templates.glued.dowels import dowels
 from export.templates.numbered_holes import pin_drills
 from export.templates.written import old_work_told, separate_steps
-from geometry import units, words
-from geometry.frets.slants import fret_called, told
+from geometry import words
 from geometry.job import Job, Reading
-from geometry.job.bridges.how_held import how_held
-from geometry.job.sides import SIDES
-from geometry.layout import Fit, Layout, Slants, TiePlan
-from geometry.placed.from_nut import from_nut
+from geometry.layout import Fit, Layout, TiePlan, accused
 from geometry.placed.margin_rows import margin_rows
 from geometry.proof import Proved, ends_called, row_words
 from geometry.units import Unit, show, show_off, show_pm
 
 Rows = list[list[str]]
 
-RESULTS = (Column("", 58), Column("", 26, "e", bold=True), Column("±", 16, "e"), Column("", 94))
 CHECKS = (
     Column("from", 52),
     Column("to", 58),
@@ -69,7 +64,6 @@ CHOICE = (
     Column("thick enough for all", 36, "e"),
 )
 PINS = "Pin holes, to ream"
-SPACINGS = {"equal": "equal temperament", "eighteen": "rule of eighteen", "measured": "frets as measured"}
 OFF_BY = "Off by: the fit less the reading. –: no other reading checks it. !: does not agree with the others."
 
 
@@ -81,105 +75,14 @@ def saddle_choice(job: Job, layout: Layout) -> Rows:
     return [list(row) for row in rows(job, found)] if worth_a_table(found) else []
 
 
-def _length(value: float, unit: Unit, decimals: int = 1) -> str:
-    return f"{show(value, unit, decimals)} {unit}"
-
-
-def _pm(value: float, unit: Unit) -> str:
-    """A ± as a rule reads it."""
-    return show_pm(value, unit)
+def length(value: float, unit: Unit) -> str:
+    """A length with its unit."""
+    return f"{show(value, unit)} {unit}"
 
 
 def _fine(value: float, unit: Unit) -> str:
     """A small length: tenths of a mm, thousandths of an inch."""
     return show(value, unit, 2 if unit == "in" else 1)
-
-
-def results(job: Job, layout: Layout) -> Rows:
-    """Scale, nominal places, saddle and slant with their ±."""
-    rows: Rows = []
-    unit, frets, saddle, ridge = job.unit, layout.frets, layout.saddle, how_held(job).ridge
-    if frets is not None:
-        if frets.slants is None:  # slanted frets have a scale on either side, and none between
-            said = SPACINGS[frets.spacing]
-            rows.append(["Scale", _length(frets.scale, unit), _pm(frets.scale_pm95, unit), said])
-        for side, place, pm in (
-            ("left", frets.nominal.left, frets.nominal.left_pm95),
-            ("right", frets.nominal.right, frets.nominal.right_pm95),
-        ):
-            name = f"Nominal place, {words.side(side, job.hand)} side"
-            rows.append([name, _length(place, unit), _pm(pm, unit), "from the nut, along the outer string"])
-        rows += _slants(job, frets.slants, unit)
-    if saddle is not None:
-        longer = {"bass": "bass side farther", "treble": "treble side farther"}.get(saddle.longer, "square to the neck")
-        rows.append([f"Slant of the {ridge}", units.said(saddle.slant, unit), show_pm(saddle.slant_pm95, unit), longer])
-        lengths = from_nut(layout)
-        for index, side in enumerate(SIDES):
-            name = words.side(side, job.hand)
-            cents = f"{saddle.cents95[index]:.1f} cents at fret 12"
-            held = "; not settled" if saddle.waits_for else "" if saddle.checked else "; not checked"
-            from_it = _length(lengths[index], unit) if lengths else ""
-            said = f"from the nut, along the neck; {cents}{held}"
-            rows.append(
-                [f"{words.first_large(ridge)}’s place, {name} end", from_it, _pm(saddle.pm95[index], unit), said]
-            )
-    if layout.bridge is not None and layout.bridge.corners_pm95:
-        along, across = (max(pms) for pms in zip(*layout.bridge.corners_pm95, strict=True))
-        said = f"along the neck, by the sheet on the board; ±{_pm(across, unit)} {unit} across it"
-        said += "" if layout.bridge.across_checked else ", not checked"
-        rows.append(["The bridge’s place, corners", "", _pm(along, unit), said])
-    if layout.floating is not None or layout.tail is not None:
-        from export.templates.written.standing_results import rows as standing  # few jobs have them
-
-        rows += standing(job, layout)
-    if layout.separate is not None:
-        rows += separate_steps.results(job, layout.separate)
-    return [*rows, *_saddle_height(layout, unit, ridge)]
-
-
-def _slants(job: Job, slants: Slants | None, unit: Unit) -> Rows:
-    """How nut and nominal places lie on slanted frets, and which fret is square."""
-    if slants is None:
-        return []
-    rows = [
-        [
-            f"Slant of the {line.name}",
-            units.said(line.mm, unit),
-            show_pm(line.pm95, unit),
-            f"{line.side} side farther{f'; {line.declared}' if line.declared else ''}",
-        ]
-        for line in told(job, slants)
-    ]
-    declared = "" if slants.square_fret is None else f"{fret_called(slants.square_fret)} was declared"
-    return [*rows, ["Nearest to square", fret_called(slants.squarest), "", declared]]
-
-
-def _saddle_height(layout: Layout, unit: Unit, ridge: str) -> Rows:
-    """How high the ridge stands over the top, and over the bridge where that is known; bass and treble in one row, the
-    ± the wider one's.
-    """
-    found = next((finding.values for finding in layout.findings if finding.code == "saddle.height"), {})
-    sides = [side for side in ("bass", "treble") if f"over_top.{side}" in found]
-    if not sides:
-        return []
-
-    def both(key: str) -> list[str]:
-        return [show(found[f"{key}.{side}"], unit) for side in sides if f"{key}.{side}" in found]
-
-    said = [f"{' ; '.join(out)} {unit} over the bridge"] if (out := both("projection")) else []
-    angles = [side for side in sides if f"degrees.{side}" in found]
-    if angles:
-        wide = math.ceil(max(found[f"degrees_pm95.{side}"] for side in angles) - 1e-9)
-        turned = " ; ".join(f"{found[f'degrees.{side}']:.0f}" for side in angles)
-        said.append(f"breaks by {turned} ±{wide}°")
-    breaks = layout.bridge.tie.breaks if layout.bridge is not None and layout.bridge.tie is not None else {}
-    if breaks:
-        degrees = [one.degrees for one in breaks.values()]
-        widest = math.ceil(max(one.pm95 for one in breaks.values()) - 1e-9)
-        said.append(f"down to the tie holes by {min(degrees):.0f} to {max(degrees):.0f} ±{widest}°")
-    wide_mm = max(found[f"over_top_pm95.{side}"] for side in sides)
-    name = f"{words.first_large(ridge)} over the top, {' ; '.join(sides)}"
-    return [[name, f"{' ; '.join(both('over_top'))} {unit}", show_pm(wide_mm, unit), ", ".join(said)]]
 
 
 def _margins(job: Job, layout: Layout) -> Rows:
@@ -203,8 +106,8 @@ def proof_rows(job: Job, proved: Proved | None) -> Rows:
         rows.append(
             [
                 *ends_called(row.reading, job.hand),
-                _length(row.wanted, job.unit),
-                f"±{_pm(row.band, job.unit)}",
+                length(row.wanted, job.unit),
+                f"±{show_pm(row.band, job.unit)}",
                 "[]",
                 read,
             ]
@@ -221,8 +124,8 @@ def checks(job: Job, layout: Layout, *, proved: bool) -> Rows:
         [
             check.from_,
             check.to,
-            _length(check.distance, job.unit),
-            _pm(check.pm95, job.unit),
+            length(check.distance, job.unit),
+            show_pm(check.pm95, job.unit),
             "[]",
             "",
         ]
@@ -246,7 +149,7 @@ def strings(job: Job, layout: Layout) -> Rows:
                 f"{_fine(string.compensation, job.unit)} {job.unit}",
                 show_pm(string.compensation_pm95, job.unit),
                 string.compensation_from + (f", from fret {string.starts_at}" if string.starts_at else ""),
-                _length(string.length, job.unit),
+                length(string.length, job.unit),
                 f"{string.tension_n:.0f} N" if string.tension_n is not None else "",
                 _cents(cents),
             ]
@@ -281,7 +184,7 @@ def holes(job: Job, layout: Layout) -> Rows:
                 pin_drills(job, diameter) if name == PINS else (nearest_metric(diameter), nearest_inch(diameter))
             )
             said = f"{inch.name} ({inch.diameter:.2f} mm)"
-            rows.append([name, str(count), _length(diameter, job.unit), metric.name, said, place])
+            rows.append([name, str(count), length(diameter, job.unit), metric.name, said, place])
     if layout.tail is not None:
         from export.templates.written.standing_results import tail_holes  # few jobs have one
 
@@ -300,14 +203,14 @@ def _place(job: Job, layout: Layout) -> str:
     """How well the pin holes' places are known: the worst of them, along the neck and across it."""
     if layout.bridge is None or not layout.bridge.pins_pm95:
         return ""
-    along, across = (_pm(max(pms), job.unit) for pms in zip(*layout.bridge.pins_pm95, strict=True))
+    along, across = (show_pm(max(pms), job.unit) for pms in zip(*layout.bridge.pins_pm95, strict=True))
     return f"placed to ±{along} along, ±{across} across"
 
 
 def readings(job: Job, layout: Layout) -> Rows:
     """Every reading as typed, and how far it stands from the fit; struck ones say so."""
     fits = {fit.id: fit for fit in layout.readings if fit.component in ("", "x", "nominal")}
-    suspects = {*layout.survey.suspects, *(name for group in layout.survey.groups for name in group)}
+    suspects = accused(layout.survey)
     rows: Rows = []
     for reading in job.readings:
         value = words.value(reading, job.unit)
@@ -318,7 +221,7 @@ def readings(job: Job, layout: Layout) -> Rows:
     return rows
 
 
-def _off(job: Job, reading: Reading, fits: dict[str, Fit], suspects: set[str]) -> str:
+def _off(job: Job, reading: Reading, fits: dict[str, Fit], suspects: Set[str]) -> str:
     fit = fits.get(reading.id)
     if fit is None:
         return ""

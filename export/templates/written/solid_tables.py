@@ -2,11 +2,10 @@
 
 from export.cautions import Step
 from export.paper.flow import Column
-from export.templates.blanks.solid_views import fine, with_pm
+from export.templates.blanks.solid_views import break_and_press, fine, with_pm
 from export.templates.standing import crown_profile
 from geometry.job import Job
 from geometry.layout import Layout
-from geometry.units import said_angle
 
 Rows = list[list[str]]
 
@@ -49,8 +48,7 @@ def saddle(job: Job, layout: Layout) -> Rows:
             with_pm(one.over_top, unit),
             with_pm(one.over_bridge, unit),
             with_pm(one.whole, unit),
-            "" if one.degrees is None else said_angle(*one.degrees, 0),
-            "" if one.press is None else f"{one.press:.0f} N",
+            *break_and_press(one),
         ]
         for one in blank.strings
     ]

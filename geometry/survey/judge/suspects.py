@@ -177,7 +177,7 @@ def snoop(done: Adjusted) -> Suspects:
         column = control(done, leader)
         for row, earlier in taken:
             column = column - earlier * (column[row] / earlier[row])
-        error = float(-v[leader] / r[leader] * done.net.sigma[leader]) * (-1 if leader >= done.net.fitted else 1)
+        error = float(-v[leader] / r[leader] * done.net.sigma[leader])
         alike = np.abs(column) / np.sqrt(np.where(sure, r, 1.0) * r[leader])
         same = [int(i) for i in np.flatnonzero((alike > ALIKE) & sure) if i < doubted]
         squares, dof = squares - float(w[leader]) ** 2, dof - 1
@@ -187,7 +187,7 @@ def snoop(done: Adjusted) -> Suspects:
             least = float(out[group[0]])
             break
         taken.append((leader, column))
-        errors.append(error)
+        errors.append(error if leader < done.net.fitted else -error)  # a zero says 0: its readings err the other way
         v = v - column * (v[leader] / r[leader])
         r = r - column**2 / r[leader]
     coarse = math.sqrt(squares / dof) if dof > 0 and squares > chi_square(dof) else 1.0

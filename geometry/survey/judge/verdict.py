@@ -60,31 +60,41 @@ def _first(one: str, two: str) -> str:
 
 
 def _trouble(job: Job, done: Adjusted, found: Suspects, readings: Mapping[str, Reading], fits: Sequence[Fit]) -> str:
-    """What snooping found, in words; empty where it found nothing."""
-    rows = done.net.rows
-    said = ""
-    if found.named:
-        first = found.named[0]
-        if rows[first].laying:
-            said = complaint_of_laying(job, done.net.ids(first), found.errors[0])
-        else:
-            unsure = pm95_of_others(fits[first]) if len(found.named) == 1 else None
-            said = complaint(job, readings[rows[first].id], found.errors[0], unsure)
-        rest = [name for name in _called(job, done, found.named[1:]) if name not in _called(job, done, (first,))]
-        if rest:
-            said += f" Then look at {words.several(rest)} as well."
-    if found.group:
-        either = _called(job, done, found.group)
-        angles = any(words.much(readings[rows[i].id], 0.0) for i in found.group if rows[i].id)
-        much = "" if angles else f", {at_least(found.group_error, job.unit)}"  # mm would be said of degrees
-        if any(rows[i].laying for i in found.group):
-            one = f"One of these is out{much}, but nothing read so far tells which: {', or '.join(either)}. "
-            again = "Lay the rule again and read them anew."
-        else:
-            one = f"One of the readings {words.several(either, 4)} is out{much}, but nothing read so far tells which. "
-            again = "Read them again in this order; where none changes, read one of them once more beside it."
-        said = _first(f"{one}{again}", said)
-    return said
+    """What snooping found, in words, what none can be named from first; empty where it found nothing."""
+    return _first(_one_of(job, done, found, readings), _named(job, done, found, readings, fits))
+
+
+def _named(job: Job, done: Adjusted, found: Suspects, readings: Mapping[str, Reading], fits: Sequence[Fit]) -> str:
+    """What is wrong with the first that is named, and which to look at besides."""
+    if not found.named:
+        return ""
+    first, *others = found.named
+    row = done.net.rows[first]
+    if row.laying:
+        said = complaint_of_laying(job, done.net.ids(first), found.errors[0])
+    else:
+        said = complaint(job, readings[row.id], found.errors[0], None if others else pm95_of_others(fits[first]))
+    told = _called(job, done, (first,))
+    rest = [name for name in _called(job, done, others) if name not in told]
+    return f"{said} Then look at {words.several(rest)} as well." if rest else said
+
+
+def _one_of(job: Job, done: Adjusted, found: Suspects, readings: Mapping[str, Reading]) -> str:
+    """Of which readings, or layings, one is wrong, and what would tell which."""
+    if not found.group:
+        return ""
+    either, rows = _called(job, done, found.group), [done.net.rows[row] for row in found.group]
+    angles = any(words.much(readings[row.id], 0.0) for row in rows if row.id)
+    much = "" if angles else f", {at_least(found.group_error, job.unit)}"  # mm would be said of degrees
+    if any(row.laying for row in rows):
+        return (
+            f"One of these is out{much}, but nothing read so far tells which: {', or '.join(either)}. "
+            "Lay the rule again and read them anew."
+        )
+    return (
+        f"One of the readings {words.several(either, 4)} is out{much}, but nothing read so far tells which. "
+        "Read them again in this order; where none changes, read one of them once more beside it."
+    )
 
 
 def _called(job: Job, done: Adjusted, found: Sequence[int]) -> list[str]:

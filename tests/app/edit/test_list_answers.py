@@ -140,8 +140,8 @@ def test_the_same_and_square_take_yes_or_no(which: str) -> None:
 
 @pytest.mark.parametrize("reading", [LINE, SAME, SQUARE], ids=lambda reading: reading.kind)
 def test_the_hand_is_asked_and_not_told(reading: Reading) -> None:
-    assert "?" in how_to.take(reading, "right")
-    assert "?" not in how_to.take(edits.replace(reading, asked=False), "right")
+    assert "?" in how_to.take(reading, "right", "mm")
+    assert "?" not in how_to.take(edits.replace(reading, asked=False), "right", "mm")
     assert list_answers.question(reading).endswith("?")
     assert list_answers.question(edits.replace(reading, asked=False)) == ""
 

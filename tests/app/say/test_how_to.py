@@ -28,7 +28,7 @@ def reading(kind: Kind) -> Reading:
 
 @pytest.mark.parametrize("kind", KINDS)
 def test_every_kind_says_what_the_hand_does(kind: Kind) -> None:
-    said = how_to.take(reading(kind), "right")
+    said = how_to.take(reading(kind), "right", "mm")
     assert said.endswith(".")
     assert len(said) < 180
     assert "left" not in said.replace("Leave", "")
@@ -36,8 +36,8 @@ def test_every_kind_says_what_the_hand_does(kind: Kind) -> None:
 
 def test_sides_follow_the_hand() -> None:
     off = reading("off")
-    assert "on the bass side of the treble edge" in how_to.take(off, "right")
-    assert "on the treble side of the bass edge" in how_to.take(off, "left")
+    assert "on the bass side of the treble edge" in how_to.take(off, "right", "mm")
+    assert "on the treble side of the bass edge" in how_to.take(off, "left", "mm")
 
 
 @pytest.mark.parametrize("kind", KINDS)
@@ -61,8 +61,8 @@ def test_points_to_choose_from_begin_with_the_jobs_own() -> None:
 def test_the_side_of_a_line_is_told_whichever_way_the_line_is_given() -> None:
     down = Reading(id="r", kind="off", of=("seam.1",), from_=("nut.right", "end.right"), side="left", value=3.0)
     up = msgspec.structs.replace(down, from_=("end.right", "nut.right"))  # left of it is now the other side
-    assert how_to.take(down, "right").endswith("It lies on the treble side of the bass edge.")
-    assert how_to.take(up, "right").endswith("It lies on the bass side of the bass edge.")
+    assert how_to.take(down, "right", "mm").endswith("It lies on the treble side of the bass edge.")
+    assert how_to.take(up, "right", "mm").endswith("It lies on the bass side of the bass edge.")
 
 
 @pytest.mark.parametrize(("unit", "off"), [("mm", "0.8 mm bass"), ("cm", "0.08 cm bass"), ("in", "1/32 in bass")])

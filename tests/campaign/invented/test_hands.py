@@ -22,6 +22,7 @@ from tests.campaign.invented.hands import (
 )
 from tests.campaign.invented.mirroring import mirrored
 from tests.campaign.invented.trials import trial_of
+from tests.geometry.survey.invented import SIDES_AND_DIAGONALS
 
 TRUE = 300.0
 LAID = [Reading(id=f"r{i}", kind="distance", of=("a", "b"), with_="rule 0.5", laid="one") for i in range(2)]
@@ -134,16 +135,6 @@ def test_a_mirror_s_mirror_is_the_job() -> None:
         assert mirrored(mirrored(job)) == job
 
 
-SIDES_OF_A_BOARD = [
-    ("nut.left", "nut.right"),
-    ("end.left", "end.right"),
-    ("nut.left", "end.left"),
-    ("nut.right", "end.right"),
-    ("nut.left", "end.right"),
-    ("nut.right", "end.left"),
-]
-
-
 @pytest.mark.parametrize(
     ("lengths", "seen"),
     [
@@ -156,7 +147,7 @@ SIDES_OF_A_BOARD = [
     ],
 )
 def test_whether_six_lengths_contradict_each_other(lengths: tuple[float, ...], seen: bool) -> None:
-    readings = [Reading(id=f"r{i}", kind="distance", of=of) for i, of in enumerate(SIDES_OF_A_BOARD)]
+    readings = [Reading(id=f"r{i}", kind="distance", of=of) for i, of in enumerate(SIDES_AND_DIAGONALS)]
     taken: dict[str, Values] = {f"r{i}": (float(length),) for i, length in enumerate(lengths)}
     assert contradicts(readings, taken) is seen
 

@@ -101,7 +101,7 @@ def test_without_error_the_program_says_what_is_true(case: Case) -> None:
         trial = trial_of(exact(case), 5, index)
         layout = work_out(trial.job)
         figures, points = figures_of(layout, trial), points_of(layout, trial)
-        assert len(figures) == 7
+        assert len(figures) == 9
         assert {name.split(" ")[0] for name in points} == set(trial.job.points)
         for name, figure in (figures | points).items():
             assert abs(figure.off) <= (SLANTED if case.wish.slanted else SAME), (index, name)

@@ -10,6 +10,8 @@ import pytest
 from export.drawing.flatten import vertices_of
 from export.drawing.marks import XY, Circle, Mark, Path, Text
 from export.drawing.typeface import width
+from export.machine.letter_outlines import text_outlines
+from export.paper.furniture import marks_box
 from export.plots import Plot, cents_before_and_after, cents_of_strings, chain_of_doubt, fret_fits
 from export.plots.axes import DOT
 from export.plots.fret_fits import stands
@@ -230,3 +232,11 @@ def test_the_strings_of_a_pair_have_one_name_and_names_stand_apart() -> None:
     assert [one.text for one in names if one.bold] == ["1b"]
     high = sorted(one.at[1] for one in names)
     assert min(b - a for a, b in pairwise(high)) >= 3.2 - 1e-9
+
+
+def test_no_letter_of_a_plot_reaches_below_the_paper(job: Job, layout: Layout) -> None:
+    """A comma hangs below its line, by what its outline says."""
+    for plot in (chain_of_doubt(job, layout, CARD), cents_of_strings(layout.strings, "1", CARD)):
+        assert plot is not None
+        ink = marks_box([Mark(shape=path, purpose="note") for one in texts(plot) for path in text_outlines(one)])
+        assert ink.y0 >= 0

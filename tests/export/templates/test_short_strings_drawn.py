@@ -14,7 +14,7 @@ from export.records import Stamp
 from export.templates import sheets
 from export.templates.blanks import nut
 from export.templates.glued.placement import draw_full_length
-from export.templates.written import job_tables
+from export.templates.written import job_results, job_tables
 from geometry.job import Bridge, Job, Spread
 from geometry.layout import Layout, StringPlan
 from geometry.strings.usual_sets import SETS
@@ -94,7 +94,7 @@ def test_the_pages_say_where_it_starts(job: Job, layout: Layout) -> None:
 def test_the_pages_tell_the_slants_of_slanted_frets() -> None:
     job = made()
     layout = work_out(job)
-    rows = {row[0]: row[1:] for row in job_tables.results(job, layout)}
+    rows = {row[0]: row[1:] for row in job_results.results(job, layout)}
     assert rows["Slant of the nut"][0] == "8.3 mm"
     assert rows["Slant of the nut"][2] == "treble side farther; declared 8.3 mm farther at treble"
     assert rows["Slant of the nominal places"][2] == "bass side farther; declared 16.7 mm farther at bass"

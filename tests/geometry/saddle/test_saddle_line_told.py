@@ -157,3 +157,7 @@ def test_a_saddle_that_waits_for_readings() -> None:
     both = told(plan(waits_for=("r1", "r2")), WAITING)["saddle.unsettled"]
     assert "are read again" in both.text
     assert both.text.endswith("with and without them.")
+    frets = tuple(Reading(id=f"f{k}", kind="fret", fret=k, on="left", value=30.0 * k, laid="once") for k in (1, 2, 3))
+    laying = replace(WAITING, readings=(*WAITING.readings, *frets))
+    all_of_it = told(plan(waits_for=("f1", "f2", "f3")), laying)["saddle.unsettled"]
+    assert "not settled until all 3 readings of one laying, “nut to fret 1, " in all_of_it.text

@@ -1,5 +1,7 @@
 """Invented instruments: true places, and readings of them with or without error. All figures are ours."""
 
+from collections.abc import Sequence
+
 import msgspec
 import numpy as np
 
@@ -17,6 +19,15 @@ BOARD = {
     "end.right": 428.3 - 29.2j,
 }
 """A board whose ends are a little askew, mm."""
+SIDES_AND_DIAGONALS = (
+    ("nut.left", "nut.right"),
+    ("end.left", "end.right"),
+    ("nut.left", "end.left"),
+    ("nut.right", "end.right"),
+    ("nut.left", "end.right"),
+    ("nut.right", "end.left"),
+)
+"""Between which corners of a board it is measured."""
 
 
 def value(kind: str, z: list[complex]) -> float:
@@ -40,10 +51,12 @@ def _unit(z: list[complex]) -> complex:
 
 Wanted = tuple[Kind, str, str]
 """A kind of reading, the points it is of and the points it is laid from, parted by spaces."""
+BOARD_DISTANCES: tuple[Wanted, ...] = tuple(("distance", f"{a} {b}", "") for a, b in SIDES_AND_DIAGONALS)
+"""The distances that hold a board's corners, three of them spare."""
 
 
 def taken(
-    places: dict[str, complex], wanted: list[Wanted], rng: np.random.Generator | None = None, fine: str = "rule 0.5"
+    places: dict[str, complex], wanted: Sequence[Wanted], rng: np.random.Generator | None = None, fine: str = "rule 0.5"
 ) -> tuple[Reading, ...]:
     """Readings of a list; with an error drawn from their fineness (the rule's own error left out), or without one."""
     readings = []

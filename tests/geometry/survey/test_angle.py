@@ -10,6 +10,7 @@ from geometry.job import Job, NotAJob, Point, Reading, SideHint
 from geometry.job.measured.kinds import BLADE, PER_DEGREE
 from geometry.survey.rows.rows_of_readings import fineness, rows_of
 from geometry.work_out import work_out
+from tests.geometry.survey.invented import SIDES_AND_DIAGONALS
 
 PLACES = {
     "nut.left": 21.5j,
@@ -22,12 +23,7 @@ PLACES = {
 """An invented board and the front of an old footprint, mm."""
 EDGE, FRONT = ("nut.left", "end.left"), ("old.1", "old.2")
 TIED = [
-    ("nut.left", "nut.right"),
-    ("end.left", "end.right"),
-    ("nut.left", "end.left"),
-    ("nut.right", "end.right"),
-    ("nut.left", "end.right"),
-    ("nut.right", "end.left"),
+    *SIDES_AND_DIAGONALS,
     ("end.left", "old.1"),
     ("end.right", "old.1"),
     ("old.1", "old.2"),

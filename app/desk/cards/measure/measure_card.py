@@ -35,8 +35,6 @@ BRIEF, CRAMPED = 44, 26
 """In a window lower than so many lines the reasons are told when asked, and the card does without its title, which the
 step above says; in one lower still, there is no room but for the readings.
 """
-
-
 EMPTY = "No readings yet: “Add…” takes one up, and File → New job begins a whole list."
 FOLDS = "Left folds this group, Right opens it. Up and Down go on."
 
@@ -210,17 +208,8 @@ class MeasureCard(Card):
 
     def _say_chosen(self) -> None:
         """What the panel says: of the reading in hand, or of the group whose line is chosen."""
-        job, taken, rows = self.document.job, self.commands.chosen, self.table.readings.rows
+        job, taken, how = self.document.job, self.commands.chosen, self._how()
         crowded = self._cramped and (self.notes.calling or self.findings.isVisibleTo(self))
-        how = (
-            how_to.take(taken, job.hand, job.unit)
-            if taken
-            else FOLDS
-            if self.table.group
-            else self.line
-            if rows
-            else EMPTY
-        )
         self.under.setText(how)
         self.under.setVisible(not crowded)
         self.picture.setVisible(taken is not None and not self._cramped)
@@ -232,6 +221,15 @@ class MeasureCard(Card):
             self.picture.show_kind(taken.kind, how, taken.at)
         else:
             self.panel.show_group(self.table.group)
+
+    def _how(self) -> str:
+        """How the reading in hand is taken; else how the group in hand folds, else what the card is for."""
+        job, taken = self.document.job, self.commands.chosen
+        if taken is not None:
+            return how_to.take(taken, job.hand, job.unit)
+        if self.table.group:
+            return FOLDS
+        return self.line if self.table.readings.rows else EMPTY
 
     def _go_to_suspect(self) -> None:
         suspect = next((row.reading.id for row in self.table.readings.rows if row.suspect), "")

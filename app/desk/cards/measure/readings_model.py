@@ -15,7 +15,7 @@ from geometry import units, words
 from geometry.job import Reading
 from geometry.job.job import Hand
 from geometry.job.measured.kinds import SHAPES
-from geometry.layout import Fit
+from geometry.layout import Fit, accused
 from geometry.units import Unit
 
 Index = QModelIndex | QPersistentModelIndex
@@ -84,7 +84,7 @@ class Row(NamedTuple):
 
     @property
     def looks(self) -> tuple[tuple[float, float, bool], ...]:
-        """What of the fits can be seen: hundredths of a mm, and of what is believable; whether anything checks it."""
+        """What of the fits can be seen: hundredths of a mm, and of what is believable; whether a slip would show."""
         return tuple((round(f.residual, 2), round(f.residual / (f.believable or 1.0), 2), f.checked) for f in self.fits)
 
     @property
@@ -216,11 +216,11 @@ class Readings(QAbstractTableModel):
     def _made(self) -> list[Row]:
         job, layout = self.document.job, self.document.layout
         fits: dict[str, list[Fit]] = {}
-        suspects: set[str] = set()
+        suspects = frozenset[str]()
         if layout is not None:
             for fit in layout.readings:
                 fits.setdefault(fit.id, []).append(fit)
-            suspects = {*layout.survey.suspects, *(name for group in layout.survey.groups for name in group)}
+            suspects = accused(layout.survey)
         return [
             Row(
                 r,

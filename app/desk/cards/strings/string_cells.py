@@ -6,7 +6,7 @@ from PySide6.QtCore import QLineF, QModelIndex, QObject, QRectF, QSize, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPen
 from PySide6.QtWidgets import QComboBox, QStyleOptionViewItem, QWidget
 
-from app.desk.cards.strings.strings_model import COMPENSATION, DIAMETER, MAKE, NAME, SAYS, Index, StringsModel, is_typed
+from app.desk.cards.strings.strings_model import COMPENSATION, DIAMETER, MAKE, NAME, SAYS, Index, StringsModel
 from app.desk.widgets.fields import TypedLine
 from app.desk.widgets.look import LABEL, TEXT, Look, colour
 from app.desk.widgets.signs import Sign, paint_sign
@@ -55,7 +55,7 @@ class StringCells(TypedCells):
             painter.setPen(QPen(colour(p.worked_out), 1.6))
             painter.drawRoundedRect(box.adjusted(1, 3, -1, -4), 4, 4)
         number = column >= DIAMETER
-        worked = column == COMPENSATION and not is_typed(self.table.strings.job, row)
+        worked = column == COMPENSATION and string_entries.own_compensation(self.table.strings.job, row) is None
         refused = self.table.refused_at(row, column)
         font = self.look.font(TEXT, bold=number or column == NAME)
         painter.setFont(self.look.font(LABEL) if column == MAKE else font)

@@ -41,18 +41,12 @@ def cell(job: Job, layout: Layout | None, row: int, column: int) -> str:
         case 5:
             return string_starts.start_said(string)
         case _:
-            given = block.compensation[row] if isinstance(block.compensation, tuple) else None
+            given = string_entries.own_compensation(job, row)
             if given is not None:
                 return units.typed(given, job.unit)
             plans = layout.strings if layout else ()
             found = next((plan for plan in plans if plan.name == string.name), None)
             return units.show(found.compensation, job.unit) if found else ""
-
-
-def is_typed(job: Job, row: int) -> bool:
-    """Whether a string's compensation is typed; else the cell shows what is worked out."""
-    given = string_entries.block(job).compensation
-    return isinstance(given, tuple) and given[row] is not None
 
 
 def understood_in(column: int, text: str, unit: Unit) -> str:

@@ -9,7 +9,8 @@ from app.desk.cards.measure.measure_card import MeasureCard
 from app.desk.document import recovery
 from app.desk.document.crash_guard import CrashGuard
 from app.desk.document.recovery import LeftBehind
-from app.desk.frame.desk import Desk, open_on
+from app.desk.frame.desk import Desk
+from app.desk.frame.window import open_on
 from app.file import job_file, settings
 from export import files
 from tests.app.desk.conftest import OpenDesk, sample

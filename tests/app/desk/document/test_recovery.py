@@ -12,7 +12,8 @@ import pytest
 from pytestqt.qtbot import QtBot
 
 from app.desk.document import recovery
-from app.desk.frame.desk import Desk, open_on
+from app.desk.frame.desk import Desk
+from app.desk.frame.window import open_on
 from app.edit import edits
 from app.file import job_file
 from geometry.job import Job

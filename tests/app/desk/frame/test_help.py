@@ -3,6 +3,7 @@
 import pytest
 from PySide6.QtWidgets import QDialog, QLabel
 
+from app.desk.frame import help
 from app.desk.frame.desk import Desk
 from export import cautions
 from geometry.job import Held
@@ -41,3 +42,10 @@ def test_help_is_that_of_how_the_bridge_is_held(open_desk: OpenDesk, name: str, 
 def test_the_sheets_card_says_what_holds_for_machines(desk: Desk) -> None:
     desk.cards.open("Sheets")
     assert any(line.endswith(cautions.MACHINE) for line in said(desk.card))
+
+
+def test_the_plans_keys_stand_with_those_of_the_mouse(desk: Desk) -> None:
+    left, right = ([does for _, does in side] for side in help.two_sides(help.shortcuts(desk.menu_actions)))
+    assert left[: len(help.KEYS)] == [does for _, does in help.KEYS]
+    assert left[len(help.KEYS)] == "Whole instrument"
+    assert (right[0], right[-1]) == ("New job", "Sheets")

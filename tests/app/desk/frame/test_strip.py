@@ -105,6 +105,19 @@ def test_words_are_left_off_the_last_figures_first(open_desk: OpenDesk) -> None:
     assert spare < first.wide_without(0) - first.wide_without(first.left_off)
 
 
+def test_what_is_shown_of_several_parts_asks_for_no_more_than_its_room(open_desk: OpenDesk) -> None:
+    strip = shown_at(open_desk, "bolted-left", 1280, 800, 2.0).strip
+    assert strip.more.isVisible()
+    parts = 0
+    while parts == 0 or strip.at:
+        shown = [cell for cell in strip.cells if cell.isVisible()]
+        assert sum(cell.sizeHint().width() + 24 for cell in shown) - 24 <= strip.row.geometry().width()
+        strip.more.click()
+        QApplication.processEvents()
+        parts += 1
+    assert parts > 1
+
+
 def test_the_window_does_not_grow_when_all_figures_come_into_sight(open_desk: OpenDesk) -> None:
     desk = shown_at(open_desk, "one-slip", 1366, 768, 2.0)
     assert desk.strip.more.isVisible()

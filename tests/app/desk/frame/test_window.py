@@ -11,8 +11,8 @@ from pytestqt.qtbot import QtBot
 from app.desk.document.crash_guard import CrashGuard
 from app.desk.document.preferences import Preferences
 from app.desk.document.working_out import WorkingOut
-from app.desk.frame.desk import Desk, open_on
-from app.desk.frame.window import Frame
+from app.desk.frame.desk import Desk
+from app.desk.frame.window import Frame, open_on
 from app.edit import edits
 from app.file import job_file, samples, settings
 from geometry.job import Job

@@ -18,15 +18,16 @@ def test_a_long_line_is_cut_where_it_is_said(qtbot: QtBot, cut_at: Qt.TextElideM
     line = WholeLetters(cut_at=cut_at)
     qtbot.addWidget(line)
     line.setText(LONG)
-    line.resize(200, 32)
+    whole = line.fontMetrics().horizontalAdvance(LONG)
+    line.resize(whole // 2, line.sizeHint().height())
     line.show()
     assert line.shown.startswith(begins)
     assert line.shown.endswith(ends)
     assert line.text() == LONG
-    wide = line.grab().toImage()
+    cut = line.grab().toImage()
     line.setText(line.shown)
-    assert line.grab().toImage() == wide, "it is painted as a line that holds just that"
-    line.resize(2000, 32)
+    assert line.grab().toImage() == cut, "it is painted as a line that holds just that"
+    line.resize(2 * whole, line.height())
     line.setText(LONG)
     assert line.shown == LONG
 
@@ -35,7 +36,7 @@ def test_all_of_it_is_there_to_be_typed_in(qtbot: QtBot) -> None:
     line = WholeLetters()
     qtbot.addWidget(line)
     line.setText(LONG)
-    line.resize(120, 32)
+    line.resize(line.fontMetrics().horizontalAdvance(LONG) // 2, line.sizeHint().height())
     line.show()
     line.activateWindow()
     line.setFocus()

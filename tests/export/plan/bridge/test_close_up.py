@@ -86,6 +86,7 @@ def test_the_wall_behind_the_slot_is_square_to_it(job: Job, layout: Layout) -> N
     wood = (652.0 - (644.8 + lean * 1.0)) * math.cos(math.atan(lean)) - 1.5 - 2.5
     assert math.dist(on_hole, on_slot) == pytest.approx(wood, abs=0.05)
     assert label.words.endswith(" mm of wood")
+    assert label.short == label.words.replace(" of wood", " wood")
 
 
 def test_thick_wood_needs_no_number(job: Job, layout: Layout) -> None:

@@ -246,6 +246,19 @@ def test_labels_that_would_touch_stand_in_two_rows() -> None:
     assert solid_views.in_rows([20.0, 2.0, 0.0, 4.0]) == [0, 1, 0, 0]
 
 
+@pytest.mark.parametrize(
+    ("degrees", "press", "said"),
+    [((24.4, 1.2), 6.4, ("24 ±2°", "6 N")), (None, None, ("", "")), ((24.5, 1.0), None, ("24 ±1°", ""))],
+)
+def test_how_a_string_breaks_and_presses(
+    degrees: tuple[float, float] | None, press: float | None, said: tuple[str, str]
+) -> None:
+    """In whole degrees, the ± rounded up."""
+    blank = work_out(asked()).saddle_blank
+    assert blank is not None
+    assert solid_views.break_and_press(replace(blank.strings[0], degrees=degrees, press=press)) == said
+
+
 def test_a_column_that_nothing_stands_in_is_left_out() -> None:
     rows = [["1", "", "a"], ["2", "", ""]]
     columns, kept = solid_tables.filled((Column("string", 10), Column("press", 20), Column("deep", 30)), rows)

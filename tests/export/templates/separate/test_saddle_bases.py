@@ -219,10 +219,10 @@ def test_no_words_lie_on_other_words(name: str, paper: str) -> None:
 
 
 def test_slanted_frets_have_two_nominal_places_and_no_scale() -> None:
-    from export.templates.written import job_tables
+    from export.templates.written import job_results
     from tests.geometry.separate.slanted_sample import plan_of, sample
 
-    names = [row[0] for row in job_tables.results(sample(), plan_of(sample())[0])]
+    names = [row[0] for row in job_results.results(sample(), plan_of(sample())[0])]
     assert "Scale" not in names
     assert sum(name.startswith("Nominal place") for name in names) == 2
 

@@ -18,7 +18,7 @@ from export.records import Figure, Stamp
 from export.templates import SAME_PAGE, TEMPLATES, asked_for, figure_of, sheets
 from export.templates.standing.crown import break_place
 from export.templates.to_be_read_first import warnings_of
-from export.templates.written import job_tables, work_steps
+from export.templates.written import job_results, job_tables, work_steps
 from geometry.job import Bridge, Job
 from geometry.layout import Layout, Ray
 from geometry.work_out import work_out
@@ -270,7 +270,7 @@ def test_a_strap_pin_is_bored_into_the_end_and_not_from_above(job: Job, layout: 
 
 
 def test_results_tell_window_and_tail(job: Job, layout: Layout) -> None:
-    names = [row[0] for row in job_tables.results(job, layout)]
+    names = [row[0] for row in job_results.results(job, layout)]
     for name in ("Feet, bass end", "Feet, treble end", "It may be turned by", "Tail’s middle", "The tail hangs off by"):
         assert name in names
 

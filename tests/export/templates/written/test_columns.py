@@ -5,13 +5,13 @@ they were looked at on the page; no source).
 import pytest
 
 from export.paper.flow import Column
-from export.templates.written import before_after, job_tables, solid_tables
+from export.templates.written import before_after, job_results, job_tables, solid_tables
 
 COLUMNS: dict[str, tuple[tuple[Column, ...], str]] = {
     "in tune": (before_after.TUNE, "20sb 62s 108s"),
     "moved": (before_after.MOVED, "50s 60sb 80s"),
     "proof for the owner": (before_after.PROOF, "52s 58s 34e 44s"),
-    "results": (job_tables.RESULTS, "58s 26eb 16e 94s"),
+    "results": (job_results.RESULTS, "58s 26eb 16e 94s"),
     "checks": (job_tables.CHECKS, "52s 58s 22eb 14e 8s 34s"),
     "proof": (job_tables.PROOF, "44s 44s 22eb 20e 7s 51s"),
     "strings": (job_tables.STRINGS, "14sb 14s 22e 26eb 14e 32s 22e 18e 24e"),

@@ -18,7 +18,7 @@ from export.paper.flow import SIZE, Column, Flow, fitted
 from export.plots import Plot
 from export.records import Sheet, Stamp
 from export.templates import sheets
-from export.templates.written import job_figures, job_tables, work_steps
+from export.templates.written import job_figures, job_results, job_tables, work_steps
 from export.templates.written.job_sheet import AS_KEPT, SETTINGS, Place, Setting, _results, _room, _set_out
 from export.templates.written.readings_listed import readings_table
 from geometry.findings import Finding
@@ -71,7 +71,7 @@ def test_look_first_at_what_must_be_mended(job: Job, layout: Layout, stamp: Stam
 
 
 def test_results_carry_their_uncertainty(job: Job, layout: Layout) -> None:
-    rows = job_tables.results(job, layout)
+    rows = job_results.results(job, layout)
     assert rows[0] == ["Scale", "643.0 mm", "0.6", "equal temperament"]
     assert rows[3] == ["Slant of the saddle", "2.8 mm", "0.3", "bass side farther"]
     assert rows[4] == [
@@ -86,7 +86,7 @@ def test_the_saddles_height_stands_among_the_results(job: Job, layout: Layout) -
     values = {"over_top.bass": 12.5, "over_top_pm95.bass": 0.42, "over_top.treble": 12.0, "over_top_pm95.treble": 0.42}
     values |= {"projection.bass": 3.1, "degrees.bass": 23.4, "degrees_pm95.bass": 3.6}
     found = Finding(grade="good", code="saddle.height", text="The saddle’s height.", values=values)
-    rows = job_tables.results(job, msgspec.structs.replace(layout, findings=(*layout.findings, found)))
+    rows = job_results.results(job, msgspec.structs.replace(layout, findings=(*layout.findings, found)))
     assert rows[-1:] == [
         ["Saddle over the top, bass ; treble", "12.5 ; 12.0 mm", "0.5", "3.1 mm over the bridge, breaks by 23 ±4°"],
     ]
@@ -96,7 +96,7 @@ def test_the_saddles_height_stands_among_the_results(job: Job, layout: Layout) -
 def test_the_angles_plus_minus_is_rounded_up(job: Job, layout: Layout, pm95: float, said: str) -> None:
     values = {"over_top.bass": 12.5, "over_top_pm95.bass": 0.42, "degrees.bass": 23.4, "degrees_pm95.bass": pm95}
     found = Finding(grade="good", code="saddle.height", text="The saddle’s height.", values=values)
-    (row,) = job_tables.results(job, msgspec.structs.replace(layout, findings=(found,)))[-1:]
+    (row,) = job_results.results(job, msgspec.structs.replace(layout, findings=(found,)))[-1:]
     assert row[3] == f"breaks by 23 {said}"
 
 
@@ -126,7 +126,7 @@ def test_readings_say_what_was_struck_and_what_is_suspect(job: Job, layout: Layo
 
 def test_inches_are_shown_as_inches(job: Job, layout: Layout) -> None:
     inches = msgspec.structs.replace(job, unit="in")
-    assert job_tables.results(inches, layout)[0][1] == "25 5/16 in"
+    assert job_results.results(inches, layout)[0][1] == "25 5/16 in"
     assert job_tables.strings(inches, layout)[0][2:4] == ["0.012 in", "0.071 in"]
 
 
@@ -177,10 +177,10 @@ def test_a_short_table_moves_whole_to_the_page_that_has_room_for_it(
     job: Job, layout: Layout, more: float, together: bool
 ) -> None:
     # derived: a heading is 4.5 + 3.5 + 2.0 high, the table's own 4.5 − 0.9 + 1.4, and each row 4.5
-    rows = job_tables.results(job, layout)
+    rows = job_results.results(job, layout)
     flow = Flow(Box(0.0, 0.0, 180.0, 250.0), 4.5)
     flow.y = 10.0 + 5.0 + 4.5 * len(rows) + more
-    _results(flow, [("Results", job_tables.RESULTS, rows)], whole=True)
+    _results(flow, [("Results", job_results.RESULTS, rows)], whole=True)
     first = [m.shape.text for m in flow.pages[0] if isinstance(m.shape, Text)]
     assert ("Results" in first, rows[-1][0] in first) == (together, together)
 
@@ -336,7 +336,7 @@ def test_margins_stand_among_the_checks_and_the_bridges_place_among_the_results(
             layout.bridge, corners_pm95=((0.8, 0.1), (0.7, 0.2)), pins_pm95=((1.0, 0.3),) * len(layout.bridge.pins)
         ),
     )
-    rows = job_tables.results(job, known)
+    rows = job_results.results(job, known)
     by_hand = {job.bass_or_treble(side): mm for side, mm in (("left", "3.0"), ("right", "3.5"))}
     both = f"{by_hand['bass']} ; {by_hand['treble']} mm"
     # the ± is rounded up: never better than it is
@@ -366,7 +366,7 @@ def test_what_no_reading_checks_across_the_neck_says_so(job: Job, layout: Layout
     bridge = msgspec.structs.replace(layout.bridge, corners_pm95=((0.8, 0.1),), across_checked=False)
     known = msgspec.structs.replace(layout, margins=Margins(left=(3.0,), right=(3.0,), at=margins), bridge=bridge)
     assert job_tables.checks(job, known, proved=False)[-1][1] == "board’s edge at the nut, not checked"
-    place = next(row for row in job_tables.results(job, known) if row[0].startswith("The bridge’s place"))
+    place = next(row for row in job_results.results(job, known) if row[0].startswith("The bridge’s place"))
     assert place[-1] == "along the neck, by the sheet on the board; ±0.1 mm across it, not checked"
 
 

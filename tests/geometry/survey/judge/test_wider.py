@@ -10,20 +10,9 @@ from geometry.job import Job, Reading
 from geometry.survey import survey
 from geometry.survey.judge.suspects import _wider, students_t
 from geometry.survey.judge.verdict import WORSE
-from tests.geometry.survey.invented import BOARD, Wanted, job_of, taken
+from tests.geometry.survey.invented import BOARD, BOARD_DISTANCES, job_of, taken
 
 TWO_SIDED_95 = 1.959963984540054
-EVERY: list[Wanted] = [
-    ("distance", f"{a} {b}", "")
-    for a, b in (
-        ("nut.left", "nut.right"),
-        ("end.left", "end.right"),
-        ("nut.left", "end.left"),
-        ("nut.right", "end.right"),
-        ("nut.left", "end.right"),
-        ("nut.right", "end.left"),
-    )
-]
 
 
 @pytest.mark.parametrize(
@@ -47,7 +36,7 @@ def board(times: float) -> Job:
     """The board read five times over, each reading out by anything alike up to √3 × 0.2 mm, times so much: as widely
     spread as `times` what is said, and none far out.
     """
-    exact = taken(BOARD, EVERY)
+    exact = taken(BOARD, BOARD_DISTANCES)
     rng = np.random.default_rng(3)
     readings = tuple(
         Reading(id=f"{one.id}.{n}", kind="distance", of=one.of, value=float(one.value) + off, sigma=0.2)  # type: ignore[arg-type]

@@ -16,7 +16,7 @@ class KindPart(QWidget):
         self.column = QVBoxLayout(self)
         self.column.setContentsMargins(0, 0, 0, 0)
         self.column.setSpacing(12)
-        self.form = Form(document, self.column, self, below=True)
+        self.form = Form(document, self.column, self)
 
     def go_to(self, where: str) -> bool:
         """Bring the field that a finding is about into view; whether there is one."""

@@ -54,6 +54,13 @@ def test_every_outline_can_be_chosen_and_is_drawn(desk: Desk, bridge: BridgeCard
     assert desk.document.layout.bridge is not None
 
 
+def test_until_a_file_is_read_nothing_is_said_of_it(bridge: BridgeCard, tmp_path: Path) -> None:
+    outcome = bridge.glued.traced.outcome
+    assert not outcome.isVisibleTo(bridge.glued.traced)
+    read(bridge, tmp_path, HEAD + SHAPE)
+    assert outcome.isVisibleTo(bridge.glued.traced)
+
+
 def test_an_outline_is_read_from_a_file_and_undone(desk: Desk, bridge: BridgeCard, tmp_path: Path) -> None:
     before = desk.document.job
     read(bridge, tmp_path, HEAD + SHAPE)

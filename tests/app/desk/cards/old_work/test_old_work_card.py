@@ -155,7 +155,7 @@ def test_seen_from_inside_is_said_once(desk: Desk) -> None:
     adding.add_button.click()
     added = next(reading for reading in desk.document.job.readings if reading.id == measure.table.chosen)
     assert added.inside
-    assert how_to.take(added, "left").endswith("bass and treble stay the instrument’s own.")
+    assert how_to.take(added, "left", "mm").endswith("bass and treble stay the instrument’s own.")
     measure.add()
     assert adding.inside.isChecked()
     desk.job_files.new(sample("leaning-neck"))

@@ -51,6 +51,13 @@ def test_the_pages_lie_over_the_plan_while_the_card_is_open(desk: Desk, sheets: 
     assert "sheets" not in desk.board.pictures.options.overlays
 
 
+def test_of_a_long_folder_its_end_is_seen(sheets: SheetsCard) -> None:
+    line = sheets.into.line
+    line.setText("/somewhere/far/away/" + "where/jobs/are/kept/" * 9 + "One slip of the rule")
+    assert line.shown.startswith("…")
+    assert line.shown.endswith("One slip of the rule")
+
+
 def test_no_template_is_no_sheet(desk: Desk, sheets: SheetsCard) -> None:
     asked(desk, templates=())
     assert sheets.pages.text() == "Nothing to print yet."

@@ -1,0 +1,34 @@
+"""A reading that others tell little of is shown and told as one that nothing checks: a slip in it would not show."""
+
+from msgspec.structs import replace
+from PySide6.QtGui import QImage
+
+from app.desk.cards.measure.measure_table import ReadingTable
+from app.desk.cards.measure.readings_model import FITS, UNCHECKED
+from geometry.layout import Fit
+from tests.app.desk.conftest import OpenDesk, sample
+
+
+def painted(table: ReadingTable) -> QImage:
+    """The cell under “fits” of the line that is chosen."""
+    cell = table.visualRect(table.readings.index(table.currentIndex().row(), FITS))
+    return table.viewport().grab(cell).toImage()
+
+
+def test_a_slip_that_would_not_show_has_a_ring_and_is_told_so(open_desk: OpenDesk) -> None:
+    table = open_desk(sample("turned-left")).measure.table
+    rows = table.readings.rows
+    at, fit = next(
+        (at, row.worst) for at, row in enumerate(rows) if row.worst and row.worst.w and not row.worst.checked
+    )
+    assert rows[at].said() == UNCHECKED
+    table.go(at)
+    hardly = painted(table)
+
+    def shown_as(other: Fit) -> QImage:
+        rows[at] = rows[at]._replace(fits=(other,))
+        return painted(table)
+
+    assert shown_as(replace(fit, w=None, smallest_error=None)) == hardly
+    assert shown_as(replace(fit, redundancy=0.5, smallest_error=1.0)) != hardly
+    assert rows[at].said().startswith("fits, ")

@@ -72,6 +72,20 @@ def words_clear(marks: Sequence[Mark], reach: float = REACH) -> tuple[Mark, ...]
     return tuple(mark for mark in moved if mark is not None)
 
 
+def lines_of(marks: Sequence[Mark]) -> Pieces:
+    """All that words keep off: lines, and other words as lines round and through them, (k, 4)."""
+    lines = [piece for mark in marks for piece in _pieces(mark.shape)]
+    grounds = [text_corners(mark.shape) for mark in marks if isinstance(mark.shape, Text)]
+    return np.concatenate([np.array(lines, dtype=np.float64).reshape(-1, 4), _outlines(grounds)])
+
+
+def is_clear(text: Text, lines: Pieces) -> bool:
+    """Whether words stand `CLEAR` of all these lines."""
+    ground = text_corners(text)
+    near = _near(lines, around(ground).grown(CLEAR))
+    return not _meets(near, text, ground, np.zeros((1, 2)), CLEAR)[0]
+
+
 def _beside_something(lines: Pieces, grounds: Mapping[int, Corners]) -> list[int]:
     """The words whose upright box meets a line's or another word's, by their numbers: all that can be on something."""
     corners = np.array(list(grounds.values()), dtype=np.float64).reshape(-1, 4, 2)

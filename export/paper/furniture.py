@@ -217,10 +217,9 @@ TRUSTED = 100
 
 
 def long_scale(room: float, *, upright: bool, trusted: bool, unit: Unit = "mm") -> Block:
-    """A scale for a taped sheet: the longest that leaves the words beside it their room."""
-    share = 1.0 if upright else 0.6 if trusted else 0.5
+    """A scale for a taped sheet: the longest that the room allows."""
     blocks = (*scales(upright=upright, trusted=trusted, unit=unit), *scales(upright=upright, trusted=False))
-    fits = (each for each in blocks if (each.height if upright else each.width) <= share * room)
+    fits = (each for each in blocks if (each.height if upright else each.width) <= room)
     return next(fits, blocks[-1])
 
 

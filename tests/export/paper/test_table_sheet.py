@@ -28,7 +28,7 @@ TIGHT = (
     ("turned-left-old-slot", "placement", "A4", "landscape"),
     ("slanted-separate", "saddle-bases", "Letter", "portrait"),
     ("five-pairs", "bridge", "A5", "landscape"),
-    ("floating-five", "tailpiece", "A5", "portrait"),
+    ("floating-five", "tailpiece", "A5", "landscape"),
     ("small-askew", "full-length", "A5", "landscape"),
 )
 """Where a table found no room beside the work (tried on all samples, papers and turns)."""

@@ -42,9 +42,9 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:
         ]
         for view in (solid_views.OWN, solid_views.LARGE)
     )
-    one = solid_views.OWN
-    own += _strip(job, blank, one, _low_of_above(layout, blank, one) + blank.thickness + TO_STRIP)
     marks = solid_views.laid_out(own, enlarged, blank.length[0] + GAP, stamp)
+    one = solid_views.OWN
+    marks += _strip(job, blank, one, _low_of_above(layout, blank, one) + blank.thickness + TO_STRIP)
     return Figure(
         title="Nut blank",
         marks=tuple(marks),

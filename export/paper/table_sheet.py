@@ -1,5 +1,6 @@
 """Sheets of their own for the tables that find no room beside the work: T, T2 and so on."""
 
+import re
 from collections.abc import Iterable, Sequence
 
 import msgspec
@@ -7,10 +8,11 @@ import msgspec
 from export.drawing.flatten import Box
 from export.drawing.marks import Drawing, Mark
 from export.drawing.occupied_cells import OccupiedCells
+from export.errors import PaperTooSmall
 from export.hole_table import Table
 from export.paper import furniture
 from export.paper.furniture import Block
-from export.paper.table_blocks import table_blocks
+from export.paper.table_blocks import in_words, table_blocks
 from export.paper.wrapping import wrapped
 from export.paper_sizes import Paper
 from export.records import PrintOrder, Sheet, printable_area
@@ -18,6 +20,10 @@ from export.records import PrintOrder, Sheet, printable_area
 NAME = "T"
 """What the first is called, beside A1, A2 and so on."""
 CONTINUED = ", continued"
+OF_SCALES, SENTENCES = "Lay a rule on both scales", re.compile(r"(?<=\.) ")
+"""How begins what is left out, and where sentences part."""
+LEAST = 12.0
+"""What tables need below the words at the head at least, mm."""
 BELOW, APART = 4.0, 6.0
 """Between the words at the head and the tables, and between two tables, mm."""
 
@@ -26,7 +32,12 @@ def table_sheets(order: PrintOrder, paper: Paper, tables: Sequence[Table], befor
     """The tables on as many sheets as they need, behind so many others. A table longer than a sheet is parted."""
     ground = printable_area(paper, order.stamp.margin, order.stamp.correction)
     room = Box(ground.x0, ground.y0, ground.x1, _head(order, paper, ground, 99, 99)[1])
-    laid = _laid(tables, room)
+    if room.height < LEAST:
+        raise PaperTooSmall(
+            f"Paper {paper.name} leaves no room for tables below what is to be heeded first; choose larger paper"
+        )
+    roomy, usual = (_laid(tables, room, roomy=roomy) for roomy in (True, False))
+    laid = roomy if len(roomy) <= len(usual) else usual
     count = before + len(laid)
     return tuple(
         _sheet(order, paper, [*_head(order, paper, ground, before + at, count)[0], *marks], at)
@@ -34,21 +45,27 @@ def table_sheets(order: PrintOrder, paper: Paper, tables: Sequence[Table], befor
     )
 
 
-def _laid(tables: Sequence[Table], room: Box) -> list[list[Mark]]:
+def _laid(tables: Sequence[Table], room: Box, *, roomy: bool) -> list[list[Mark]]:
     """The tables from the top left on, a new sheet wherever one finds no more room."""
     pages: list[list[Mark]] = []
     free = OccupiedCells(room, furniture.CELL)
     waiting = list(tables)
     while waiting:
         table = waiting.pop(0)
-        if pages and _put(pages[-1], free, table_blocks(table)):
+        choices = table_blocks(table, roomy=roomy)
+        if pages and _put(pages[-1], free, choices):
             continue
         fresh, empty = list[Mark](), OccupiedCells(room, furniture.CELL)
-        if _put(fresh, empty, table_blocks(table)) or len(table.rows) < 2:
+        if _put(fresh, empty, choices):
             pages.append(fresh)
             free = empty
-        else:
+        elif len(table.rows) > 1 and min(block.width for block in choices) <= room.width:
             waiting = [*_halves(table), *waiting]
+        else:
+            pages += [
+                [*block.at((room.x0, room.y1 - block.height))] for block in in_words(table, room.width, room.height)
+            ]
+            free.occupy(room)
     return pages
 
 
@@ -73,18 +90,25 @@ def _put(marks: list[Mark], free: OccupiedCells, choices: Iterable[Block]) -> bo
 
 def _head(order: PrintOrder, paper: Paper, ground: Box, number: int, count: int) -> tuple[list[Mark], float]:
     """What every sheet says of itself, at the top; and where the room below it begins."""
-    lines: list[tuple[str, float, bool]] = [(f"{order.figure.title}: tables", 5.2, True), ("", 0.5, False)]
+    title = wrapped(f"{order.figure.title}: tables", 5.2, ground.width, True)
+    lines: list[tuple[str, float, bool]] = [*((line, 5.2, True) for line in title), ("", 0.5, False)]
     for word, reasons in (("STOP", order.stops), ("LOOK AGAIN", order.looks)):
-        lines += [(word, 6.0, True)] if reasons else []
+        lines += [(word, 6.0, True), ("", 0.8, False)] if reasons else []
         lines += [(line, 2.3, True) for one in reasons for line in wrapped(one, 2.3, ground.width, True)]
     stamp = order.stamp
     who = f"{order.title or 'Untitled job'} · {furniture.day(stamp.date)} · file {stamp.fingerprint}"
     told = f"{who} · sheet {number} of {count} · {paper.name}"
-    for said, bold in ((order.doubt, True), (told, False), (" ".join(order.figure.notes_beside(())), False)):
-        lines += [(line, 2.3, bold) for line in wrapped(said, 2.3, ground.width, bold) if said]
+    for said, bold in ((order.doubt, True), (told, False), ("", False), (_heeded(order), False)):
+        lines += [(line, 2.3, bold) for line in wrapped(said, 2.3, ground.width, bold)] or [("", 0.8, False)]
     head = furniture.paragraph(lines)
     low = ground.y1 - head.height
     return [*head.at((ground.x0, low))], low - BELOW
+
+
+def _heeded(order: PrintOrder) -> str:
+    """What is to be heeded, without what is said of scales, which a sheet of tables has none of."""
+    told = (sentence for note in order.figure.notes_beside(()) for sentence in SENTENCES.split(note))
+    return " ".join(sentence for sentence in told if not sentence.startswith(OF_SCALES))
 
 
 def _sheet(order: PrintOrder, paper: Paper, marks: Sequence[Mark], at: int) -> Sheet:

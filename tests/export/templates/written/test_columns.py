@@ -4,7 +4,10 @@ they were looked at on the page; no source).
 
 import pytest
 
-from export.paper.flow import Column
+from export.drawing.flatten import Box
+from export.drawing.marks import Line, Mark
+from export.paper.flow import Column, Flow
+from export.paper.furniture import marks_box
 from export.templates.written import before_after, job_tables, solid_tables
 
 COLUMNS: dict[str, tuple[tuple[Column, ...], str]] = {
@@ -32,3 +35,28 @@ def test_columns(name: str) -> None:
     columns, wanted = COLUMNS[name]
     assert " ".join(f"{one.width:g}{one.side}{'b' if one.bold else ''}" for one in columns) == wanted
     assert sum(one.width for one in columns) <= PAGE
+
+
+def rules(marks: list[Mark]) -> list[Line]:
+    return [mark.shape for mark in marks if isinstance(mark.shape, Line)]
+
+
+@pytest.mark.parametrize(("wide", "end"), [(60.0, 100.0), (59.0, 97.0)])
+def test_the_rules_of_a_table_as_wide_as_the_page_end_with_it(wide: float, end: float) -> None:
+    """derived: 40 + 60 mm on a page of 100 mm; what is narrower ends with its words, 2 mm before the next column."""
+    flow = Flow(Box(0.0, 0.0, 100.0, 60.0))
+    flow.table((Column("one", 40.0), Column("two", wide)), [["a", "b"]])
+    assert {line.b[0] for line in rules(flow.pages[0])} == {end}
+
+
+def test_a_table_without_heads_begins_right_below_its_heading() -> None:
+    """Where no column has a head an empty row stood for the heads."""
+    high = {}
+    for head in ("", "as read"):
+        flow = Flow(Box(0.0, 0.0, 100.0, 60.0))
+        flow.heading("Moved by", 5.0)
+        low = marks_box(flow.pages[0]).y0
+        flow.table((Column(head, 100.0),), [["a"]])
+        high[head] = low - rules(flow.pages[0])[0].a[1]
+    assert high["as read"] - high[""] == pytest.approx(flow.row - 0.9)
+    assert 0.5 < high[""] < 3.0

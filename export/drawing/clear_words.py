@@ -79,11 +79,15 @@ def lines_of(marks: Sequence[Mark]) -> Pieces:
     return np.concatenate([np.array(lines, dtype=np.float64).reshape(-1, 4), _outlines(grounds)])
 
 
-def is_clear(text: Text, lines: Pieces) -> bool:
-    """Whether words stand `CLEAR` of all these lines."""
-    ground = text_corners(text)
-    near = _near(lines, around(ground).grown(CLEAR))
-    return not _meets(near, text, ground, np.zeros((1, 2)), CLEAR)[0]
+def first_clear(places: Sequence[Text], lines: Pieces) -> int | None:
+    """Which of these, the same words at several places, is the first that stands `CLEAR` of all lines."""
+    if not places:
+        return None
+    grounds = [text_corners(text) for text in places]
+    near = _near(lines, around([corner for ground in grounds for corner in ground]).grown(CLEAR))
+    moves = np.array([ground[0] for ground in grounds]) - grounds[0][0]
+    clear = ~_meets(near, places[0], grounds[0], moves, CLEAR)
+    return int(clear.argmax()) if clear.any() else None
 
 
 def _beside_something(lines: Pieces, grounds: Mapping[int, Corners]) -> list[int]:

@@ -8,7 +8,7 @@ the neck centre line.
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
-from export.drawing.clear_words import is_clear, lines_of
+from export.drawing.clear_words import first_clear, lines_of
 from export.drawing.dimension import cross
 from export.drawing.flatten import Box, box
 from export.drawing.marks import XY, Circle, Line, Mark, Text
@@ -144,9 +144,10 @@ def _named(seam: Seam, places: Sequence[XY], shown: Sequence[Mark]) -> list[Mark
                 return [name]
     lines = lines_of(shown)
     for height in (NAME, SMALL_NAME):
-        for name in _names(seam, [*by_crosses, *along], height):
-            if isinstance(name.shape, Text) and is_clear(name.shape, lines):
-                return [name]
+        names = _names(seam, [*by_crosses, *along], height)
+        first = first_clear([name.shape for name in names if isinstance(name.shape, Text)], lines)
+        if first is not None:
+            return [names[first]]
     return []
 
 

@@ -36,10 +36,10 @@ def lay_tiles(order: PrintOrder, papers: list[Paper]) -> tuple[Sheet, ...]:
     best: LaidFigure | None = None
     for paper in papers:
         for transform, figure in ways:
-            window = page_window(order, paper, transform)
+            window, setting = page_window(order, paper, transform)
             grid = lay_grid(figure, window.width, window.height)
             if best is None or grid.cost < best.grid.cost:
-                best = LaidFigure(paper, window, grid, transform, lower(order, paper, transform)[0])
+                best = LaidFigure(paper, window, grid, transform, setting)
     assert best is not None
     far = far_apart(order.figure.marks, order.figure.keep, best.grid, best.window, partial(_placing, best))
     behind: tuple[Sheet, ...] = ()
@@ -70,14 +70,14 @@ class LaidFigure(NamedTuple):
     foot: Setting
 
 
-def page_window(order: PrintOrder, paper: Paper, transform: Transform) -> Box:
-    """The part of a page that shows the figure."""
+def page_window(order: PrintOrder, paper: Paper, transform: Transform) -> tuple[Box, Setting]:
+    """The part of a page that shows the figure, and how the foot below it is set."""
     ground = printable_area(paper, order.stamp.margin, order.stamp.correction)
-    _, high = lower(order, paper, transform)
+    setting, high = lower(order, paper, transform)
     band = furniture.scale_block(
         *furniture.SCALES[0], upright=True, trusted=transform.turn != 0.0, unit=order.unit
     ).width
-    return Box(ground.x0, ground.y0 + high + CLEAR, ground.x1 - band - CLEAR, ground.y1)
+    return Box(ground.x0, ground.y0 + high + CLEAR, ground.x1 - band - CLEAR, ground.y1), setting
 
 
 def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None, behind: int) -> Page:

@@ -9,8 +9,8 @@ from typing import Literal, NamedTuple
 from export.drawing.marks import Mark
 from export.drawing.transform import Transform
 from export.paper import furniture
+from export.paper.framed_crosses import Far
 from export.paper.furniture import Block
-from export.paper.ringed_crosses import Far
 from export.paper.wrapping import wrapped
 from export.paper_sizes import Paper
 from export.records import PrintOrder, printable_area
@@ -69,7 +69,7 @@ def _words(order: PrintOrder, paper: Paper, said: Said, room: float) -> Block:
     who = f"{order.title or 'Untitled job'} · {furniture.day(stamp.date)} · file {stamp.fingerprint}"
     how = f"Print at 100 %, no fit to page · {furniture.correction_words(stamp.printer, stamp.correction)}"
     far = said.far
-    taped = f"Once all are taped, the two ringed crosses are {far.said(order.unit)} apart." if far else ""
+    taped = f"Once all are taped, the two framed crosses are {far.said(order.unit)} apart." if far else ""
     doubt = [(line, 2.3, True) for line in wrapped(order.doubt, 2.3, room, True) if order.doubt]
     ground = printable_area(paper, stamp.margin, stamp.correction)
     lines = [*_stop_lines(order, ground.width), (order.figure.title, 3.6, True), *doubt]

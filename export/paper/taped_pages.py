@@ -1,7 +1,7 @@
 """The pages of a figure that needs more than one sheet: the window, the seams with their crosses, and what each says.
 
 Rows are letters from the top, columns numbers from the left. Each sheet says where it is cut and on which sheet it is
-laid, which side is bass and which treble, and what the lines mean. Two ringed crosses, on the first and on the last
+laid, which side is bass and which treble, and what the lines mean. Two framed crosses, on the first and on the last
 sheet, are measured between once all are taped.
 """
 
@@ -15,8 +15,8 @@ from export.drawing.marks import Drawing, Mark
 from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.transform import Transform
 from export.paper import furniture, seams
+from export.paper.framed_crosses import Far, far_apart
 from export.paper.furniture import Block, marks_box, words
-from export.paper.ringed_crosses import Far, far_apart
 from export.paper.sides_and_key import repeated
 from export.paper.table_sheet import table_sheets
 from export.paper.taped_foot import Said, Setting, foot, lower

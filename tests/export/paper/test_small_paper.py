@@ -9,8 +9,8 @@ from export.drawing.marks import Circle, Mark, Path, Text
 from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.transform import Transform
 from export.drawing.typeface import text_corners
+from export.paper.framed_crosses import far_apart
 from export.paper.furniture import marks_box, words
-from export.paper.ringed_crosses import far_apart
 from export.paper.sides_and_key import repeated
 from export.paper.taped_foot import LONGEST, Said, foot, lower
 from export.paper.tile_grid import Grid
@@ -71,28 +71,34 @@ def framed(x0: float, y0: float, x1: float, y1: float) -> Mark:
     return Mark(shape=ring, purpose="cut", of="strip")
 
 
-def test_a_ringed_cross_stands_outside_what_is_cut_out() -> None:
-    """Inside a strip it would pass for a hole; the strip holds the upper left corner, where a cross is wanted."""
+def test_a_framed_cross_stands_outside_what_is_cut_out() -> None:
+    """The strip holds the upper left corner, where a cross is wanted."""
     strip = framed(5.0, 40.0, 80.0, 95.0)
     far = far_apart((strip,), (), GRID, WINDOW, placed)
     assert far is not None
-    ring = next(m for m in far.drawn((0, 0), placed((0, 0)), Transform()) if isinstance(m.shape, Circle))
-    assert not marks_box([ring]).meets(marks_box([strip]))
+    square = next(m for m in far.drawn((0, 0), placed((0, 0)), Transform()) if isinstance(m.shape, Path))
+    assert not marks_box([square]).meets(marks_box([strip]))
 
 
-def test_a_ringed_cross_lies_across_lines_rather_than_on_words() -> None:
+def test_a_framed_cross_lies_across_lines_rather_than_on_words() -> None:
     """Lines 6 mm apart leave no free place for a cross of 10 mm; words over the left half leave it the right."""
     lines = tuple(framed(-5.0, y, 300.0, y + 3.0) for y in range(0, 100, 6))
     lettered = tuple(words((0.0, float(y)), "word " * 4, 3.0) for y in range(4, 100, 6))
     far = far_apart((*lines, *lettered), (), GRID, WINDOW, placed)
     assert far is not None
-    ring = next(m for m in far.drawn((0, 0), placed((0, 0)), Transform()) if isinstance(m.shape, Circle))
-    assert not [word for word in lettered if marks_box([ring]).meets(marks_box([word]))]
+    square = next(m for m in far.drawn((0, 0), placed((0, 0)), Transform()) if isinstance(m.shape, Path))
+    assert not [word for word in lettered if marks_box([square]).meets(marks_box([word]))]
 
 
-def test_where_words_leave_no_place_there_is_no_ringed_cross() -> None:
+def test_where_words_leave_no_place_there_is_no_framed_cross() -> None:
     full = tuple(words((float(x), float(y)), "words", 3.0) for x in range(0, 200, 12) for y in range(4, 96, 6))
     assert far_apart(full, (), GRID, WINDOW, placed) is None
+
+
+def test_no_cross_to_measure_from_passes_for_a_hole() -> None:
+    far = far_apart((framed(40.0, 40.0, 60.0, 60.0),), (), GRID, WINDOW, placed)
+    assert far is not None
+    assert not [m for m in far.drawn((0, 0), placed((0, 0)), Transform()) if isinstance(m.shape, Circle)]
 
 
 A5_UP, A4_LEVEL = Paper("A5", 148.0, 210.0), Paper("A4", 297.0, 210.0)

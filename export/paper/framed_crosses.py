@@ -1,4 +1,6 @@
-"""Two ringed crosses on taped sheets, on the first and on the last, to measure between once all are taped."""
+"""Two framed crosses on taped sheets, on the first and on the last, to measure between once all are taped. In a ring
+they would pass for holes.
+"""
 
 import math
 from collections.abc import Callable, Sequence
@@ -6,8 +8,8 @@ from typing import NamedTuple
 
 from export.drawing.clip import clip_marks
 from export.drawing.dimension import cross
-from export.drawing.flatten import Box
-from export.drawing.marks import XY, Circle, Line, Mark, Path
+from export.drawing.flatten import Box, polyline
+from export.drawing.marks import XY, Line, Mark, Path
 from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.transform import Transform
 from export.paper import furniture
@@ -39,13 +41,15 @@ class Far(NamedTuple):
         return f"{show(self.apart, unit)} ± {show_pm(TAPED, unit)} {unit}"
 
     def drawn(self, cell: tuple[int, int], page: Transform, turned: Transform) -> list[Mark]:
-        """Those of them that are on this sheet: a cross in a ring."""
+        """Those of them that are on this sheet: a cross in a square."""
         marks: list[Mark] = []
         for end, on in zip(self.ends, self.cells, strict=True):
             if on == cell:
                 at = page.xy(turned.back(end))
                 marks += cross(at, ARM, "register", of="measure")
-                marks.append(Mark(shape=Circle(at, 0.6 * ARM), purpose="register", of="measure"))
+                x0, y0, x1, y1 = Box(*at, *at).grown(0.6 * ARM)
+                square = polyline([(x0, y0), (x1, y0), (x1, y1), (x0, y1)], closed=True)
+                marks.append(Mark(shape=square, purpose="register", of="measure"))
         return marks
 
 
@@ -57,7 +61,7 @@ def far_apart(
     placing: Callable[[tuple[int, int]], Transform],
 ) -> Far | None:
     """A free place on the first sheet and one on the last, as far apart as their windows allow. None on one sheet, and
-    where either has no room: there a cross would pass for a hole, or lie on words.
+    where either has no room.
     """
     inner, cells = window.grown(-OVERLAP - 1.0), grid.cells
     if len(cells) < 2 or min(inner.width, inner.height) < ROOM:
@@ -77,17 +81,14 @@ def far_apart(
 
 
 def _corner(inner: Box, marks: Sequence[Mark], keep: Sequence[Box], parts: Sequence[Box], wanted: XY) -> XY | None:
-    """The lower left corner of a cross's place: clear of all and outside each part to cut out; or else clear of all; or
-    else across lines, but never on words or beside holes.
+    """The lower left corner of a cross's place: clear of all and outside each part to cut out, or else across lines
+    there; or else within a part. It never lies on words or beside holes.
     """
     kept = OccupiedCells(inner, furniture.CELL)
     for box in keep:
         kept.occupy(box)
-    for outside, clear_of in (
-        (parts, marks),
-        ((), marks),
-        ((), [mark for mark in marks if not isinstance(mark.shape, Line | Path)]),
-    ):
+    no_lines = [mark for mark in marks if not isinstance(mark.shape, Line | Path)]
+    for outside, clear_of in ((parts, marks), (parts, no_lines), ((), marks), ((), no_lines)):
         free = kept.copy()
         for box in outside:
             free.occupy(box)

@@ -72,6 +72,24 @@ def words_clear(marks: Sequence[Mark], reach: float = REACH) -> tuple[Mark, ...]
     return tuple(mark for mark in moved if mark is not None)
 
 
+def lines_of(marks: Sequence[Mark]) -> Pieces:
+    """All that words keep off: lines, and other words as lines round and through them, (k, 4)."""
+    lines = [piece for mark in marks for piece in _pieces(mark.shape)]
+    grounds = [text_corners(mark.shape) for mark in marks if isinstance(mark.shape, Text)]
+    return np.concatenate([np.array(lines, dtype=np.float64).reshape(-1, 4), _outlines(grounds)])
+
+
+def first_clear(places: Sequence[Text], lines: Pieces) -> int | None:
+    """Which of these, the same words at several places, is the first that stands `CLEAR` of all lines."""
+    if not places:
+        return None
+    grounds = [text_corners(text) for text in places]
+    near = _near(lines, around([corner for ground in grounds for corner in ground]).grown(CLEAR))
+    moves = np.array([ground[0] for ground in grounds]) - grounds[0][0]
+    clear = ~_meets(near, places[0], grounds[0], moves, CLEAR)
+    return int(clear.argmax()) if clear.any() else None
+
+
 def _beside_something(lines: Pieces, grounds: Mapping[int, Corners]) -> list[int]:
     """The words whose upright box meets a line's or another word's, by their numbers: all that can be on something."""
     corners = np.array(list(grounds.values()), dtype=np.float64).reshape(-1, 4, 2)

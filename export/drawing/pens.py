@@ -10,7 +10,7 @@ import math
 
 import msgspec
 
-from export.drawing.marks import Circle, Mark, Purpose
+from export.drawing.marks import Circle, Line, Mark, Purpose
 
 THINNEST = 0.13
 """The thinnest line of ISO 128-2; a line of width 0 is drawn at will or not at all by the machine that prints it."""
@@ -49,13 +49,30 @@ PENS: dict[Purpose, Pen] = {
 }
 
 
+SHORTENED = 0.4
+"""As short as dashes get, of their usual length: the dot of a centre line is then still longer than it is wide."""
+
+
 def dashes_of(mark: Mark) -> tuple[float, ...]:
-    """A mark's dashes in paper mm; round a circle they are shortened so that at least three runs close evenly."""
+    """A mark's dashes in paper mm. Round a circle they are shortened so that at least three runs close evenly. A
+    straight line begins and ends in a dash (ISO 128-2), and a short centre line has one in its middle, where it is
+    pricked; it is continuous where that would make them too short.
+    """
     dashes = PENS[mark.purpose].dashes
-    if not dashes or not isinstance(mark.shape, Circle):
+    if not dashes:
         return dashes
-    around, run = math.tau * mark.shape.radius, sum(dashes)
-    factor = around / (run * max(3, round(around / run)))
+    run = sum(dashes)
+    if isinstance(mark.shape, Circle):
+        around = math.tau * mark.shape.radius
+        factor = around / (run * max(3, round(around / run)))
+    elif isinstance(mark.shape, Line):
+        length = math.dist(mark.shape.a, mark.shape.b)
+        runs = max(2 if mark.purpose == "centre" else 1, round((length - dashes[0]) / run))
+        factor = length / (runs * run + dashes[0])
+        if factor < SHORTENED:
+            return ()
+    else:
+        return dashes
     return tuple(dash * factor for dash in dashes)
 
 

@@ -5,6 +5,7 @@ from typing import assert_never
 
 import msgspec
 
+from export.drawing.flatten import Box
 from export.drawing.marks import XY, Arc, Circle, Line, Mark, Path, Shape, Text
 
 _SWAPPED = str.maketrans("bt", "tb")
@@ -62,6 +63,11 @@ class Transform(msgspec.Struct, frozen=True, kw_only=True):
                 )
             case _:
                 assert_never(shape)
+
+    def box(self, box: Box) -> Box:
+        """The upright box that an upright one comes to lie in, for turns by right angles."""
+        (ax, ay), (bx, by) = self.xy(box[:2]), self.xy(box[2:])
+        return Box(min(ax, bx), min(ay, by), max(ax, bx), max(ay, by))
 
     def marks(self, marks: tuple[Mark, ...]) -> tuple[Mark, ...]:
         """Marks laid down."""

@@ -136,7 +136,7 @@ class Flow:
                 self._table_head(columns, left)
 
     def _table_head(self, columns: Sequence[Column], left: float) -> None:
-        self.y -= self.row - 0.9
+        self.y -= self.row - 0.9 if any(column.heading for column in columns) else 0.0
         x = left
         for column in columns:
             edge = x + (column.width - 2.0 if column.side == "e" else 0.0)
@@ -145,7 +145,7 @@ class Flow:
                 self.put((edge, self.y), column.heading, small, side=column.side)
             x += column.width
         self.y -= 1.4
-        self.rule(left, x - 2.0)
+        self.rule(left, self._ends(x))
 
     def _table_row(self, columns: Sequence[Column], row: "_Row", left: float, pitch: float) -> None:
         x, base = left, self.y - (1.0 - BELOW) * pitch
@@ -158,7 +158,11 @@ class Flow:
                     self.put((edge, base - number * row.leading), line, size, bold=column.bold, side=column.side)
             x += column.width
         self.y -= row.height
-        self.rule(left, x - 2.0, 0.72)
+        self.rule(left, self._ends(x), 0.72)
+
+    def _ends(self, x: float) -> float:
+        """Where the rules of a table end, its last column at x: with its words, or with the page’s other rules."""
+        return self.ground.x1 if abs(x - self.ground.x1) < 0.1 else x - 2.0
 
 
 class _Row(NamedTuple):

@@ -13,7 +13,7 @@ import msgspec
 from export.correction import Correction
 from export.drawing.flatten import Box, box, union
 from export.drawing.marks import XY, Anchor, Circle, Line, Mark, Path, Purpose, Shape, Text
-from export.drawing.pens import PENS
+from export.drawing.pens import PENS, dashes_of
 from export.drawing.shrinking import shrunk
 from export.drawing.transform import Transform
 from export.drawing.typeface import text_box
@@ -101,9 +101,14 @@ def correction_words(printer: str, correction: Correction) -> str:
 
 
 def purposes_of(marks: tuple[Mark, ...]) -> tuple[Purpose, ...]:
-    """The line purposes a drawing uses, in the order of the legend."""
+    """The line purposes a drawing uses, in the order of the legend; of dashed ones those that are dashed anywhere, and
+    not only so short that they are continuous, such as a hole's cross.
+    """
     wanted: tuple[Purpose, ...] = ("cut", "route", "drill", "mark", "lay", "centre", "hidden", "before", "metal")
-    used = {mark.purpose for mark in marks}
+    used: set[Purpose] = set()
+    for mark in marks:
+        if mark.purpose not in used and (not PENS[mark.purpose].dashes or dashes_of(mark)):
+            used.add(mark.purpose)
     return tuple(purpose for purpose in wanted if purpose in used)
 
 
@@ -231,10 +236,9 @@ TRUSTED = 100
 
 
 def long_scale(room: float, *, upright: bool, trusted: bool, unit: Unit = "mm") -> Block:
-    """A scale for a taped sheet: the longest that leaves the words beside it their room."""
-    share = 1.0 if upright else 0.6 if trusted else 0.5
+    """A scale for a taped sheet: the longest that the room allows."""
     blocks = (*scales(upright=upright, trusted=trusted, unit=unit), *scales(upright=upright, trusted=False))
-    fits = (each for each in blocks if (each.height if upright else each.width) <= share * room)
+    fits = (each for each in blocks if (each.height if upright else each.width) <= room)
     return next(fits, blocks[-1])
 
 

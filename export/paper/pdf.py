@@ -84,6 +84,9 @@ def _page(canvas: Canvas, sheet: Sheet) -> None:
 
 
 def _line(canvas: Canvas, mark: Mark, shape: Line | Arc | Circle | Path) -> None:
+    if isinstance(shape, Line) and not mark.filled:
+        canvas.line(*shape.a, *shape.b)  # in one stroke, for there are many
+        return
     path = canvas.beginPath()
     match shape:
         case Line(a, b):

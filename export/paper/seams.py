@@ -8,6 +8,7 @@ the neck centre line.
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
+from export.drawing.clear_words import first_clear, lines_of
 from export.drawing.dimension import cross
 from export.drawing.flatten import Box, box
 from export.drawing.marks import XY, Circle, Line, Mark, Text
@@ -21,6 +22,8 @@ AWAY = 3.0
 """How far crosses and cuts keep from what a sheet is registered by, mm."""
 CLEAR = 1.5
 """How far crosses keep from words and windows, and a name from all that is drawn where it can, mm."""
+NAME, SMALL_NAME = 2.6, 2.1
+"""The letters of a joining sheet's name, mm."""
 SHARES = (0.5, 0.15, 0.85)
 """Where along a seam its crosses stand."""
 ASIDE = (0.0, 0.05, -0.05, 0.1, -0.1, 0.15, -0.15)
@@ -102,11 +105,9 @@ def drawn(seams: Sequence[Seam], figure: Sequence[Mark], shown: Sequence[Mark]) 
     clear = _kept_clear(figure)
     at_seams = [(seam, _crosses(seam, clear)) for seam in seams]
     marks = [mark for _, places in at_seams for place in places for mark in cross(place, ARM, "register", of="cross")]
-    lettered = [mark for mark in shown if isinstance(mark.shape, Text)]
     names: list[Mark] = []
     for seam, places in at_seams:
-        taken = [boxes_under((*some, *marks, *names), CLEAR, CELL) for some in (shown, lettered)]
-        names += _named(seam, places, taken)
+        names += _named(seam, places, (*shown, *marks, *names))
     return [*marks, *names, *(mark for seam in seams if seam.cut for mark in _cuts(seam, clear))]
 
 
@@ -130,19 +131,27 @@ def _cuts(seam: Seam, clear: Sequence[Box]) -> list[Mark]:
     return marks
 
 
-def _named(seam: Seam, places: Sequence[XY], taken: Sequence[Boxes]) -> list[Mark]:
-    """The joining sheet's name beside a cross or elsewhere along the seam, in the first place with nothing of
-    `taken[0]` under it, or else beside a cross with nothing of the next.
+def _named(seam: Seam, places: Sequence[XY], shown: Sequence[Mark]) -> list[Mark]:
+    """The joining sheet's name in the first place that is well clear of all that is shown: beside a cross, or else
+    elsewhere along the seam; or else in the first, in smaller letters at last, that is just clear. Where there is none
+    it is left out, for the map and the foot tell it too.
     """
-    by_crosses = _names(seam, places)
-    clear = next((name for name in by_crosses if not _meets_any(marks_box([name]), taken[0])), None)
-    along = _names(seam, [seam.place(share / 20) for share in range(1, 20)]) if clear is None else []
-    tried = ((name, each) for names, each in ((along, taken[0]), (by_crosses, taken[1])) for name in names)
-    best = clear or next((name for name, each in tried if not _meets_any(marks_box([name]), each)), None)
-    return [best] if best is not None else by_crosses[:1]
+    by_crosses, along = places, [seam.place(share / 20) for share in range(1, 20)]
+    taken = boxes_under(shown, CLEAR, CELL)
+    for tried in (by_crosses, along):
+        for name in _names(seam, tried):
+            if not _meets_any(marks_box([name]), taken):
+                return [name]
+    lines = lines_of(shown)
+    for height in (NAME, SMALL_NAME):
+        names = _names(seam, [*by_crosses, *along], height)
+        first = first_clear([name.shape for name in names if isinstance(name.shape, Text)], lines)
+        if first is not None:
+            return [names[first]]
+    return []
 
 
-def _names(seam: Seam, places: Sequence[XY]) -> list[Mark]:
+def _names(seam: Seam, places: Sequence[XY], height: float = NAME) -> list[Mark]:
     """The joining sheet's name beside each of these places, the nearest to them first."""
     says, off = f"joins {seam.name}", ARM + 2.0
     names = []
@@ -153,7 +162,7 @@ def _names(seam: Seam, places: Sequence[XY]) -> list[Mark]:
         else:
             beside = y + seam.inward * (3.5 + far)
             tried = [((x + off, beside), "sm"), ((x - off, beside), "em")]
-        names += [words(at, says, 2.6, bold=True, anchor=anchor) for at, anchor in tried]  # type: ignore[arg-type]
+        names += [words(at, says, height, bold=True, anchor=anchor) for at, anchor in tried]  # type: ignore[arg-type]
     return [name for name in names if _beside(seam, marks_box([name]))]
 
 

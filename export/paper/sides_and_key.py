@@ -23,20 +23,32 @@ def repeated(figure: Sequence[Mark], shown: Sequence[Mark], free: OccupiedCells,
     for box in keep:
         outside.occupy(box)
     marks: list[Mark] = []
-    large = [m.shape for m in figure if isinstance(m.shape, Text) and m.shape.text in ("BASS", "TREBLE")]
-    middle = [sum(shape.at[axis] for shape in large) / len(large) for axis in (0, 1)] if large else []
-    for shape in large:
-        if any(isinstance(m.shape, Text) and m.shape.text == shape.text for m in shown):
+    sides = _sides(figure)
+    middle = [sum(at[axis] for at in sides.values()) / len(sides) for axis in (0, 1)] if sides else []
+    for side, at in sides.items():
+        if any(isinstance(m.shape, Text) and m.shape.text == side for m in shown):
             continue
-        upright = abs(shape.at[0] - middle[0]) > abs(shape.at[1] - middle[1])
-        share = 1.0 if shape.at[0 if upright else 1] > middle[0 if upright else 1] else 0.0
-        block = furniture.block([words((0.0, 0.0), shape.text, 6.5, bold=True)])
+        upright = abs(at[0] - middle[0]) > abs(at[1] - middle[1])
+        share = 1.0 if at[0 if upright else 1] > middle[0 if upright else 1] else 0.0
+        block = furniture.block([words((0.0, 0.0), side, 6.5, bold=True)])
         corner = outside.find(block.width, block.height, (share, 0.5) if upright else (0.5, share))
         if corner is not None and _on_its_side(block, corner, outside.ground, share, upright=upright):
             marks += block.at(corner)
             outside.occupy(Box(*corner, corner[0] + block.width, corner[1] + block.height).grown(3.0))
     marks += _key(shown, outside)
     return [*marks, *_crossed_out(shown, marks, free)]
+
+
+def _sides(figure: Sequence[Mark]) -> dict[str, XY]:
+    """Where the figure says BASS and where TREBLE; of several views that each say so, their middle."""
+    found: dict[str, list[XY]] = {}
+    for mark in figure:
+        if isinstance(mark.shape, Text) and mark.shape.text in ("BASS", "TREBLE"):
+            found.setdefault(mark.shape.text, []).append(mark.shape.at)
+    return {
+        side: (sum(x for x, _ in places) / len(places), sum(y for _, y in places) / len(places))
+        for side, places in found.items()
+    }
 
 
 def _key(shown: Sequence[Mark], free: OccupiedCells) -> tuple[Mark, ...]:

@@ -1,6 +1,7 @@
 """Tables as blocks to lay beside a drawing: at their usual size, smaller, narrower, and in short."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable
+from itertools import zip_longest
 
 import msgspec
 
@@ -8,15 +9,17 @@ from export.drawing.marks import XY, Line, Mark
 from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.typeface import width
 from export.hole_table import Table, folded, is_numbered
-from export.paper.furniture import Block, block, in_lines, paragraph, words
+from export.paper.furniture import LEADING, Block, block, in_lines, paragraph, words
 from export.paper.wrapping import wrapped
 
 SMALL_WORDS, TABLE_ROW, GUTTER, LEAST_BELOW, SLENDER = 1.9, 3.5, 3.0, 75.0, 0.6
 """The letters of a table, from row to row, between its columns, and the least room for what stands below, mm; and which
 share of that it takes where there is little.
 """
-TIGHT = 0.84
-"""As small as a table gets, of its usual size."""
+TIGHT, ROOMY = 0.84, 1.16
+"""As small as a table gets, of its usual size, and as large as it is on a sheet of its own: its letters are then those
+of written pages.
+"""
 
 
 WAYS = ((1.0, LEAST_BELOW), (TIGHT, LEAST_BELOW), (TIGHT, SLENDER * LEAST_BELOW))
@@ -25,12 +28,28 @@ last its columns stand nearer, too.
 """
 
 
-def table_blocks(table: Table, *, tight: bool = False) -> tuple[Block, ...]:
-    """The table to choose from: at its usual size unless `tight`, as small as can be read, as narrow as well; one of
-    numbered places also with its rows in two halves beside each other.
+def table_blocks(table: Table, *, tight: bool = False, roomy: bool = False) -> tuple[Block, ...]:
+    """The table to choose from: large where it is `roomy`, at its usual size unless `tight`, as small as can be read,
+    as narrow as well; one of numbered places also with its rows in two halves beside each other.
     """
     forms = (table, folded(table)) if is_numbered(table) else (table,)
-    return tuple(_table_block(form, *way) for way in (WAYS[1:] if tight else WAYS) for form in forms)
+    ways = (*(((ROOMY, ROOMY * LEAST_BELOW),) if roomy else ()), *(WAYS[1:] if tight else WAYS))
+    return tuple(_table_block(form, *way) for way in ways for form in forms)
+
+
+def in_words(table: Table, room: float, high: float) -> tuple[Block, ...]:
+    """A table that is too wide for any of these, a paragraph a row, in as many blocks as need be, none wider than
+    `room` or higher than `high` mm.
+    """
+    rows = (
+        ", ".join(f"{head} {cell}".strip() for head, cell in zip_longest(table.head, row, fillvalue="") if cell)
+        for row in table.rows
+    )
+    said = ((table.title, 2.6, True), *((row, SMALL_WORDS, False) for row in rows))
+    said += tuple((line, SMALL_WORDS, bold) for line, bold in table.below)
+    lines = [(line, size, bold) for text, size, bold in said for line in wrapped(text, size, room, bold)]
+    each = max(1, int(high / (2.6 * LEADING)))
+    return tuple(paragraph(lines[at : at + each]) for at in range(0, len(lines), each))
 
 
 def table_in_short(table: Table, elsewhere: str) -> tuple[Block, ...]:
@@ -45,7 +64,7 @@ def table_in_short(table: Table, elsewhere: str) -> tuple[Block, ...]:
     return tuple(msgspec.structs.replace(block, last_resort=True) for block in blocks)
 
 
-def put_table(marks: list[Mark], free: OccupiedCells, choices: Sequence[Block], wanted: XY, apart: float) -> bool:
+def put_table(marks: list[Mark], free: OccupiedCells, choices: Iterable[Block], wanted: XY, apart: float) -> bool:
     """Lay the first of these that finds room among a sheet's marks, where it is free nearest to where it is wanted
     (shares of the ground), with `apart` mm round it; whether one did.
     """
@@ -63,12 +82,12 @@ def _table_block(table: Table, share: float, least_below: float = LEAST_BELOW) -
     size, row = share * SMALL_WORDS, share * TABLE_ROW
     lines = [*([table.head] if table.head else []), *table.rows]
     wide = [max(width(line[k], size) for line in lines) for k in range(len(table.sides))]
-    gutter = share * (GUTTER if least_below == LEAST_BELOW else SLENDER * GUTTER)
+    gutter = share * (GUTTER if least_below >= LEAST_BELOW else SLENDER * GUTTER)
     starts = [sum(wide[:k]) + gutter * k for k in range(len(wide))]
-    whole = starts[-1] + wide[-1]
+    whole, titled = starts[-1] + wide[-1], width(table.title, share * 2.6, bold=True)
     marks = [
         words((0.0, 0.0), table.title, share * 2.6, bold=True),
-        Mark(shape=Line((0.0, -1.6), (whole, -1.6)), purpose="register", of="table"),
+        Mark(shape=Line((0.0, -1.6), (max(whole, titled), -1.6)), purpose="register", of="table"),
     ]
     y = -1.6
     for line in lines:

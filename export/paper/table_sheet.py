@@ -1,5 +1,6 @@
 """Sheets of their own for the tables that find no room beside the work: T, T2 and so on."""
 
+import re
 from collections.abc import Sequence
 
 import msgspec
@@ -11,13 +12,18 @@ from export.errors import PaperTooSmall
 from export.hole_table import Table
 from export.paper import furniture
 from export.paper.furniture import Block
-from export.paper.table_blocks import put_table, table_blocks
+from export.paper.table_blocks import in_words, put_table, table_blocks
+from export.paper.wrapping import wrapped
 from export.paper_sizes import Paper
 from export.records import PrintOrder, Sheet, printable_area
 
 NAME = "T"
 """What the first is called, beside A1, A2 and so on."""
 CONTINUED = ", continued"
+OF_SCALES, SENTENCES = "Lay a rule on both scales", re.compile(r"(?<=\.) ")
+"""How begins what is left out, and where sentences part."""
+LEAST = 12.0
+"""What tables need below the words at the head at least, mm."""
 BELOW, APART = 4.0, 6.0
 """Between the words at the head and the tables, and between two tables, mm."""
 
@@ -30,7 +36,12 @@ def table_sheets(order: PrintOrder, paper: Paper, tables: Sequence[Table], befor
         return ()
     ground = printable_area(paper, order.stamp.margin, order.stamp.correction)
     room = Box(ground.x0, ground.y0, ground.x1, _head(order, paper, ground, 99, 99)[1])
-    laid = _laid(tables, room, paper)
+    if room.height < LEAST:
+        raise PaperTooSmall(
+            f"Paper {paper.name} leaves no room for tables below what is to be heeded first; choose larger paper"
+        )
+    roomy, usual = (_laid(tables, room, roomy=roomy) for roomy in (True, False))
+    laid = roomy if len(roomy) <= len(usual) else usual
     count = before + len(laid)
     return tuple(
         _sheet(order, paper, [*_head(order, paper, ground, before + at, count)[0], *marks], at)
@@ -38,49 +49,59 @@ def table_sheets(order: PrintOrder, paper: Paper, tables: Sequence[Table], befor
     )
 
 
-def _laid(tables: Sequence[Table], room: Box, paper: Paper) -> list[list[Mark]]:
-    """The tables from the top left on, a new sheet wherever one finds no more room. Raises `PaperTooSmall`."""
+def _laid(tables: Sequence[Table], room: Box, *, roomy: bool) -> list[list[Mark]]:
+    """The tables from the top left on, a new sheet wherever one finds no more room."""
     pages: list[list[Mark]] = []
     free = OccupiedCells(room, furniture.CELL)
     waiting = list(tables)
     while waiting:
         table = waiting.pop(0)
-        if pages and _put(pages[-1], free, table_blocks(table)):
+        choices = table_blocks(table, roomy=roomy)
+        if pages and _put(pages[-1], free, choices):
             continue
         fresh, empty = list[Mark](), OccupiedCells(room, furniture.CELL)
-        if _put(fresh, empty, table_blocks(table)):
+        if _put(fresh, empty, choices):
             pages.append(fresh)
             free = empty
+        elif len(table.rows) > 1 and min(block.width for block in choices) <= room.width:
+            waiting = [*_halves(table), *waiting]
         else:
-            waiting = [*_halves(table, paper), *waiting]
+            pages += [
+                [*block.at((room.x0, room.y1 - block.height))] for block in in_words(table, room.width, room.height)
+            ]
+            free.occupy(room)
     return pages
 
 
-def _halves(table: Table, paper: Paper) -> tuple[Table, Table]:
-    """A table in two, what stands below it below the second. Raises `PaperTooSmall` where one row is left."""
-    if len(table.rows) < 2:
-        raise PaperTooSmall(
-            f"The table “{table.title}” finds no room on {paper.name}; choose larger paper or a smaller margin"
-        )
+def _halves(table: Table) -> tuple[Table, Table]:
+    """A table in two, what stands below it below the second."""
     half = (len(table.rows) + 1) // 2
     first = msgspec.structs.replace(table, rows=table.rows[:half], below=())
     title = f"{table.title.removesuffix(CONTINUED)}{CONTINUED}"
     return first, msgspec.structs.replace(table, rows=table.rows[half:], title=title)
 
 
-def _put(marks: list[Mark], free: OccupiedCells, choices: Sequence[Block]) -> bool:
+def _put(marks: list[Mark], free: OccupiedCells, choices: Iterable[Block]) -> bool:
     return put_table(marks, free, choices, (0.0, 1.0), APART)
 
 
 def _head(order: PrintOrder, paper: Paper, ground: Box, number: int, count: int) -> tuple[list[Mark], float]:
     """What every sheet says of itself, at the top; and where the room below it begins."""
-    lines = [(f"{order.figure.title}: tables", 5.2, True), ("", 0.5, False), *furniture.stop_lines(order, ground.width)]
+    title = wrapped(f"{order.figure.title}: tables", 5.2, ground.width, True)
+    lines = [*((line, 5.2, True) for line in title), ("", 0.5, False), *furniture.stop_lines(order, ground.width)]
     told = f"{furniture.whose(order)} · sheet {number} of {count} · {paper.name}"
-    for said, bold in ((order.doubt, True), (told, False), (" ".join(order.figure.notes_beside(())), False)):
+    for said, bold in ((order.doubt, True), (told, False)):
         lines += furniture.in_lines(said, 2.3, ground.width, bold=bold)
+    lines += [("", 0.8, False), *furniture.in_lines(_heeded(order), 2.3, ground.width)]
     head = furniture.paragraph(lines)
     low = ground.y1 - head.height
     return [*head.at((ground.x0, low))], low - BELOW
+
+
+def _heeded(order: PrintOrder) -> str:
+    """What is to be heeded, without what is said of scales, which a sheet of tables has none of."""
+    told = (sentence for note in order.figure.notes_beside(()) for sentence in SENTENCES.split(note))
+    return " ".join(sentence for sentence in told if not sentence.startswith(OF_SCALES))
 
 
 def _sheet(order: PrintOrder, paper: Paper, marks: Sequence[Mark], at: int) -> Sheet:

@@ -30,7 +30,11 @@ from geometry.units import named, show_pm
 
 NAMES: dict[Source, str] = {"board": "the board alone", "frets": "with the frets", "strings": "with the strings"}
 BAR, ASIDE = 1.8, 1.7
-"""A bar's height, and how far its middle lies from that of its pair, mm: the words behind both keep apart."""
+"""A bar's height, and how far its middle lies from that of its pair where there is room, mm: the words behind both keep
+apart.
+"""
+OVER_AXIS = 0.15
+"""How much of a row stays free below the last, for its words' commas."""
 NOUGHT = 0.05
 """A ± under this (mm) is none that is shown; what is shown is rounded up."""
 BELOW = 2 * (LETTERS + GAP) + 2.0
@@ -43,11 +47,11 @@ def chain_of_doubt(job: Job, layout: Layout, size: XY) -> Plot | None:
     if layout.saddle is None or not layout.saddle.chain:
         return None
     chain, (per, counted) = layout.saddle.chain, COUNTED[job.unit]
-    found = steps(max(max(one.pm95) for one in chain) / per, 4)
     left = max(width(name, LETTERS) for name in NAMES.values()) + 3 * GAP
     right = width("±0.000, 100 %", LETTERS) + GAP
     ground = Box(left, BELOW, size[0] - right, size[1] - HEAD)
-    axes = Axes(ground, (0.0, found[-1] * per), (0.0, float(len(chain))))
+    found = _steps(max(max(one.pm95) for one in chain) / per, ground.width)
+    axes = Axes(ground, (0.0, found[-1] * per), (-OVER_AXIS, float(len(chain))))
     ticks = Ticks(tuple(at * per for at in found), tuple(figure(at, found[1]) for at in found))
     marks = frame(axes, ticks, Ticks((), ()), (f"± of the {how_held(job).ridge}, {counted}, 95 %", ""))
     marks.append(line((ground.x0, ground.y0), (ground.x0, ground.y1)))
@@ -58,12 +62,23 @@ def chain_of_doubt(job: Job, layout: Layout, size: XY) -> Plot | None:
     return Plot(drawing=Drawing(title="± along the chain", marks=tuple(marks)), size=size, says=_says(job, chain))
 
 
+def _steps(reach: float, room: float) -> tuple[float, ...]:
+    """The ticks, as many as have their words apart."""
+    for most in (4, 3, 2):
+        found = steps(reach, most)
+        wide = max(width(figure(at, found[1]), LETTERS) for at in found)
+        if wide + GAP <= room / (len(found) - 1):
+            return found
+    return steps(reach, 1)
+
+
 def _link(job: Job, axes: Axes, one: Contribution, row: float) -> list[Mark]:
     high = axes.at(0.0, row)[1]
+    aside = min(ASIDE, axes.ground.height / (axes.y[1] - axes.y[0]) / 4)
     marks = [text((axes.ground.x0 - 2 * GAP, high), NAMES[one.source], "em")]
     for side, up in (("bass", 1), ("treble", -1)):
         at = _at(job, side)
-        y, end = high + up * ASIDE, axes.at(one.pm95[at], 0.0)[0]
+        y, end = high + up * aside, axes.at(one.pm95[at], 0.0)[0]
         start = axes.ground.x0
         bar = [(start, y - BAR / 2), (end, y - BAR / 2), (end, y + BAR / 2), (start, y + BAR / 2)]
         solid = side == "bass"

@@ -29,17 +29,21 @@ BARE = 8.0
 """How high a blank is drawn of which nothing is known, mm."""
 
 
-def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # all templates are drawn by the same call
+def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:
     """The blank. Raises `ExportError` where none is asked for, or nut or strings are missing."""
     blank = layout.nut_blank
     if blank is None or not blank.slots:
         raise ExportError("The nut’s blank needs a nut that is to be made, and the strings; see the Strings card")
-    marks: list[Mark] = []
-    for view in solid_views.side_by_side(blank.length[0], GAP):
-        marks += _front(job, layout, blank, view)
-        marks += solid_views.sides(job, view, blank.length[0], "right", "seen from the saddle")
-        marks += _above(job, blank, view, _low_of_above(layout, blank, view))
-    one = View((0.0, 0.0), 1.0)
+    own, enlarged = (
+        [
+            *_front(job, layout, blank, view),
+            *solid_views.sides(job, view, blank.length[0], "right", "seen from the saddle"),
+            *_above(job, blank, view, _low_of_above(layout, blank, view)),
+        ]
+        for view in (solid_views.OWN, solid_views.LARGE)
+    )
+    marks = solid_views.laid_out(own, enlarged, blank.length[0] + GAP, stamp)
+    one = solid_views.OWN
     marks += _strip(job, blank, one, _low_of_above(layout, blank, one) + blank.thickness + TO_STRIP)
     return Figure(
         title="Nut blank",

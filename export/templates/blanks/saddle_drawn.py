@@ -29,7 +29,7 @@ GAP, TO_ABOVE = 22.0, 15.0
 """Between both sizes, and from the front view up to that from above, mm."""
 
 
-def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # all templates are drawn by the same call
+def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:
     """The blank. Raises `ExportError` without a glued bridge, and where its height is not known at both sides."""
     blank = layout.saddle_blank
     if job.held == "strings":
@@ -41,11 +41,15 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
             "The saddle’s blank needs a glued bridge, its thickness at the slot (Bridge card), and at both sides the "
             "string over the top at the bridge, or with the bridge off the straightedge (Measure card)"
         )
-    marks: list[Mark] = []
-    for view in solid_views.side_by_side(blank.length, GAP):
-        marks += _front(job, blank, view)
-        marks += solid_views.sides(job, view, blank.length, "left", "seen from the nut")
-        marks += _above(job, layout, blank, view)
+    own, enlarged = (
+        [
+            *_front(job, blank, view),
+            *solid_views.sides(job, view, blank.length, "left", "seen from the nut"),
+            *_above(job, layout, blank, view),
+        ]
+        for view in (solid_views.OWN, solid_views.LARGE)
+    )
+    marks = solid_views.laid_out(own, enlarged, blank.length + GAP, stamp)
     return Figure(
         title="Saddle blank",
         marks=tuple(marks),

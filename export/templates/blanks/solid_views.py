@@ -1,4 +1,4 @@
-"""Views of a small solid, once in its own size and once twice as large beside it: what both templates of blanks share.
+"""Views of a small solid, once in its own size and once twice as large: what both templates of blanks share.
 
 A **view** takes a solid's own mm to those of the figure. What is enlarged stands for nothing that is made: it is left
 out of files for machines.
@@ -11,8 +11,12 @@ from typing import NamedTuple
 from export.drawing.dimension import arrow
 from export.drawing.flatten import Box, box, polyline
 from export.drawing.marks import XY, Anchor, Line, Mark, Path, Purpose, Text
+from export.drawing.transform import Transform
 from export.drawing.typeface import width
 from export.machine.machine_file import ENLARGED
+from export.paper.furniture import marks_box
+from export.paper_sizes import paper_named
+from export.records import Stamp, printable_area
 from geometry.job import Job
 from geometry.job.sides import Side
 from geometry.layout import SaddleString
@@ -28,6 +32,10 @@ NUMBER, BETWEEN = 1.9, 1.4
 """The height of numbers, and what is left between two in one row, mm."""
 ROW, CLOSE = 3.4, 6.5
 """From one row of labels to the next, and how near two labels stand before one goes into the next row, mm."""
+
+
+BELOW = 8.0
+"""Between the view in its own size and the enlarged one below it, mm."""
 
 
 class View(NamedTuple):
@@ -78,9 +86,19 @@ class View(NamedTuple):
         return Mark(shape=shape, purpose="note", of=self.of(""))
 
 
-def side_by_side(length: float, room: float) -> tuple[View, View]:
-    """The view in its own size and the enlarged one to its right, `room` mm between them."""
-    return View((0.0, 0.0), 1.0), View((length + room, 0.0), TIMES)
+OWN, LARGE = View((0.0, 0.0), 1.0), View((0.0, 0.0), TIMES)
+"""The view in its own size, and the enlarged one before it is laid beside that."""
+
+
+def laid_out(own: Sequence[Mark], enlarged: Sequence[Mark], across: float, stamp: Stamp) -> list[Mark]:
+    """Both views: the enlarged one `across` mm to the right, or below where paper is too narrow for that."""
+    beside = [*own, *Transform(shift=(across, 0.0)).marks(tuple(enlarged))]
+    paper = paper_named(stamp.paper)
+    ground = printable_area(paper, stamp.margin, stamp.correction)
+    if paper.roll or marks_box(beside).width <= max(ground.width, ground.height):
+        return beside
+    down = marks_box(own).y0 - BELOW - marks_box(enlarged).y1
+    return [*own, *Transform(shift=(0.0, down)).marks(tuple(enlarged))]
 
 
 def sides(job: Job, view: View, length: float, left: Side, says: str) -> list[Mark]:

@@ -8,7 +8,7 @@ sides: its sheets have their axes.
 from collections.abc import Sequence
 from itertools import pairwise
 
-from export.drawing.dimension import arrow, cross
+from export.drawing.dimension import arrow, cross, dimension
 from export.drawing.flatten import Box, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Text
 from export.drills import nearest_names
@@ -26,6 +26,8 @@ from geometry.units import mm, show
 
 LETTERS, ROOM = 2.3, 4.0
 """Height of the letters, and how far a seam stays from a hole, mm."""
+ARM, GAP = 1.4, 1.6
+"""How far a hole's cross reaches past its rim, and from there to the centre line, mm."""
 JIG_WIDE, JIG_PAST = 30.0, 15.0
 """How wide a jig's strip is, and how far it reaches past its outer holes, mm."""
 
@@ -180,28 +182,28 @@ def _strip(
     half, of = JIG_WIDE / 2, f"strip {side}"
     left, right = -along[-1] - JIG_PAST, JIG_PAST
     ring = [(left, y - half), (right, y - half), (right, y + half), (left, y + half)]
-    marks = [
-        Mark(shape=polyline(ring, closed=True), purpose="cut", of=of),
-        Mark(shape=Line((left, y), (right, y)), purpose="centre", of=of),
+    marks = [Mark(shape=polyline(ring, closed=True), purpose="cut", of=of)]
+    reach = max(post.diameter for post in row) / 2 + ARM
+    stops = [left, *(x for step in reversed(along) for x in (-step - reach - GAP, -step + reach + GAP)), right]
+    marks += [
+        Mark(shape=Line((a, y), (b, y)), purpose="centre", of=of) for a, b in zip(stops[::2], stops[1::2], strict=True)
     ]
     bored = []
     for post, step in zip(row, along, strict=True):
         at = (-step, y)
         marks.append(Mark(shape=Circle(at, post.diameter / 2), purpose="drill", of=of))
-        marks += cross(at, post.diameter / 2 + 1.4, "centre", of=of, weight=0.75)
+        marks += cross(at, post.diameter / 2 + ARM, "centre", of=of, weight=0.75)
         marks.append(
             Mark(shape=Text((-step, y + half - 4.0), post.string, LETTERS, 0.0, "mb", bold=True), purpose="note", of=of)
         )
         bored.append(_listed(job, post, f"{job.bass_or_treble(side)} post {post.string}".strip(), at))
+    low = y - reach - 2.0
+    places = 2 if job.unit == "in" else 1
     for one, other in pairwise(along):
-        says = Text(
-            (-(one + other) / 2, y - half + 2.0),
-            show(other - one, job.unit, 2 if job.unit == "in" else 1),
-            LETTERS,
-            0.0,
-            "mb",
-        )
-        marks.append(Mark(shape=says, purpose="note", of=of))
+        says = show(other - one, job.unit, places)
+        marks += dimension((-other, y), (-one, y), says, off=low - y, height=LETTERS, extended=False, of=of)
+    ends = [((-step, y - reach - 0.8), (-step, low - 1.5)) for step in along] if len(along) > 1 else []
+    marks += [Mark(shape=Line(*end), purpose="dimension", of=of, weight=0.8) for end in ends]
     hand = Text((right - 1.5, y - half + 2.0), job.bass_or_treble(side).upper(), LETTERS, 0.0, "eb", bold=True)
     nut = Text((right - 1.5, y + half - 4.0), "nut", LETTERS, 0.0, "eb", bold=True)
     marks += [Mark(shape=text, purpose="note", of=of) for text in (hand, nut)]

@@ -25,8 +25,8 @@ from geometry.proof.moved import moved_by
 from geometry.strings.octave import octave_called
 from geometry.units import said, said_angle, said_pm
 
-HIGH, LOW = 52.0, 33.0
-"""How high each drawing is at most, and where that saves a page, mm."""
+WAYS = ((52.0, 4.5), (33.0, 4.5), (33.0, 4.0))
+"""How high each drawing is at most, and a table's rows, mm: each way is taken only where it saves a page."""
 TUNE = (
     Column("string", 20, "s", bold=True),
     Column("in tune to", 62),
@@ -42,16 +42,17 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
         raise ExportError("Before and after cannot be shown yet: it needs the neck, the strings and a bridge")
     inside = written_ground(stamp)
     proofs = [found for stage in STAGES if (found := proof.prove(job, stage)) is not None]
-    flow = _set_out(job, layout, stamp, inside, proofs, HIGH)
-    if len(flow.pages) > 1:
-        lower = _set_out(job, layout, stamp, inside, proofs, LOW)
-        flow = lower if len(lower.pages) < len(flow.pages) else flow
-    return numbered(flow, job, stamp, "before-and-after")
+    best: Flow | None = None
+    for high, row in WAYS:
+        if best is None or len(best.pages) > 1:
+            flow = _set_out(job, layout, stamp, Flow(inside, row), proofs, high)
+            best = flow if best is None or len(flow.pages) < len(best.pages) else best
+    assert best is not None
+    return numbered(best, job, stamp, "before-and-after")
 
 
-def _set_out(job: Job, layout: Layout, stamp: Stamp, inside: Box, proofs: list[Proved], high: float) -> Flow:
+def _set_out(job: Job, layout: Layout, stamp: Stamp, flow: Flow, proofs: list[Proved], high: float) -> Flow:
     """All of it, the drawings so high."""
-    flow = Flow(inside, 4.5)
     put_head(flow, job, stamp, "Before and after")
     for reason in stops_of(layout):
         flow.item(f"STOP. {reason}", bold=True)

@@ -47,11 +47,11 @@ STRINGS = (
 KEPT = (Column("", 70), Column("kept", 26, "e"), Column("now", 26, "e"), Column("now is", 68, "s", bold=True))
 HOLES = (
     Column("in order", 32),
-    Column("number", 12, "e"),
+    Column("number", 18, "e"),
     Column("diameter", 28, "e", bold=True),
-    Column("metric", 16, "e"),
+    Column("metric", 19, "e"),
     Column("inch", 30, "e"),
-    Column("", 76),
+    Column("", 67),
 )
 READINGS = (Column("", 7.5), Column("reading", 50), Column("as read", 20, "e", bold=True), Column("off by", 11.5, "e"))
 CHOICE = (

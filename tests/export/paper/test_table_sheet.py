@@ -7,12 +7,14 @@ import msgspec
 import pytest
 
 from app.file import job_file
-from export.drawing.marks import Text
-from export.drawing.typeface import text_box
+from export.drawing.marks import Line, Text
+from export.drawing.typeface import text_box, width
 from export.errors import PaperTooSmall
 from export.hole_table import Table
+from export.paper.flow import SIZE
 from export.paper.furniture import marks_box
 from export.paper.lay_sheets import lay
+from export.paper.table_blocks import SMALL_WORDS, table_blocks
 from export.paper.table_sheet import table_sheets
 from export.paper_sizes import paper_named
 from export.records import Figure, PrintOrder, Sheet, Stamp, Turn, printable_area
@@ -28,7 +30,7 @@ TIGHT = (
     ("turned-left-old-slot", "placement", "A4", "landscape"),
     ("slanted-separate", "saddle-bases", "Letter", "portrait"),
     ("five-pairs", "bridge", "A5", "landscape"),
-    ("floating-five", "tailpiece", "A5", "portrait"),
+    ("floating-five", "tailpiece", "A5", "landscape"),
     ("small-askew", "full-length", "A5", "landscape"),
 )
 """Where a table found no room beside the work (tried on all samples, A4, Letter and A5, both turns)."""
@@ -117,3 +119,62 @@ def test_without_tables_there_is_no_such_sheet(stamp: Stamp) -> None:
     figure = figure_of(TEMPLATES["bridge"], job, layout, stamp)
     bare = msgspec.structs.replace(figure, tables=())
     assert len(lay(PrintOrder(figure=bare, template="bridge", title="", stamp=stamp))) == 1
+
+
+WIDE = Table(
+    title="Wide, mm",
+    head=("", "of", "X", "depth"),
+    rows=(("1", "a long name of a hole " * 4, "1.5", "as deep as its screw " * 3), ("2", "short", "2.5", "through")),
+    sides="sses",
+    below=(("X from the board’s end.", False),),
+)
+
+
+def test_of_a_table_too_wide_for_the_paper_nothing_is_lost(stamp: Stamp) -> None:
+    """Its rows are told in words; on paper of 100 mm it was parted down to empty sheets."""
+    paper, asked = paper_named("100x150"), order(stamp, WIDE)
+    asked = msgspec.structs.replace(asked, figure=msgspec.structs.replace(asked.figure, title="A title of some length"))
+    pages = table_sheets(asked, paper, (WIDE,), 1)
+    told = " ".join(" ".join(said(page)) for page in pages)
+    for row in WIDE.rows:
+        assert all(" ".join(cell.split()) in told for cell in row)
+    assert WIDE.title in told
+    assert "X from the board’s end." in told
+    assert "X 2.5, depth through" in told
+    for page in pages:
+        assert marks_box(page.drawing.marks).x1 <= printable_area(paper, page.margin, page.correction).x1
+
+
+def test_where_what_is_heeded_fills_the_paper_it_is_said_to_be_too_small(stamp: Stamp) -> None:
+    asked = msgspec.structs.replace(order(stamp, long(3)), stops=("No, and no again, for many reasons.",) * 45)
+    with pytest.raises(PaperTooSmall, match="choose larger paper"):
+        table_sheets(asked, paper_named("A5"), (long(3),), 1)
+
+
+def test_tables_that_have_a_sheet_for_themselves_are_as_large_as_written_pages(stamp: Stamp) -> None:
+    (page,) = table_sheets(order(stamp, long(5)), paper_named("A5"), (long(5),), 1)
+    heights = {m.shape.height for m in page.drawing.marks if isinstance(m.shape, Text) and ".5" in m.shape.text}
+    assert [*heights] == [pytest.approx(SIZE, abs=0.01)]
+
+
+def test_tables_are_not_larger_where_that_needs_another_sheet(stamp: Stamp) -> None:
+    """derived: below some 45 mm of words A5 has 149 mm for 38 rows of 3.5 mm, and not for as many of 4.1 mm."""
+    (page,) = table_sheets(order(stamp, long(38)), paper_named("A5"), (long(38),), 1)
+    heights = {m.shape.height for m in page.drawing.marks if isinstance(m.shape, Text) and ".5" in m.shape.text}
+    assert heights == {SMALL_WORDS}
+
+
+def test_a_sheet_of_tables_says_nothing_of_scales(stamp: Stamp) -> None:
+    told = ("Numbers in mm. Lay a rule on both scales first. Wear glasses.",)
+    asked = order(stamp, long(3))
+    asked = msgspec.structs.replace(asked, figure=msgspec.structs.replace(asked.figure, notes=told))
+    (page,) = table_sheets(asked, paper_named("A4"), (long(3),), 1)
+    assert "Numbers in mm. Wear glasses." in said(page)
+
+
+def test_the_rule_of_a_table_is_as_long_as_its_title() -> None:
+    slim = Table(title="Cents at each string’s octave for 1 mm", head=("", "X"), rows=(("1", "2"),), sides="se")
+    for block in table_blocks(slim):
+        (rule,) = [m.shape for m in block.marks if isinstance(m.shape, Line)]
+        size = block.marks[0].shape.height  # type: ignore[union-attr]  # its title
+        assert rule.b[0] - rule.a[0] == pytest.approx(width(slim.title, size, bold=True))

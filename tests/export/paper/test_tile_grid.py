@@ -11,7 +11,7 @@ import pytest
 from app.file import job_file, samples
 from export import ExportError, write_all
 from export.drawing.flatten import Box
-from export.drawing.marks import Circle, Line, Mark, Text
+from export.drawing.marks import Circle, Line, Mark, Path, Text
 from export.paper.furniture import has_assumed, marks_box
 from export.paper.lay_sheets import lay
 from export.paper.tile_grid import OVERLAP, lay_grid, spread
@@ -137,16 +137,23 @@ def test_a_job_in_inches_is_told_the_length_of_all_sheets_in_inches(job: Job, la
     assert re.search(r"are \d+( \d+/\d+)? ± 1/32 in apart", said)
 
 
-def test_the_ringed_crosses_are_as_far_apart_as_is_said(full: tuple[Sheet, ...]) -> None:
-    rings = [
-        sheet.transform.back(mark.shape.centre)
+def squares(sheet: Sheet) -> list[Box]:
+    """The frames of crosses to measure between, of 6 mm as drawn."""
+    found = [m for m in sheet.drawing.marks if m.of == "measure" and isinstance(m.shape, Path)]
+    assert all(isinstance(m.shape, Path) and len(m.shape.vertices) == 4 for m in found)
+    return [marks_box([m]) for m in found]
+
+
+def test_the_framed_crosses_are_as_far_apart_as_is_said(full: tuple[Sheet, ...]) -> None:
+    middles = [
+        sheet.transform.back(((square.x0 + square.x1) / 2, (square.y0 + square.y1) / 2))
         for sheet in full
-        for mark in sheet.drawing.marks
-        if mark.of == "measure" and isinstance(mark.shape, Circle) and sheet.transform is not None
+        for square in squares(sheet)
+        if sheet.transform is not None
     ]
-    assert len(rings) == 2
+    assert len(middles) == 2
     said = " ".join(m.shape.text for m in full[0].drawing.marks if isinstance(m.shape, Text))
-    assert f"are {math.dist(*rings):.1f} ± 0.5 mm apart" in said
+    assert f"are {math.dist(*middles):.1f} ± 0.5 mm apart" in said
 
 
 def test_a_scale_along_the_strings_is_100_mm_at_least(full: tuple[Sheet, ...]) -> None:
@@ -324,7 +331,6 @@ def test_on_small_paper_no_sheet_is_named_on_a_hole(name: str, turn: str, stamp:
 @pytest.mark.parametrize("paper", ["A4", "Letter", "A5"])
 @pytest.mark.parametrize("name", ["redrilled-left", "bolted-left"])
 def test_marks_to_measure_from_stand_beside_the_bridge(name: str, paper: str, stamp: Stamp) -> None:
-    """Within its outline a ringed cross would pass for a hole to drill."""
     found = sample(name)
     layout = work_out(found)
     assert layout.bridge is not None
@@ -335,9 +341,8 @@ def test_marks_to_measure_from_stand_beside_the_bridge(name: str, paper: str, st
             continue  # of tables alone
         ring = [page.transform.xy(at) for at in layout.bridge.corners]
         bridge = Box(*(f(at[k] for at in ring) for f in (min, max) for k in (0, 1)))
-        rings = [marks_box([m]) for m in page.drawing.marks if m.of == "measure" and isinstance(m.shape, Circle)]
-        targets += len(rings)
-        assert not [1 for one in rings if one.meets(bridge)]
+        targets += len(squares(page))
+        assert not [1 for one in squares(page) if one.meets(bridge)]
     assert targets == 2
 
 

@@ -2,7 +2,7 @@
 
 import math
 from itertools import pairwise
-from pathlib import Path
+from pathlib import Path as File
 
 import pytest
 from ezdxf.filemanagement import readfile
@@ -10,7 +10,7 @@ from msgspec.structs import replace
 
 from app.cli import command_line
 from app.file import samples
-from export.drawing.marks import Circle
+from export.drawing.marks import Circle, Line, Path, Text
 from export.errors import ExportError
 from export.records import Figure, Stamp
 from export.templates.hardware import headstock
@@ -52,18 +52,40 @@ def test_a_jigs_holes_stand_as_far_apart_as_the_posts(stamp: Stamp) -> None:
     assert [gaps[at] for at in (0, 1, 3, 4)] == pytest.approx([35.0] * 4, abs=1e-6)
 
 
+def test_a_jigs_distances_are_drawn_from_hole_to_hole(stamp: Stamp) -> None:
+    """An arrow's tip at each end, below the hole's middle, and the number under it."""
+    job, layout = made()
+    marks = [m for m in headstock.draw_jig(job, layout, stamp).marks if m.of == "strip left"]
+    holes = sorted(m.shape.centre[0] for m in marks if isinstance(m.shape, Circle))
+    heads = [m.shape.vertices[0] for m in marks if m.purpose == "dimension" and isinstance(m.shape, Path)]
+    assert sorted(x for x, _, _ in heads) == pytest.approx([holes[0], holes[1], holes[1], holes[2]])
+    assert len({round(y, 6) for _, y, _ in heads}) == 1
+    said = [m.shape.text for m in marks if m.purpose == "dimension" and isinstance(m.shape, Text)]
+    assert said == ["35.0", "35.0"]
+
+
+def test_a_jigs_centre_line_leaves_the_holes_to_their_crosses(stamp: Stamp) -> None:
+    job, layout = made()
+    marks = [m for m in headstock.draw_jig(job, layout, stamp).marks if m.of == "strip left"]
+    holes = [m.shape for m in marks if isinstance(m.shape, Circle)]
+    level = [m.shape for m in marks if m.purpose == "centre" and m.weight == 1.0 and isinstance(m.shape, Line)]
+    assert len(level) == len(holes) + 1
+    for line in level:
+        assert all(x < line.a[0] or x > line.b[0] for x in (hole.centre[0] for hole in holes))
+
+
 def test_without_new_posts_there_is_no_sheet(stamp: Stamp) -> None:
     job, layout = made()
     with pytest.raises(ExportError, match="need new tuners"):
         headstock.draw_face(job, replace(layout, hardware=HardwarePlan()), stamp)
 
 
-def circles(path: Path) -> list[tuple[float, float, float]]:
+def circles(path: File) -> list[tuple[float, float, float]]:
     found = readfile(path).modelspace().query("CIRCLE")
     return [(c.dxf.center.x, c.dxf.center.y, c.dxf.radius) for c in found]
 
 
-def test_face_and_back_mirror_each_other_in_the_files(tmp_path: Path) -> None:
+def test_face_and_back_mirror_each_other_in_the_files(tmp_path: File) -> None:
     argv = ["export", str(samples.find("redrilled-left")), "--to", str(tmp_path)]
     assert command_line.run([*argv, "--template", "headstock", "--template", "headstock-back"]) == 0
     face, back = circles(tmp_path / "headstock.dxf"), circles(tmp_path / "headstock-back.dxf")

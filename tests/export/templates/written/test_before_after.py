@@ -59,6 +59,14 @@ def test_every_sample_has_it_on_two_pages_at_most(name: str, paper: str) -> None
     assert 1 <= len(sheets(job, work_out(job), replace(STAMP, paper=paper))) <= 2
 
 
+@pytest.mark.parametrize("name", ["five-pairs", "floating-five"])
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_it_stands_on_one_page_with_ten_strings_or_a_bridge_that_floats(name: str, paper: str) -> None:
+    """The samples with the most rows: on Letter a few of them stood alone on a second page."""
+    job = sample(name)
+    assert len(sheets(job, work_out(job), replace(STAMP, paper=paper))) == 1
+
+
 def test_a_stop_stands_on_it() -> None:
     """What forbids the work is not kept from the owner; no other sample has any."""
     wrong = sample("turned-left-old-slot")

@@ -4,7 +4,11 @@ they were looked at on the page; no source).
 
 import pytest
 
-from export.paper.flow import Column
+from export.drawing.flatten import Box
+from export.drawing.marks import Line, Mark
+from export.drawing.typeface import width
+from export.paper.flow import SMALL, Column, Flow
+from export.paper.furniture import marks_box
 from export.templates.written import before_after, job_results, job_tables, solid_tables
 
 COLUMNS: dict[str, tuple[tuple[Column, ...], str]] = {
@@ -16,7 +20,7 @@ COLUMNS: dict[str, tuple[tuple[Column, ...], str]] = {
     "proof": (job_tables.PROOF, "44s 44s 22eb 20e 7s 51s"),
     "strings": (job_tables.STRINGS, "14sb 14s 22e 26eb 14e 32s 22e 18e 24e"),
     "kept": (job_tables.KEPT, "70s 26e 26e 68sb"),
-    "holes": (job_tables.HOLES, "32s 12e 28eb 16e 30e 76s"),
+    "holes": (job_tables.HOLES, "32s 18e 28eb 19e 30e 67s"),
     "readings": (job_tables.READINGS, "7.5s 50s 20eb 11.5e"),
     "choice of saddle": (job_tables.CHOICE, "44sb 26s 16e 22eb 16e 34e 36e"),
     "saddle": (solid_tables.SADDLE, "16sb 28e 30e 32e 38eb 24e 20e"),
@@ -32,3 +36,35 @@ def test_columns(name: str) -> None:
     columns, wanted = COLUMNS[name]
     assert " ".join(f"{one.width:g}{one.side}{'b' if one.bold else ''}" for one in columns) == wanted
     assert sum(one.width for one in columns) <= PAGE
+
+
+def rules(marks: list[Mark]) -> list[Line]:
+    return [mark.shape for mark in marks if isinstance(mark.shape, Line)]
+
+
+@pytest.mark.parametrize(("wide", "end"), [(60.0, 100.0), (59.0, 97.0)])
+def test_the_rules_of_a_table_as_wide_as_the_page_end_with_it(wide: float, end: float) -> None:
+    """derived: 40 + 60 mm on a page of 100 mm; what is narrower ends with its words, 2 mm before the next column."""
+    flow = Flow(Box(0.0, 0.0, 100.0, 60.0))
+    flow.table((Column("one", 40.0), Column("two", wide)), [["a", "b"]])
+    assert {line.b[0] for line in rules(flow.pages[0])} == {end}
+
+
+def test_a_table_without_heads_begins_right_below_its_heading() -> None:
+    """Where no column has a head an empty row stood for the heads."""
+    high = {}
+    for head in ("", "as read"):
+        flow = Flow(Box(0.0, 0.0, 100.0, 60.0))
+        flow.heading("Moved by", 5.0)
+        low = marks_box(flow.pages[0]).y0
+        flow.table((Column(head, 100.0),), [["a"]])
+        high[head] = low - rules(flow.pages[0])[0].a[1]
+    assert high["as read"] - high[""] == pytest.approx(flow.row - 0.9)
+    assert 0.5 < high[""] < 3.0
+
+
+@pytest.mark.parametrize("head", ["number", "metric", "diameter"])
+def test_on_small_paper_the_heads_of_holes_are_as_large_as_others(head: str) -> None:
+    """derived: A5 less two margins is 132 mm, of 194 mm on A4; the last 2 mm of a column stay free."""
+    column = next(one for one in job_tables.HOLES if one.heading == head)
+    assert width(head, SMALL) <= 132 / PAGE * column.width - 2.0

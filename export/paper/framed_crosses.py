@@ -1,0 +1,99 @@
+"""Two framed crosses on taped sheets, on the first and on the last, to measure between once all are taped. In a ring
+they would pass for holes.
+"""
+
+import math
+from collections.abc import Callable, Sequence
+from typing import NamedTuple
+
+from export.drawing.clip import clip_marks
+from export.drawing.dimension import cross
+from export.drawing.flatten import Box, polyline
+from export.drawing.marks import XY, Line, Mark, Path
+from export.drawing.occupied_cells import OccupiedCells
+from export.drawing.transform import Transform
+from export.paper import furniture
+from export.paper.furniture import marks_box
+from export.paper.tile_grid import OVERLAP, Grid
+from geometry.units import Unit, show, show_pm
+
+TAPED = 0.5
+"""What a taped assembly may be out by from end to end, mm (common practice, no source)."""
+ARM = 5.0
+"""How far a cross reaches from its middle, mm."""
+ROOM = 2 * ARM + 1.0
+"""The side of the square that a cross needs, mm."""
+
+
+class Far(NamedTuple):
+    """Two marks far apart, in mm of the figure as it is turned: where they are, and on which sheets."""
+
+    ends: tuple[XY, XY]
+    cells: tuple[tuple[int, int], tuple[int, int]]
+
+    @property
+    def apart(self) -> float:
+        """How far, mm."""
+        return math.dist(*self.ends)
+
+    def said(self, unit: Unit) -> str:
+        """The same in words, with what taping may be out by."""
+        return f"{show(self.apart, unit)} ± {show_pm(TAPED, unit)} {unit}"
+
+    def drawn(self, cell: tuple[int, int], page: Transform, turned: Transform) -> list[Mark]:
+        """Those of them that are on this sheet: a cross in a square."""
+        marks: list[Mark] = []
+        for end, on in zip(self.ends, self.cells, strict=True):
+            if on == cell:
+                at = page.xy(turned.back(end))
+                marks += cross(at, ARM, "register", of="measure")
+                x0, y0, x1, y1 = Box(*at, *at).grown(0.6 * ARM)
+                square = polyline([(x0, y0), (x1, y0), (x1, y1), (x0, y1)], closed=True)
+                marks.append(Mark(shape=square, purpose="register", of="measure"))
+        return marks
+
+
+def far_apart(
+    figure: tuple[Mark, ...],
+    keep: Sequence[Box],
+    grid: Grid,
+    window: Box,
+    placing: Callable[[tuple[int, int]], Transform],
+) -> Far | None:
+    """A free place on the first sheet and one on the last, as far apart as their windows allow. None on one sheet, and
+    where either has no room.
+    """
+    inner, cells = window.grown(-OVERLAP - 1.0), grid.cells
+    if len(cells) < 2 or min(inner.width, inner.height) < ROOM:
+        return None  # sheets so small are few together
+    ends = []
+    for cell, wanted in ((cells[0], (0.0, 1.0)), (cells[-1], (1.0, 0.0))):
+        transform = placing(cell)
+        laid = transform.marks(figure)
+        parts = [marks_box([m]) for m in laid if m.purpose == "cut" and isinstance(m.shape, Path) and m.shape.closed]
+        kept = [transform.box(one) for one in keep]
+        corner = _corner(inner, clip_marks(laid, window), kept, parts, wanted)
+        if corner is None:
+            return None
+        shown = grid.window(cell)
+        ends.append((corner[0] + ROOM / 2 - window.x0 + shown.x0, corner[1] + ROOM / 2 - window.y0 + shown.y0))
+    return Far((ends[0], ends[1]), (cells[0], cells[-1]))
+
+
+def _corner(inner: Box, marks: Sequence[Mark], keep: Sequence[Box], parts: Sequence[Box], wanted: XY) -> XY | None:
+    """The lower left corner of a cross's place: clear of all and outside each part to cut out, or else across lines
+    there; or else within a part. It never lies on words or beside holes.
+    """
+    kept = OccupiedCells(inner, furniture.CELL)
+    for box in keep:
+        kept.occupy(box)
+    no_lines = [mark for mark in marks if not isinstance(mark.shape, Line | Path)]
+    for outside, clear_of in ((parts, marks), (parts, no_lines), ((), marks), ((), no_lines)):
+        free = kept.copy()
+        for box in outside:
+            free.occupy(box)
+        free.occupy_marks(clear_of, 2.0)
+        corner = free.find(ROOM, ROOM, wanted)
+        if corner is not None:
+            return corner
+    return None

@@ -9,6 +9,8 @@ from export.paper import furniture
 from export.paper.furniture import Block, words
 from export.paper.wrapping import wrapped
 
+SIDES = ("BASS", "TREBLE")
+"""The words of the sides, which each sheet has for itself."""
 CROSSED_OUT = "crossed out: old hole, assumed"
 """What is said where the key has no room for a sample of such a hole."""
 OWN_SIDE = 0.25
@@ -23,7 +25,7 @@ def repeated(figure: Sequence[Mark], shown: Sequence[Mark], free: OccupiedCells,
     for box in keep:
         outside.occupy(box)
     marks: list[Mark] = []
-    large = [m.shape for m in figure if isinstance(m.shape, Text) and m.shape.text in ("BASS", "TREBLE")]
+    large = [m.shape for m in figure if isinstance(m.shape, Text) and m.shape.text in SIDES]
     middle = [sum(shape.at[axis] for shape in large) / len(large) for axis in (0, 1)] if large else []
     for shape in large:
         if any(isinstance(m.shape, Text) and m.shape.text == shape.text for m in shown):

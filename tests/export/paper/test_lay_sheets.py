@@ -7,11 +7,12 @@ import pytest
 
 from export.correction import NONE, Correction
 from export.drawing.flatten import Box
-from export.drawing.marks import Text
+from export.drawing.marks import Circle, Text
 from export.drawing.occupied_cells import OccupiedCells
+from export.drawing.pens import PENS
 from export.drawing.typeface import text_box, width
 from export.paper import wrapping
-from export.paper.furniture import correction_words, day, legend, legends_of, scale_block, scales
+from export.paper.furniture import correction_words, day, legend, legends_of, marks_box, scale_block, scales
 from export.paper.lay_sheets import blocks_around
 from export.paper.wrapping import wrapped
 from export.plan.bridge.old_work_drawn import old_hole
@@ -164,6 +165,18 @@ def test_the_legend_names_holes_that_nobody_read_where_there_are_any() -> None:
         marks = tuple(old_hole(hole, "old pin:pin.2"))
         texts = [m.shape.text for m in legends_of(marks)[0].marks if isinstance(m.shape, Text)]
         assert texts == ["as it was before", *(["old hole, assumed: not read"] if assumed else [])]
+
+
+def test_a_key_stands_apart_from_the_holes_of_the_work(stamp: Stamp) -> None:
+    """In this job an old hole lies behind the bridge, where the second sheet has room for its key."""
+    job = sample("bolted-left")
+    stamp = msgspec.structs.replace(stamp, paper="Letter", turn="landscape")
+    for sheet in sheets(job, work_out(job), stamp):
+        marks = sheet.drawing.marks
+        says = {pen.says for pen in PENS.values()}
+        key = marks_box([m for m in marks if m.of == "legend" or (isinstance(m.shape, Text) and m.shape.text in says)])
+        holes = [marks_box([m]) for m in marks if isinstance(m.shape, Circle) and m.of not in ("legend", "measure")]
+        assert not any(key.grown(5.0).meets(hole) for hole in holes)
 
 
 def test_the_legend_names_what_is_used() -> None:

@@ -7,7 +7,7 @@ import pytest
 
 from export.correction import NONE, Correction
 from export.drawing.flatten import Box
-from export.drawing.marks import Circle, Text
+from export.drawing.marks import Circle, Line, Path, Purpose, Text
 from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.pens import PENS
 from export.drawing.typeface import text_box, width
@@ -182,6 +182,14 @@ def test_a_key_stands_apart_from_the_holes_of_the_work(stamp: Stamp) -> None:
 def test_the_legend_names_what_is_used() -> None:
     texts = [m.shape.text for m in legend(("cut", "before")).marks if isinstance(m.shape, Text)]
     assert texts == ["cut out, on its middle", "as it was before"]
+
+
+def test_metal_in_the_key_is_not_taken_for_what_is_hidden() -> None:
+    """Both are dashed: metal has its solid square and its circle there, as on the work."""
+    names: tuple[Purpose, ...] = ("metal", "hidden")
+    metal, hidden = ([m for m in legend((name,)).marks if m.of == "legend"] for name in names)
+    assert [(type(m.shape), m.filled) for m in metal] == [(Circle, False), (Path, True)]
+    assert [(type(m.shape), m.filled) for m in hidden] == [(Line, False)]
 
 
 def test_lines_are_broken_to_fit() -> None:

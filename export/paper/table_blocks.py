@@ -49,10 +49,10 @@ def _table_block(table: Table, share: float, least_below: float = LEAST_BELOW) -
     wide = [max(width(line[k], size) for line in lines) for k in range(len(table.sides))]
     gutter = share * (GUTTER if least_below == LEAST_BELOW else SLENDER * GUTTER)
     starts = [sum(wide[:k]) + gutter * k for k in range(len(wide))]
-    whole = starts[-1] + wide[-1]
+    whole, title = starts[-1] + wide[-1], width(table.title, share * 2.6, True)
     marks = [
         words((0.0, 0.0), table.title, share * 2.6, bold=True),
-        Mark(shape=Line((0.0, -1.6), (whole, -1.6)), purpose="register", of="table"),
+        Mark(shape=Line((0.0, -1.6), (max(whole, title), -1.6)), purpose="register", of="table"),
     ]
     y = -1.6
     for line in lines:

@@ -8,6 +8,7 @@ the neck centre line.
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
+from export.drawing.clip import clip_line
 from export.drawing.dimension import cross
 from export.drawing.flatten import Box, box
 from export.drawing.marks import XY, Circle, Line, Mark, Text
@@ -100,7 +101,8 @@ def drawn(seams: Sequence[Seam], figure: Sequence[Mark], shown: Sequence[Mark]) 
     sheets at a seam have their crosses at the same places; `shown`: those in the window.
     """
     clear = _kept_clear(figure)
-    at_seams = [(seam, _crosses(seam, clear)) for seam in seams]
+    measured = [mark.shape for mark in figure if mark.purpose == "dimension" and isinstance(mark.shape, Line)]
+    at_seams = [(seam, _crosses(seam, clear, measured)) for seam in seams]
     marks = [mark for _, places in at_seams for place in places for mark in cross(place, ARM, "register", of="cross")]
     lettered = [mark for mark in shown if isinstance(mark.shape, Text)]
     names: list[Mark] = []
@@ -110,14 +112,21 @@ def drawn(seams: Sequence[Seam], figure: Sequence[Mark], shown: Sequence[Mark]) 
     return [*marks, *names, *(mark for seam in seams if seam.cut for mark in _cuts(seam, clear))]
 
 
-def _crosses(seam: Seam, clear: Sequence[Box]) -> list[XY]:
+def _crosses(seam: Seam, clear: Sequence[Box], measured: Sequence[Line]) -> list[XY]:
+    """Off what is to be kept `clear`, and off the lines of what is `measured` where there is such a place."""
     found: list[XY] = []
     for share in SHARES:
         tried = (_around(seam.place(share + aside), ARM) for aside in ASIDE)
         within = (around for around in tried if _beside(seam, around))
-        places = (((a.x0 + a.x1) / 2, (a.y0 + a.y1) / 2) for a in within if not any(_meet(a, b) for b in clear))
-        found += [place for place in (next(places, None),) if place is not None]
+        places = [around for around in within if not any(_meet(around, taken) for taken in clear)]
+        off_lines = [around for around in places if not _crossed(around.grown(CLEAR), measured)]
+        best = next(iter((*off_lines, *places)), None)
+        found += [((best.x0 + best.x1) / 2, (best.y0 + best.y1) / 2)] if best is not None else []
     return found
+
+
+def _crossed(around: Box, lines: Sequence[Line]) -> bool:
+    return any(clip_line(line.a, line.b, around) is not None for line in lines)
 
 
 def _cuts(seam: Seam, clear: Sequence[Box]) -> list[Mark]:

@@ -21,6 +21,7 @@ from export.templates import sheets
 from export.templates.written import job_figures, job_tables, work_steps
 from export.templates.written.job_sheet import AS_KEPT, SETTINGS, Place, Setting, _results, _room, _set_out
 from export.templates.written.readings_listed import readings_table
+from export.templates.written.written_pages import written_ground
 from geometry.findings import Finding
 from geometry.job import Bridge, Job, Pins, Reading
 from geometry.job.measured.kinds import PER_DEGREE
@@ -559,3 +560,17 @@ def test_a_placement_that_was_brought_back_takes_one_line(stamp: Stamp) -> None:
     said = [m.shape.text for page in pages for m in page.drawing.marks if isinstance(m.shape, Text)]
     assert AS_KEPT not in said
     assert "the same" in said
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter", "A5"])
+def test_every_table_ends_where_the_page_does(stamp: Stamp, paper: str) -> None:
+    """As the line over the page's foot does; derived: two tables beside each other leave 4 mm between them."""
+    job = sample("leaning-neck")
+    layout = work_out(job)
+    for template in ("job-sheet", "before-and-after"):
+        for page in sheets(job, layout, msgspec.structs.replace(stamp, paper=paper, templates=(template,))):
+            ground = written_ground(msgspec.structs.replace(stamp, paper=paper))
+            middle = (ground.x0 + ground.x1) / 2
+            rules = [mark.shape for mark in page.drawing.marks if mark.weight == 0.72 and isinstance(mark.shape, Line)]
+            ends = {round(rule.b[0], 3) for rule in rules if rule.a[0] in (ground.x0, middle + 2.0)}
+            assert ends <= {round(end, 3) for end in (ground.x1, middle - 2.0)}

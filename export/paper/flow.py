@@ -26,8 +26,10 @@ ROW = 4.5
 """A table row's height at the usual size, mm."""
 
 
-BELOW = 0.25
+BELOW = 0.28
 """Where in a row its words stand: the share of its height below their baseline."""
+BOX, BOX_IN_ROW = 1.5, 0.36
+"""Half a side of a box to tick, mm, and of a row's height at most."""
 IN_CELL = 1.75
 """From line to line within a cell, of the capital height."""
 MOST_LINES = 4
@@ -109,9 +111,9 @@ class Flow:
         self._sign((self.ground.x0, first), ticked)
         self.words(text, SIZE, bold=bold, indent=6.0)
 
-    def _sign(self, at: XY, ticked: bool) -> None:
+    def _sign(self, at: XY, ticked: bool, most: float = BOX) -> None:
         x, y = at
-        half = 1.5 if ticked else 0.35
+        half = most if ticked else 0.35
         cx, cy = x + (1.6 if ticked else 1.2), y + SIZE / 2
         ring = [(cx - half, cy - half), (cx + half, cy - half), (cx + half, cy + half), (cx - half, cy + half)]
         self.pages[-1].append(Mark(shape=polyline(ring, closed=True), purpose="dimension", filled=not ticked))
@@ -160,7 +162,7 @@ class Flow:
         for column, lines, size in zip(columns, row.cells, row.sizes, strict=True):
             edge = x + (column.width - GUTTER if column.side == "e" else 0.0)
             if lines == ["[]"]:
-                self._sign((x, base), ticked=True)
+                self._sign((x, self.y - (pitch + SIZE) / 2), ticked=True, most=min(BOX, BOX_IN_ROW * pitch))
             elif lines != [""]:
                 for number, line in enumerate(lines):
                     self.put((edge, base - number * row.leading), line, size, bold=column.bold, side=column.side)

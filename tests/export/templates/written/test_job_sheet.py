@@ -574,3 +574,20 @@ def test_every_table_ends_where_the_page_does(stamp: Stamp, paper: str) -> None:
             rules = [mark.shape for mark in page.drawing.marks if mark.weight == 0.72 and isinstance(mark.shape, Line)]
             ends = {round(rule.b[0], 3) for rule in rules if rule.a[0] in (ground.x0, middle + 2.0)}
             assert ends <= {round(end, 3) for end in (ground.x1, middle - 2.0)}
+
+
+@pytest.mark.parametrize("pitch", [3.2, 3.6, 4.5])
+def test_words_and_boxes_stand_off_the_lines_of_their_row(pitch: float) -> None:
+    """derived: tails reach 0.24 em under the line; of a row 3.2 mm high a box 1.2 mm either way leaves 0.4 mm free."""
+    page = Flow(Box(0.0, 0.0, 100.0, 100.0), pitch)
+    page.table((Column("to", 50.0), Column("", 10.0)), [["by fret 12, gauge", "[]"]])
+    marks = page.pages[0]
+    upper, lower = (mark.shape.a[1] for mark in marks if isinstance(mark.shape, Line))
+    (word,) = (mark.shape for mark in marks if isinstance(mark.shape, Text) and "gauge" in mark.shape.text)
+    tail = word.at[1] - 0.36 * word.height
+    assert tail - lower >= 0.25
+    assert upper - word.at[1] - word.height >= 0.4
+    (ring,) = (mark.shape for mark in marks if isinstance(mark.shape, Path))
+    heights = [y for _, y, _ in ring.vertices]
+    assert min(heights) - lower == pytest.approx(upper - max(heights))
+    assert min(heights) - lower >= 0.4

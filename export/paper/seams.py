@@ -118,15 +118,20 @@ def _crosses(seam: Seam, clear: Sequence[Box], measured: Sequence[Line]) -> list
     for share in SHARES:
         tried = (_around(seam.place(share + aside), ARM) for aside in ASIDE)
         within = (around for around in tried if _beside(seam, around))
-        places = [around for around in within if not any(_meet(around, taken) for taken in clear)]
-        off_lines = [around for around in places if not _crossed(around.grown(CLEAR), measured)]
-        best = next(iter((*off_lines, *places)), None)
+        places = (around for around in within if not any(_meet(around, taken) for taken in clear))
+        best = _off_lines(places, measured)
         found += [((best.x0 + best.x1) / 2, (best.y0 + best.y1) / 2)] if best is not None else []
     return found
 
 
-def _crossed(around: Box, lines: Sequence[Line]) -> bool:
-    return any(clip_line(line.a, line.b, around) is not None for line in lines)
+def _off_lines(places: Iterable[Box], lines: Sequence[Line]) -> Box | None:
+    """The first place that no line crosses, or the first of all."""
+    first: Box | None = None
+    for around in places:
+        first = first or around
+        if not any(clip_line(line.a, line.b, around.grown(CLEAR)) for line in lines):
+            return around
+    return first
 
 
 def _cuts(seam: Seam, clear: Sequence[Box]) -> list[Mark]:

@@ -44,8 +44,9 @@ def lay_tiles(order: PrintOrder, papers: list[Paper]) -> tuple[Sheet, ...]:
             if best is None or grid.cost < best.grid.cost:
                 best = LaidFigure(paper, window, grid, transform)
     assert best is not None
-    keep = [_turned(box, best.transform) for box in order.figure.keep]
-    best = best._replace(torn=torn(best.transform.marks(order.figure.marks), best.grid, keep, (TAPE, *SIDES)))
+    if best.grid.torn:
+        keep = [_turned(box, best.transform) for box in order.figure.keep]
+        best = best._replace(torn=torn(best.transform.marks(order.figure.marks), best.grid, keep, (TAPE, *SIDES)))
     far = _far_apart(order, best)
     behind: tuple[Sheet, ...] = ()
     while True:

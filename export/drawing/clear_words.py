@@ -20,6 +20,8 @@ from export.drawing.typeface import DESCENT, text_corners
 
 CLEAR = 0.4
 """What is left between a moved word and what stands beside it, mm."""
+BESIDE = 0.25
+"""Words nearer to a line than this are moved off it, mm: the dots of a dashed line would read as points of theirs."""
 REACH, STEP, WAYS = 16.0, 0.8, 16
 """How far a word moves at most and how finely places are tried, mm, and in how many directions."""
 NAMES = 4.0
@@ -93,7 +95,7 @@ def first_clear(places: Sequence[Text], lines: Pieces) -> int | None:
 def _beside_something(lines: Pieces, grounds: Mapping[int, Corners]) -> list[int]:
     """The words whose upright box meets a line's or another word's, by their numbers: all that can be on something."""
     corners = np.array(list(grounds.values()), dtype=np.float64).reshape(-1, 4, 2)
-    low, high = corners.min(axis=1), corners.max(axis=1)
+    low, high = corners.min(axis=1) - BESIDE, corners.max(axis=1) + BESIDE
     ends = lines.reshape(-1, 2, 2)
     first, last = (np.concatenate([f(ends, axis=1), f(corners, axis=1)]) for f in (np.min, np.max))
     meets = ((first <= high[:, None]) & (last >= low[:, None])).all(axis=2)
@@ -155,8 +157,9 @@ def _way(
     """How far words are moved, not at all where they are clear; None where no place near is."""
     here = around(ground)
     touching = [other for other in others if around(other).meets(here)]
-    close = np.concatenate([_near(lines, here), _outlines(touching)])
-    if not _meets(close, text, ground, np.zeros((1, 2)), 0.0)[0]:
+    at_rest = np.zeros((1, 2))
+    on_line = _meets(_near(lines, here.grown(BESIDE)), text, ground, at_rest, BESIDE)[0]
+    if not on_line and not _meets(_outlines(touching), text, ground, at_rest, 0.0)[0]:
         return 0.0, 0.0
     wide = here.grown(reach + CLEAR)
     near = np.concatenate([_near(lines, wide), _near(_outlines(others), wide)])

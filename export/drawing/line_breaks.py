@@ -1,9 +1,14 @@
-"""Where a line of words may end: at a space, but not within a length, its ± or its unit."""
+"""Where a line of words may end: at a space, but not within a length, its ± or its unit, within what a sheet is called
+and counted by, or before a point that parts.
+"""
 
 import re
 from functools import lru_cache
 
-BREAK = re.compile(r"(?<![\d±]) |(?<=\d) (?!±|\d+/\d|(?:mm|cm|in|N|cents)\b)")
+BREAK = re.compile(
+    r"(?<![\d±])(?<!\bsheet(?= [A-Z]?\d| [A-Z]\b))(?<!\d,(?= \d+ of \d))(?<!\bof(?= \d)) (?!·)"
+    r"|(?<=\d) (?!±|·|\d+/\d|of \d|(?:mm²?|cm²?|in²?|N|cents)\b)"
+)
 """The spaces at which a line may end."""
 KEPT = "\u00a0"
 

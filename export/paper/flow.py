@@ -20,12 +20,16 @@ SMALLEST = 0.84
 """What is too wide for its column is set smaller by as much as this before it is broken into lines."""
 LEAST = 0.62
 """Headings, and words that would be torn, are set as small as this."""
+GUTTER = 2.0
+"""What stays free behind a column, mm."""
 ROW = 4.5
 """A table row's height at the usual size, mm."""
 
 
-BELOW = 0.25
+BELOW = 0.28
 """Where in a row its words stand: the share of its height below their baseline."""
+BOX, BOX_IN_ROW = 1.5, 0.36
+"""Half a side of a box to tick, mm, and of a row's height at most."""
 IN_CELL = 1.75
 """From line to line within a cell, of the capital height."""
 MOST_LINES = 4
@@ -43,6 +47,12 @@ class Column(NamedTuple):
     width: float
     side: Literal["s", "e"] = "s"
     bold: bool = False
+
+
+def filling(columns: Sequence[Column], room: float) -> list[Column]:
+    """The columns in so much room, mm: the last ends where the room does."""
+    share = (room + GUTTER) / sum(column.width for column in columns)
+    return [column._replace(width=column.width * share) for column in columns]
 
 
 class Flow:
@@ -101,9 +111,9 @@ class Flow:
         self._sign((self.ground.x0, first), ticked)
         self.words(text, SIZE, bold=bold, indent=6.0)
 
-    def _sign(self, at: XY, ticked: bool) -> None:
+    def _sign(self, at: XY, ticked: bool, most: float = BOX) -> None:
         x, y = at
-        half = 1.5 if ticked else 0.35
+        half = most if ticked else 0.35
         cx, cy = x + (1.6 if ticked else 1.2), y + SIZE / 2
         ring = [(cx - half, cy - half), (cx + half, cy - half), (cx + half, cy + half), (cx - half, cy + half)]
         self.pages[-1].append(Mark(shape=polyline(ring, closed=True), purpose="dimension", filled=not ticked))
@@ -139,30 +149,26 @@ class Flow:
         self.y -= self.row - 0.9 if any(column.heading for column in columns) else 0.0
         x = left
         for column in columns:
-            edge = x + (column.width - 2.0 if column.side == "e" else 0.0)
+            edge = x + (column.width - GUTTER if column.side == "e" else 0.0)
             if column.heading:
-                small = max(LEAST, min(1.0, (column.width - 2.0) / width(column.heading, SMALL))) * SMALL
+                small = max(LEAST, min(1.0, (column.width - GUTTER) / width(column.heading, SMALL))) * SMALL
                 self.put((edge, self.y), column.heading, small, side=column.side)
             x += column.width
         self.y -= 1.4
-        self.rule(left, self._ends(x))
+        self.rule(left, x - GUTTER)
 
     def _table_row(self, columns: Sequence[Column], row: "_Row", left: float, pitch: float) -> None:
         x, base = left, self.y - (1.0 - BELOW) * pitch
         for column, lines, size in zip(columns, row.cells, row.sizes, strict=True):
-            edge = x + (column.width - 2.0 if column.side == "e" else 0.0)
+            edge = x + (column.width - GUTTER if column.side == "e" else 0.0)
             if lines == ["[]"]:
-                self._sign((x, base), ticked=True)
+                self._sign((x, self.y - (pitch + SIZE) / 2), ticked=True, most=min(BOX, BOX_IN_ROW * pitch))
             elif lines != [""]:
                 for number, line in enumerate(lines):
                     self.put((edge, base - number * row.leading), line, size, bold=column.bold, side=column.side)
             x += column.width
         self.y -= row.height
-        self.rule(left, self._ends(x), 0.72)
-
-    def _ends(self, x: float) -> float:
-        """Where the rules of a table end, its last column at x: with its words, or with the page’s other rules."""
-        return self.ground.x1 if abs(x - self.ground.x1) < 0.1 else x - 2.0
+        self.rule(left, x - GUTTER, 0.72)
 
 
 class _Row(NamedTuple):
@@ -183,7 +189,7 @@ class _Row(NamedTuple):
 
 def _in_column(cell: str, column: Column, size: float, most: int) -> tuple[list[str], float]:
     """A cell's lines and their capital height."""
-    room, small = column.width - 2.0, SMALLEST * size
+    room, small = column.width - GUTTER, SMALLEST * size
     share = min(1.0, room / width(cell, size, column.bold)) if cell else 1.0
     if share >= SMALLEST:
         return [cell], share * size
@@ -209,7 +215,7 @@ def _on_this_page(left: int, fits: int) -> int:
 
 def fitted(cell: str, column: Column, size: float = SIZE) -> str:
     """A cell's words, shortened with an ellipsis where they are wider than their column."""
-    room = column.width - 2.0
+    room = column.width - GUTTER
     if width(cell, size, column.bold) <= room + 1e-6:
         return cell
     near = range(min(len(cell), LONGEST))

@@ -139,7 +139,11 @@ def legend(purposes: tuple[Purpose, ...], *, assumed: bool = False, tight: bool 
     marks: list[Mark] = []
     for row, purpose in enumerate(purposes):
         y = -5.2 * row
-        marks += [Mark(shape=shape, purpose=purpose, of="legend") for shape in _sample(purpose, y)]
+        solid = purpose == "metal"
+        marks += [
+            Mark(shape=shape, purpose=purpose, of="legend", filled=solid and isinstance(shape, Path))
+            for shape in _sample(purpose, y)
+        ]
         marks.append(words((25.0, y), PENS[purpose].says, 2.1, anchor="sm"))
     if assumed:
         marks += _crossed_out(-5.2 * len(purposes), "old hole, assumed" if tight else "old hole, assumed: not read")
@@ -155,12 +159,15 @@ def _crossed_out(y: float, says: str) -> list[Mark]:
 
 
 def _sample(purpose: Purpose, y: float) -> list[Shape]:
-    """A line as the sheet draws it; what is drilled or routed looks like a hole and a slot."""
+    """A line as the sheet draws it; what is drilled or routed looks like a hole and a slot, metal like a bolt."""
     if purpose == "drill":
         return [Circle((11.0, y), 1.6), Line((8.4, y), (13.6, y)), Line((11.0, y - 2.4), (11.0, y + 2.4))]
     if purpose == "route":
         low, high = y - 0.8, y + 0.8
         return [Path(((2.0, low, 0.0), (20.0, low, 0.0), (20.0, high, 0.0), (2.0, high, 0.0)), True)]
+    if purpose == "metal":
+        (x0, x1), (low, high) = (10.1, 11.9), (y - 0.9, y + 0.9)
+        return [Circle((11.0, y), 2.2), Path(((x0, low, 0.0), (x1, low, 0.0), (x1, high, 0.0), (x0, high, 0.0)), True)]
     return [Line((0.0, y), (22.0, y))]
 
 

@@ -79,9 +79,9 @@ def lay(order: PrintOrder) -> tuple[Sheet, ...]:
     return lay_tiles(order, papers)
 
 
-How = Literal["all", "all small", "some"]
-HOW: tuple[How, ...] = ("all", "all small", "some")
-"""How the tables are laid round a figure, the best way first."""
+How = Literal["all", "all small", "all smallest", "some"]
+HOW: tuple[How, ...] = ("all", "all small", "all smallest", "some")
+"""How the tables are laid round a figure, the best way first: the tables small, then scales and key small as well."""
 
 
 class Ready(NamedTuple):
@@ -123,9 +123,11 @@ def _laid(order: PrintOrder, ready: Ready, how: How, sheets: int) -> tuple[Sheet
     """A figure with its blocks on the first of so many sheets, and the tables that are not whole on it."""
     ground, size = ready.ground, ready.size
     figure, stamp = order.figure, order.stamp
-    wishes, tables = _wishes(order, ready.paper, sheets), _tables(order, how)
+    smallest = how == "all smallest"
+    wishes, tables = _wishes(order, ready.paper, sheets, tight_key=smallest), _tables(order, how)
     if tables and how != "some":  # no table is worth a scale that shows a printer's error badly
-        wishes = [(tuple(one for one in blocks if not one.last_resort), wanted) for blocks, wanted in wishes]
+        least = -1 if smallest else 0
+        wishes = [(tuple(one for one in blocks if not one.last_resort)[least:], wanted) for blocks, wanted in wishes]
     under = boxes_under(ready.laid, 2.5, furniture.CELL)
     best: tuple[PlacedBlocks, XY] | None = None
     small = size.width < 0.5 * ground.width and size.height < 0.7 * ground.height
@@ -158,7 +160,7 @@ def _laid(order: PrintOrder, ready: Ready, how: How, sheets: int) -> tuple[Sheet
     return sheet, [table for number, table in enumerate(figure.tables) if number in around.short]
 
 
-def _wishes(order: PrintOrder, paper: Paper, sheets: int) -> list[Wish]:
+def _wishes(order: PrintOrder, paper: Paper, sheets: int, *, tight_key: bool) -> list[Wish]:
     """The blocks to find room for on the first of so many sheets, most needed first."""
     along = paper.width >= paper.height  # as `_ready` turns the strings
     level, upright = (furniture.scales(upright=up, trusted=up != along, unit=order.unit) for up in (False, True))
@@ -172,7 +174,7 @@ def _wishes(order: PrintOrder, paper: Paper, sheets: int) -> list[Wish]:
         ((title_block(order, paper, sheets),), (0.0, 0.0)),
         (level, (1.0, 0.0)),
         (upright, (1.0, 0.5)),
-        ((furniture.legends_of(order.figure.marks)[0],), (0.0, 1.0)),
+        ((furniture.legends_of(order.figure.marks)[1 if tight_key else 0],), (0.0, 1.0)),
     ]
 
 
@@ -180,7 +182,10 @@ def _tables(order: PrintOrder, how: How) -> list[Wish]:
     """The tables to find room for; or, where one finds none, what of it must not be missing."""
     return [
         (
-            (*table_blocks(table, tight=how == "all small"), *(table_in_short(table, TABLES) if how == "some" else ())),
+            (
+                *table_blocks(table, tight=how in ("all small", "all smallest")),
+                *(table_in_short(table, TABLES) if how == "some" else ()),
+            ),
             (0.0, 0.6),
         )
         for table in order.figure.tables

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from export.drawing.clear_words import first_clear, lines_of
+from export.drawing.clip import clip_line
 from export.drawing.dimension import cross
 from export.drawing.flatten import Box, box
 from export.drawing.marks import XY, Circle, Line, Mark, Text
@@ -103,7 +104,8 @@ def drawn(seams: Sequence[Seam], figure: Sequence[Mark], shown: Sequence[Mark]) 
     sheets at a seam have their crosses at the same places; `shown`: those in the window.
     """
     clear = _kept_clear(figure)
-    at_seams = [(seam, _crosses(seam, clear)) for seam in seams]
+    measured = [mark.shape for mark in figure if mark.purpose == "dimension" and isinstance(mark.shape, Line)]
+    at_seams = [(seam, _crosses(seam, clear, measured)) for seam in seams]
     marks = [mark for _, places in at_seams for place in places for mark in cross(place, ARM, "register", of="cross")]
     names: list[Mark] = []
     for seam, places in at_seams:
@@ -111,14 +113,26 @@ def drawn(seams: Sequence[Seam], figure: Sequence[Mark], shown: Sequence[Mark]) 
     return [*marks, *names, *(mark for seam in seams if seam.cut for mark in _cuts(seam, clear))]
 
 
-def _crosses(seam: Seam, clear: Sequence[Box]) -> list[XY]:
+def _crosses(seam: Seam, clear: Sequence[Box], measured: Sequence[Line]) -> list[XY]:
+    """Off what is to be kept `clear`, and off the lines of what is `measured` where there is such a place."""
     found: list[XY] = []
     for share in SHARES:
         tried = (_around(seam.place(share + aside), ARM) for aside in ASIDE)
         within = (around for around in tried if _beside(seam, around))
-        places = (((a.x0 + a.x1) / 2, (a.y0 + a.y1) / 2) for a in within if not any(_meet(a, b) for b in clear))
-        found += [place for place in (next(places, None),) if place is not None]
+        places = (around for around in within if not any(_meet(around, taken) for taken in clear))
+        best = _off_lines(places, measured)
+        found += [((best.x0 + best.x1) / 2, (best.y0 + best.y1) / 2)] if best is not None else []
     return found
+
+
+def _off_lines(places: Iterable[Box], lines: Sequence[Line]) -> Box | None:
+    """The first place that no line crosses, or the first of all."""
+    first: Box | None = None
+    for around in places:
+        first = first or around
+        if not any(clip_line(line.a, line.b, around.grown(CLEAR)) for line in lines):
+            return around
+    return first
 
 
 def _cuts(seam: Seam, clear: Sequence[Box]) -> list[Mark]:

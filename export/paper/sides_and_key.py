@@ -3,14 +3,19 @@
 from collections.abc import Sequence
 
 from export.drawing.flatten import Box
-from export.drawing.marks import XY, Mark, Text
+from export.drawing.flatten import box as shapes_box
+from export.drawing.marks import XY, Circle, Mark, Text
 from export.drawing.occupied_cells import OccupiedCells
 from export.paper import furniture
 from export.paper.furniture import Block, words
 from export.paper.wrapping import wrapped
 
+SIDES = ("BASS", "TREBLE")
+"""The words of the sides, which each sheet has for itself."""
 CROSSED_OUT = "crossed out: old hole, assumed"
 """What is said where the key has no room for a sample of such a hole."""
+APART = 7.0
+"""How far a key stands from any hole of the work, which would pass for a sample of its, mm."""
 OWN_SIDE = 0.25
 """How far from its own edge of a sheet a side's word may stand, as a share of the sheet."""
 
@@ -43,7 +48,7 @@ def _sides(figure: Sequence[Mark]) -> dict[str, XY]:
     """Where the figure says BASS and where TREBLE; of several views that each say so, their middle."""
     found: dict[str, list[XY]] = {}
     for mark in figure:
-        if isinstance(mark.shape, Text) and mark.shape.text in ("BASS", "TREBLE"):
+        if isinstance(mark.shape, Text) and mark.shape.text in SIDES:
             found.setdefault(mark.shape.text, []).append(mark.shape.at)
     return {
         side: (sum(x for x, _ in places) / len(places), sum(y for _, y in places) / len(places))
@@ -53,6 +58,9 @@ def _sides(figure: Sequence[Mark]) -> dict[str, XY]:
 
 def _key(shown: Sequence[Mark], free: OccupiedCells) -> tuple[Mark, ...]:
     """The key to a sheet's own lines, as much of it as finds room."""
+    for shape in (mark.shape for mark in shown):
+        if isinstance(shape, Circle):
+            free.occupy(shapes_box(shape).grown(APART))
     for key in furniture.legends_of(tuple(shown)) if furniture.purposes_of(tuple(shown)) else ():
         corner = free.find(key.width, key.height, (1.0, 1.0))
         if corner is not None:

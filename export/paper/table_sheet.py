@@ -1,7 +1,7 @@
 """Sheets of their own for the tables that find no room beside the work: T, T2 and so on."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 import msgspec
 

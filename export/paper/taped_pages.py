@@ -6,23 +6,25 @@ sheet, are measured between once all are taped.
 """
 
 import math
+from collections.abc import Mapping, Sequence
 from functools import partial
 from typing import NamedTuple
 
 from export.drawing.clip import clip_marks
 from export.drawing.flatten import Box, polyline
-from export.drawing.marks import Drawing, Mark
+from export.drawing.marks import Drawing, Mark, Text
 from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.transform import Transform
 from export.hole_table import Table
 from export.paper import furniture, seams
 from export.paper.framed_crosses import Far, far_apart
 from export.paper.furniture import Block, marks_box, words
-from export.paper.sides_and_key import repeated
+from export.paper.sides_and_key import SIDES, repeated
 from export.paper.table_sheet import table_sheets
 from export.paper.taped_foot import Said, Setting, foot, lower
 from export.paper.taped_tables import Page, with_tables
 from export.paper.tile_grid import OVERLAP, Grid, Spread, lay_grid, spread
+from export.paper.torn_words import made_whole, torn
 from export.paper_sizes import Paper
 from export.records import Figure, PrintOrder, Sheet, printable_area
 from geometry.units import Unit
@@ -42,6 +44,9 @@ def lay_tiles(order: PrintOrder, papers: list[Paper]) -> tuple[Sheet, ...]:
             if best is None or grid.cost < best.grid.cost:
                 best = LaidFigure(paper, window, grid, transform, setting)
     assert best is not None
+    if best.grid.torn:
+        keep = [best.transform.box(box) for box in order.figure.keep]
+        best = best._replace(torn=torn(best.transform.marks(order.figure.marks), best.grid, keep, (TAPE, *SIDES)))
     far = far_apart(order.figure.marks, order.figure.keep, best.grid, best.window, partial(_placing, best))
     pages, left = _pages(order, best, far, 0)
     behind = table_sheets(order, best.paper, left, len(pages))
@@ -58,8 +63,8 @@ def _spread(figure: Figure, turn: float) -> tuple[Transform, Spread]:
 
 
 class LaidFigure(NamedTuple):
-    """How a figure lies: the paper, its window, the grid over the figure, the figure's turn, and how its sheets' foot
-    is set.
+    """How a figure lies: the paper, its window, the grid over the figure, the figure's turn, how its sheets' foot is
+    set, and the numbers of the words that no window holds whole, by the sheet they go to.
     """
 
     paper: Paper
@@ -67,6 +72,7 @@ class LaidFigure(NamedTuple):
     grid: Grid
     transform: Transform
     foot: Setting
+    torn: Mapping[tuple[int, int], Sequence[int]] = {}
 
 
 def page_window(order: PrintOrder, paper: Paper, transform: Transform) -> tuple[Box, Setting]:
@@ -102,9 +108,11 @@ def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None, beh
     marks = [*shown, *seams.drawn(met, figure, shown)]
     if far is not None:
         marks += far.drawn(cell, transform, laid.transform)
+    keep = [transform.box(box) for box in order.figure.keep]
+    marks += made_whole([figure[k] for k in laid.torn.get(cell, ())], window, marks, keep)
     free = OccupiedCells(window, furniture.CELL)
     free.occupy_marks(marks, 2.0)
-    beside = repeated(figure, shown, free.copy(), [transform.box(box) for box in order.figure.keep])
+    beside = repeated(figure, shown, free.copy(), keep)
     free.occupy_marks(beside, 2.0)
     marks += [
         *beside,
@@ -130,9 +138,12 @@ def _sheet(order: PrintOrder, laid: LaidFigure, page: Page) -> Sheet:
 
 
 def _middle_in(mark: Mark, window: Box) -> bool:
-    """Whether a window holds the middle of a mark and some round it: a frame with its word, and no bare piece of it."""
+    """Whether a window holds the middle of a mark and some round it: a frame with its word, and no bare piece of it.
+    Words stand on their frame's middle.
+    """
     around = marks_box([mark])
-    x, y = (around.x0 + around.x1) / 2, (around.y0 + around.y1) / 2
+    middle = ((around.x0 + around.x1) / 2, (around.y0 + around.y1) / 2)
+    x, y = mark.shape.at if isinstance(mark.shape, Text) else middle
     inner = window.grown(-OVERLAP / 2)
     return inner.x0 <= x <= inner.x1 and inner.y0 <= y <= inner.y1
 

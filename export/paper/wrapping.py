@@ -1,4 +1,4 @@
-"""Words set in lines, a length never torn from its ± and its unit."""
+"""Words set in lines, a length never torn from its ± and its unit, and no word left over on a line of its own."""
 
 from bisect import bisect_right
 from functools import lru_cache
@@ -8,6 +8,8 @@ from export.drawing.typeface import width
 
 LONGEST = 1000
 """No line holds more signs; a word that does is not weighed whole for each line."""
+LEAST_LAST = 0.25
+"""As much of the room the last line fills at least, where words of the line before it can come down to it."""
 
 
 @lru_cache(maxsize=512)
@@ -28,4 +30,15 @@ def wrapped(text: str, height: float, room: float, bold: bool = False) -> tuple[
             lines.append(trial[:cut])
             trial = trial[cut:]
         line = trial
-    return (*lines, line) if line else tuple(lines)
+    return (*lines[:-1], *_none_left_over(lines[-1:], line, height, room, bold)) if line else tuple(lines)
+
+
+def _none_left_over(before: list[str], last: str, height: float, room: float, bold: bool) -> list[str]:
+    """The last line filled up with words of the line before it, as long as that stays the longer."""
+    rest = BREAK.split(before[0]) if before else []
+    while len(rest) > 1 and width(last, height, bold) < LEAST_LAST * room:
+        above, below = " ".join(rest[:-1]), f"{rest[-1]} {last}"
+        if width(below, height, bold) > width(above, height, bold):
+            break
+        rest, last = rest[:-1], below
+    return [" ".join(rest), last] if rest else [last]

@@ -2,10 +2,11 @@
 
 from typing import Literal
 
-from export.drawing.clear_words import IN_KEY
+from export.drawing.clear_words import IN_KEY, NAMES
 from export.drawing.dimension import cross
-from export.drawing.flatten import around, polyline
+from export.drawing.flatten import Box, around, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Path, Text
+from export.drawing.typeface import text_box
 from export.plan.bridge.bridgework import crests, saddle_lines, tie_block
 from export.plan.bridge.old_work_drawn import footprint, metal_marks, old_hole, on_the_top, under_the_top
 from geometry import words
@@ -94,7 +95,7 @@ def _area_names(layout: Layout, near: list[Mark]) -> list[Mark]:
     marks = []
     for area in layout.old.areas:
         box = around(area.outline)
-        y = (box.y0 + box.y1) / 2
+        y = _beside_no_hole(layout, area.what, box)
         last = box.x1
         for x in sorted(_crossed_at(near, y)):
             last = x if last < x < last + ROOM else last
@@ -103,6 +104,19 @@ def _area_names(layout: Layout, near: list[Mark]) -> list[Mark]:
             marks.append(Mark(shape=Line((box.x1, y), at), purpose="dimension", of=of))
         marks.append(Mark(shape=Text((at[0] + 1.5, y), area.what, 2.2, 0.0, "sm"), purpose="note", of=of))
     return marks
+
+
+def _beside_no_hole(layout: Layout, what: str, area: Box) -> float:
+    """Where across the neck it is said what is wrong with an area: at its middle, or nearer to one of its ends where an
+    old hole would seem to be meant.
+    """
+    heights = [area.y0 + share * (area.y1 - area.y0) for share in (0.5, 0.65, 0.35, 0.8, 0.2)]
+    holes = [hole for hole in (*layout.old.pins, *layout.old.holes) if hole.at[0] > area.x1]
+    for y in heights:
+        words_box = text_box(Text((area.x1 + 1.5, y), what, 2.2, 0.0, "sm"))
+        if not any(words_box.grown(NAMES + hole.diameter / 2).meets(around([hole.at])) for hole in holes):
+            return y
+    return heights[0]
 
 
 def _crossed_at(marks: list[Mark], y: float) -> list[float]:

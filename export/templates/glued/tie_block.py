@@ -140,7 +140,7 @@ def _sizes(job: Job, tie: TiePlan, ring: list[XY]) -> list[Mark]:
     low_right, low_left, top_left, _ = ring
     long, high = show(tie.left - tie.right, job.unit), show(tie.height, job.unit)
     of = "field:bridge.tie"
-    marks = dimension(low_right, low_left, long, off=-13.0, height=2.5, share=0.3, of=of)
+    marks = dimension(low_right, low_left, long, off=-13.0, height=2.5, of=of)
     return [*marks, *dimension(low_left, top_left, high, off=-7.0, height=2.5, of=of)]
 
 

@@ -8,7 +8,7 @@ from export.drawing.flatten import Box
 from export.drawing.marks import Text
 from export.drawing.shrinking import shrunk
 from export.errors import ExportError
-from export.paper.flow import SMALL, Column, Flow
+from export.paper.flow import SMALL, Column, Flow, filling
 from export.paper.furniture import marks_box
 from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp
@@ -96,8 +96,7 @@ def _table(flow: Flow, title: str, columns: tuple[Column, ...], rows: list[list[
     if not rows:
         return
     flow.heading(title, follows=flow.row * min(len(rows) + 1, 4))
-    share = flow.ground.width / sum(column.width for column in columns)
-    flow.table([column._replace(width=column.width * share) for column in columns], rows)
+    flow.table(filling(columns, flow.ground.width), rows)
 
 
 def _measured(job: Job, layout: Layout) -> list[list[str]]:

@@ -13,7 +13,7 @@ from export.drawing.clear_words import words_clear
 from export.drawing.flatten import Box
 from export.drawing.marks import Text
 from export.drawing.shrinking import shrunk
-from export.paper.flow import ROW, SMALL, Column, Flow
+from export.paper.flow import ROW, SMALL, Column, Flow, filling
 from export.paper.furniture import marks_box
 from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp
@@ -241,12 +241,10 @@ def _old_work(flow: Flow, paragraphs: Sequence[str]) -> None:
 
 
 def _results(flow: Flow, tables: Sequence[_Table], below: Mapping[str, str] = NOTHING, *, whole: bool) -> None:
-    width = flow.ground.width
     for title, columns, rows in tables:
         together = len(rows) if whole and len(rows) < 20 else min(len(rows), 3)
         flow.heading(title, follows=flow.row * (together + 1) + 0.5)
-        share = width / sum(column.width for column in columns)
-        flow.table([column._replace(width=column.width * share) for column in columns], rows)
+        flow.table(filling(columns, flow.ground.width), rows)
         if below.get(title):
             flow.y -= 1.0
             flow.words(below[title], SMALL)
@@ -254,8 +252,7 @@ def _results(flow: Flow, tables: Sequence[_Table], below: Mapping[str, str] = NO
 
 def _beside_kept(flow: Flow, kept: Sequence[_Beside]) -> None:
     """How far this placement stands from each that is kept."""
-    share = flow.ground.width / sum(column.width for column in job_tables.KEPT)
-    columns = [column._replace(width=column.width * share) for column in job_tables.KEPT]
+    columns = filling(job_tables.KEPT, flow.ground.width)
     for title, rows, below in kept:
         flow.heading(title, follows=ROW * 4)
         same = all(row[-1] == kept_told.SAME for row in rows)

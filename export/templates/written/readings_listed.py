@@ -1,6 +1,6 @@
 """The job sheet's list of readings: as read, and by how much each is off the fit."""
 
-from export.paper.flow import SMALL, Column, Flow
+from export.paper.flow import SMALL, Flow, filling
 from export.templates.written import job_tables
 from export.templates.written.written_pages import FOOT
 
@@ -16,23 +16,17 @@ def readings_table(flow: Flow, rows: job_tables.Rows) -> None:
         return
     flow.heading("Readings", follows=flow.row * 5)
     if flow.ground.width < NARROW:
-        flow.table(_columns(flow.ground.width), rows, None, SMALL)
+        flow.table(filling(job_tables.READINGS, flow.ground.width), rows, None, SMALL)
     else:
         _two_tables(flow, rows)
     flow.y -= 1.0
     flow.words(job_tables.OFF_BY, SMALL)
 
 
-def _columns(room: float) -> list[Column]:
-    """The columns of readings in as much room, mm."""
-    share = room / sum(column.width for column in job_tables.READINGS)
-    return [column._replace(width=column.width * share) for column in job_tables.READINGS]
-
-
 def _two_tables(flow: Flow, rows: job_tables.Rows) -> None:
     """Readings in two tables, each page's left one filled first."""
     half = flow.ground.width / 2
-    columns = _columns(half - 2.0)
+    columns = filling(job_tables.READINGS, half - 2.0)
     room = flow.room - flow.row - FOOT
     pitch = min(max(room / -(-len(rows) // 2), TIGHT), LOOSE)
     size = min(SMALL, 0.53 * pitch)

@@ -34,6 +34,14 @@ def test_words_that_nothing_touches_stay() -> None:
     assert words_clear(marks) == marks
 
 
+@pytest.mark.parametrize(("off", "stay"), [(0.2, False), (0.3, True)])
+def test_words_close_beside_a_line_move_off_it(off: float, stay: bool) -> None:
+    """The dots of a dashed line read as points of a number. Derived: the line stands so far off the last sign."""
+    beside = text_box(WORD.shape).x1 + off  # type: ignore[arg-type]
+    moved = words_clear((WORD, line(beside, -9.0, beside, 9.0, "before")))
+    assert (place(moved) == (0.0, 0.0)) is stay
+
+
 @pytest.mark.parametrize("angle", [0.0, 0.4, math.pi / 2, -2.0])
 def test_words_move_off_a_line_square_to_it(angle: float) -> None:
     """Derived: a line along the words' middle is left by half their height, so they move across it and not along."""

@@ -1,4 +1,4 @@
-"""Lines end between words; a figure keeps its ± and its unit."""
+"""Lines end between words; a figure keeps its ± and its unit, a sheet its name and count."""
 
 import pytest
 
@@ -12,6 +12,9 @@ from export.drawing.line_breaks import KEPT, unbroken
         ("25 11/32 in long", "25_11/32_in long"),
         ("±1.2 mm; 3 frets", "±1.2_mm; 3 frets"),
         ("6.1 cents, 72 N and 40 in all", "6.1_cents, 72_N and 40_in all"),
+        ("178 ±154 mm², to be finished", "178_±154_mm², to be finished"),
+        ("file 2C5E-2C · sheet A2, 2 of 12 · A4", "file 2C5E-2C_· sheet_A2,_2_of_12_· A4"),
+        ("on sheet T. A sheet of paper", "on sheet_T. A sheet of paper"),
         ("nothing of all that", "nothing of all that"),
         ("string 3 in its slot", "string 3_in its slot"),
     ],

@@ -7,11 +7,12 @@ import pytest
 
 from export.correction import NONE, Correction
 from export.drawing.flatten import Box
-from export.drawing.marks import Text
+from export.drawing.marks import Circle, Line, Path, Purpose, Text
 from export.drawing.occupied_cells import OccupiedCells
+from export.drawing.pens import PENS
 from export.drawing.typeface import text_box, width
 from export.paper import wrapping
-from export.paper.furniture import correction_words, day, legend, legends_of, scale_block, scales
+from export.paper.furniture import correction_words, day, legend, legends_of, marks_box, scale_block, scales
 from export.paper.lay_sheets import blocks_around
 from export.paper.wrapping import wrapped
 from export.plan.bridge.old_work_drawn import old_hole
@@ -166,9 +167,29 @@ def test_the_legend_names_holes_that_nobody_read_where_there_are_any() -> None:
         assert texts == ["as it was before", *(["old hole, assumed: not read"] if assumed else [])]
 
 
+def test_a_key_stands_apart_from_the_holes_of_the_work(stamp: Stamp) -> None:
+    """In this job an old hole lies behind the bridge, where the second sheet has room for its key."""
+    job = sample("bolted-left")
+    stamp = msgspec.structs.replace(stamp, paper="Letter", turn="landscape")
+    for sheet in sheets(job, work_out(job), stamp):
+        marks = sheet.drawing.marks
+        says = {pen.says for pen in PENS.values()}
+        key = marks_box([m for m in marks if m.of == "legend" or (isinstance(m.shape, Text) and m.shape.text in says)])
+        holes = [marks_box([m]) for m in marks if isinstance(m.shape, Circle) and m.of not in ("legend", "measure")]
+        assert not any(key.grown(5.0).meets(hole) for hole in holes)
+
+
 def test_the_legend_names_what_is_used() -> None:
     texts = [m.shape.text for m in legend(("cut", "before")).marks if isinstance(m.shape, Text)]
     assert texts == ["cut out, on its middle", "as it was before"]
+
+
+def test_metal_in_the_key_is_not_taken_for_what_is_hidden() -> None:
+    """Both are dashed: metal has its solid square and its circle there, as on the work."""
+    names: tuple[Purpose, ...] = ("metal", "hidden")
+    metal, hidden = ([m for m in legend((name,)).marks if m.of == "legend"] for name in names)
+    assert [(type(m.shape), m.filled) for m in metal] == [(Circle, False), (Path, True)]
+    assert [(type(m.shape), m.filled) for m in hidden] == [(Line, False)]
 
 
 def test_lines_are_broken_to_fit() -> None:
@@ -186,6 +207,26 @@ def test_a_length_stays_with_its_fraction_its_sign_and_its_unit() -> None:
         assert " ".join(lines) == said
         for whole in ("32 5/16 ± 1/32 in", "2 mm", "0.02 mm,", "3.9 cents,", "17.3 ±1.8 N."):
             assert any(whole in line for line in lines), (room, lines)
+
+
+@pytest.mark.parametrize("room", [48.0, 66.0, 92.0, 185.0])
+def test_no_word_is_left_over_on_a_line_of_its_own(room: float) -> None:
+    """Every text of up to 40 like words: in no more lines than at their longest, the last a quarter full at least."""
+    for count in range(1, 40):
+        said = " ".join(["saddle"] * count)
+        lines = wrapped(said, 2.1, room)
+        in_a_line = max(k for k in range(1, count + 1) if width(" ".join(["saddle"] * k), 2.1) <= room)
+        assert len(lines) == -(-count // in_a_line)
+        assert " ".join(lines) == said
+        assert len(lines) == 1 or width(lines[-1], 2.1) >= 0.25 * room
+
+
+def test_the_foot_of_a_sheet_keeps_its_name_its_count_and_its_paper_together() -> None:
+    said = "Tie bridge come loose · 29 Nov 2026 · file 4410-DF · sheet A1, 1 of 2 · Letter"
+    for room in range(40, 100):
+        lines = wrapped(said, 2.1, float(room))
+        assert not any(line.startswith("·") for line in lines)
+        assert any("sheet A1, 1 of 2" in line for line in lines)
 
 
 def test_a_word_wider_than_its_room_is_broken() -> None:

@@ -25,15 +25,21 @@ from geometry.work_out import work_out
 
 SAMPLES = Path("sample_jobs")
 TIGHT = (
-    ("slotted-neck-screw", "placement", "Letter", "landscape"),
     ("redrilled-left", "placement", "A4", "portrait"),
     ("turned-left-old-slot", "placement", "A4", "landscape"),
-    ("slanted-separate", "saddle-bases", "Letter", "portrait"),
     ("five-pairs", "bridge", "A5", "landscape"),
     ("floating-five", "tailpiece", "A5", "landscape"),
     ("small-askew", "full-length", "A5", "landscape"),
 )
 """Where a table found no room beside the work (tried on all samples, A4, Letter and A5, both turns)."""
+
+
+SPARED = (
+    ("slotted-neck-screw", "placement", "Letter", "landscape"),
+    ("slanted-separate", "saddle-bases", "Letter", "portrait"),
+    ("bolted-left", "placement", "A4", "landscape"),
+)
+"""Where all tables find room beside the work once the scales and the key are small."""
 
 
 def said(sheet: Sheet) -> list[str]:
@@ -178,3 +184,19 @@ def test_the_rule_of_a_table_is_as_long_as_its_title() -> None:
         (rule,) = [m.shape for m in block.marks if isinstance(m.shape, Line)]
         size = block.marks[0].shape.height  # type: ignore[union-attr]  # its title
         assert rule.b[0] - rule.a[0] == pytest.approx(width(slim.title, size, bold=True))
+
+
+@pytest.mark.parametrize(("sample", "template", "paper", "turn"), SPARED)
+def test_small_scales_and_a_small_key_spare_a_sheet(
+    sample: str, template: str, paper: str, turn: Turn, stamp: Stamp
+) -> None:
+    """One sheet is true as printed, with no seam and no second sheet to look on; its scale along the strings is no
+    shorter than 100 mm.
+    """
+    job = job_file.read(SAMPLES / f"{sample}.job.json")
+    layout = work_out(job)
+    stamp = msgspec.structs.replace(stamp, templates=(template,), paper=paper, turn=turn)
+    (sheet,) = all_sheets(job, layout, stamp)
+    titles = {table.title for table in figure_of(TEMPLATES[template], job, layout, stamp).tables}
+    assert titles <= set(said(sheet))
+    assert "lay a rule on it: 100 ± 0.2 mm, or do not use this sheet" in said(sheet)

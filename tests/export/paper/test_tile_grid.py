@@ -10,6 +10,7 @@ import pytest
 
 from app.file import job_file, samples
 from export import ExportError, write_all
+from export.drawing.clip import clip_line
 from export.drawing.flatten import Box
 from export.drawing.marks import Circle, Line, Mark, Path, Text
 from export.paper.furniture import has_assumed, marks_box
@@ -426,3 +427,15 @@ def test_crosses_stand_within_the_margins_on_small_paper(name: str, stamp: Stamp
     ]
     assert crosses
     assert all(one.x0 >= 8.0 and one.x1 <= 140.0 and one.y0 >= 8.0 and one.y1 <= 202.0 for one in crosses)
+
+
+def test_crosses_stand_off_the_lines_of_distances_where_they_can(stamp: Stamp) -> None:
+    """In this job the middle cross of the seam would lie on the distance along the treble edge."""
+    job = sample("bolted-left")
+    for sheet in sheets(job, work_out(job), msgspec.structs.replace(stamp, turn="portrait")):
+        marks = sheet.drawing.marks
+        lines = [m.shape for m in marks if m.purpose == "dimension" and isinstance(m.shape, Line)]
+        crosses = [m for m in marks if m.of == "cross"]
+        assert len(crosses) == 2 * 3
+        for around in (marks_box([mark]).grown(1.0) for mark in crosses):
+            assert not any(clip_line(line.a, line.b, around) for line in lines)

@@ -9,20 +9,22 @@ import pytest
 from shapely import LineString, Point, Polygon
 from shapely import box as shapely_box
 
-from export.drawing.flatten import path_points, shape_points
+from export.drawing.flatten import around, path_points, shape_points
 from export.drawing.marks import Circle, Line, Mark, Path, Text
 from export.drawing.pens import PENS
 from export.drawing.typeface import text_box
 from export.errors import ExportError
 from export.plan.bridge.bridgework import saddle_lines
 from export.records import Figure, Stamp
-from export.templates import TEMPLATES
+from export.templates import TEMPLATES, figure_of
 from export.templates.glued.bridge import _free, _Wing
 from export.templates.glued.dowels import dowels, is_clear
 from export.templates.parts import PAST_SLOT
 from export.templates.registration import Start, seam_windows, tape_tabs
 from geometry.job import Job
 from geometry.layout import Hole, Layout, Metal, Ray
+from geometry.work_out import work_out
+from tests.app.desk.conftest import sample
 
 
 def drawn(name: str, job: Job, layout: Layout, stamp: Stamp) -> Figure:
@@ -433,3 +435,15 @@ def test_only_a_bridge_with_a_belly_is_dimensioned_over_it(job: Job, layout: Lay
         figure = drawn("bridge", job, msgspec.structs.replace(layout, bridge=bridge), stamp)
         assert any(mark.of == "field:bridge.belly_depth" for mark in figure.marks) == seen
         assert any(mark.of == "field:bridge.width" for mark in figure.marks)
+
+
+def test_what_is_wrong_with_an_area_is_not_said_beside_an_old_hole(stamp: Stamp) -> None:
+    """In this job an old hole lies behind a discoloured area, near its middle."""
+    job = sample("bolted-left")
+    layout = work_out(job)
+    (hole,) = layout.old.holes
+    marks = figure_of(TEMPLATES["placement"], job, layout, stamp).marks
+    (word,) = (m.shape for m in marks if isinstance(m.shape, Text) and m.shape.text == "discoloured")
+    assert not text_box(word).grown(4.0 + hole.diameter / 2).meets(around([hole.at]))
+    (area,) = (around(one.outline) for one in layout.old.areas)
+    assert area.y0 < word.at[1] < area.y1

@@ -21,6 +21,7 @@ from export.templates import sheets
 from export.templates.written import job_figures, job_results, job_tables, work_steps
 from export.templates.written.job_sheet import AS_KEPT, SETTINGS, Place, Setting, _results, _room, _set_out
 from export.templates.written.readings_listed import readings_table
+from export.templates.written.written_pages import written_ground
 from geometry.findings import Finding
 from geometry.job import Bridge, Job, Pins, Reading
 from geometry.job.measured.kinds import PER_DEGREE
@@ -564,3 +565,34 @@ def test_a_placement_that_was_brought_back_takes_one_line(stamp: Stamp) -> None:
     said = [m.shape.text for page in pages for m in page.drawing.marks if isinstance(m.shape, Text)]
     assert AS_KEPT not in said
     assert "the same" in said
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter", "A5"])
+def test_every_table_ends_where_the_page_does(stamp: Stamp, paper: str) -> None:
+    """As the line over the page's foot does; derived: two tables beside each other leave 4 mm between them."""
+    job = sample("leaning-neck")
+    layout = work_out(job)
+    for template in ("job-sheet", "before-and-after"):
+        for page in sheets(job, layout, msgspec.structs.replace(stamp, paper=paper, templates=(template,))):
+            ground = written_ground(msgspec.structs.replace(stamp, paper=paper))
+            middle = (ground.x0 + ground.x1) / 2
+            rules = [mark.shape for mark in page.drawing.marks if mark.weight == 0.72 and isinstance(mark.shape, Line)]
+            ends = {round(rule.b[0], 3) for rule in rules if rule.a[0] in (ground.x0, middle + 2.0)}
+            assert ends <= {round(end, 3) for end in (ground.x1, middle - 2.0)}
+
+
+@pytest.mark.parametrize("pitch", [3.2, 3.6, 4.5])
+def test_words_and_boxes_stand_off_the_lines_of_their_row(pitch: float) -> None:
+    """derived: tails reach 0.24 em under the line; of a row 3.2 mm high a box 1.2 mm either way leaves 0.4 mm free."""
+    page = Flow(Box(0.0, 0.0, 100.0, 100.0), pitch)
+    page.table((Column("to", 50.0), Column("", 10.0)), [["by fret 12, gauge", "[]"]])
+    marks = page.pages[0]
+    upper, lower = (mark.shape.a[1] for mark in marks if isinstance(mark.shape, Line))
+    (word,) = (mark.shape for mark in marks if isinstance(mark.shape, Text) and "gauge" in mark.shape.text)
+    tail = word.at[1] - 0.36 * word.height
+    assert tail - lower >= 0.25
+    assert upper - word.at[1] - word.height >= 0.4
+    (ring,) = (mark.shape for mark in marks if isinstance(mark.shape, Path))
+    heights = [y for _, y, _ in ring.vertices]
+    assert min(heights) - lower == pytest.approx(upper - max(heights))
+    assert min(heights) - lower >= 0.4

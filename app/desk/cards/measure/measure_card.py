@@ -36,9 +36,9 @@ BRIEF, CRAMPED = 44, 26
 step above says; in one lower still, there is no room but for the readings.
 """
 
-
 EMPTY = "No readings yet: “Add…” takes one up, and File → New job begins a whole list."
 FOLDS = "Left folds this group, Right opens it. Up and Down go on."
+MANY = "What you choose or press below is done to all of them."
 
 
 class MeasureCard(Card):
@@ -99,6 +99,8 @@ class MeasureCard(Card):
         lines = self.window().height() / self.under.fontMetrics().lineSpacing()
         self._brief, self._cramped = lines < BRIEF, lines < CRAMPED
         self.panel.keep_room(1 if self._cramped else LINES)
+        if self.adding is not None:
+            self.adding.make_room(cramped=self._cramped)
         for widget in (self.heading, self.counted):
             widget.setVisible(not self._brief)
 
@@ -212,26 +214,22 @@ class MeasureCard(Card):
         """What the panel says: of the reading in hand, or of the group whose line is chosen."""
         job, taken, rows = self.document.job, self.commands.chosen, self.table.readings.rows
         crowded = self._cramped and (self.notes.calling or self.findings.isVisibleTo(self))
-        how = (
-            how_to.take(taken, job.hand, job.unit)
-            if taken
-            else FOLDS
-            if self.table.group
-            else self.line
-            if rows
-            else EMPTY
-        )
+        many = len(self.commands.all_chosen)
+        if taken is None:
+            how = FOLDS if self.table.group else self.line if rows else EMPTY
+        else:
+            how = how_to.take(taken, job.hand, job.unit) if many < 2 else MANY
         self.under.setText(how)
         self.under.setVisible(not crowded)
-        self.picture.setVisible(taken is not None and not self._cramped)
-        if taken is not None:
+        self.picture.setVisible(taken is not None and many < 2 and not self._cramped)
+        if taken is None:
+            self.panel.show_group(self.table.group)
+        elif many < 2:
             name = ", ".join(part for part in words.reading_parts(taken, job.hand) if part)
-            many = len(self.commands.all_chosen)
-            name = name if many < 2 else f"{many} readings chosen"
             self.panel.show_reading(taken, name, in_mm(taken.value, job.unit))
             self.picture.show_kind(taken.kind, how, taken.at)
         else:
-            self.panel.show_group(self.table.group)
+            self.panel.show_reading(taken, f"{many} readings chosen")
 
     def _go_to_suspect(self) -> None:
         suspect = next((row.reading.id for row in self.table.readings.rows if row.suspect), "")
@@ -272,6 +270,7 @@ class MeasureCard(Card):
             self.column.insertWidget(self.column.indexOf(self.panel) + 1, self.adding)
         for other in (self.notes, self.panel, self.key):
             other.hide()  # first: the window would grow to hold them all
+        self.adding.make_room(cramped=self._cramped)
         self.adding.show()
         self.adding.open()
         self._say()

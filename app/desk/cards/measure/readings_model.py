@@ -175,21 +175,21 @@ class Readings(QAbstractTableModel):
         if away != (group in self.folded):
             (self.folded.add if away else self.folded.discard)(group)
             self.beginResetModel()
-            self.lines = self._lined()
+            self.lines = self._lined(self.rows)
             self.endResetModel()
 
     def refresh(self) -> None:
         """Take over the document's job; rows that stay keep the selection."""
         drop_stale(self.refused, self.in_force)
         made, before, lines = self._made(), self.rows, self.lines
-        if [row.reading.id for row in made] != [row.reading.id for row in before]:
+        made_lines = self._lined(made)
+        same = [row.reading.id for row in made] == [row.reading.id for row in before]
+        if not same or len(made_lines) != len(lines):  # the job opened anew has no group folded
             self.beginResetModel()
-            self.rows = made
-            self.lines = self._lined()
+            self.rows, self.lines = made, made_lines
             self.endResetModel()
             return
-        self.rows = made
-        self.lines = self._lined()
+        self.rows, self.lines = made, made_lines
         for at, (new, old) in enumerate(zip(made, before, strict=True)):
             line = self.line_of(at)
             if line < 0:
@@ -202,13 +202,13 @@ class Readings(QAbstractTableModel):
             if isinstance(shown, Head) and shown != was:
                 self.dataChanged.emit(self.index(line, 0), self.index(line, FITS))
 
-    def _lined(self) -> list[Head | int]:
-        """The lines to show of the rows as they are."""
-        places = {row.reading.id: at for at, row in enumerate(self.rows)}
+    def _lined(self, rows: list[Row]) -> list[Head | int]:
+        """The lines to show of rows."""
+        places = {row.reading.id: at for at, row in enumerate(rows)}
         lines: list[Head | int] = []
-        for group, members in grouped(row.reading for row in self.rows).items():
+        for group, members in grouped(row.reading for row in rows).items():
             at = [places[reading.id] for reading in members]
-            suspect = any(self.rows[place].suspect for place in at)
+            suspect = any(rows[place].suspect for place in at)
             lines.append(Head(group, *counted(members), group in self.folded, suspect))
             lines += () if group in self.folded else at
         return lines

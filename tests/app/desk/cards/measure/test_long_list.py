@@ -115,6 +115,13 @@ def test_what_is_gone_to_is_opened(card: MeasureCard) -> None:
     assert card.table.chosen == wanted
 
 
+def test_a_job_that_is_opened_again_has_its_groups_open(desk: Desk, card: MeasureCard) -> None:
+    before = card.table.readings.rowCount()
+    card.table.fold(0, away=True)
+    desk.document.start(desk.document.job)
+    assert card.table.readings.rowCount() == before
+
+
 def test_enter_goes_into_a_group_that_is_folded(card: MeasureCard) -> None:
     rows = card.table.readings.rows
     frets = next(at for at, row in enumerate(rows) if row.group == "Frets")
@@ -135,6 +142,8 @@ def test_several_are_struck_out_and_taken_in_as_one_change(desk: Desk, card: Mea
     before, ids = desk.document.job, chosen_by_keys(card, 3)
     assert len(ids) == 3
     assert card.panel.called.text() == "3 readings chosen"
+    assert card.under.text().endswith("done to all of them.")
+    assert not card.picture.isVisible()
     card.commands.strike_or_bring_back()
     assert [r.id for r in desk.document.job.readings if r.struck] == ids
     assert desk.menu_actions["Undo"].text() == "Undo striking out 3 readings"

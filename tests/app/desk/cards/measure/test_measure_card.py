@@ -230,49 +230,6 @@ def test_what_follows_from_a_contradiction_is_held_back(open_desk: OpenDesk) -> 
     assert not card.findings.isVisible()
 
 
-def test_a_new_reading_goes_after_the_one_in_hand(desk: Desk, card: MeasureCard) -> None:
-    card.add()
-    adding = card.adding
-    assert adding is not None
-    adding.kind.setCurrentIndex(adding.kind.findData("off"))
-    for box, name in zip(adding.points, ("nut.left", "end.left", "seam.1"), strict=False):
-        box.setCurrentIndex(box.findData(name))
-    adding.side.setCurrentIndex(adding.side.findData("right"))
-    adding.add_button.click()
-    made = desk.document.job.readings[1]
-    assert (made.kind, made.from_, made.of, made.side) == ("off", ("nut.left", "end.left"), ("seam.1",), "right")
-    assert card.table.chosen == made.id
-
-
-def test_an_angle_is_added_and_read_with_a_bevel_gauge(desk: Desk, card: MeasureCard) -> None:
-    card.add()
-    adding = card.adding
-    assert adding is not None
-    adding.kind.setCurrentIndex(adding.kind.findData("angle"))
-    for box, name in zip(adding.points, ("nut.left", "end.left", "old.1", "old.2"), strict=True):
-        box.setCurrentIndex(box.findData(name))
-    adding.add_button.click()
-    made = desk.document.job.readings[1]
-    assert (made.kind, made.from_, made.of) == ("angle", ("nut.left", "end.left"), ("old.1", "old.2"))
-    with_ = card.panel.with_
-    assert [with_.itemData(at) for at in range(with_.count())] == ["bevel gauge"]
-    card.typing.settle(made.id, "88")
-    assert desk.document.job.readings[1].value == 88
-    card.table.go_to(desk.document.job.readings[0].id)
-    assert with_.findData("rule 0.5") >= 0
-
-
-def test_a_new_reading_that_makes_no_sense_is_refused_in_place(card: MeasureCard) -> None:
-    card.add()
-    adding = card.adding
-    assert adding is not None
-    for box in adding.points[:2]:
-        box.setCurrentIndex(box.findData("nut.left"))
-    adding.add_button.click()
-    assert "goes from “nut.left” to the same point" in adding.wrong.text()
-    assert adding.wrong.isVisible()
-
-
 def test_a_reading_whose_value_is_none_waits(open_desk: OpenDesk) -> None:
     job = edits.add(Job(), "distance", ("nut.left", "nut.right"))
     desk = open_desk(job)

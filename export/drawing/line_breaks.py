@@ -3,7 +3,7 @@
 import re
 from functools import lru_cache
 
-BREAK = re.compile(r"(?<![\d±]) |(?<=\d) (?!±|\d+/\d|(?:mm|cm|in|N|cents)\b)")
+BREAK = re.compile(r"(?<![\d±]) |(?<=\d) (?!±|\d+/\d|(?:mm|cm|in)²|(?:mm|cm|in|N|kg|lb|cents)\b|%)")
 """The spaces at which a line may end."""
 KEPT = "\u00a0"
 

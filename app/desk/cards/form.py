@@ -56,6 +56,7 @@ class Form:
     def __init__(self, document: Document, column: QVBoxLayout, parent: QWidget, *, below: bool = False) -> None:
         self.document, self.column, self.parent, self.below = document, column, parent, below
         self._shows: list[Callable[[], None]] = []
+        self._last = column
         self.fields: dict[str, QWidget] = {}
 
     def refresh(self) -> None:
@@ -88,6 +89,10 @@ class Form:
         if key == where:
             return None
         return next((widget for own, widget in self.fields.items() if f"{own}.".startswith(f"{key}.")), None)
+
+    def explain(self, label: QWidget) -> None:
+        """A line close under the last row, where what it says changes with the job."""
+        self._last.addWidget(label)
 
     def section(self, text: str, under: str = "") -> QWidget:
         """A heading over the rows that follow, with a line on why where it helps."""
@@ -243,7 +248,7 @@ class Form:
         box.clicked.connect(clicked)
         row = QHBoxLayout()
         row.addWidget(box)
-        self._stack(row, says)
+        self._stack(row, says, beside=True)
         self._shows.append(lambda: box.setChecked(bool(get(document.job))))
         self._shows[-1]()
         return box
@@ -259,13 +264,21 @@ class Form:
         self._shows.append(show)
         show()
 
-    def _stack(self, row: QBoxLayout, says: str) -> None:
-        """A row with the line that explains it close under it."""
+    def _stack(self, row: QBoxLayout, says: str, *, beside: bool = False) -> None:
+        """A row with the line that explains it close under it; `beside` a tick as its words are."""
         stack = QVBoxLayout()
         stack.setSpacing(2)
         stack.addLayout(row)
         if says:
-            stack.addWidget(words(says, "label", self.parent))
+            line = QHBoxLayout()
+            line.setSpacing(0)
+            if beside:
+                room = QWidget(self.parent)
+                room.setProperty("role", "before the words of a tick")
+                line.addWidget(room)
+            line.addWidget(words(says, "label", self.parent), 1)
+            stack.addLayout(line)
+        self._last = stack
         self.column.addLayout(stack)
 
 

@@ -204,6 +204,7 @@ QMainWindow, QDialog, QMessageBox, QWidget#card, QWidget#band {{ background: {p.
 QLabel[role="title"] {{ font-size: {pt["title"]}; font-weight: 600; }}
 QLabel[role="heading"] {{ font-size: {pt["value"]}; font-weight: 600; }}
 QLabel[role="label"], QLabel[role="hint"] {{ font-size: {pt["label"]}; color: {p.quiet}; }}
+QWidget[role="before the words of a tick"] {{ min-width: {tick + 12}px; max-width: {tick + 12}px; }}
 QLabel[role="strong"] {{ font-weight: 600; }}
 QLabel[role="quiet"] {{ color: {p.quiet}; }}
 QLabel[role="wrong"] {{ font-size: {pt["label"]}; color: {p.look}; }}
@@ -215,8 +216,11 @@ QLineEdit, QPlainTextEdit {{ placeholder-text-color: {p.quiet}; }}
 QLineEdit[role="cell"], QLineEdit[role="cell"]:focus {{ font-size: {pt["value"]}; font-weight: 600; min-height: 0;
   padding: 0 7px; }}
 QLineEdit[role="value"] {{ font-size: {pt["value"]}; font-weight: 600; }}
+QComboBox {{ padding-right: 4px; }}
 QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus, QSpinBox:focus {{
   border: 2px solid {p.worked_out}; padding: 3px 7px; }}
+QComboBox:focus {{ padding-right: 3px; }}
+QComboBox[small="true"], QComboBox[small="true"] QLineEdit {{ font-size: {pt["label"]}; }}
 QLineEdit[wrong="true"] {{ border: 2px solid {p.look}; padding: 3px 7px; }}
 QLineEdit:disabled, QComboBox:disabled {{ color: {p.quiet}; border-color: {p.hair}; }}
 QComboBox::drop-down {{ border: none; width: {round(8 + 12 * look.text_scale)}px; }}
@@ -241,7 +245,7 @@ QPushButton[role="plain"]:hover, QPushButton[role="plain"]:checked, QPushButton[
 QPushButton[role="plain"]:focus, QPushButton[role="name"]:focus {{ border: 2px solid {p.worked_out}; }}
 QPushButton[role="name"] {{ border: 2px solid transparent; padding: 0 4px; min-height: 0; text-align: left;
   font-size: {pt["value"]}; font-weight: 600; }}
-QComboBox[in_form="true"] {{ min-width: {wide}px; max-width: {wide}px; }}
+QComboBox[in_form="true"] {{ min-width: {wide + 4}px; max-width: {wide + 4}px; }}
 QLineEdit[in_form="true"] {{ min-width: {wide}px; max-width: {wide}px; }}
 QCheckBox, QRadioButton {{ spacing: 8px; padding: 3px 6px 3px 0; border-radius: 4px;
   border: 2px solid transparent; }}
@@ -256,6 +260,7 @@ QTableView {{ background: transparent; border: none; outline: none; selection-ba
 QHeaderView {{ background: {p.card}; border: none; }}
 QHeaderView::section {{ background: {p.card}; border: none; color: {p.quiet};
   font-size: {pt["label"]}; padding: 0 8px 4px 8px; border-bottom: 1px solid {p.hair}; }}
+StringTable QHeaderView::section {{ padding: 0 5px 4px 5px; }}
 ReadingTable QHeaderView::section:first {{ padding: 0 8px 4px 12px; }}
 ReadingTable QHeaderView::section:middle {{ padding: 0 8px 4px 4px; }}
 QScrollArea, QScrollArea > QWidget > QWidget#inside {{ background: {p.card}; border: none; }}

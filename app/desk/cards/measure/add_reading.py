@@ -79,7 +79,7 @@ class AddReading(QWidget):
             self.place.addItem(words.first_large(said), place)
         self.kind.currentIndexChanged.connect(self._kind_changed)
         document.started.connect(self.hide)  # its points are of the job before
-        document.changed.connect(lambda: self.isHidden() or self.refresh())
+        document.changed.connect(self._changed)
         self._kind_changed()
 
     def _lay_out(self) -> None:
@@ -161,6 +161,10 @@ class AddReading(QWidget):
         self.fret.setCurrentIndex(min(fret, job.frets.count - 1))
         self._kind_changed()
         self.side.setCurrentIndex(max(self.side.findData(side), 0))
+
+    def _changed(self) -> None:
+        if not self.isHidden():
+            self.refresh()
 
     def make_room(self, *, cramped: bool) -> None:
         """Where there is little room the lists come before what helps to choose from them."""

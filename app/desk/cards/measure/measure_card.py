@@ -6,7 +6,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
-from app.desk.cards.card import Card
+from app.desk.cards.card import BRIEF, Card
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
 from app.desk.cards.measure.fits_key import FitsKey
@@ -31,9 +31,9 @@ if TYPE_CHECKING:
     from app.desk.cards.measure.add_reading import AddReading
 
 
-BRIEF, CRAMPED = 44, 26
-"""In a window lower than so many lines the reasons are told when asked, and the card does without its title, which the
-step above says; in one lower still, there is no room but for the readings.
+CRAMPED = 26
+"""In a window lower than `BRIEF` lines the reasons are told when asked; in one lower than so many, there is no room but
+for the readings.
 """
 
 EMPTY = "No readings yet: “Add…” takes one up, and File → New job begins a whole list."
@@ -63,8 +63,6 @@ class MeasureCard(Card):
         self.wrong = self.notes.wrong
         self.findings = FindingsList(look, self)
         self.key = FitsKey(look, self)
-        self.column.removeWidget(self.under)
-        self.under.setContentsMargins(0, 0, 0, 0)
         self.panel = ReadingPanel(self.under, look, self)
         self.picture = self.panel.picture
         self.adding: AddReading | None = None
@@ -83,7 +81,6 @@ class MeasureCard(Card):
         top.setContentsMargins(SIDE, 0, SIDE, 0)
         top.addWidget(self.heading, 1)
         top.addWidget(self.counted, 0, Qt.AlignmentFlag.AlignBottom)
-        self.column.takeAt(0)  # the space under other cards' lines
         self.column.insertLayout(0, top)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -96,13 +93,11 @@ class MeasureCard(Card):
 
     def _keep_room(self) -> None:
         """Room for the lines on how a reading is taken, so that the table stays where it is from one to the next."""
-        lines = self.window().height() / self.under.fontMetrics().lineSpacing()
-        self._brief, self._cramped = lines < BRIEF, lines < CRAMPED
+        self._brief, self._cramped = self.lines < BRIEF, self.lines < CRAMPED
         self.panel.keep_room(1 if self._cramped else LINES)
         if self.adding is not None:
             self.adding.make_room(cramped=self._cramped)
-        for widget in (self.heading, self.counted):
-            widget.setVisible(not self._brief)
+        self.counted.setVisible(not self._brief)
 
     def _lay_out(self) -> None:
         inset = QHBoxLayout()

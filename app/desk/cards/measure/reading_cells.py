@@ -91,8 +91,13 @@ class ReadingCells(TypedCells):
             counted = box.adjusted(-24, 0, -10, 0)
             self._words(painter, counted, head.counted, self.look.font(LABEL), p.quiet, right=True)
         elif index.column() == FITS and head.suspect and head.folded:
-            side = 15 * s
-            paint_sign(painter, Sign.LOOK, QRectF(box.right() - side, middle - side / 2, side, side), p)
+            self._paint_look(painter, box)
+
+    def _paint_look(self, painter: QPainter, box: QRectF) -> None:
+        """The sign of what is to be looked at again, before the bar: behind it stands the frame of the row in hand."""
+        side = 13 * self.look.text_scale
+        sign = QRectF(box.left(), box.center().y() - side / 2, side, side)
+        paint_sign(painter, Sign.LOOK, sign, self.look.palette)
 
     def _paint_ground(self, painter: QPainter, box: QRectF, index: Index, row: Row, chosen: bool) -> None:
         p = self.look.palette
@@ -200,8 +205,7 @@ class ReadingCells(TypedCells):
         start, stop = sorted((centre, centre + reach))
         painter.drawRoundedRect(QRectF(start - 1, middle - high / 2, max(stop - start, 1) + 2, high), 2, 2)
         if row.suspect or row.wrong:
-            side = 15 * self.look.text_scale
-            paint_sign(painter, Sign.LOOK, QRectF(box.right() - side, middle - side / 2, side, side), p)
+            self._paint_look(painter, box)
 
     # typing
 

@@ -87,6 +87,11 @@ class ReadingPanel(QWidget):
     def keep_room(self, lines: int) -> None:
         """Room for so many lines of how a reading is taken."""
         self.how.setMinimumHeight(lines * self.how.fontMetrics().lineSpacing())
+        if self.with_.property("small") != (lines < LINES):
+            self.with_.setProperty("small", lines < LINES)  # in full, beside the buttons
+            for styled in (self.with_.lineEdit(), self.with_):
+                if styled is not None:
+                    styled.style().polish(styled)
 
     def show_look(self, look: Look) -> None:
         self.picture.look = look

@@ -41,6 +41,7 @@ class StartCard(Card):
 
     title = "New job"
     line = "Six questions, then the first reading."
+    a_step = False
     begun = Signal(object)
     asked_open = Signal()
     asked_path = Signal(str)

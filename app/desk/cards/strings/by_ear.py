@@ -25,19 +25,18 @@ HOW: dict[Held, str] = {
 
 
 class ByEar(QWidget):
-    """Signals: `went_to_measure` when the trial saddle is to be measured."""
+    """`how`: the line that says how it is done. Signals: `went_to_measure` when the trial saddle is to be measured."""
 
     went_to_measure = Signal()
 
-    def __init__(self, document: Document, parent: QWidget | None = None) -> None:
+    def __init__(self, document: Document, how: QLabel, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.document = document
         self.shown: tuple[Heard, ...] = ()
         self.column = QVBoxLayout(self)
         self.column.setContentsMargins(0, 0, 0, 0)
         self.column.setSpacing(12)
-        self.how = label(HOW["glue"], "label", self)
-        self.column.addWidget(self.how)
+        self.how = how
         self.lines = QVBoxLayout()
         self.column.addLayout(self.lines)
         self.string = Choice("String heard", "The string that was played", self)
@@ -64,6 +63,7 @@ class ByEar(QWidget):
         )
         for at, (name, widget) in enumerate(pairs):
             said = QLabel(name, self)
+            said.setWordWrap(True)
             said.setBuddy(widget)
             if widget is self.trial:
                 self.trial_said = said

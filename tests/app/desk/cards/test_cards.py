@@ -374,7 +374,7 @@ def test_frets_that_count_are_typed_in_runs(desk: Desk, strings: StringsCard) ->
 def test_the_set_that_is_replaced_is_compared(desk: Desk, strings: StringsCard) -> None:
     desk.document.edit("replaces", string_entries.put_replaced(desk.document.job, "steel 13-58"))
     assert string_entries.replaced(desk.document.job) == "steel 13-58"
-    assert any("against" in line.finding.text or "replace" in line.finding.text for line in strings.findings.lines)
+    assert any("against" in line.finding.text or "replace" in line.finding.text for line in strings.told.lines)
     desk.document.edit("replaces", string_entries.put_replaced(desk.document.job, "now"))
     assert string_entries.replaced(desk.document.job) == "now"
     desk.document.edit("replaces", string_entries.put_replaced(desk.document.job, ""))

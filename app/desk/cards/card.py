@@ -56,7 +56,7 @@ class Card(QWidget):
         self.column.setSpacing(0)
         self.heading = words(self.title, "title", self)
         self.under = words(self.line, "quiet", self)
-        self.heading.setContentsMargins(SIDE, 0, SIDE, 4)
+        self.heading.setContentsMargins(SIDE, 0, SIDE, 0)
         self.column.addWidget(self.heading)
 
     @property
@@ -156,6 +156,7 @@ def scrolled(parent: QWidget, column_of: QVBoxLayout) -> tuple[QWidget, QVBoxLay
         column.addWidget(parent.under)
         column.addSpacing(4)
         parent.scrolls = column
+        column_of.addSpacing(4)
         column_of.addWidget(_edge(area, parent))
     column_of.addWidget(area, 1)
     return inside, column

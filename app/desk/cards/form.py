@@ -248,7 +248,7 @@ class Form:
         box.clicked.connect(clicked)
         row = QHBoxLayout()
         row.addWidget(box)
-        self._stack(row, says, beside=True)
+        self._stack(row, says)
         self._shows.append(lambda: box.setChecked(bool(get(document.job))))
         self._shows[-1]()
         return box
@@ -264,20 +264,13 @@ class Form:
         self._shows.append(show)
         show()
 
-    def _stack(self, row: QBoxLayout, says: str, *, beside: bool = False) -> None:
-        """A row with the line that explains it close under it; `beside` a tick as its words are."""
+    def _stack(self, row: QBoxLayout, says: str) -> None:
+        """A row with the line that explains it close under it."""
         stack = QVBoxLayout()
         stack.setSpacing(2)
         stack.addLayout(row)
         if says:
-            line = QHBoxLayout()
-            line.setSpacing(0)
-            if beside:
-                room = QWidget(self.parent)
-                room.setProperty("role", "before the words of a tick")
-                line.addWidget(room)
-            line.addWidget(words(says, "label", self.parent), 1)
-            stack.addLayout(line)
+            stack.addWidget(words(says, "label", self.parent))
         self._last = stack
         self.column.addLayout(stack)
 

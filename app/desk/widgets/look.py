@@ -196,7 +196,7 @@ def style_sheet(look: Look) -> str:
     p = look.palette
     sizes = {"title": look.px(TITLE), "value": look.px(VALUE), "text": look.px(TEXT), "label": look.px(LABEL)}
     wide, line = round(140 * look.text_scale), round(22 * look.text_scale)
-    tick, dot = round(16 * look.text_scale), round(5 * look.text_scale)
+    tick = round(16 * look.text_scale)
     pt = {name: f"{size * 0.75:.2f}pt" for name, size in sizes.items()}
     return f"""
 * {{ font-family: "{FAMILY}"; font-size: {pt["text"]}; color: {p.ink}; }}
@@ -204,7 +204,6 @@ QMainWindow, QDialog, QMessageBox, QWidget#card, QWidget#band {{ background: {p.
 QLabel[role="title"] {{ font-size: {pt["title"]}; font-weight: 600; }}
 QLabel[role="heading"] {{ font-size: {pt["value"]}; font-weight: 600; }}
 QLabel[role="label"], QLabel[role="hint"] {{ font-size: {pt["label"]}; color: {p.quiet}; }}
-QWidget[role="before the words of a tick"] {{ min-width: {tick + 12}px; max-width: {tick + 12}px; }}
 QLabel[role="strong"] {{ font-weight: 600; }}
 QLabel[role="quiet"] {{ color: {p.quiet}; }}
 QLabel[role="wrong"] {{ font-size: {pt["label"]}; color: {p.look}; }}
@@ -216,10 +215,9 @@ QLineEdit, QPlainTextEdit {{ placeholder-text-color: {p.quiet}; }}
 QLineEdit[role="cell"], QLineEdit[role="cell"]:focus {{ font-size: {pt["value"]}; font-weight: 600; min-height: 0;
   padding: 0 7px; }}
 QLineEdit[role="value"] {{ font-size: {pt["value"]}; font-weight: 600; }}
-QComboBox {{ padding-right: 4px; }}
 QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus, QSpinBox:focus {{
   border: 2px solid {p.worked_out}; padding: 3px 7px; }}
-QComboBox:focus {{ padding-right: 3px; }}
+QComboBox[small="true"] {{ padding-right: 3px; }}
 QComboBox[small="true"], QComboBox[small="true"] QLineEdit {{ font-size: {pt["label"]}; }}
 QLineEdit[wrong="true"] {{ border: 2px solid {p.look}; padding: 3px 7px; }}
 QLineEdit:disabled, QComboBox:disabled {{ color: {p.quiet}; border-color: {p.hair}; }}
@@ -245,16 +243,16 @@ QPushButton[role="plain"]:hover, QPushButton[role="plain"]:checked, QPushButton[
 QPushButton[role="plain"]:focus, QPushButton[role="name"]:focus {{ border: 2px solid {p.worked_out}; }}
 QPushButton[role="name"] {{ border: 2px solid transparent; padding: 0 4px; min-height: 0; text-align: left;
   font-size: {pt["value"]}; font-weight: 600; }}
-QComboBox[in_form="true"] {{ min-width: {wide + 4}px; max-width: {wide + 4}px; }}
+QComboBox[in_form="true"] {{ min-width: {wide}px; max-width: {wide}px; }}
 QLineEdit[in_form="true"] {{ min-width: {wide}px; max-width: {wide}px; }}
 QCheckBox, QRadioButton {{ spacing: 8px; padding: 3px 6px 3px 0; border-radius: 4px;
   border: 2px solid transparent; }}
 QCheckBox::indicator, QRadioButton::indicator {{ width: {tick}px; height: {tick}px; background: {p.card};
   border: 1px solid {p.field}; border-radius: 4px; }}
 QCheckBox::indicator:checked {{ background: {p.worked_out}; border-color: {p.worked_out}; }}
-QRadioButton::indicator {{ border-radius: {tick // 2 + 1}px; }}
-QRadioButton::indicator:checked {{ border: {dot}px solid {p.worked_out}; width: {tick + 2 - 2 * dot}px;
-  height: {tick + 2 - 2 * dot}px; }}
+QRadioButton {{ padding-left: 4px; }}
+QRadioButton::indicator, QRadioButton::indicator:checked {{ width: {tick + 2}px; height: {tick + 2}px; border: none;
+  background: transparent; }}
 QCheckBox:focus, QRadioButton:focus {{ border: 2px solid {p.worked_out}; }}
 QTableView {{ background: transparent; border: none; outline: none; selection-background-color: transparent; }}
 QHeaderView {{ background: {p.card}; border: none; }}

@@ -48,6 +48,7 @@ class ListPart(QWidget):
         self.add.clicked.connect(self._add)
         self.give_up.clicked.connect(self.done)
         self.inside.clicked.connect(self._said_inside)
+        document.started.connect(self.hide)  # what is typed is of the job before
 
     def open(self) -> None:
         """With what may be typed, in the job's unit and for its hand."""

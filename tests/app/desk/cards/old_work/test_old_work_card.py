@@ -214,3 +214,22 @@ def test_nothing_is_cut_with_everything_unfolded(desk: Desk, card: OldWorkCard, 
     settle()
     assert list(cut(desk.frame)) == []
     assert list(crossed(desk.frame)) == []
+
+
+def test_another_job_puts_a_list_away(desk: Desk, card: OldWorkCard) -> None:
+    section = card.sections["holes"]
+    section.fold.set_open(True)
+    section.typed.click()
+    assert section.list is not None
+    assert section.list.isVisible()
+    desk.document.start(sample("turned-left"))
+    assert not section.list.isVisible()
+
+
+def test_where_no_size_is_asked_there_is_no_room_for_one(card: OldWorkCard) -> None:
+    """Of a footprint nothing is asked but its corners."""
+    section = card.sections["footprint"]
+    section.fold.set_open(True)
+    settle()
+    low = section.fold.under.mapTo(card, QPoint(0, section.fold.under.height())).y()
+    assert section.read.mapTo(card, QPoint(0, 0)).y() - low < 20

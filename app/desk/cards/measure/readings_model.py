@@ -46,6 +46,10 @@ UNCHECKED = "a slip would not show"
 """What is said of a reading that no other checks, or hardly."""
 
 
+SHARES = "look again, it or another of those marked is out"
+"""What is said of a reading that is accused with others: how much of the slip falls to it tells nothing."""
+
+
 class Row(NamedTuple):
     """What one row shows."""
 
@@ -57,6 +61,7 @@ class Row(NamedTuple):
     fits: tuple[Fit, ...]
     suspect: bool
     wrong: str
+    shares: bool = False
 
     @property
     def group(self) -> Group:
@@ -108,6 +113,8 @@ class Row(NamedTuple):
             return "still to be measured" if not self.reading.taken else "not worked out yet"
         if not (worst.checked or self.suspect):
             return UNCHECKED
+        if self.shares:
+            return SHARES
         how = "look again, " if self.suspect else "fits, "
         much = words.much(self.reading, worst.residual) or f"{units.show_off(abs(worst.residual), unit)} {unit}"
         return f"{how}{much} {'less' if worst.residual > 0 else 'more'} than the others say"
@@ -216,11 +223,12 @@ class Readings(QAbstractTableModel):
     def _made(self) -> list[Row]:
         job, layout = self.document.job, self.document.layout
         fits: dict[str, list[Fit]] = {}
-        suspects: set[str] = set()
+        suspects, sharing = set[str](), set[str]()
         if layout is not None:
             for fit in layout.readings:
                 fits.setdefault(fit.id, []).append(fit)
-            suspects = {*layout.survey.suspects, *(name for group in layout.survey.groups for name in group)}
+            sharing = {name for group in layout.survey.groups for name in group}
+            suspects = {*layout.survey.suspects, *sharing}
         return [
             Row(
                 r,
@@ -229,6 +237,7 @@ class Readings(QAbstractTableModel):
                 tuple(fits.get(r.id, ())),
                 r.id in suspects,
                 self.refused[r.id].why if r.id in self.refused else "",
+                r.id in sharing,
             )
             for r in in_groups(job.readings)
         ]

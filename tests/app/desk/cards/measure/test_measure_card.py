@@ -7,6 +7,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from app.desk.cards.measure.measure_card import MeasureCard
+from app.desk.cards.measure.readings_model import SHARES
 from app.desk.frame.desk import Desk
 from app.desk.widgets.fields import TypedLine
 from app.edit import edits
@@ -255,3 +256,14 @@ def test_what_is_typed_goes_to_the_value_whatever_of_the_line_was_pressed(
     assert name == table.readings.rows[at].reading.id
     type_value(card, "455.5")
     assert next(r.value for r in desk.document.job.readings if r.id == name) == 455.5
+
+
+def test_of_readings_that_share_a_slip_no_part_of_it_is_told(open_desk: OpenDesk) -> None:
+    """The slip is 3.2 mm; 0.03 mm of it fall to the one and 2.0 mm to the other, which says nothing of either."""
+    desk = open_desk(edits.set_value(sample("leaning-neck"), "r28", "29.2"))
+    layout = desk.document.layout
+    assert layout is not None
+    (group,) = layout.survey.groups
+    rows = {row.reading.id: row for row in desk.measure.table.readings.rows}
+    assert {rows[name].said() for name in group} == {SHARES}
+    assert "mm less" in rows["r27"].said() or "mm more" in rows["r27"].said()

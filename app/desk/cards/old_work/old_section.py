@@ -36,6 +36,7 @@ class OldSection(QWidget):
         super().__init__(parent)
         self.document, self.kind = document, kind
         self.fold = Fold(title, look, self)
+        self.fold.column.setContentsMargins(0, 8, 0, 12)
         self.missing = label("", "label", self.fold.inside)
         self.rows = OldRows(document, kind, self.fold.inside)
         self.ways = self._ways()

@@ -19,7 +19,7 @@ from app.desk.cards.card import Card, scrolled, tab_down
 from app.desk.cards.card import words as label
 from app.desk.document.document import Document
 from app.desk.document.preferences import Preferences
-from app.desk.widgets.buttons import make_button, plain_button
+from app.desk.widgets.buttons import make_button, outdented, plain_button
 from app.desk.widgets.choice import Choice, OneOf
 from app.desk.widgets.look import Look
 from app.edit.bridge import held_entries
@@ -183,9 +183,7 @@ class StartCard(Card):
 
     def _files(self, column: QVBoxLayout) -> None:
         column.addWidget(label("Or go on with a job", "heading", self.inside))
-        links = QVBoxLayout()
-        links.setSpacing(0)
-        column.addLayout(links)
+        links = _links(column)
         open_button = plain_button("Open a job file…", "Opens a job that was saved", self.inside)
         open_button.clicked.connect(self.asked_open)
         links.addWidget(open_button)
@@ -194,9 +192,7 @@ class StartCard(Card):
         links.addLayout(self.recent)
         column.addSpacing(4)
         column.addWidget(label("Or look at a sample job", "heading", self.inside))
-        links = QVBoxLayout()
-        links.setSpacing(0)
-        column.addLayout(links)
+        links = _links(column)
         for path in samples.paths():
             said = name_of(path).replace("-", " ")
             button = plain_button(
@@ -261,6 +257,15 @@ class StartCard(Card):
         """The focus may have scrolled the card before it was laid out."""
         for area in self.findChildren(QScrollArea):
             area.verticalScrollBar().setValue(0)
+
+
+def _links(column: QVBoxLayout) -> QVBoxLayout:
+    """Where plain buttons stand one below the other, their words on the edge of the headings."""
+    row, links = outdented(QHBoxLayout()), QVBoxLayout()
+    links.setSpacing(0)
+    row.addLayout(links)
+    column.addLayout(row)
+    return links
 
 
 def _choice(name: str, says: str, options: Sequence[tuple[str, str]], parent: QWidget) -> Choice:

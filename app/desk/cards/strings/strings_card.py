@@ -16,7 +16,7 @@ from app.desk.cards.strings.start_rows import StartRows
 from app.desk.cards.strings.string_sections import FretRows, HeightRows, seldom_rows, spread_rows
 from app.desk.cards.strings.strings_table import StringTable
 from app.desk.document.document import Document
-from app.desk.widgets.buttons import plain_button
+from app.desk.widgets.buttons import outdented, plain_button
 from app.desk.widgets.look import Look
 from app.desk.widgets.signs import Sign
 from app.edit.strings import string_entries
@@ -102,7 +102,7 @@ class StringsCard(Card):
         self.form.choice("A set to begin with", sets, lambda _: "", take)
 
     def _buttons(self, column: QVBoxLayout) -> None:
-        row = QHBoxLayout()
+        row = outdented(QHBoxLayout())
         row.setSpacing(0)
         self.add_button = plain_button("Add a string", "One more on the bass side, like the last one", self)
         self.remove_button = plain_button("Remove the string", "Takes the chosen string away", self)

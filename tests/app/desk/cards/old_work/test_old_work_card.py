@@ -233,3 +233,14 @@ def test_where_no_size_is_asked_there_is_no_room_for_one(card: OldWorkCard) -> N
     settle()
     low = section.fold.under.mapTo(card, QPoint(0, section.fold.under.height())).y()
     assert section.read.mapTo(card, QPoint(0, 0)).y() - low < 20
+
+
+def test_all_kinds_of_old_work_are_in_sight_at_once(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("floating-five"))  # nothing of it was read
+    desk.frame.resize(1280, 800)
+    desk.cards.open("Old work")
+    settle()
+    card = desk.card
+    assert isinstance(card, OldWorkCard)
+    heads = [section.fold.head for section in card.sections.values()]
+    assert [head.text() for head in heads if head.visibleRegion().boundingRect() != head.rect()] == []

@@ -17,7 +17,7 @@ HOW: dict[Held, str] = {
     "glue": "Set a trial saddle on the top, string it up, tune the open string and read a tuner at a fret. On the "
     "Measure card add the trial saddle’s ends as points: trial saddle 1, bass and treble.",
     "strings": "The bridge is its own trial: on the Bridge card ask for its feet, read where they stand, tune the open "
-    "string and read a tuner at a fret. Slid since, measure its feet again.",
+    "string and read a tuner at a fret. If it was slid since, measure its feet again.",
     "screws": "Set the saddles on one straight line, tune the open string and read a tuner at a fret. On the Measure "
     "card add where the strings break over the outer ones as points: trial saddle 1, bass and treble.",
 }

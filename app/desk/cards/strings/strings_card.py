@@ -129,7 +129,7 @@ class StringsCard(Card):
 
     def _one(self) -> None:
         """What a catalogue or a scale says of the chosen string; where it says nothing, it is estimated."""
-        says = "Where they are known; empty: estimated from what it is made of, and its ± says so."
+        says = "What a catalogue or a scale says of it. Empty: estimated from what it is made of, and its ± says so."
         self.one = inner_form(self.form)
         self.one_said = self.one.section("The chosen string", says).findChildren(QLabel)[0]
         self.one.length("Core", *self._of_chosen("core"), optional=True)

@@ -244,3 +244,18 @@ def test_all_kinds_of_old_work_are_in_sight_at_once(open_desk: OpenDesk) -> None
     assert isinstance(card, OldWorkCard)
     heads = [section.fold.head for section in card.sections.values()]
     assert [head.text() for head in heads if head.visibleRegion().boundingRect() != head.rect()] == []
+
+
+@pytest.mark.parametrize("size", [1.0, 2.0])
+def test_a_list_shows_five_lines_at_every_text_size(desk: Desk, card: OldWorkCard, size: float) -> None:
+    section = card.sections["holes"]
+    section.fold.set_open(True)
+    if size == 1.0:
+        desk.preferences.set_text(2.0)  # and back, while it is open
+    section.typed.click()
+    desk.preferences.set_text(size)
+    settle()
+    assert section.list is not None
+    text = section.list.text
+    assert text.viewport().height() >= 5 * text.fontMetrics().lineSpacing()
+    assert text.viewport().height() < 7 * text.fontMetrics().lineSpacing()

@@ -87,8 +87,8 @@ class MeasureNotes(QWidget):
 
     def say_64ths(self, count: int) -> None:
         """So many readings were typed in 64ths of an inch and are said to be read with a rule in millimetres."""
-        many, them = ("1 reading was", "it") if count == 1 else (f"{count} readings were", "them")
-        self.tools_button.setText(f"{many} typed in 64ths: say that such a rule read {them}")
+        many, them = ("1 reading", "it") if count == 1 else (f"{count} readings", "them")
+        self.tools_button.setText(f"{many} in 64ths: say that a 64ths rule read {them}")
         self.tools_button.setAccessibleName(self.tools_button.text())
         self.tools_button.setVisible(count > 0)
 

@@ -292,7 +292,7 @@ def test_what_was_typed_in_64ths_suggests_such_a_rule(desk: Desk, card: MeasureC
     card.table.go(at)
     name = card.table.chosen
     type_value(card, "17 41/64 in")
-    assert card.notes.tools_button.text() == "1 reading was typed in 64ths: say that such a rule read it"
+    assert card.notes.tools_button.text() == "1 reading in 64ths: say that a 64ths rule read it"
     card.notes.tools_button.click()
     assert edits.find(desk.document.job, str(name)).with_ == "rule 1/64"
     assert not card.notes.tools_button.isVisible()

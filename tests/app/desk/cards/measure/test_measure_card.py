@@ -1,7 +1,7 @@
 """The Measure card, filled as a person fills it: type, Enter, next."""
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
@@ -9,7 +9,9 @@ from PySide6.QtWidgets import QApplication
 from app.desk.cards.measure.measure_card import MeasureCard
 from app.desk.cards.measure.readings_model import SHARES
 from app.desk.frame.desk import Desk
+from app.desk.widgets.buttons import INSET
 from app.desk.widgets.fields import TypedLine
+from app.desk.widgets.look import SIDE
 from app.edit import edits
 from geometry.job import Job
 from tests.app.desk.conftest import OpenDesk, press, sample, type_into
@@ -267,3 +269,17 @@ def test_of_readings_that_share_a_slip_no_part_of_it_is_told(open_desk: OpenDesk
     rows = {row.reading.id: row for row in desk.measure.table.readings.rows}
     assert {rows[name].said() for name in group} == {SHARES}
     assert "mm less" in rows["r27"].said() or "mm more" in rows["r27"].said()
+
+
+def test_what_stands_under_the_table_keeps_to_one_edge(desk: Desk, card: MeasureCard) -> None:
+    card.notes.on_button.show()
+    card.notes.say_64ths(2)
+    for _ in range(3):
+        QApplication.processEvents()
+    edges = {
+        card.notes.on_button.mapTo(card, QPoint(0, 0)).x(),
+        card.notes.tools_button.mapTo(card, QPoint(INSET, 0)).x(),
+        card.panel.called.mapTo(card, QPoint(0, 0)).x(),
+        card.panel.with_.mapTo(card, QPoint(0, 0)).x(),
+    }
+    assert edges == {SIDE}

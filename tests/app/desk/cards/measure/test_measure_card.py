@@ -271,7 +271,7 @@ def test_of_readings_that_share_a_slip_no_part_of_it_is_told(open_desk: OpenDesk
     assert "mm less" in rows["r27"].said() or "mm more" in rows["r27"].said()
 
 
-def test_what_stands_under_the_table_keeps_to_one_edge(desk: Desk, card: MeasureCard) -> None:
+def test_what_stands_under_the_table_keeps_to_one_edge(card: MeasureCard) -> None:
     card.notes.on_button.show()
     card.notes.say_64ths(2)
     for _ in range(3):

@@ -31,9 +31,9 @@ if TYPE_CHECKING:
     from app.desk.cards.measure.add_reading import AddReading
 
 
-CRAMPED = 26
-"""In a window lower than `BRIEF` lines the reasons are told when asked; in one lower than so many, there is no room but
-for the readings.
+TIGHT, CRAMPED = 32, 26
+"""In a window lower than `BRIEF` lines the reasons are told when asked; in one lower than `TIGHT`, readings come before
+the picture and the key to the marks; in one lower than `CRAMPED`, there is no room but for them.
 """
 
 EMPTY = "No readings yet: “Add…” takes one up, and File → New job begins a whole list."
@@ -55,7 +55,7 @@ class MeasureCard(Card):
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(document, look, parent)
-        self._brief = self._cramped = False
+        self._brief = self._tight = self._cramped = False
         self.table = ReadingTable(document, look, self)
         self.typing = TypedReadings(document, self.table.readings)
         self.commands = ReadingCommands(document, self.table)
@@ -86,15 +86,15 @@ class MeasureCard(Card):
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Where large text leaves few lines, the readings come before the picture and the advice."""
         super().resizeEvent(event)
-        before = self._brief, self._cramped
+        before = self._brief, self._tight, self._cramped
         self._keep_room()
-        if before != (self._brief, self._cramped):
+        if before != (self._brief, self._tight, self._cramped):
             self._say()
 
     def _keep_room(self) -> None:
         """Room for the lines on how a reading is taken, so that the table stays where it is from one to the next."""
-        self._brief, self._cramped = self.lines < BRIEF, self.lines < CRAMPED
-        self.panel.keep_room(1 if self._cramped else LINES)
+        self._brief, self._tight, self._cramped = (self.lines < few for few in (BRIEF, TIGHT, CRAMPED))
+        self.panel.keep_room(1 if self._cramped else 2 if self._tight else LINES)
         if self.adding is not None:
             self.adding.make_room(cramped=self._cramped)
         self.counted.setVisible(not self._brief)
@@ -191,7 +191,7 @@ class MeasureCard(Card):
         self.notes.setVisible(not adding)  # their room is needed
         self.notes.make_room(not adding and not self._cramped, brief=self._brief)
         self._say_chosen()
-        self.key.setVisible(not adding and not self._cramped and any(row.fits for row in rows))
+        self.key.setVisible(not adding and not self._tight and any(row.fits for row in rows))
         self.wrong.say(*self.typing.say_wrong(self.table.chosen or ""), "look")
         found = [in_brief(finding, job) for finding in found_in_readings(layout)]
         # how the chosen reading is taken, and which to take next, come before what nobody has done yet
@@ -216,7 +216,7 @@ class MeasureCard(Card):
             how = how_to.take(taken, job.hand, job.unit) if many < 2 else MANY
         self.under.setText(how)
         self.under.setVisible(not crowded)
-        self.picture.setVisible(taken is not None and many < 2 and not self._cramped)
+        self.picture.setVisible(taken is not None and many < 2 and not self._tight)
         if taken is None:
             self.panel.show_group(self.table.group)
         elif many < 2:

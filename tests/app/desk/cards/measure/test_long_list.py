@@ -40,7 +40,7 @@ def whole(table: ReadingTable) -> int:
 @pytest.mark.parametrize("name", ["one-slip", "leaning-neck", "tie-bridge"])
 @pytest.mark.parametrize(
     ("wide", "high", "text", "least"),
-    [(1366, 768, 1.0768, 10), (1366, 768, 1.0, 10), (1920, 1080, 1.25, 15)],
+    [(1366, 768, 1.0768, 10), (1366, 768, 1.0, 10), (1366, 768, 1.5, 5), (1280, 800, 2.0, 3), (1920, 1080, 1.25, 15)],
 )
 def test_so_many_readings_are_in_sight(  # the text as large as such a screen makes it by itself
     open_desk: OpenDesk, name: str, wide: int, high: int, text: float, least: int

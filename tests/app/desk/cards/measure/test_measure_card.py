@@ -283,3 +283,8 @@ def test_what_stands_under_the_table_keeps_to_one_edge(card: MeasureCard) -> Non
         card.panel.with_.mapTo(card, QPoint(0, 0)).x(),
     }
     assert edges == {SIDE}
+    ends = {
+        card.picture.mapTo(card, QPoint(card.picture.width(), 0)).x(),
+        card.panel.add_button.mapTo(card, QPoint(card.panel.add_button.width() - INSET, 0)).x(),
+    }
+    assert ends == {card.width() - SIDE}

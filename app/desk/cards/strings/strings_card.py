@@ -79,7 +79,9 @@ class StringsCard(Card):
         self.ear_heading = self.form.section("By ear", HOW["glue"])
         self.by_ear = ByEar(document, self.ear_heading.findChildren(QLabel)[-1], inside)
         self.by_ear.went_to_measure.connect(self.went_to_measure)
-        column.addWidget(self.by_ear)
+        ear = outdented(QHBoxLayout())
+        ear.addWidget(self.by_ear)
+        column.addLayout(ear)
         self.form.fields |= {"strings.list": self.table, "strings.heard": self.by_ear}
         column.addStretch(1)
         self.table.chosen.connect(self.choose)

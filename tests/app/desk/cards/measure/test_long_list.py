@@ -231,12 +231,14 @@ def test_two_values_are_not_cut_where_they_stand(open_desk: OpenDesk) -> None:
     assert 0 < table.cells.over(row) < table.columnWidth(0) / 2
 
 
-def test_a_name_beside_a_tick_is_said_whole(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("leaning-neck"))
+@pytest.mark.parametrize("answered", [True, False])
+def test_a_name_beside_a_tick_or_a_question_is_said_whole(open_desk: OpenDesk, answered: bool) -> None:
+    desk = open_desk(sample("leaning-neck") if answered else begin(measuring="neck and bridge"))
     desk.frame.resize(1280, 800)
     desk.cards.open("Measure")
     QApplication.processEvents()
     table = desk.measure.table
+    table.go(0)
     row = next(row for row in table.readings.rows if row.how == "in line with treble edge")
     said: list[str] = []
     words = table.cells._words

@@ -45,7 +45,7 @@ def next_reading(job: Job, advice: "Advice", layout: Layout | None = None) -> st
             gains.append(f"the {how_held(job).ridge}’s ±{before} at {side} becomes ±{after} {job.unit}")
     if advice.checks:
         names = [words.called(name, job.hand) for name in advice.checks[:3]]
-        gains.append(f"a slip at {words.joined(names)} would show")
+        gains.append(f"it would show a slip at {words.joined(names)}")
     new = advice.reading
     again = any((r.kind, r.of, r.from_, r.fret, r.on) == (new.kind, new.of, new.from_, new.fret, new.on) for r in taken)
     said = words.reading(new, job.hand) + (", once more" if again else "")

@@ -7,7 +7,7 @@ from functools import lru_cache
 
 BREAK = re.compile(
     r"(?<![\d±])(?<!\bsheet(?= [A-Z]?\d| [A-Z]\b))(?<!\d,(?= \d+ of \d))(?<!\bof(?= \d)) (?!·)"
-    r"|(?<=\d) (?!±|·|\d+/\d|of \d|(?:mm²?|cm²?|in²?|N|cents)\b)"
+    r"|(?<=\d) (?!±|·|\d+/\d|of \d|(?:mm|cm|in)²|(?:mm|cm|in|N|kg|lb|cents)\b|%)"
 )
 """The spaces at which a line may end."""
 KEPT = "\u00a0"

@@ -19,8 +19,10 @@ FOOT = 0.7
 DOT = 0.85
 """Half of a mark's width, mm."""
 TICK, GAP = 1.0, 1.2
-ABOVE = LETTERS / 2 + GAP
-"""From a ground's upper edge to the base line of the words above it, mm: past a tick's words on that edge."""
+ABOVE = LETTERS / 2 + 2.0
+"""From a ground's upper edge to the base line of the words above it, mm: past a tick's words on that edge, and clear of
+them by what a comma reaches below the line.
+"""
 HEAD = ABOVE + LETTERS + 0.5
 """The room above a ground."""
 COUNTED: dict[Unit, tuple[float, str]] = {"mm": (1.0, "mm"), "cm": (10.0, "cm"), "in": (MM_PER["in"] / 64, "1/64 in")}

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 from itertools import pairwise
 
 from PySide6.QtCore import QEvent, QPoint, Qt, QTimer, Signal
-from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QApplication,
     QDialog,
@@ -24,6 +24,10 @@ from app.desk.widgets.look import SIDE, Look, colour
 from app.desk.widgets.signed_line import SignedLine
 from app.desk.widgets.wrapped_label import WrappedLabel
 
+TOP = 20
+"""Pixels over the first words of a card."""
+BRIEF = 44
+"""In a window lower than so many lines a card does without its title, which the step above says."""
 ROUNDS = (0, 30)
 """ms until words that wrap have found their height: a second round of the layout, and a third in another (tried)."""
 
@@ -37,21 +41,40 @@ class Card(QWidget):
     went_to = Signal(str)
     title = ""
     line = ""
+    a_step = True
+    """Whether its title stands over it as well, among the steps: in a low window it does without."""
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.document, self.look = document, look
         self.setObjectName("card")
         self.setAccessibleName(f"Card {self.title}")
+        self.scrolls: QVBoxLayout | None = None
+        """What of it scrolls, with the line on what to do."""
         self.column = QVBoxLayout(self)
-        self.column.setContentsMargins(0, 20, 0, 0)
+        self.column.setContentsMargins(0, TOP, 0, 0)
         self.column.setSpacing(0)
         self.heading = words(self.title, "title", self)
         self.under = words(self.line, "quiet", self)
-        for label in (self.heading, self.under):
-            label.setContentsMargins(SIDE, 0, SIDE, 0)
-            self.column.addWidget(label)
-        self.column.addSpacing(16)
+        self.heading.setContentsMargins(SIDE, 0, SIDE, 0)
+        self.column.addWidget(self.heading)
+
+    @property
+    def lines(self) -> float:
+        """How many lines of text the window is high."""
+        return self.window().height() / self.under.fontMetrics().lineSpacing()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self.make_room()
+
+    def make_room(self) -> None:
+        """What the card is for has the room of its title where large text leaves few lines."""
+        titled = not (self.a_step and self.lines < BRIEF)
+        self.heading.setVisible(titled)
+        if self.scrolls is not None:
+            self.column.setContentsMargins(0, TOP if titled else 0, 0, 0)
+            self.scrolls.setContentsMargins(SIDE, 0 if titled else TOP, SIDE, SIDE)
 
     def refresh(self) -> None:
         """Take over the document."""
@@ -88,6 +111,7 @@ class Card(QWidget):
 
     def show_look(self, look: Look) -> None:
         self.look = look
+        self.make_room()
         self.update()
 
 
@@ -118,7 +142,9 @@ def hair(parent: QWidget) -> QFrame:
 
 
 def scrolled(parent: QWidget, column_of: QVBoxLayout) -> tuple[QWidget, QVBoxLayout]:
-    """A part of a card that scrolls when it is too long: the widget inside, and the column to put things in."""
+    """A part of a card that scrolls when it is too long, the line on what to do with it: the widget inside, and the
+    column to put things in.
+    """
     area, inside = QScrollArea(parent), QWidget()
     inside.setObjectName("inside")
     area.setAccessibleName("Inputs")
@@ -126,8 +152,25 @@ def scrolled(parent: QWidget, column_of: QVBoxLayout) -> tuple[QWidget, QVBoxLay
     column.setContentsMargins(SIDE, 0, SIDE, SIDE)
     column.setSpacing(12)
     scroll(area, inside)
+    if isinstance(parent, Card):
+        column.addWidget(parent.under)
+        column.addSpacing(4)
+        parent.scrolls = column
+        column_of.addSpacing(4)
+        column_of.addWidget(_edge(area, parent))
     column_of.addWidget(area, 1)
     return inside, column
+
+
+def _edge(area: QScrollArea, parent: QWidget) -> QFrame:
+    """A hairline where words go under what stays, while they do; its room is always there."""
+    line, bar = hair(parent), area.verticalScrollBar()
+    kept = line.sizePolicy()
+    kept.setRetainSizeWhenHidden(True)
+    line.setSizePolicy(kept)
+    line.hide()
+    bar.valueChanged.connect(lambda value: line.setVisible(value > 0))
+    return line
 
 
 def scroll(area: QScrollArea, inside: QWidget) -> None:

@@ -54,6 +54,7 @@ class Form:
     def __init__(self, document: Document, column: QVBoxLayout, parent: QWidget) -> None:
         self.document, self.column, self.parent = document, column, parent
         self._shows: list[Callable[[], None]] = []
+        self._last = column
         self.fields: dict[str, QWidget] = {}
 
     def refresh(self) -> None:
@@ -86,6 +87,10 @@ class Form:
         if key == where:
             return None
         return next((widget for own, widget in self.fields.items() if f"{own}.".startswith(f"{key}.")), None)
+
+    def explain(self, label: QWidget) -> None:
+        """A line close under the last row, where what it says changes with the job."""
+        self._last.addWidget(label)
 
     def section(self, text: str, under: str = "") -> QWidget:
         """A heading over the rows that follow, with a line on why where it helps."""
@@ -264,6 +269,7 @@ class Form:
         stack.addLayout(row)
         if says:
             stack.addWidget(words(says, "label", self.parent))
+        self._last = stack
         self.column.addLayout(stack)
 
 

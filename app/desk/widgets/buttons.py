@@ -4,7 +4,7 @@ from typing import Literal
 
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPalette, QPen
-from PySide6.QtWidgets import QPushButton, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 
 Role = Literal["", "main", "plain"]
 """An outlined button, the card's main one, or one that reads as a link."""
@@ -31,6 +31,18 @@ def make_button(text: str, says: str, parent: QWidget, role: Role = "", *, name:
     button.setAccessibleName(name or text.removesuffix("…"))
     button.setAccessibleDescription(says)
     return button
+
+
+INSET = 6
+"""How far the words of a plain button stand in, pixels: its ring and what it keeps clear of them (`look.py`)."""
+
+
+def outdented(row: QHBoxLayout) -> QHBoxLayout:
+    """A row, empty yet, whose first plain button has its words on the edge that all else keeps to; its ring goes past
+    it, so what the row is in must have room there.
+    """
+    row.addSpacing(-INSET)
+    return row
 
 
 def plain_button(text: str, says: str, parent: QWidget, *, name: str = "") -> QPushButton:

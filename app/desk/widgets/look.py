@@ -196,7 +196,7 @@ def style_sheet(look: Look) -> str:
     p = look.palette
     sizes = {"title": look.px(TITLE), "value": look.px(VALUE), "text": look.px(TEXT), "label": look.px(LABEL)}
     wide, line = round(140 * look.text_scale), round(22 * look.text_scale)
-    tick, dot = round(16 * look.text_scale), round(5 * look.text_scale)
+    tick = round(16 * look.text_scale)
     pt = {name: f"{size * 0.75:.2f}pt" for name, size in sizes.items()}
     return f"""
 * {{ font-family: "{FAMILY}"; font-size: {pt["text"]}; color: {p.ink}; }}
@@ -217,6 +217,8 @@ QLineEdit[role="cell"], QLineEdit[role="cell"]:focus {{ font-size: {pt["value"]}
 QLineEdit[role="value"] {{ font-size: {pt["value"]}; font-weight: 600; }}
 QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus, QSpinBox:focus {{
   border: 2px solid {p.worked_out}; padding: 3px 7px; }}
+QComboBox[small="true"] {{ padding-right: 3px; }}
+QComboBox[small="true"], QComboBox[small="true"] QLineEdit {{ font-size: {pt["label"]}; }}
 QLineEdit[wrong="true"] {{ border: 2px solid {p.look}; padding: 3px 7px; }}
 QLineEdit:disabled, QComboBox:disabled {{ color: {p.quiet}; border-color: {p.hair}; }}
 QComboBox::drop-down {{ border: none; width: {round(8 + 12 * look.text_scale)}px; }}
@@ -248,14 +250,15 @@ QCheckBox, QRadioButton {{ spacing: 8px; padding: 3px 6px 3px 0; border-radius: 
 QCheckBox::indicator, QRadioButton::indicator {{ width: {tick}px; height: {tick}px; background: {p.card};
   border: 1px solid {p.field}; border-radius: 4px; }}
 QCheckBox::indicator:checked {{ background: {p.worked_out}; border-color: {p.worked_out}; }}
-QRadioButton::indicator {{ border-radius: {tick // 2 + 1}px; }}
-QRadioButton::indicator:checked {{ border: {dot}px solid {p.worked_out}; width: {tick + 2 - 2 * dot}px;
-  height: {tick + 2 - 2 * dot}px; }}
+QRadioButton {{ padding-left: 4px; }}
+QRadioButton::indicator, QRadioButton::indicator:checked {{ width: {tick + 2}px; height: {tick + 2}px; border: none;
+  background: transparent; }}
 QCheckBox:focus, QRadioButton:focus {{ border: 2px solid {p.worked_out}; }}
 QTableView {{ background: transparent; border: none; outline: none; selection-background-color: transparent; }}
 QHeaderView {{ background: {p.card}; border: none; }}
 QHeaderView::section {{ background: {p.card}; border: none; color: {p.quiet};
   font-size: {pt["label"]}; padding: 0 8px 4px 8px; border-bottom: 1px solid {p.hair}; }}
+StringTable QHeaderView::section {{ padding: 0 5px 4px 5px; }}
 ReadingTable QHeaderView::section:first {{ padding: 0 8px 4px 12px; }}
 ReadingTable QHeaderView::section:middle {{ padding: 0 8px 4px 4px; }}
 QScrollArea, QScrollArea > QWidget > QWidget#inside {{ background: {p.card}; border: none; }}

@@ -4,7 +4,9 @@ from app.edit import edits
 from app.edit.measure import tools_at_hand
 from app.edit.old_work.old_kinds import OLD_KINDS, new_names
 from app.say.how_to import TAKING
+from geometry import words
 from geometry.job import Job, Reading
+from geometry.job.job import Hand
 from geometry.job.measured.kinds import SHAPES, Kind
 
 PLACES = (("fret 1", "string over fret 1"), ("fret 12", "string over fret 12"), ("board end", "board over the top"))
@@ -31,6 +33,12 @@ def make(kind: Kind, points: tuple[str, ...], **fields: object) -> Reading:
     if TAKING[kind].backwards:
         of = of[::-1]
     return Reading(id="new", kind=kind, of=of, from_=from_, **fields)  # type: ignore[arg-type]  # the card names the fields
+
+
+def twice(points: tuple[str, ...], hand: Hand) -> str:
+    """Why no reading goes between these points: the one that is chosen twice; nothing where all differ."""
+    same = next((name for name in points if points.count(name) > 1), None)
+    return "" if same is None else f"“{words.first_large(words.point(same, hand))}” is chosen twice; choose another"
 
 
 def add(job: Job, reading: Reading, after: str | None) -> tuple[Job, str]:

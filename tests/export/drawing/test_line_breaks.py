@@ -15,6 +15,8 @@ from export.drawing.line_breaks import KEPT, unbroken
         ("178 ±154 mm², to be finished", "178_±154_mm², to be finished"),
         ("file 2C5E-2C · sheet A2, 2 of 12 · A4", "file 2C5E-2C_· sheet_A2,_2_of_12_· A4"),
         ("on sheet T. A sheet of paper", "on sheet_T. A sheet of paper"),
+        ("708 N ±8 % (72 kg, 159 lb)", "708_N ±8_% (72_kg, 159_lb)"),
+        ("130 ±236 mm² of it", "130_±236_mm² of it"),
         ("nothing of all that", "nothing of all that"),
         ("string 3 in its slot", "string 3_in its slot"),
     ],

@@ -1,7 +1,7 @@
 """Adding a reading: its kind, then its points, chosen from lists or pointed out on the plan."""
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QGridLayout,
     QHBoxLayout,
@@ -25,16 +25,23 @@ from app.say import plain_words
 from app.say.how_to import SEEN_INSIDE, TAKING
 from geometry import words
 from geometry.job import NotAJob, Reading
-from geometry.job.measured.kinds import SHAPES, Kind
+from geometry.job.measured.kinds import SHAPES, Kind, On
 from geometry.job.sides import SIDES
+
+MOST = 4
+"""How many points a kind asks for at most."""
 
 
 class Whole(QScrollArea):
-    """As high as what is in it where there is room, and scrolled where there is none."""
+    """As high as what is in it and a `spare` where there is room, and scrolled where there is none."""
+
+    spare = 0
 
     def sizeHint(self) -> QSize:
         inside = self.widget()
-        return inside.sizeHint() if inside is not None else super().sizeHint()
+        if inside is None:
+            return super().sizeHint()
+        return QSize(inside.sizeHint().width(), inside.heightForWidth(self.width()) + self.spare)
 
 
 class AddReading(QWidget):
@@ -55,33 +62,43 @@ class AddReading(QWidget):
         for kind, taking in TAKING.items():
             self.kind.addItem(taking.says, kind)
         says = "A point of the reading, chosen here or pointed out on the plan"
-        self.points = [Choice("Point", says, self) for _ in range(4)]
-        self.names = [QLabel(self) for _ in range(4)]
+        self.points = [Choice("Point", says, self) for _ in range(MOST)]
+        self.names = [_name("", self) for _ in range(MOST)]
         self.side = Choice("Side", "Which side the reading lies on", self)
         self.fret = Choice("Fret", "The fret that was measured", self)
         self.place = Choice("Where", "Which height was measured, and where", self)
-        self.place_name, self.fret_name, self.side_name = (
-            QLabel("Which height", self),
-            QLabel("Fret", self),
-            QLabel(self),
-        )
+        self.place_name, self.fret_name, self.side_name = (_name(said, self) for said in ("Which height", "Fret", ""))
         self.inside = Tick(SEEN_INSIDE, "Said once, it holds for what is added from now on", self)
         self.inside.clicked.connect(self._said_inside)
         self.wrong = label("", "wrong", self)
+        self.how = label("Its kind, then its points: chosen here, or pointed out on the plan.", "quiet", self)
+        self._offered: tuple[object, ...] = ()
+        self._cramped, self._highest = False, 0
         self._lay_out()
+        for place, said in new_reading.PLACES_AT:
+            self.place.addItem(words.first_large(said), place)
         self.kind.currentIndexChanged.connect(self._kind_changed)
+        document.started.connect(self.hide)  # its points are of the job before
+        document.changed.connect(self._changed)
         self._kind_changed()
 
     def _lay_out(self) -> None:
         inside = QWidget()
         inside.setObjectName("inside")
-        column = QVBoxLayout(inside)
+        self.all = column = QVBoxLayout(inside)
         column.setContentsMargins(SIDE, 8, SIDE, 12)
         column.setSpacing(8)
-        column.addWidget(label("Add a reading", "heading", self))
-        column.addWidget(label("Its kind, then its points: chosen here, or pointed out on the plan.", "quiet", self))
+        head, said = QHBoxLayout(), QVBoxLayout()
+        head.setSpacing(16)
+        said.setSpacing(2)
+        said.addWidget(label("Add a reading", "heading", self))
+        said.addWidget(self.how)
+        said.addStretch(1)
+        head.addLayout(said, 1)
+        head.addWidget(self.picture, 0, Qt.AlignmentFlag.AlignTop)
+        column.addLayout(head)
         column.addWidget(self.kind)
-        grid = QGridLayout()
+        self.lists = grid = QGridLayout()
         grid.setHorizontalSpacing(12)
         grid.setVerticalSpacing(6)
         rows = [*zip(self.names, self.points, strict=True), (self.place_name, self.place), (self.fret_name, self.fret)]
@@ -89,7 +106,8 @@ class AddReading(QWidget):
             name.setBuddy(box)
             grid.addWidget(name, at, 0)
             grid.addWidget(box, at, 1)
-        grid.setColumnStretch(1, 1)
+        for half in (0, 1):
+            grid.setColumnStretch(half, 1)
         column.addLayout(grid)
         column.addWidget(self.inside)
         column.addWidget(self.wrong)
@@ -101,7 +119,7 @@ class AddReading(QWidget):
             row.addWidget(button)
         row.addStretch(1)
         column.addLayout(row)
-        column.addWidget(self.picture, 0, Qt.AlignmentFlag.AlignLeft)
+        column.addStretch(1)
         scroll(self.area, inside)
         self.area.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Preferred)
         outer = QVBoxLayout(self)
@@ -113,8 +131,22 @@ class AddReading(QWidget):
 
     def open(self) -> None:
         """Show the lists as the job has them now."""
+        self._offered = ()
+        self.refresh()
+        self.fret.setCurrentIndex(min(11, self.fret.count() - 1))
+        self.inside.setChecked(self.document.from_inside)
+        self._kind_changed()
+        self._measure()
+        self.kind.setFocus()
+
+    def refresh(self) -> None:
+        """Points and frets may come and go while it is open, and the job may be turned over."""
         job = self.document.job
         names = new_reading.names(job)
+        offered = (job.hand, job.frets.count, *names)
+        if offered == self._offered:
+            return
+        self._offered = offered
         for at, box in enumerate(self.points):
             kept = box.currentData()
             box.clear()
@@ -122,16 +154,54 @@ class AddReading(QWidget):
                 said = words.point(name, job.hand)
                 box.addItem(f"{words.first_large(said)}", name)
             box.setCurrentIndex(box.findData(kept) if kept in names else at)
+        fret, side = self.fret.currentIndex(), self.side.currentData()
         self.fret.clear()
-        for fret in range(1, job.frets.count + 1):
-            self.fret.addItem(str(fret), fret)
-        self.fret.setCurrentIndex(min(11, job.frets.count - 1))
-        self.place.clear()
-        for place, said in new_reading.PLACES_AT:
-            self.place.addItem(f"{words.first_large(said)}", place)
-        self.inside.setChecked(self.document.from_inside)
+        for number in range(1, job.frets.count + 1):
+            self.fret.addItem(str(number), number)
+        self.fret.setCurrentIndex(min(fret, job.frets.count - 1))
         self._kind_changed()
-        self.kind.setFocus()
+        self.side.setCurrentIndex(max(self.side.findData(side), 0))
+
+    def _changed(self) -> None:
+        if not self.isHidden():
+            self.refresh()
+
+    def make_room(self, *, cramped: bool) -> None:
+        """Where there is little room the lists come before what helps to choose from them."""
+        self._cramped = cramped
+        for help_ in (self.how, self.picture):
+            help_.setVisible(not cramped)
+        self._measure()
+
+    def _keep_place(self) -> None:
+        """As high for every kind where there is room, so that the list of kinds stays in one place."""
+        self.area.spare = 0 if self._cramped else max(0, self._highest - self._high)
+        self.area.updateGeometry()
+
+    @property
+    def _high(self) -> int:
+        """How high all that is shown is; the layouts would tell of what was shown before."""
+        self.lists.invalidate()
+        self.all.invalidate()
+        return self.all.totalHeightForWidth(self.width())
+
+    def _measure(self) -> None:
+        """How high the kind that asks the most is; the focus stays where it is."""
+        had, highs = self.focusWidget(), []
+        for kind in TAKING:
+            self._ask(kind)
+            highs.append(self._high)
+        self._highest = max(highs)
+        self._ask(self.chosen)
+        if had is not None and had is not self.focusWidget():
+            had.setFocus(Qt.FocusReason.OtherFocusReason)
+        self._keep_place()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Another width has names on other lines."""
+        super().resizeEvent(event)
+        if event.size().width() != event.oldSize().width():
+            self._measure()
 
     @property
     def chosen(self) -> Kind:
@@ -140,7 +210,18 @@ class AddReading(QWidget):
 
     def _kind_changed(self) -> None:
         kind, hand = self.chosen, self.document.job.hand
-        asked, shape = TAKING[kind].points, SHAPES[kind]
+        sides = _sides(kind)
+        self.side.clear()
+        for side in sides:
+            said = words.side(side, hand)
+            self.side.addItem(f"{words.first_large(said)} side", side)
+        self._ask(kind)
+        self.picture.show_kind(kind, TAKING[kind].says)
+        self._say("")
+
+    def _ask(self, kind: Kind) -> None:
+        """Show what a kind asks for, and nothing else."""
+        asked, shape, sides = TAKING[kind].points, SHAPES[kind], _sides(kind)
         for at, (name, box) in enumerate(zip(self.names, self.points, strict=True)):
             shown = at < len(asked)
             name.setVisible(shown)
@@ -148,11 +229,6 @@ class AddReading(QWidget):
             if shown:
                 name.setText(asked[at])
                 box.setAccessibleName(asked[at])
-        sides = SIDES if shape.side else shape.on
-        self.side.clear()
-        for side in sides:
-            said = words.side(side, hand)
-            self.side.addItem(f"{words.first_large(said)} side", side)
         self.side_name.setText(TAKING[kind].side_is)
         for widget, shown in (
             (self.side, bool(sides)),
@@ -165,13 +241,14 @@ class AddReading(QWidget):
             widget.setVisible(shown)
         self.point_button.setVisible(bool(asked))
         self.inside.setVisible(bool(asked))
-        self.picture.show_kind(kind, TAKING[kind].says)
-        self._say("")
-        self.area.updateGeometry()
+
+    @property
+    def chosen_points(self) -> tuple[str, ...]:
+        """Its points, in the order in which they are asked."""
+        return tuple(box.currentData() for box in self.points[: len(TAKING[self.chosen].points)])
 
     def _reading(self) -> Reading:
-        kind, shape = self.chosen, SHAPES[self.chosen]
-        points = tuple(box.currentData() for box in self.points[: len(TAKING[kind].points)])
+        kind, shape, points = self.chosen, SHAPES[self.chosen], self.chosen_points
         asked = (
             ("side", shape.side, self.side),
             ("fret", shape.fret, self.fret),
@@ -188,7 +265,7 @@ class AddReading(QWidget):
         try:
             reading = self._reading()
         except NotAJob as error:
-            self._say(str(error).replace("Reading new", "This reading"))
+            self._say(new_reading.twice(self.chosen_points, self.document.job.hand) or str(error))
             return
         self.made.emit(reading)
 
@@ -204,6 +281,7 @@ class AddReading(QWidget):
     def _say(self, wrong: str) -> None:
         self.wrong.setText(plain_words.sentence(wrong))
         self.wrong.setVisible(bool(wrong))
+        self._keep_place()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Escape:
@@ -212,3 +290,15 @@ class AddReading(QWidget):
             self._add()
         else:
             super().keyPressEvent(event)
+
+
+def _sides(kind: Kind) -> tuple[On, ...]:
+    """The sides that a kind asks for one of."""
+    return SIDES if SHAPES[kind].side else SHAPES[kind].on
+
+
+def _name(text: str, parent: QWidget) -> QLabel:
+    """A name beside its list: on two lines where it is long, for the points are what is chosen among."""
+    made = QLabel(text, parent)
+    made.setWordWrap(True)
+    return made

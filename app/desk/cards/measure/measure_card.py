@@ -6,7 +6,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
-from app.desk.cards.card import Card
+from app.desk.cards.card import BRIEF, Card
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
 from app.desk.cards.measure.fits_key import FitsKey
@@ -31,12 +31,13 @@ if TYPE_CHECKING:
     from app.desk.cards.measure.add_reading import AddReading
 
 
-BRIEF, CRAMPED = 44, 26
-"""In a window lower than so many lines the reasons are told when asked, and the card does without its title, which the
-step above says; in one lower still, there is no room but for the readings.
+TIGHT, CRAMPED = 32, 26
+"""In a window lower than `BRIEF` lines the reasons are told when asked; in one lower than `TIGHT`, readings come before
+the picture and the key to the marks; in one lower than `CRAMPED`, there is no room but for them.
 """
 EMPTY = "No readings yet: “Add…” takes one up, and File → New job begins a whole list."
 FOLDS = "Left folds this group, Right opens it. Up and Down go on."
+MANY = "What you choose or press below is done to all of them."
 
 
 class MeasureCard(Card):
@@ -53,7 +54,7 @@ class MeasureCard(Card):
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(document, look, parent)
-        self._brief = self._cramped = False
+        self._brief = self._tight = self._cramped = False
         self.table = ReadingTable(document, look, self)
         self.typing = TypedReadings(document, self.table.readings)
         self.commands = ReadingCommands(document, self.table)
@@ -61,8 +62,6 @@ class MeasureCard(Card):
         self.wrong = self.notes.wrong
         self.findings = FindingsList(look, self)
         self.key = FitsKey(look, self)
-        self.column.removeWidget(self.under)
-        self.under.setContentsMargins(0, 0, 0, 0)
         self.panel = ReadingPanel(self.under, look, self)
         self.picture = self.panel.picture
         self.adding: AddReading | None = None
@@ -81,24 +80,23 @@ class MeasureCard(Card):
         top.setContentsMargins(SIDE, 0, SIDE, 0)
         top.addWidget(self.heading, 1)
         top.addWidget(self.counted, 0, Qt.AlignmentFlag.AlignBottom)
-        self.column.takeAt(0)  # the space under other cards' lines
         self.column.insertLayout(0, top)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Where large text leaves few lines, the readings come before the picture and the advice."""
         super().resizeEvent(event)
-        before = self._brief, self._cramped
+        before = self._brief, self._tight, self._cramped
         self._keep_room()
-        if before != (self._brief, self._cramped):
+        if before != (self._brief, self._tight, self._cramped):
             self._say()
 
     def _keep_room(self) -> None:
         """Room for the lines on how a reading is taken, so that the table stays where it is from one to the next."""
-        lines = self.window().height() / self.under.fontMetrics().lineSpacing()
-        self._brief, self._cramped = lines < BRIEF, lines < CRAMPED
-        self.panel.keep_room(1 if self._cramped else LINES)
-        for widget in (self.heading, self.counted):
-            widget.setVisible(not self._brief)
+        self._brief, self._tight, self._cramped = (self.lines < few for few in (BRIEF, TIGHT, CRAMPED))
+        self.panel.keep_room(1 if self._cramped else 2 if self._tight else LINES)
+        if self.adding is not None:
+            self.adding.make_room(cramped=self._cramped)
+        self.counted.setVisible(not self._brief)
 
     def _lay_out(self) -> None:
         inset = QHBoxLayout()
@@ -192,7 +190,7 @@ class MeasureCard(Card):
         self.notes.setVisible(not adding)  # their room is needed
         self.notes.make_room(not adding and not self._cramped, brief=self._brief)
         self._say_chosen()
-        self.key.setVisible(not adding and not self._cramped and any(row.fits for row in rows))
+        self.key.setVisible(not adding and not self._tight and any(row.fits for row in rows))
         self.wrong.say(*self.typing.say_wrong(self.table.chosen or ""), "look")
         found = [in_brief(finding, job) for finding in found_in_readings(layout)]
         # how the chosen reading is taken, and which to take next, come before what nobody has done yet
@@ -210,23 +208,24 @@ class MeasureCard(Card):
         """What the panel says: of the reading in hand, or of the group whose line is chosen."""
         job, taken, how = self.document.job, self.commands.chosen, self._how()
         crowded = self._cramped and (self.notes.calling or self.findings.isVisibleTo(self))
+        many = len(self.commands.all_chosen)
         self.under.setText(how)
         self.under.setVisible(not crowded)
-        self.picture.setVisible(taken is not None and not self._cramped)
-        if taken is not None:
+        self.picture.setVisible(taken is not None and many < 2 and not self._tight)
+        if taken is None:
+            self.panel.show_group(self.table.group)
+        elif many < 2:
             name = ", ".join(part for part in words.reading_parts(taken, job.hand) if part)
-            many = len(self.commands.all_chosen)
-            name = name if many < 2 else f"{many} readings chosen"
             self.panel.show_reading(taken, name, in_mm(taken.value, job.unit))
             self.picture.show_kind(taken.kind, how, taken.at)
         else:
-            self.panel.show_group(self.table.group)
+            self.panel.show_reading(taken, f"{many} readings chosen")
 
     def _how(self) -> str:
         """How the reading in hand is taken; else how the group in hand folds, else what the card is for."""
         job, taken = self.document.job, self.commands.chosen
         if taken is not None:
-            return how_to.take(taken, job.hand, job.unit)
+            return how_to.take(taken, job.hand, job.unit) if len(self.commands.all_chosen) < 2 else MANY
         if self.table.group:
             return FOLDS
         return self.line if self.table.readings.rows else EMPTY
@@ -270,6 +269,7 @@ class MeasureCard(Card):
             self.column.insertWidget(self.column.indexOf(self.panel) + 1, self.adding)
         for other in (self.notes, self.panel, self.key):
             other.hide()  # first: the window would grow to hold them all
+        self.adding.make_room(cramped=self._cramped)
         self.adding.show()
         self.adding.open()
         self._say()

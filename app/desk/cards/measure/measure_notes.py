@@ -6,7 +6,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from app.desk.cards.card import Note
-from app.desk.widgets.buttons import make_button, plain_button
+from app.desk.widgets.buttons import make_button, outdented, plain_button
 from app.desk.widgets.look import SIDE, Look
 from geometry.job import Reading
 
@@ -57,8 +57,10 @@ class MeasureNotes(QWidget):
             note.setContentsMargins(0, 12, 0, 0)
             note.hide()
         last = QVBoxLayout()
-        last.setContentsMargins(SIDE - 6, 0, SIDE, 0)
-        last.addWidget(self.tools_button, 0, Qt.AlignmentFlag.AlignLeft)
+        last.setContentsMargins(SIDE, 0, SIDE, 0)
+        tools = outdented(QHBoxLayout())
+        tools.addWidget(self.tools_button, 0, Qt.AlignmentFlag.AlignLeft)
+        last.addLayout(tools)
         last.addWidget(self.on_button, 0, Qt.AlignmentFlag.AlignLeft)
         column.addLayout(last)
         _row(self.look_again, self.go_button, self.out_button, self.coarse_button, self.why_button)
@@ -87,8 +89,8 @@ class MeasureNotes(QWidget):
 
     def say_64ths(self, count: int) -> None:
         """So many readings were typed in 64ths of an inch and are said to be read with a rule in millimetres."""
-        many = "1 reading was" if count == 1 else f"{count} readings were"
-        self.tools_button.setText(f"{many} typed in 64ths: say “64ths rule”")
+        many, them = ("1 reading", "it") if count == 1 else (f"{count} readings", "them")
+        self.tools_button.setText(f"{many} in 64ths: say that a 64ths rule read {them}")
         self.tools_button.setAccessibleName(self.tools_button.text())
         self.tools_button.setVisible(count > 0)
 
@@ -141,7 +143,7 @@ def _beside_head(note: Note, *buttons: QPushButton) -> None:
 
 
 def _row(note: Note, *buttons: QPushButton) -> None:
-    row = QHBoxLayout()
+    row = outdented(QHBoxLayout())
     row.setSpacing(4)
     for button in buttons:
         row.addWidget(button)

@@ -91,12 +91,17 @@ class ReadingCells(TypedCells):
             counted = box.adjusted(-24, 0, -10, 0)
             self._words(painter, counted, head.counted, self.look.font(LABEL), p.quiet, right=True)
         elif index.column() == FITS and head.suspect and head.folded:
-            side = 15 * s
-            paint_sign(painter, Sign.LOOK, QRectF(box.right() - side, middle - side / 2, side, side), p)
+            self._paint_look(painter, box)
+
+    def _paint_look(self, painter: QPainter, box: QRectF) -> None:
+        """The sign of what is to be looked at again, before the bar: behind it stands the frame of the row in hand."""
+        side = 13 * self.look.text_scale
+        sign = QRectF(box.left(), box.center().y() - side / 2, side, side)
+        paint_sign(painter, Sign.LOOK, sign, self.look.palette)
 
     def _paint_ground(self, painter: QPainter, box: QRectF, index: Index, row: Row, chosen: bool) -> None:
         p = self.look.palette
-        if chosen or row.suspect or row.wrong:
+        if _grounded(row, chosen):
             self._paint_round(painter, box, index, p.row if chosen else p.look_ground)
             return
         first, last = index.column() == 0, index.column() == len(HEADS) - 1
@@ -131,19 +136,23 @@ class ReadingCells(TypedCells):
     def _paint_name(self, painter: QPainter, box: QRectF, row: Row, chosen: bool) -> None:
         p, font = self.look.palette, QFont(self.look.font(TEXT, bold=chosen))
         font.setStrikeOut(row.reading.struck)
-        over = self.over(row) if chosen or not _is_tick(row) else self._tick_room() - self.table.columnWidth(VALUE_AT)
+        over = self.over(row, grounded=_grounded(row, chosen))
+        if _is_tick(row) and not chosen:
+            over = self._tick_room() - self.table.columnWidth(VALUE_AT)
         inner = box.adjusted(12, 0, -4 - over, 0)
         wide = self._words(painter, inner, row.name, font, p.quiet if row.reading.struck else p.ink)
         if row.how:
             inner.setLeft(inner.left() + wide + 6 * self.look.text_scale)
             self._words(painter, inner, row.how, self.look.font(LABEL), p.quiet)
 
-    def over(self, row: Row) -> float:
+    def over(self, row: Row, *, grounded: bool = True) -> float:
         """How far a value, or what is typed in its stead, needs more room than its column has: what was typed is never
-        cut, the name gives way.
+        cut, the name gives way. A question takes less, and the name goes on into the rest, where no ground of the line
+        (`grounded`) is painted over it.
         """
         wide = QFontMetricsF(self._value_font(row)).horizontalAdvance(row.shown) + 18 * self.look.text_scale
-        return max(0.0, wide - self.table.columnWidth(VALUE_AT))
+        more = wide - self.table.columnWidth(VALUE_AT)
+        return more if row.shown and not row.value and not grounded else max(0.0, more)
 
     def _tick_room(self) -> float:
         """What a tick in a value's stead takes of its column; a name goes on into the rest."""
@@ -152,11 +161,11 @@ class ReadingCells(TypedCells):
     def _value_font(self, row: Row) -> QFont:
         """Two values at once are written smaller."""
         size = VALUE if len(row.reading.parts) < 2 and ";" not in row.value else TEXT
-        return QFont(self.look.font(size, bold=True) if row.value else self.look.font(TEXT))
+        return QFont(self.look.font(size, bold=True) if row.value else self.look.font(LABEL))
 
     def _paint_value(self, painter: QPainter, box: QRectF, row: Row, chosen: bool) -> None:
         p, font = self.look.palette, self._value_font(row)
-        inner = box.adjusted(-self.over(row), 1, 0, -1)
+        inner = box.adjusted(-self.over(row, grounded=_grounded(row, chosen)), 1, 0, -1)
         if _is_tick(row):
             side = 12 * self.look.text_scale
             sign = QRectF(inner.right() - 10 - side, inner.center().y() - side / 2, side, side)
@@ -200,8 +209,7 @@ class ReadingCells(TypedCells):
         start, stop = sorted((centre, centre + reach))
         painter.drawRoundedRect(QRectF(start - 1, middle - high / 2, max(stop - start, 1) + 2, high), 2, 2)
         if row.suspect or row.wrong:
-            side = 15 * self.look.text_scale
-            paint_sign(painter, Sign.LOOK, QRectF(box.right() - side, middle - side / 2, side, side), p)
+            self._paint_look(painter, box)
 
     # typing
 
@@ -254,6 +262,11 @@ class ReadingCells(TypedCells):
 
     def give_up(self) -> None:
         self.given_up.emit(self.table.chosen)
+
+
+def _grounded(row: Row, chosen: bool) -> bool:
+    """Whether a line has a ground of its own, which each of its cells paints."""
+    return chosen or row.suspect or bool(row.wrong)
 
 
 def _is_tick(row: Row) -> bool:

@@ -70,7 +70,7 @@ class ReadingPanel(QWidget):
         said.addWidget(self.how, 1)
         self.how.setAlignment(Qt.AlignmentFlag.AlignTop)
         upper.setSpacing(16)
-        upper.setContentsMargins(6, 0, 0, 0)
+        upper.setContentsMargins(6, 0, 6, 0)
         upper.addLayout(said, 1)
         upper.addWidget(self.picture, 0, Qt.AlignmentFlag.AlignTop)
         lower.setContentsMargins(6, 0, 0, 0)
@@ -87,6 +87,11 @@ class ReadingPanel(QWidget):
     def keep_room(self, lines: int) -> None:
         """Room for so many lines of how a reading is taken."""
         self.how.setMinimumHeight(lines * self.how.fontMetrics().lineSpacing())
+        if self.with_.property("small") != (lines < LINES):
+            self.with_.setProperty("small", lines < LINES)  # in full, beside the buttons
+            for styled in (self.with_.lineEdit(), self.with_):
+                if styled is not None:
+                    styled.style().polish(styled)
 
     def show_look(self, look: Look) -> None:
         self.picture.look = look
@@ -132,7 +137,7 @@ class ReadingPanel(QWidget):
         beside = self.understood.sizeHint().width() + 12 if self.understood.text() else 0
         picture = self.picture.sizeHint().width() + 16 if self.picture.isVisibleTo(self) else 0
         font = QFontMetricsF(self.called.font())
-        room = max(80.0, self.width() - 2 * SIDE + 6 - picture - font.height() / 2)
+        room = max(80.0, self.width() - 2 * SIDE - picture - font.height() / 2)
         self.understood.setVisible(bool(beside) and font.horizontalAdvance(called) <= room - beside)
         self.called.setText(font.elidedText(called, Qt.TextElideMode.ElideRight, room))
         self.called.setToolTip(f"{called} {self.understood.text()}".strip())

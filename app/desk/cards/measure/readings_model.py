@@ -46,6 +46,10 @@ UNCHECKED = "a slip would not show"
 """What is said of a reading that no other checks, or hardly."""
 
 
+SHARES = "look again, it or another of those marked is out"
+"""What is said of a reading that is accused with others: how much of the slip falls to it tells nothing."""
+
+
 class Row(NamedTuple):
     """What one row shows."""
 
@@ -57,6 +61,7 @@ class Row(NamedTuple):
     fits: tuple[Fit, ...]
     suspect: bool
     wrong: str
+    shares: bool = False
 
     @property
     def group(self) -> Group:
@@ -108,6 +113,8 @@ class Row(NamedTuple):
             return "still to be measured" if not self.reading.taken else "not worked out yet"
         if not (worst.checked or self.suspect):
             return UNCHECKED
+        if self.shares:
+            return SHARES
         how = "look again, " if self.suspect else "fits, "
         much = words.much(self.reading, worst.residual) or f"{units.show_off(abs(worst.residual), unit)} {unit}"
         return f"{how}{much} {'less' if worst.residual > 0 else 'more'} than the others say"
@@ -175,21 +182,21 @@ class Readings(QAbstractTableModel):
         if away != (group in self.folded):
             (self.folded.add if away else self.folded.discard)(group)
             self.beginResetModel()
-            self.lines = self._lined()
+            self.lines = self._lined(self.rows)
             self.endResetModel()
 
     def refresh(self) -> None:
         """Take over the document's job; rows that stay keep the selection."""
         drop_stale(self.refused, self.in_force)
         made, before, lines = self._made(), self.rows, self.lines
-        if [row.reading.id for row in made] != [row.reading.id for row in before]:
+        made_lines = self._lined(made)
+        same = [row.reading.id for row in made] == [row.reading.id for row in before]
+        if not same or len(made_lines) != len(lines):  # the job opened anew has no group folded
             self.beginResetModel()
-            self.rows = made
-            self.lines = self._lined()
+            self.rows, self.lines = made, made_lines
             self.endResetModel()
             return
-        self.rows = made
-        self.lines = self._lined()
+        self.rows, self.lines = made, made_lines
         for at, (new, old) in enumerate(zip(made, before, strict=True)):
             line = self.line_of(at)
             if line < 0:
@@ -202,13 +209,13 @@ class Readings(QAbstractTableModel):
             if isinstance(shown, Head) and shown != was:
                 self.dataChanged.emit(self.index(line, 0), self.index(line, FITS))
 
-    def _lined(self) -> list[Head | int]:
-        """The lines to show of the rows as they are."""
-        places = {row.reading.id: at for at, row in enumerate(self.rows)}
+    def _lined(self, rows: list[Row]) -> list[Head | int]:
+        """The lines to show of rows."""
+        places = {row.reading.id: at for at, row in enumerate(rows)}
         lines: list[Head | int] = []
-        for group, members in grouped(row.reading for row in self.rows).items():
+        for group, members in grouped(row.reading for row in rows).items():
             at = [places[reading.id] for reading in members]
-            suspect = any(self.rows[place].suspect for place in at)
+            suspect = any(rows[place].suspect for place in at)
             lines.append(Head(group, *counted(members), group in self.folded, suspect))
             lines += () if group in self.folded else at
         return lines
@@ -216,10 +223,11 @@ class Readings(QAbstractTableModel):
     def _made(self) -> list[Row]:
         job, layout = self.document.job, self.document.layout
         fits: dict[str, list[Fit]] = {}
-        suspects = frozenset[str]()
+        suspects, sharing = frozenset[str](), set[str]()
         if layout is not None:
             for fit in layout.readings:
                 fits.setdefault(fit.id, []).append(fit)
+            sharing = {name for group in layout.survey.groups for name in group}
             suspects = accused(layout.survey)
         return [
             Row(
@@ -229,6 +237,7 @@ class Readings(QAbstractTableModel):
                 tuple(fits.get(r.id, ())),
                 r.id in suspects,
                 self.refused[r.id].why if r.id in self.refused else "",
+                r.id in sharing,
             )
             for r in in_groups(job.readings)
         ]

@@ -1,6 +1,6 @@
 """A list of points typed or pasted: a name and two numbers a line, seen from outside or from inside."""
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import QEvent, Signal
 from PySide6.QtWidgets import QHBoxLayout, QPlainTextEdit, QVBoxLayout, QWidget
 
 from app.desk.cards.card import words as label
@@ -14,8 +14,8 @@ from app.say.how_to import SEEN_INSIDE
 from geometry import words
 from geometry.job import NotAJob
 
-LINES = 5
-"""So many lines of a list are seen at once."""
+LINES, AROUND = 5, 20
+"""So many lines of a list are seen at once; and what its border, its padding and its page's margin take, pixels."""
 
 
 class ListPart(QWidget):
@@ -48,6 +48,7 @@ class ListPart(QWidget):
         self.add.clicked.connect(self._add)
         self.give_up.clicked.connect(self.done)
         self.inside.clicked.connect(self._said_inside)
+        document.started.connect(self.hide)  # what is typed is of the job before
 
     def open(self) -> None:
         """With what may be typed, in the job's unit and for its hand."""
@@ -61,11 +62,17 @@ class ListPart(QWidget):
         self.inside.setChecked(self.document.from_inside or OLD_KINDS[self.kind].under)
         like = {"mm": "1 ; 612.5 ; 35 bass", "cm": "1 ; 61.25 ; 3.5 bass", "in": "1 ; 24 1/8 ; 1 3/8 bass"}[job.unit]
         self.text.setPlaceholderText(f"One point a line, like\n{like}")
-        self.text.setFixedHeight(self.text.fontMetrics().lineSpacing() * LINES + 16)
         self.text.clear()
         self._say("")
         self.show()
         self.text.setFocus()
+
+    def event(self, event: QEvent) -> bool:
+        """So many lines at every text size."""
+        if event.type() in (QEvent.Type.Polish, QEvent.Type.StyleChange):
+            self.text.ensurePolished()
+            self.text.setFixedHeight(self.text.fontMetrics().lineSpacing() * LINES + AROUND)
+        return super().event(event)
 
     def _said_inside(self, on: bool) -> None:
         self.document.from_inside = on

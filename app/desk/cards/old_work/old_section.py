@@ -36,6 +36,7 @@ class OldSection(QWidget):
         super().__init__(parent)
         self.document, self.kind = document, kind
         self.fold = Fold(title, look, self)
+        self.fold.column.setContentsMargins(0, 8, 0, 12)
         self.missing = label("", "label", self.fold.inside)
         self.rows = OldRows(document, kind, self.fold.inside)
         self.ways = self._ways()
@@ -113,6 +114,7 @@ class OldRows(QWidget):
         self.names: tuple[str, ...] | None = None
         self.column = QVBoxLayout(self)
         self.column.setContentsMargins(0, 0, 0, 0)
+        self.column.setSpacing(12)
         self.holder: QWidget | None = None
         self.form: Form | None = None
         self.assumed = label("", "label", self)
@@ -129,6 +131,7 @@ class OldRows(QWidget):
         said = assumed_said(self.document.layout) if self.kind == "pins" else ""
         self.assumed.setText(said)
         self.assumed.setVisible(bool(said))
+        self.setVisible(bool(said) or (self.form is not None and self.form.column.count() > 0))
 
     def _make(self, names: tuple[str, ...]) -> None:
         self.names = names
@@ -138,7 +141,7 @@ class OldRows(QWidget):
         self.holder = QWidget(self)
         inner = QVBoxLayout(self.holder)
         inner.setContentsMargins(0, 0, 0, 0)
-        inner.setSpacing(8)
+        inner.setSpacing(self.column.spacing())
         self.column.insertWidget(0, self.holder)
         self.form = Form(self.document, inner, self.holder)
         add_rows(self.form, self.kind, names)

@@ -62,12 +62,15 @@ class OldWorkCard(Card):
             column.addWidget(widget)
         self._mends(column)
         column.addWidget(self.moves)
+        kinds = QVBoxLayout()
+        kinds.setSpacing(0)  # folded away, all of them are in sight at once
+        column.addLayout(kinds)
         for kind, title in SECTIONS.items():
             section = OldSection(document, look, kind, title, self.inside)
             section.asked_readings.connect(self._read)
             section.asked_pointing.connect(self._point)
             self.sections[kind] = section
-            column.addWidget(section)
+            kinds.addWidget(section)
         column.addStretch(1)
         self.findings.went_to.connect(self.follow)
         self.move_list.went_to.connect(self.went_to_place)

@@ -9,9 +9,7 @@ from PySide6.QtGui import QHideEvent, QKeyEvent
 from PySide6.QtWidgets import (
     QButtonGroup,
     QHBoxLayout,
-    QLabel,
     QPushButton,
-    QRadioButton,
     QScrollArea,
     QVBoxLayout,
     QWidget,
@@ -21,8 +19,8 @@ from app.desk.cards.card import Card, scrolled, tab_down
 from app.desk.cards.card import words as label
 from app.desk.document.document import Document
 from app.desk.document.preferences import Preferences
-from app.desk.widgets.buttons import make_button, plain_button
-from app.desk.widgets.choice import Choice
+from app.desk.widgets.buttons import make_button, outdented, plain_button
+from app.desk.widgets.choice import Choice, OneOf
 from app.desk.widgets.look import Look
 from app.edit.bridge import held_entries
 from app.edit.measure import tools_at_hand
@@ -41,6 +39,7 @@ class StartCard(Card):
 
     title = "New job"
     line = "Six questions, then the first reading."
+    a_step = False
     begun = Signal(object)
     asked_open = Signal()
     asked_path = Signal(str)
@@ -51,35 +50,31 @@ class StartCard(Card):
         super().__init__(document, look, parent)
         self.preferences, self.in_front = preferences, False
         self.inside, column = scrolled(self, self.column)
-        column.setSpacing(8)
+        column.setSpacing(10)
         self._questions(column)
         column.addSpacing(16)
         self._files(column)
         column.addStretch(1)
 
     def _questions(self, column: QVBoxLayout) -> None:
-        self.hands: dict[Hand, QRadioButton] = {}
-        group = QButtonGroup(self)
-        row = QHBoxLayout()
-        row.addWidget(_asked("1  Which hand?", self.inside), 1)
+        self.hands: dict[Hand, OneOf] = {}
+        group, row = QButtonGroup(self), QHBoxLayout()
         sides: tuple[Hand, ...] = ("right", "left")
         for hand in sides:
-            button = QRadioButton(f"{hand.capitalize()}-handed", self.inside)
-            button.setAccessibleName(button.text())
-            button.setAccessibleDescription("Which hand plucks; it says which side is bass")
+            button = OneOf(f"{hand.capitalize()}-handed", "Which hand plucks; it says which side is bass", self.inside)
             group.addButton(button)
             row.addWidget(button)
             self.hands[hand] = button
         self.hands["right"].setChecked(True)
-        column.addLayout(row)
+        row.addStretch(1)
+        self._ask(column, "1  Which hand?", row)
         self.strings = _choice(
             "Strings",
             "A usual set, or their number alone; Up and Down choose",
             first_questions.string_choices(),
             self.inside,
         )
-        column.addWidget(_asked("2  Which strings?", self.inside))
-        column.addWidget(self.strings)
+        self._ask(column, "2  Which strings?", self.strings)
         self.lists = _choice(
             "Measuring list",
             "Which readings the job begins with; Up and Down choose",
@@ -92,17 +87,14 @@ class StartCard(Card):
             held_entries.ANSWERS,
             self.inside,
         )
-        column.addWidget(_asked("3  How is the bridge held?", self.inside))
-        column.addWidget(self.held)
-        column.addWidget(_asked("4  Are the strings on?", self.inside))
-        column.addLayout(self._strings_on())
-        column.addWidget(_asked("5  What is to be measured?", self.inside))
-        column.addWidget(self.lists)
+        self._ask(column, "3  How is the bridge held?", self.held)
+        self._ask(column, "4  Are the strings on?", self._strings_on())
         self.about = label("", "label", self.inside)
-        column.addWidget(self.about)
+        self._ask(column, "5  What is to be measured?", self.lists, self.about)
         self._tools(column)
         self.begin = make_button("Begin", "Makes the job and takes the first reading in hand", self.inside, "main")
         self.begin.setDefault(True)
+        column.addSpacing(4)
         row = QHBoxLayout()
         row.addWidget(self.begin)
         row.addStretch(1)
@@ -113,14 +105,25 @@ class StartCard(Card):
         self.on.toggled.connect(self._describe)
         self._describe()
 
+    def _ask(self, column: QVBoxLayout, question: str, *answers: QWidget | QHBoxLayout) -> None:
+        """A question, close over its answers."""
+        asked = QVBoxLayout()
+        asked.setSpacing(2)
+        asked.addWidget(label(question, "heading", self.inside))
+        for answer in answers:
+            if isinstance(answer, QWidget):
+                asked.addWidget(answer)
+            else:
+                asked.addLayout(answer)
+        column.addLayout(asked)
+
     def _strings_on(self) -> QHBoxLayout:
         """Whether there are strings to read heights of; a bridge that is off has none."""
-        self.on = QRadioButton("Yes", self.inside)
-        self.off = QRadioButton("No, or the bridge is off", self.inside)
+        says = "Whether heights are read on the strings or under a straightedge"
+        self.on = OneOf("Yes", says, self.inside, name="Yes, the strings are on")
+        self.off = OneOf("No, or the bridge is off", says, self.inside)
         group, row = QButtonGroup(self), QHBoxLayout()
-        for button, said in ((self.on, "Yes, the strings are on"), (self.off, "No, or the bridge is off")):
-            button.setAccessibleName(said)
-            button.setAccessibleDescription("Whether heights are read on the strings or under a straightedge")
+        for button in (self.on, self.off):
             group.addButton(button)
             row.addWidget(button)
         self.on.setChecked(True)
@@ -137,12 +140,15 @@ class StartCard(Card):
         says = "What widths and small heights are read with; Up and Down choose"
         self.caliper = _choice("Caliper", says, list(tools_at_hand.CALIPERS.items()), self.inside)
         first, second = QHBoxLayout(), QHBoxLayout()
-        first.addWidget(_asked("6  Measured with?", self.inside), 1)
+        first.addWidget(label("6  Measured with?", "heading", self.inside), 1)
         first.addWidget(self.unit, 1)
         second.addWidget(self.rule, 1)
         second.addWidget(self.caliper, 1)
-        column.addLayout(first)
-        column.addLayout(second)
+        both = QVBoxLayout()
+        both.setSpacing(8)
+        both.addLayout(first)
+        both.addLayout(second)
+        column.addLayout(both)
         for box, chosen in ((self.unit, known.unit), (self.rule, known.rule), (self.caliper, known.caliper)):
             box.setCurrentIndex(box.findData(chosen))
         self.unit.currentIndexChanged.connect(self._unit_chosen)
@@ -177,20 +183,16 @@ class StartCard(Card):
 
     def _files(self, column: QVBoxLayout) -> None:
         column.addWidget(label("Or go on with a job", "heading", self.inside))
-        links = QVBoxLayout()
-        links.setSpacing(0)
-        column.addLayout(links)
+        links = _links(column)
         open_button = plain_button("Open a job file…", "Opens a job that was saved", self.inside)
         open_button.clicked.connect(self.asked_open)
         links.addWidget(open_button)
         self.recent = QVBoxLayout()
         self.recent.setSpacing(0)
         links.addLayout(self.recent)
-        column.addSpacing(8)
+        column.addSpacing(4)
         column.addWidget(label("Or look at a sample job", "heading", self.inside))
-        links = QVBoxLayout()
-        links.setSpacing(0)
-        column.addLayout(links)
+        links = _links(column)
         for path in samples.paths():
             said = name_of(path).replace("-", " ")
             button = plain_button(
@@ -257,8 +259,13 @@ class StartCard(Card):
             area.verticalScrollBar().setValue(0)
 
 
-def _asked(text: str, parent: QWidget) -> QLabel:
-    return label(text, "heading", parent)
+def _links(column: QVBoxLayout) -> QVBoxLayout:
+    """Where plain buttons stand one below the other, their words on the edge of the headings."""
+    row, links = outdented(QHBoxLayout()), QVBoxLayout()
+    links.setSpacing(0)
+    row.addLayout(links)
+    column.addLayout(row)
+    return links
 
 
 def _choice(name: str, says: str, options: Sequence[tuple[str, str]], parent: QWidget) -> Choice:

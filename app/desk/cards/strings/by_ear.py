@@ -5,7 +5,7 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QVBoxLayout, QWi
 
 from app.desk.cards.card import words as label
 from app.desk.document.document import Document
-from app.desk.widgets.buttons import make_button, plain_button
+from app.desk.widgets.buttons import INSET, make_button, outdented, plain_button
 from app.desk.widgets.choice import Choice
 from app.desk.widgets.fields import TypedLine
 from app.edit.strings import string_entries
@@ -17,7 +17,7 @@ HOW: dict[Held, str] = {
     "glue": "Set a trial saddle on the top, string it up, tune the open string and read a tuner at a fret. On the "
     "Measure card add the trial saddle’s ends as points: trial saddle 1, bass and treble.",
     "strings": "The bridge is its own trial: on the Bridge card ask for its feet, read where they stand, tune the open "
-    "string and read a tuner at a fret. Slid since, measure its feet again.",
+    "string and read a tuner at a fret. If it was slid since, measure its feet again.",
     "screws": "Set the saddles on one straight line, tune the open string and read a tuner at a fret. On the Measure "
     "card add where the strings break over the outer ones as points: trial saddle 1, bass and treble.",
 }
@@ -25,19 +25,18 @@ HOW: dict[Held, str] = {
 
 
 class ByEar(QWidget):
-    """Signals: `went_to_measure` when the trial saddle is to be measured."""
+    """`how`: the line that says how it is done. Signals: `went_to_measure` when the trial saddle is to be measured."""
 
     went_to_measure = Signal()
 
-    def __init__(self, document: Document, parent: QWidget | None = None) -> None:
+    def __init__(self, document: Document, how: QLabel, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.document = document
         self.shown: tuple[Heard, ...] = ()
         self.column = QVBoxLayout(self)
-        self.column.setContentsMargins(0, 0, 0, 0)
+        self.column.setContentsMargins(INSET, 0, 0, 0)
         self.column.setSpacing(12)
-        self.how = label(HOW["glue"], "label", self)
-        self.column.addWidget(self.how)
+        self.how = how
         self.lines = QVBoxLayout()
         self.column.addLayout(self.lines)
         self.string = Choice("String heard", "The string that was played", self)
@@ -64,6 +63,7 @@ class ByEar(QWidget):
         )
         for at, (name, widget) in enumerate(pairs):
             said = QLabel(name, self)
+            said.setWordWrap(True)
             said.setBuddy(widget)
             if widget is self.trial:
                 self.trial_said = said
@@ -79,8 +79,10 @@ class ByEar(QWidget):
         says = "Opens the Measure card to add the trial saddle’s ends"
         self.measure = plain_button("Measure the trial saddle", says, self)
         self.measure.clicked.connect(self.went_to_measure)
-        for button in (add, self.measure):  # one below the other: side by side they are too wide for large text
-            self.column.addWidget(button, 0, Qt.AlignmentFlag.AlignLeft)
+        self.column.addWidget(add, 0, Qt.AlignmentFlag.AlignLeft)  # side by side too wide for large text
+        row = outdented(QHBoxLayout())
+        row.addWidget(self.measure, 0, Qt.AlignmentFlag.AlignLeft)
+        self.column.addLayout(row)
 
     def refresh(self) -> None:
         stands = self.document.job.floating is not None

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from PySide6.QtWidgets import QWidget
 
-from app.desk.cards.form import Form, Get, Name, Put
+from app.desk.cards.form import Form, Get, Name, Put, inner_form
 from app.desk.document.document import Document
 from app.desk.widgets.fold import Fold
 from app.desk.widgets.look import Look
@@ -90,10 +90,28 @@ class NutPart(SolidPart):
     about = ("field:nut",)
 
     def __init__(self, document: Document, look: Look, parent: QWidget) -> None:
+        self.made: Form | None = None
         super().__init__("A new nut", document, look, parent)
 
     def rows(self, form: Form) -> None:
         form.tick("A nut is to be made", solid_entries.asked, solid_entries.ask, key="nut")
+        self.made = inner_form(form)
+        self._rows_of_it(self.made)
+        form.fields |= self.made.fields
+
+    def refresh(self, layout: Layout | None) -> None:
+        """What a nut that is not to be made has no use for is not shown."""
+        super().refresh(layout)
+        if self.made is not None:
+            self.made.refresh()
+            self.made.parent.setVisible(self.document.job.nut is not None)
+
+    def _make(self, on: bool) -> None:
+        super()._make(on)
+        if self.made is not None:
+            self.made.parent.setVisible(self.document.job.nut is not None)
+
+    def _rows_of_it(self, form: Form) -> None:
         form.length("Thickness, along the strings", *solid_entries.nut("thickness"), key="nut.thickness")
         says = "Of the whole blank, from its bottom. Empty: as high as it needs."
         form.length("Height", *solid_entries.nut("height"), optional=True, says=says, key="nut.height")

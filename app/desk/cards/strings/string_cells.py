@@ -7,6 +7,7 @@ from PySide6.QtGui import QFontMetricsF, QPainter, QPen
 from PySide6.QtWidgets import QComboBox, QStyleOptionViewItem, QWidget
 
 from app.desk.cards.strings.strings_model import COMPENSATION, DIAMETER, MAKE, NAME, SAYS, Index, StringsModel
+from app.desk.widgets.choice import Choice
 from app.desk.widgets.fields import TypedLine
 from app.desk.widgets.look import LABEL, TEXT, Look, colour
 from app.desk.widgets.signs import Sign, paint_sign
@@ -14,6 +15,8 @@ from app.desk.widgets.typed_cells import KEYS, TypedCells
 from app.edit.strings import string_entries
 from app.edit.typing_visit import Refused
 
+BESIDE = 5
+"""Pixels beside the words of a cell, as beside the heads (`look.py`)."""
 KEYS_OF_WORDS = "Up and Down go from row to row, Escape takes back"
 
 
@@ -61,11 +64,13 @@ class StringCells(TypedCells):
         painter.setFont(self.look.font(LABEL) if column == MAKE else font)
         painter.setPen(colour(p.look if refused else p.worked_out if worked else p.quiet if column == MAKE else p.ink))
         side = Qt.AlignmentFlag.AlignRight if number else Qt.AlignmentFlag.AlignLeft
-        room = box.adjusted(8, 0, -8, 0)
+        room = box.adjusted(BESIDE, 0, -BESIDE, 0)
         text = refused.text if refused else self.table.strings.text(row, column)
         if refused:
             side_px = 12 * self.look.text_scale
-            paint_sign(painter, Sign.LOOK, QRectF(box.left() + 4, box.center().y() - side_px / 2, side_px, side_px), p)
+            paint_sign(
+                painter, Sign.LOOK, QRectF(box.left() + BESIDE, box.center().y() - side_px / 2, side_px, side_px), p
+            )
             room.setLeft(room.left() + side_px)
         cut = QFontMetricsF(painter.font()).elidedText(text, Qt.TextElideMode.ElideRight, room.width())
         painter.drawText(room, side | Qt.AlignmentFlag.AlignVCenter, cut)
@@ -79,14 +84,14 @@ class StringCells(TypedCells):
         said = f"String {self.table.strings.text(row, NAME)}, {SAYS[column]}"
         self.table.begin(row)
         if column == MAKE:
-            box = QComboBox(parent)
+            box = Choice(said, "Up and Down choose, Enter takes it, Escape takes back", parent)
             for value, text in string_entries.MAKES:
                 box.addItem(text, value)
-            box.setAccessibleName(said)
-            box.setAccessibleDescription("Up and Down choose, Enter takes it, Escape takes back")
             box.activated.connect(lambda at: self.table.choose_make(row, box.itemData(at)))
             return box
         line = TypedLine(said, f"Enter takes the next string, {KEYS if column >= DIAMETER else KEYS_OF_WORDS}", parent)
+        if column >= DIAMETER:
+            line.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         line.typed.connect(lambda text: self.table.put(row, column, text))
         return line
 

@@ -39,7 +39,7 @@ class PairRows:
             get, put = spread_entries.pair_of(where), spread_entries.pair_put(where)
             key = f"strings.{where}.pair"
             self.fields.append(form.length(_of_pair(name), get, put, optional=True, key=key))
-        form.column.addWidget(self.about)
+        form.explain(self.about)
 
     def refresh(self, job: Job) -> None:
         self.between.setText(string_starts.spread_said(job))
@@ -95,7 +95,7 @@ class HeightRows:
     """How high the strings lie, unless that was read on the Measure card."""
 
     def __init__(self, form: Form) -> None:
-        form.section("Height", HEIGHTS)
+        self.how = form.section("Height", HEIGHTS).findChildren(QLabel)[-1]
         self.fields: dict[tuple[str, str], Field] = {}
         self.read = label("", "text", form.parent)
         form.column.addWidget(self.read)
@@ -122,9 +122,11 @@ class HeightRows:
             field.setVisible(place not in read)
             field.show_usual(usual.get(place, ""))
         names = [f"{place}, {words.side(on, job.hand)}" for place, on in self.fields if (place, on) in read]
-        which = "at all four places" if len(names) == len(self.fields) else words.joined(names)
+        every = len(names) == len(self.fields)
+        which = "at all four places" if every else words.joined(names)
         self.read.setText(f"Read on the Measure card {which}: what was read is in force.")
         self.read.setVisible(bool(names))
+        self.how.setVisible(not every)
 
 
 class FretRows:
@@ -229,7 +231,7 @@ def seldom_rows(form: Form) -> None:
         optional=True,
         says="For all strings; minus brings it nearer to fret 1. Empty: worked out, or typed for each string.",
     )
-    says = "Frets that count in the compensation: 1-12, or 1-5, 7: 2 where fret 7 counts twice. Empty: the first 12."
+    says = "Those that the compensation is worked out for: 1-12; or 1-5, 7: 2 (fret 7 twice). Empty: the first 12."
     form.text("Frets that count", string_entries.weighed, string_entries.put_weighed, says=says, key="strings.weights")
     form.length(
         "Finger behind the fret",

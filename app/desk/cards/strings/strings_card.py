@@ -3,25 +3,27 @@
 from typing import Any
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
-from app.desk.cards.findings_list import FindingsList
+from app.desk.cards.findings_list import FindingsList, sign_of
 from app.desk.cards.form import Form, Get, Put, inner_form
 from app.desk.cards.plot_picture import PlotPicture
-from app.desk.cards.strings.by_ear import ByEar
+from app.desk.cards.strings.by_ear import HOW, ByEar
 from app.desk.cards.strings.nut_part import BoardFace, NutPart, SolidPart
 from app.desk.cards.strings.start_rows import StartRows
 from app.desk.cards.strings.string_sections import FretRows, HeightRows, seldom_rows, spread_rows
 from app.desk.cards.strings.strings_table import StringTable
 from app.desk.document.document import Document
-from app.desk.widgets.buttons import plain_button
+from app.desk.widgets.buttons import outdented, plain_button
 from app.desk.widgets.look import Look
+from app.desk.widgets.signs import Sign
 from app.edit.strings import string_entries
 from app.say import plain_words
 from export.drawing.marks import XY
 from export.plots import Plot, cents_of_strings, fret_fits
+from geometry import words
 from geometry.job import Job
 from geometry.job.stringing import WORKED_OUT
 
@@ -29,6 +31,8 @@ IN_SLOT = " The slot’s front lies before that by the peak’s place in the sad
 CENTS_HIGH, FITS_HIGH = 50.0, 42.0
 """How high the plots are, mm at text scale 1."""
 FACE = ("field:board.radius", "field:board.arch")
+CENTS = "{}, full: with this compensation; dashed: with none. Between the dotted lines no ear can be sure."
+CALLING = (Sign.STOP, Sign.LOOK)
 ABOUT = ("field:strings", "string:", "step:strings", "field:frets", "fret:", "nut", "field:nut", *FACE)
 
 
@@ -48,20 +52,19 @@ class StringsCard(Card):
         self.picture = PlotPicture("Cents at each fret", CENTS_HIGH, look, inside)
         self.fits = PlotPicture("How the fret readings fit", FITS_HIGH, look, inside)
         self.string = ""
-        self.findings = FindingsList(look, inside)
+        self.findings, self.told = FindingsList(look, inside), FindingsList(look, inside)
+        """What is wrong or to be looked at again stands over the strings; what is only told, under them."""
         self.wrong, self.hint = label("", "wrong", inside), label("", "hint", inside)
         column.addWidget(self.findings)
         self._set()
         column.addWidget(self.table)
         column.addWidget(self.wrong)
         self._buttons(column)
+        column.addWidget(self.told)
         self.pairs = spread_rows(self.form)
         self._compensation()
-        self.cents_heading = self.form.section(
-            "Cents at each fret",
-            "The chosen string, full: with this compensation; dashed: with none. Between the dotted lines no ear can "
-            "be sure.",
-        )
+        self.cents_heading = self.form.section("Cents at each fret", CENTS.format("The chosen string"))
+        self.cents_said = self.cents_heading.findChildren(QLabel)[-1]
         column.addWidget(self.picture)
         self.heights = HeightRows(self.form)
         self.frets = FretRows(self.form)
@@ -73,16 +76,19 @@ class StringsCard(Card):
         for part in self.solids:
             column.addWidget(part)
         seldom_rows(self.form)
-        self.ear_heading = self.form.section("By ear")
-        self.by_ear = ByEar(document, inside)
+        self.ear_heading = self.form.section("By ear", HOW["glue"])
+        self.by_ear = ByEar(document, self.ear_heading.findChildren(QLabel)[-1], inside)
         self.by_ear.went_to_measure.connect(self.went_to_measure)
-        column.addWidget(self.by_ear)
+        ear = outdented(QHBoxLayout())
+        ear.addWidget(self.by_ear)
+        column.addLayout(ear)
         self.form.fields |= {"strings.list": self.table, "strings.heard": self.by_ear}
         column.addStretch(1)
         self.table.chosen.connect(self.choose)
         for picture in (self.picture, self.fits):
             picture.chosen.connect(self._pressed)
-        self.findings.went_to.connect(self.follow)
+        for found in (self.findings, self.told):
+            found.went_to.connect(self.follow)
         self.table.said.connect(self._say)
         self.table.hinted.connect(self.hint.setText)
         self._say("")
@@ -98,7 +104,7 @@ class StringsCard(Card):
         self.form.choice("A set to begin with", sets, lambda _: "", take)
 
     def _buttons(self, column: QVBoxLayout) -> None:
-        row = QHBoxLayout()
+        row = outdented(QHBoxLayout())
         row.setSpacing(0)
         self.add_button = plain_button("Add a string", "One more on the bass side, like the last one", self)
         self.remove_button = plain_button("Remove the string", "Takes the chosen string away", self)
@@ -125,9 +131,9 @@ class StringsCard(Card):
 
     def _one(self) -> None:
         """What a catalogue or a scale says of the chosen string; where it says nothing, it is estimated."""
-        says = "Where they are known; empty: estimated from what it is made of, and its ± says so."
+        says = "What a catalogue or a scale says of it. Empty: estimated from what it is made of, and its ± says so."
         self.one = inner_form(self.form)
-        self.one.section("The chosen string", says)
+        self.one_said = self.one.section("The chosen string", says).findChildren(QLabel)[0]
         self.one.length("Core", *self._of_chosen("core"), optional=True)
         self.one.optional_number("Mass, kg per metre", *self._of_chosen("kg_per_m"))
         self.one.optional_number("Stretch ratio", *self._of_chosen("stretch_ratio"))
@@ -163,7 +169,7 @@ class StringsCard(Card):
         options = [(WORKED_OUT, "worked out"), ("typed", "typed for each string")]
         self.form.choice("Compensation", options, how, put)
         self.source = label("", "label", self)
-        self.form.column.addWidget(self.source)
+        self.form.explain(self.source)
 
     def refresh(self) -> None:
         layout, strung = self.document.layout, bool(string_entries.block(self.document.job).list)
@@ -177,7 +183,11 @@ class StringsCard(Card):
         self.fits_heading.setVisible(self.fits.plot is not None)
         self.cents_heading.setVisible(self.picture.plot is not None)
         self.by_ear.refresh()
-        self.findings.show_layout(layout, ABOUT)
+        self._say_chosen()
+        about = [f for f in (layout.findings if layout else ()) if f.where.startswith(ABOUT)]
+        self.findings.show_found([f for f in about if sign_of(f) in CALLING])
+        self.told.show_found([f for f in about if sign_of(f) not in CALLING])
+        self.remove_button.setVisible(strung)
         self.turn_button.setVisible(any(f.code == "strings.order" for f in layout.findings) if layout else False)
         self.heights.refresh(self.document.job, self.document.layout)
         self.pairs.refresh(self.document.job)
@@ -206,11 +216,19 @@ class StringsCard(Card):
     def choose(self, name: str) -> None:
         """A string was chosen: show it everywhere."""
         self.string = name
+        self._say_chosen()
         self.picture.show_plot(self._cents)
         self.form.refresh()
         self.one.refresh()
         self.start.refresh(self.document.job)
         self.chosen.emit(f"string:{name}")
+
+    def _say_chosen(self) -> None:
+        """Which string is told of, far below the table in which it is chosen."""
+        at = self._chosen_row()
+        said = words.string(string_entries.block(self.document.job).list[at].name) if at >= 0 else "the chosen string"
+        self.one_said.setText(f"The chosen string: {said.removeprefix('string ')}" if at >= 0 else "The chosen string")
+        self.cents_said.setText(CENTS.format(words.first_large(said)))
 
     def touched(self, of: str) -> None:
         kind, _, name = of.partition(":")
@@ -245,7 +263,8 @@ class StringsCard(Card):
         self.fits.show_look(look)
         for part in self.solids:
             part.show_look(look)
-        self.findings.show_look(look)
+        for found in (self.findings, self.told):
+            found.show_look(look)
 
     def _say(self, sentence: str) -> None:
         self.wrong.setText(plain_words.sentence(sentence))

@@ -13,11 +13,13 @@ from app.desk.widgets.look import Look
 from app.edit.strings import string_entries
 from app.edit.typing_visit import Refused, Visit, drop_stale
 
-WIDE = ((50, 20), (52, 30), (0, 0), (78, 30), (68, 34))
-WIDE_WITH_START = ((48, 18), (46, 22), (0, 0), (74, 28), (56, 26), (44, 28))
+WIDE = ((44, 14), (46, 24), (0, 0), (72, 24), (62, 28))
+WIDE_WITH_START = ((42, 12), (40, 16), (0, 0), (68, 22), (50, 20), (38, 22))
 """How wide the columns are at text scale 1, nought for the one that takes what is left; and what of it does not grow
 with the words, so that large ones have room to say what a string is made of.
 """
+ROW, AROUND = 34, 14
+"""A row's height at text scale 1, and what of it is room around the words, which does not grow with them."""
 
 
 class StringTable(QTableView):
@@ -71,7 +73,7 @@ class StringTable(QTableView):
 
     def show_look(self, look: Look) -> None:
         self.cells.look = look
-        self.verticalHeader().setDefaultSectionSize(round(34 * look.text_scale))
+        self.verticalHeader().setDefaultSectionSize(AROUND + round((ROW - AROUND) * look.text_scale))
         head = self.horizontalHeader()
         head.setMinimumSectionSize(24)
         for column, (wide, fixed) in enumerate(WIDE if self.strings.columns == len(WIDE) else WIDE_WITH_START):
@@ -91,7 +93,7 @@ class StringTable(QTableView):
         self._tell()
 
     def _fit(self) -> None:
-        self.setFixedHeight(self.horizontalHeader().sizeHint().height() + 4 + self.verticalHeader().length())
+        self.setFixedHeight(self.horizontalHeader().sizeHint().height() + 1 + self.verticalHeader().length())
 
     def go(self, row: int, column: int) -> None:
         if 0 <= row < self.strings.count:

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QScrollArea, QW
 from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.form import Form
 from app.desk.cards.start.start_card import StartCard
+from app.desk.cards.strings.string_cells import BESIDE
 from app.desk.cards.strings.strings_card import StringsCard
 from app.desk.cards.strings.strings_model import MAKE
 from app.desk.frame.desk import Desk
@@ -374,7 +375,7 @@ def test_frets_that_count_are_typed_in_runs(desk: Desk, strings: StringsCard) ->
 def test_the_set_that_is_replaced_is_compared(desk: Desk, strings: StringsCard) -> None:
     desk.document.edit("replaces", string_entries.put_replaced(desk.document.job, "steel 13-58"))
     assert string_entries.replaced(desk.document.job) == "steel 13-58"
-    assert any("against" in line.finding.text or "replace" in line.finding.text for line in strings.findings.lines)
+    assert any("against" in line.finding.text or "replace" in line.finding.text for line in strings.told.lines)
     desk.document.edit("replaces", string_entries.put_replaced(desk.document.job, "now"))
     assert string_entries.replaced(desk.document.job) == "now"
     desk.document.edit("replaces", string_entries.put_replaced(desk.document.job, ""))
@@ -434,9 +435,9 @@ def test_large_words_have_room_in_the_table_of_strings(open_desk: OpenDesk) -> N
     table, letters = desk.card.table, QFontMetricsF(desk.look.font(LABEL))
     for column in range(table.strings.columns):
         head = str(table.strings.headerData(column, Qt.Orientation.Horizontal))
-        assert letters.horizontalAdvance(head) <= table.columnWidth(column) - 16  # the sheet's padding, twice 8
+        assert letters.horizontalAdvance(head) <= table.columnWidth(column) - 2 * BESIDE
     for row in range(table.strings.count):
-        assert letters.horizontalAdvance(table.strings.text(row, MAKE)) <= table.columnWidth(MAKE) - 16
+        assert letters.horizontalAdvance(table.strings.text(row, MAKE)) <= table.columnWidth(MAKE) - 2 * BESIDE
 
 
 def test_a_fold_without_a_sentence_keeps_no_room_for_one(desk: Desk) -> None:

@@ -2,13 +2,15 @@
 
 import pytest
 from PySide6.QtGui import QAccessible
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from app.desk.cards.measure import fits_key
+from app.desk.cards.measure.readings_model import FITS
 from app.desk.frame.desk import Desk
 from app.desk.widgets.look import LIGHT, Look
 from geometry.job import Job
-from tests.app.desk.conftest import OpenDesk
+from tests.app.desk.conftest import OpenDesk, sample
 from tests.app.desk.seen import Spy
 
 
@@ -40,3 +42,22 @@ def test_the_key_is_told_in_words(desk: Desk) -> None:
 
 def test_where_nothing_fits_yet_there_is_no_key(open_desk: OpenDesk) -> None:
     assert not open_desk(Job()).measure.key.isVisible()
+
+
+@pytest.mark.parametrize("text", [1.0, 2.0])
+def test_the_sign_of_a_row_stands_clear_of_its_frame_and_of_its_bar(open_desk: OpenDesk, text: float) -> None:
+    desk = open_desk(sample("one-slip"))
+    desk.preferences.set_text(text)
+    table = desk.measure.table
+    table.go_to("r37")
+    for _ in range(3):
+        QApplication.processEvents()
+    box = table.visualRect(table.readings.index(table.currentIndex().row(), FITS))
+    row = table.viewport().grab(box).toImage()
+    marked = [x for x in range(row.width()) if row.pixelColor(x, row.height() // 2 + 3).name() == LIGHT.look.lower()]
+    sign = [x for x in marked if x < 14 * text]
+    bar = [x for x in marked if x > 14 * text]
+    assert sign
+    assert bar
+    assert min(bar) - max(sign) > 4
+    assert max(bar) < row.width() - 8

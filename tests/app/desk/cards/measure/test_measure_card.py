@@ -1,14 +1,17 @@
 """The Measure card, filled as a person fills it: type, Enter, next."""
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from app.desk.cards.measure.measure_card import MeasureCard
+from app.desk.cards.measure.readings_model import SHARES
 from app.desk.frame.desk import Desk
+from app.desk.widgets.buttons import INSET
 from app.desk.widgets.fields import TypedLine
+from app.desk.widgets.look import SIDE
 from app.edit import edits
 from geometry.job import Job
 from tests.app.desk.conftest import OpenDesk, press, sample, type_into
@@ -230,49 +233,6 @@ def test_what_follows_from_a_contradiction_is_held_back(open_desk: OpenDesk) -> 
     assert not card.findings.isVisible()
 
 
-def test_a_new_reading_goes_after_the_one_in_hand(desk: Desk, card: MeasureCard) -> None:
-    card.add()
-    adding = card.adding
-    assert adding is not None
-    adding.kind.setCurrentIndex(adding.kind.findData("off"))
-    for box, name in zip(adding.points, ("nut.left", "end.left", "seam.1"), strict=False):
-        box.setCurrentIndex(box.findData(name))
-    adding.side.setCurrentIndex(adding.side.findData("right"))
-    adding.add_button.click()
-    made = desk.document.job.readings[1]
-    assert (made.kind, made.from_, made.of, made.side) == ("off", ("nut.left", "end.left"), ("seam.1",), "right")
-    assert card.table.chosen == made.id
-
-
-def test_an_angle_is_added_and_read_with_a_bevel_gauge(desk: Desk, card: MeasureCard) -> None:
-    card.add()
-    adding = card.adding
-    assert adding is not None
-    adding.kind.setCurrentIndex(adding.kind.findData("angle"))
-    for box, name in zip(adding.points, ("nut.left", "end.left", "old.1", "old.2"), strict=True):
-        box.setCurrentIndex(box.findData(name))
-    adding.add_button.click()
-    made = desk.document.job.readings[1]
-    assert (made.kind, made.from_, made.of) == ("angle", ("nut.left", "end.left"), ("old.1", "old.2"))
-    with_ = card.panel.with_
-    assert [with_.itemData(at) for at in range(with_.count())] == ["bevel gauge"]
-    card.typing.settle(made.id, "88")
-    assert desk.document.job.readings[1].value == 88
-    card.table.go_to(desk.document.job.readings[0].id)
-    assert with_.findData("rule 0.5") >= 0
-
-
-def test_a_new_reading_that_makes_no_sense_is_refused_in_place(card: MeasureCard) -> None:
-    card.add()
-    adding = card.adding
-    assert adding is not None
-    for box in adding.points[:2]:
-        box.setCurrentIndex(box.findData("nut.left"))
-    adding.add_button.click()
-    assert "goes from “nut.left” to the same point" in adding.wrong.text()
-    assert adding.wrong.isVisible()
-
-
 def test_a_reading_whose_value_is_none_waits(open_desk: OpenDesk) -> None:
     job = edits.add(Job(), "distance", ("nut.left", "nut.right"))
     desk = open_desk(job)
@@ -298,3 +258,33 @@ def test_what_is_typed_goes_to_the_value_whatever_of_the_line_was_pressed(
     assert name == table.readings.rows[at].reading.id
     type_value(card, "455.5")
     assert next(r.value for r in desk.document.job.readings if r.id == name) == 455.5
+
+
+def test_of_readings_that_share_a_slip_no_part_of_it_is_told(open_desk: OpenDesk) -> None:
+    """The slip is 3.2 mm; 0.03 mm of it fall to the one and 2.0 mm to the other, which says nothing of either."""
+    desk = open_desk(edits.set_value(sample("leaning-neck"), "r28", "29.2"))
+    layout = desk.document.layout
+    assert layout is not None
+    (group,) = layout.survey.groups
+    rows = {row.reading.id: row for row in desk.measure.table.readings.rows}
+    assert {rows[name].said() for name in group} == {SHARES}
+    assert "mm less" in rows["r27"].said() or "mm more" in rows["r27"].said()
+
+
+def test_what_stands_under_the_table_keeps_to_one_edge(card: MeasureCard) -> None:
+    card.notes.on_button.show()
+    card.notes.say_64ths(2)
+    for _ in range(3):
+        QApplication.processEvents()
+    edges = {
+        card.notes.on_button.mapTo(card, QPoint(0, 0)).x(),
+        card.notes.tools_button.mapTo(card, QPoint(INSET, 0)).x(),
+        card.panel.called.mapTo(card, QPoint(0, 0)).x(),
+        card.panel.with_.mapTo(card, QPoint(0, 0)).x(),
+    }
+    assert edges == {SIDE}
+    ends = {
+        card.picture.mapTo(card, QPoint(card.picture.width(), 0)).x(),
+        card.panel.add_button.mapTo(card, QPoint(card.panel.add_button.width() - INSET, 0)).x(),
+    }
+    assert ends == {card.width() - SIDE}

@@ -214,3 +214,48 @@ def test_nothing_is_cut_with_everything_unfolded(desk: Desk, card: OldWorkCard, 
     settle()
     assert list(cut(desk.frame)) == []
     assert list(crossed(desk.frame)) == []
+
+
+def test_another_job_puts_a_list_away(desk: Desk, card: OldWorkCard) -> None:
+    section = card.sections["holes"]
+    section.fold.set_open(True)
+    section.typed.click()
+    assert section.list is not None
+    assert section.list.isVisible()
+    desk.document.start(sample("turned-left"))
+    assert not section.list.isVisible()
+
+
+def test_where_no_size_is_asked_there_is_no_room_for_one(card: OldWorkCard) -> None:
+    """Of a footprint nothing is asked but its corners."""
+    section = card.sections["footprint"]
+    section.fold.set_open(True)
+    settle()
+    low = section.fold.under.mapTo(card, QPoint(0, section.fold.under.height())).y()
+    assert section.read.mapTo(card, QPoint(0, 0)).y() - low < 20
+
+
+def test_all_kinds_of_old_work_are_in_sight_at_once(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("floating-five"))  # nothing of it was read
+    desk.frame.resize(1280, 800)
+    desk.cards.open("Old work")
+    settle()
+    card = desk.card
+    assert isinstance(card, OldWorkCard)
+    heads = [section.fold.head for section in card.sections.values()]
+    assert [head.text() for head in heads if head.visibleRegion().boundingRect() != head.rect()] == []
+
+
+@pytest.mark.parametrize("size", [1.0, 2.0])
+def test_a_list_shows_five_lines_at_every_text_size(desk: Desk, card: OldWorkCard, size: float) -> None:
+    section = card.sections["holes"]
+    section.fold.set_open(True)
+    if size == 1.0:
+        desk.preferences.set_text(2.0)  # and back, while it is open
+    section.typed.click()
+    desk.preferences.set_text(size)
+    settle()
+    assert section.list is not None
+    text = section.list.text
+    assert text.viewport().height() >= 5 * text.fontMetrics().lineSpacing()
+    assert text.viewport().height() < 7 * text.fontMetrics().lineSpacing()

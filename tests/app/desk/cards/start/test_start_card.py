@@ -1,10 +1,13 @@
 """The start card: five questions, the plan turned by the answer, the tools remembered for the next job."""
 
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication, QScrollArea
+import pytest
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QScrollArea
 
 from app.desk.cards.start.start_card import StartCard
 from app.desk.frame.desk import Desk
+from app.desk.widgets.buttons import INSET
+from app.desk.widgets.look import LIGHT
 from app.file import settings
 from app.file.settings import ToolsAtHand
 from export.drawing.marks import Text
@@ -33,6 +36,48 @@ def test_the_left_hand_turns_the_plan_at_once(open_desk: OpenDesk) -> None:
     assert desk.document.job.hand == "left"
     assert not desk.document.worth_keeping
     assert not desk.document.stack.canUndo()
+
+
+@pytest.mark.parametrize("text", [1.0, 2.0])
+def test_each_question_stands_on_one_line_over_its_answers(open_desk: OpenDesk, text: float) -> None:
+    desk = open_desk(None)
+    desk.preferences.set_text(text)
+    card = start(desk)
+    for _ in range(4):
+        QApplication.processEvents()
+    asked = [label for label in card.inside.findChildren(QLabel) if label.text()[:3] in ("1  ", "2  ", "3  ", "4  ")]
+    answers = (card.hands["right"], card.strings, card.held, card.on)
+    assert len(asked) == len(answers)
+    for label, answer in zip(asked, answers, strict=True):
+        assert label.height() < 1.6 * label.fontMetrics().height()
+        low = label.mapTo(card, QPoint(0, label.height())).y()
+        assert 0 <= answer.mapTo(card, QPoint(0, 0)).y() - low <= 8
+
+
+def test_all_questions_and_the_way_on_are_seen_at_once(open_desk: OpenDesk) -> None:
+    desk = open_desk(None)
+    desk.frame.resize(1366, 768)
+    for _ in range(4):
+        QApplication.processEvents()
+    begin = start(desk).begin
+    assert begin.visibleRegion().boundingRect() == begin.rect()
+
+
+@pytest.mark.parametrize("scale", [1.0, 2.0])
+def test_the_circle_of_the_answer_stands_clear_of_the_ring_of_the_keys(open_desk: OpenDesk, scale: float) -> None:
+    desk = open_desk(None)
+    desk.preferences.set_text(scale)
+    button = start(desk).hands["right"]
+    button.setFocus()
+    for _ in range(4):
+        QApplication.processEvents()
+    seen = button.grab().toImage()
+    row = [seen.pixelColor(x, seen.height() // 2).name() for x in range(round(30 * scale))]
+    ring = LIGHT.worked_out.lower()
+    first, last = row.index(ring), row.index(ring) + 1
+    assert last == first + 1 == 1
+    assert row[2:5] == [LIGHT.card.lower()] * 3
+    assert ring in row[5:]
 
 
 def test_the_tools_are_asked_once(open_desk: OpenDesk) -> None:
@@ -71,3 +116,15 @@ def test_it_opens_at_its_top_with_begin_in_sight(open_desk: OpenDesk) -> None:
     assert area.verticalScrollBar().value() == 0
     assert begin.mapTo(area.viewport(), begin.rect().bottomLeft()).y() <= area.viewport().height()
     desk.preferences.set_text(1.0)
+
+
+def test_jobs_to_go_on_with_stand_on_the_edge_of_their_heading(open_desk: OpenDesk) -> None:
+    desk = open_desk(None)
+    card = start(desk)
+    for _ in range(4):
+        QApplication.processEvents()
+    heading = next(label for label in card.inside.findChildren(QLabel) if label.text() == "Or look at a sample job")
+    links = [one for one in card.inside.findChildren(QPushButton) if one.property("role") == "plain"]
+    edges = {link.mapTo(card.inside, QPoint(INSET, 0)).x() for link in links}
+    assert edges == {heading.mapTo(card.inside, QPoint(0, 0)).x()}
+    assert all(link.mapTo(card.inside, QPoint(0, 0)).x() >= 0 for link in links)  # its ring is seen whole

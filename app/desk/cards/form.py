@@ -21,8 +21,6 @@ from geometry.job import Job, NotAJob
 Name = str | Callable[[Job], str]
 """What a row is called; where that changes with the job, as bass and treble do with its hand, it is said of the job."""
 
-LONG = 240
-"""From so many pixels on a line is as wide as it asks for, and not as the other lines of its card."""
 A_LENGTH = "A length in any unit; Up and Down step it, Escape takes it back"
 A_NUMBER = "A number; Up and Down step it, Escape takes it back"
 ONE_OF_SEVERAL = "Up and Down choose another"
@@ -249,7 +247,7 @@ class Form:
         return box
 
     def _add(self, field: Field, show: Callable[[], None], says: str = "", key: str = "") -> None:
-        field.line.setProperty("in_form", field.line.minimumWidth() < LONG)
+        field.line.setProperty("in_form", not field.long)
         self.document.started.connect(field.forget)
         if key:
             self.fields[key] = field

@@ -2,9 +2,10 @@
 
 from PySide6.QtCore import QPointF, QSize, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen, QPolygonF
-from PySide6.QtWidgets import QAbstractButton, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QAbstractButton, QVBoxLayout, QWidget
 
 from app.desk.widgets.look import VALUE, Look, colour
+from app.desk.widgets.wrapped_label import WrappedLabel
 
 ROOM = 22
 """What the sign before the words takes, pixels at text scale 1."""
@@ -71,9 +72,8 @@ class Fold(QWidget):
         super().__init__(parent)
         self.inside = QWidget(self)
         self.head = FoldHead(text, self.inside, look, self)
-        self.under = QLabel("", self)
+        self.under = WrappedLabel("", self)
         self.under.setProperty("role", "label")
-        self.under.setWordWrap(True)
         self.under.hide()
         self.column = QVBoxLayout(self.inside)
         self.column.setContentsMargins(0, 8, 0, 0)

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from app.desk.cards.bridge.kinds.ends_part import EndsPart
@@ -64,7 +65,7 @@ class GluedPart(KindPart):
         self.begin = make_button("Take these sizes as a start", says, self, "main")
         self.begin.clicked.connect(self._take_sizes)
         column.addWidget(self.begin_words)
-        column.addWidget(self.begin)
+        column.addWidget(self.begin, 0, Qt.AlignmentFlag.AlignLeft)
 
     def _take_sizes(self) -> None:
         self.document.edit("beginning the bridge", bridge_entries.begin(self.document.job))

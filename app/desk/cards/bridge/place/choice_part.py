@@ -106,6 +106,7 @@ class ChoicePart(Fold):
         row.addStretch(1)
         column.addLayout(row)
         self.says = label("", "label", self.inside)
+        self.says.hide()
         column.addWidget(self.says)
         self.rows = QVBoxLayout()
         self.rows.setSpacing(16)

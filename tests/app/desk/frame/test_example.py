@@ -149,3 +149,15 @@ def test_the_ring_takes_no_click(desk: Desk, qtbot: QtBot) -> None:
     begin(desk)
     reached(qtbot, desk, 1)
     assert ring(desk).testAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+
+
+def test_the_ring_touches_no_words(desk: Desk, qtbot: QtBot) -> None:
+    """Of the figure in the strip: its title begins at its left edge."""
+    example = begin(desk)
+    for _ in range(2):
+        example._go(1)
+    reached(qtbot, desk, 3)
+    cell = next(cell for cell in desk.strip.cells if cell.figure.title == "Readings")
+    round_it = ring(desk).geometry()
+    left = cell.mapTo(desk.window(), QPoint(0, 0)).x()
+    assert left - (round_it.left() + 3) >= 5  # 3: the ring's own line

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QLabel, QScrollArea, QVBo
 
 from app.desk.cards.card import words
 from app.desk.document.document import Document
-from app.desk.widgets.choice import Choice, Tick
+from app.desk.widgets.choice import Choice, Tick, UnderTick
 from app.desk.widgets.fields import Field, typed_length, understood
 from app.desk.widgets.fold import Fold
 from app.edit.edits import Get as Get
@@ -239,9 +239,12 @@ class Form:
         if key:
             self.fields[key] = box
         box.clicked.connect(clicked)
-        row = QHBoxLayout()
-        row.addWidget(box)
-        self._stack(row, says)
+        stack = QVBoxLayout()
+        stack.setSpacing(0)
+        stack.addWidget(box)
+        if says:
+            stack.addWidget(UnderTick(says, box, self.parent))
+        self.column.addLayout(stack)
         self._shows.append(lambda: box.setChecked(bool(get(document.job))))
         self._shows[-1]()
         return box

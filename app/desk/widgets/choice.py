@@ -1,8 +1,10 @@
 """A box to choose one of several from, and one to tick, with signs of our own that keep to the palette."""
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QEvent, QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPalette, QPen, QPolygonF, QWheelEvent
 from PySide6.QtWidgets import QCheckBox, QComboBox, QStyle, QStyledItemDelegate, QStyleOptionButton, QWidget
+
+from app.desk.widgets.wrapped_label import WrappedLabel
 
 USUAL = 18.0
 """How high a line of text is at text scale 1, pixels."""
@@ -70,14 +72,17 @@ class Tick(QCheckBox):
         self.setAccessibleName(text)
         self.setAccessibleDescription(says or text)
 
+    def part(self, of: QStyle.SubElement) -> QRect:
+        """Where a part of it lies: its box, its words."""
+        option = QStyleOptionButton()
+        self.initStyleOption(option)
+        return self.style().subElementRect(of, option, self)
+
     def paintEvent(self, event: QPaintEvent) -> None:
         super().paintEvent(event)
         if not self.isChecked():
             return
-        option = QStyleOptionButton()
-        self.initStyleOption(option)
-        found = self.style().subElementRect(QStyle.SubElement.SE_CheckBoxIndicator, option, self)
-        box = QRectF(found)
+        box = QRectF(self.part(QStyle.SubElement.SE_CheckBoxIndicator))
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setPen(pen(self, QPalette.ColorRole.Window, 2.0))
@@ -85,3 +90,18 @@ class Tick(QCheckBox):
         points = [QPointF(box.x() + x * box.width(), box.y() + y * box.height()) for x, y in corners]
         painter.drawPolyline(QPolygonF(points))
         painter.end()
+
+
+class UnderTick(WrappedLabel):
+    """What explains a tick, under its words and as far in as they are."""
+
+    def __init__(self, text: str, tick: Tick, parent: QWidget) -> None:
+        super().__init__(text, parent)
+        self.setProperty("role", "label")
+        self._tick = tick
+
+    def event(self, event: QEvent) -> bool:
+        if event.type() in (QEvent.Type.Polish, QEvent.Type.StyleChange, QEvent.Type.FontChange):
+            self._tick.ensurePolished()
+            self.setContentsMargins(self._tick.part(QStyle.SubElement.SE_CheckBoxContents).x(), 0, 0, 0)
+        return super().event(event)

@@ -243,7 +243,7 @@ QPushButton[role="name"] {{ border: 2px solid transparent; padding: 0 4px; min-h
   font-size: {pt["value"]}; font-weight: 600; }}
 QComboBox[in_form="true"] {{ min-width: {wide}px; max-width: {wide}px; }}
 QLineEdit[in_form="true"] {{ min-width: {wide}px; max-width: {wide}px; }}
-QCheckBox, QRadioButton {{ spacing: 8px; padding: 3px 6px 3px 0; border-radius: 4px;
+QCheckBox, QRadioButton {{ spacing: {round(8 * look.text_scale)}px; padding: 3px 6px 3px 0; border-radius: 4px;
   border: 2px solid transparent; }}
 QCheckBox::indicator, QRadioButton::indicator {{ width: {tick}px; height: {tick}px; background: {p.card};
   border: 1px solid {p.field}; border-radius: 4px; }}

@@ -1,6 +1,7 @@
 """The Sheets card: paper, templates, machine files, the printer's correction; the pages lie over the plan as taped."""
 
 from collections.abc import Sequence
+from itertools import groupby
 
 import msgspec
 from PySide6.QtCore import Signal
@@ -9,7 +10,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
-from app.desk.cards.form import Form, Get, Put
+from app.desk.cards.form import Form, Get, Put, inner_form
 from app.desk.cards.sheets.folder_part import FolderPart
 from app.desk.cards.sheets.printer_part import PrinterPart
 from app.desk.cards.sheets.stock_part import StockPart, cutter_for, sheets_field
@@ -20,8 +21,9 @@ from app.desk.widgets.buttons import make_button
 from app.desk.widgets.choice import Tick
 from app.desk.widgets.look import Look
 from export import FILE_KINDS, cautions
+from export.records import called
 from geometry.findings import Finding
-from geometry.job import Job, NotAJob
+from geometry.job import Held, Job, NotAJob
 from geometry.job.sheets import Operation, Work
 from geometry.words import first_large
 
@@ -94,6 +96,7 @@ class SheetsCard(Card):
         self.findings = FindingsList(self.look, self.inside)
         self.findings.went_to.connect(self.follow)
         self.pages = label("", "text", self.inside)
+        self.which = label("Sheets to print", "text", self.inside)
         self.choice = TickGrid("Sheets to print", self.inside)
         self.choice.picked.connect(self.wanted)
         says = "The pages lie over the instrument as they will be taped"
@@ -105,7 +108,7 @@ class SheetsCard(Card):
         self.kinds.show_ticked(self.preferences.settings.files)
         self.kinds.picked.connect(self._pick_kind)
         self.into = FolderPart(self.document, self.inside)
-        for widget in (self.kinds, self.into, self.findings, self.pages, self.choice, self.show_pages):
+        for widget in (self.kinds, self.into, self.findings, self.pages, self.which, self.choice, self.show_pages):
             column.addWidget(widget)
 
     def _pick_kind(self, name: str, on: bool) -> None:
@@ -126,15 +129,22 @@ class SheetsCard(Card):
         turns = [("either", "as it fits"), ("portrait", "portrait"), ("landscape", "landscape")]
         form.choice("Turn", turns, *sheets_field("turn"), says="As it fits: the way that needs the fewest sheets.")
         form.length(
-            "Margin", *sheets_field("margin"), says="What the printer leaves blank round the page, 5 mm or more."
+            "Margin",
+            *sheets_field("margin"),
+            says="What the printer leaves blank round the page: 5 mm (0.2 in) or more.",
         )
 
     def _templates(self) -> None:
         from export.templates import TEMPLATES
 
         self.form.section("Templates")
-        for name, template in TEMPLATES.items():
-            self.form.tick(template.title, _has(name), _put_has(name), says=template.says)
+        self.of_kinds: list[tuple[Held, Form, tuple[str, ...]]] = []
+        for held, some in groupby(TEMPLATES.values(), key=lambda template: template.held):
+            form, templates = self.form if held is None else inner_form(self.form), tuple(some)
+            for template in templates:
+                form.tick(template.title, _has(template.name), _put_has(template.name), says=template.says)
+            if held is not None:
+                self.of_kinds.append((held, form, tuple(template.name for template in templates)))
         says = "Finish that the clearing leaves under the bridge’s edge, so that it hides the cut."
         self.form.length("Ledge of finish", *sheets_field("ledge"), says=says)
         says = "In the placement templates the bridge’s place is cut out, instead of an outline to mark round."
@@ -213,6 +223,9 @@ class SheetsCard(Card):
     def refresh(self) -> None:
         job, layout = self.document.job, self.document.layout
         self.form.refresh()
+        for held, form, names in self.of_kinds:
+            form.refresh()
+            form.parent.setVisible(held == job.held or not set(names).isdisjoint(job.sheets.templates))
         self.stock.refresh()
         self.purposes.show_ticked(_purposes(job))
         self.wrong.setVisible(bool(self.wrong.text()))
@@ -228,10 +241,11 @@ class SheetsCard(Card):
         """How many sheets it comes to, or why it can't be; where there are several, one can choose among them."""
         self.pages.setText(sentence)
         several = names if len(names) > 1 else ()
-        said = {name: name.replace("-", " ") for name in several}
+        said = {name: called(name) for name in several}
         self.choice.show_things([(name, first_large(text), f"Print the sheet {text}") for name, text in said.items()])
         self.choice.show_ticked(wanted)
-        self.choice.setVisible(bool(several))
+        for widget in (self.which, self.choice):
+            widget.setVisible(bool(several))
 
     def go_to(self, where: str) -> bool:
         return self.form.go_to(where) or self.stock.go_to(where)

@@ -227,17 +227,16 @@ class PlaceLine(QWidget):
         column.addWidget(label(row.name, "heading", self))
         column.addWidget(label(f"{row.moved[:1].upper()}{row.moved[1:]}.", "text", self))
         grid = QGridLayout()
+        column.addLayout(grid)
         grid.setHorizontalSpacing(20)
         grid.setVerticalSpacing(0)
         for at, (head, figure) in enumerate(zip(chosen_places.HEADS, row.figures, strict=True)):
-            name, value = label(head, "label", self, wrap=False), label(figure, "text", self, wrap=False)
+            name, value = label(head, "label", self), label(figure, "text", self, wrap=False)
             for part in (name, value):
                 part.setToolTip(chosen_places.MEANS[at])
-            grid.addWidget(name, at // 2, at % 2 * 2)
-            grid.addWidget(value, at // 2, at % 2 * 2 + 1, Qt.AlignmentFlag.AlignRight)
-        grid.setColumnStretch(1, 1)
-        grid.setColumnStretch(3, 1)
-        column.addLayout(grid)
+            grid.addWidget(name, at, 0)
+            grid.addWidget(value, at, 1, Qt.AlignmentFlag.AlignRight)
+        grid.setColumnStretch(0, 1)
         if row.gives_up:
             column.addWidget(label(f"{row.gives_up[:1].upper()}{row.gives_up[1:]}.", "label", self))
         button = make_button("Take this place", f"Moves the bridge: {row.moved}", self, name=f"Take: {row.name}")

@@ -60,6 +60,18 @@ class Form:
         for show in self._shows:
             show()
 
+    def only(self, wanted: Callable[[Job], bool]) -> "Form":
+        """Rows under those so far, shown while the job has a use for them; their fields are this form's as well."""
+        inner = inner_form(self)
+        inner.fields = self.fields
+
+        def show() -> None:
+            inner.refresh()
+            inner.parent.setVisible(wanted(self.document.job))
+
+        self._shows.append(show)
+        return inner
+
     def go_to(self, where: str) -> bool:
         """Bring the field that a finding is about into view, ready to be typed into; whether there is one.
 

@@ -1,6 +1,6 @@
 """The Sheets card: paper, templates, machine files, the printer's correction; the pages lie over the plan as taped."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from itertools import groupby
 
 import msgspec
@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
-from app.desk.cards.form import Form, Get, Put, inner_form
+from app.desk.cards.form import Form, Get, Put
 from app.desk.cards.sheets.folder_part import FolderPart
 from app.desk.cards.sheets.printer_part import PrinterPart
 from app.desk.cards.sheets.stock_part import StockPart, cutter_for, sheets_field
@@ -41,8 +41,6 @@ PURPOSES: dict[Work, str] = {
     "dimension": "Sizes",
     "note": "Words",
 }
-
-
 CUTTERS: dict[Operation, tuple[str, str]] = {
     "slot": ("Cutter for slots", "In place of that cutter, in slots. Empty: the same."),
     "holes": ("Cutter for holes", "Holes are milled with it. Empty: they are drilled, and stay their true size."),
@@ -138,13 +136,11 @@ class SheetsCard(Card):
         from export.templates import TEMPLATES
 
         self.form.section("Templates")
-        self.of_kinds: list[tuple[Held, Form, tuple[str, ...]]] = []
         for held, some in groupby(TEMPLATES.values(), key=lambda template: template.held):
-            form, templates = self.form if held is None else inner_form(self.form), tuple(some)
+            templates = tuple(some)
+            form = self.form.only(_of(held, {template.name for template in templates})) if held else self.form
             for template in templates:
                 form.tick(template.title, _has(template.name), _put_has(template.name), says=template.says)
-            if held is not None:
-                self.of_kinds.append((held, form, tuple(template.name for template in templates)))
         says = "Finish that the clearing leaves under the bridge’s edge, so that it hides the cut."
         self.form.length("Ledge of finish", *sheets_field("ledge"), says=says)
         says = "In the placement templates the bridge’s place is cut out, instead of an outline to mark round."
@@ -223,9 +219,6 @@ class SheetsCard(Card):
     def refresh(self) -> None:
         job, layout = self.document.job, self.document.layout
         self.form.refresh()
-        for held, form, names in self.of_kinds:
-            form.refresh()
-            form.parent.setVisible(held == job.held or not set(names).isdisjoint(job.sheets.templates))
         self.stock.refresh()
         self.purposes.show_ticked(_purposes(job))
         self.wrong.setVisible(bool(self.wrong.text()))
@@ -287,6 +280,11 @@ def _put_own_paper(job: Job, text: str) -> Job:
     except ExportError as error:
         raise NotAJob(str(error)) from None
     return msgspec.structs.replace(job, sheets=msgspec.structs.replace(job.sheets, paper=paper))
+
+
+def _of(held: Held, names: set[str]) -> Callable[[Job], bool]:
+    """Whether templates are of how the job's bridge is held, or one of them was chosen before it was held so."""
+    return lambda job: held == job.held or not names.isdisjoint(job.sheets.templates)
 
 
 def _has(name: str) -> Get:

@@ -30,8 +30,8 @@ class EndsPart(KindPart):
         form.length("Diameter", *_pins("diameter"))
         says = "A pin’s thin end: holes are drilled below it, then reamed. Empty: told by a taper of 1 in 20."
         form.length("The pins’ small end", *_pins("small_end"), optional=True, says=says, key="bridge.pins.small_end")
-        says = "Where strings lie in pairs: how far the second one’s hole lies behind the first one’s."
-        form.length("Second row behind by", *_pins("second_row"), says=says)
+        says = "How far the hole of a pair’s second string lies behind that of the first."
+        form.only(bridge_entries.has_pairs).length("Second row behind by", *_pins("second_row"), says=says)
         form.choice("Their row runs", [("slot", "along the slot"), ("bridge", "along the bridge")], *_pins("row"))
 
     def _tie(self) -> None:

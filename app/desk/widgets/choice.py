@@ -1,6 +1,6 @@
 """A box to choose one of several from, and one to tick, with signs of our own that keep to the palette."""
 
-from PySide6.QtCore import QEvent, QPointF, QRect, QRectF, Qt
+from PySide6.QtCore import QEvent, QObject, QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPalette, QPen, QPolygonF, QWheelEvent
 from PySide6.QtWidgets import QCheckBox, QComboBox, QStyle, QStyledItemDelegate, QStyleOptionButton, QWidget
 
@@ -24,6 +24,34 @@ MOST_LINES, SHARE = 16, 0.8
 """How many lines of a list are seen at once at most, and what of the screen's height they take."""
 
 
+def paint_corner(box: QComboBox) -> None:
+    """The corner that says that there is a list: the style sheet leaves no arrow in such a box."""
+    painter = QPainter(box)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    s = box.fontMetrics().height() / USUAL
+    painter.setPen(pen(box, QPalette.ColorRole.WindowText, 1.6 * s))
+    x, y = box.width() - 11.0 - 4 * s, box.height() / 2
+    corners = ((-4, -2), (0, 2), (4, -2))
+    painter.drawPolyline(QPolygonF([QPointF(x + dx * s, y + dy * s) for dx, dy in corners]))
+    painter.end()
+
+
+class Corners(QObject):
+    """Paints the corner into the boxes of one of Qt's own dialogs."""
+
+    def __init__(self, dialog: QWidget) -> None:
+        super().__init__(dialog)
+        for box in dialog.findChildren(QComboBox):
+            box.installEventFilter(self)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if isinstance(watched, QComboBox) and isinstance(event, QPaintEvent):
+            watched.paintEvent(event)
+            paint_corner(watched)
+            return True
+        return False
+
+
 class Choice(QComboBox):
     """Turns of the wheel over it scroll the card, they never change the choice."""
 
@@ -40,14 +68,7 @@ class Choice(QComboBox):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         super().paintEvent(event)
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        s = self.fontMetrics().height() / USUAL
-        painter.setPen(pen(self, QPalette.ColorRole.WindowText, 1.6 * s))
-        x, y = self.width() - 11.0 - 4 * s, self.height() / 2
-        corners = ((-4, -2), (0, 2), (4, -2))
-        painter.drawPolyline(QPolygonF([QPointF(x + dx * s, y + dy * s) for dx, dy in corners]))
-        painter.end()
+        paint_corner(self)
 
     def showPopup(self) -> None:
         self.widen_list()

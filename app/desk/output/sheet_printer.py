@@ -7,8 +7,8 @@ from PySide6.QtWidgets import QWidget
 
 from app.desk.output.job_pages import JobPages
 from app.desk.output.output_told import refused, say_left_out
-from app.desk.widgets.notice import Notice
 from app.desk.widgets.choice import Corners
+from app.desk.widgets.notice import Notice
 from app.say import plain_words
 
 if TYPE_CHECKING:

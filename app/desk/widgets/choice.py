@@ -4,6 +4,7 @@ from PySide6.QtCore import QEvent, QObject, QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPalette, QPen, QPolygonF, QWheelEvent
 from PySide6.QtWidgets import QCheckBox, QComboBox, QStyle, QStyledItemDelegate, QStyleOptionButton, QWidget
 
+from app.desk.widgets.ringed import ring_outside
 from app.desk.widgets.wrapped_label import WrappedLabel
 
 USUAL = 18.0
@@ -92,6 +93,7 @@ class Tick(QCheckBox):
         super().__init__(text, parent)
         self.setAccessibleName(text)
         self.setAccessibleDescription(says or text)
+        ring_outside(self)
 
     def part(self, of: QStyle.SubElement) -> QRect:
         """Where a part of it lies: its box, its words."""

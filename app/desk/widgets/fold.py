@@ -5,9 +5,10 @@ from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QAbstractButton, QVBoxLayout, QWidget
 
 from app.desk.widgets.look import VALUE, Look, colour
+from app.desk.widgets.ringed import ring_outside
 from app.desk.widgets.wrapped_label import WrappedLabel
 
-ROOM = 22
+ROOM = 18
 """What the sign before the words takes, pixels at text scale 1."""
 
 
@@ -24,6 +25,7 @@ class FoldHead(QAbstractButton):
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.toggled.connect(self._turned)
         self._turned(False)
+        ring_outside(self)
 
     def show_text(self, text: str) -> None:
         """Say something else, such as how much is under it."""
@@ -43,22 +45,19 @@ class FoldHead(QAbstractButton):
     def sizeHint(self) -> QSize:
         letters = QFontMetricsF(self.look.font(VALUE, bold=True))
         room = ROOM * self.look.text_scale
-        return QSize(round(letters.horizontalAdvance(self.text()) + room + 8), round(letters.height() + 8))
+        return QSize(round(letters.horizontalAdvance(self.text()) + room), round(letters.height() + 8))
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         p, scale = self.look.palette, self.look.text_scale
-        if self.hasFocus():
-            painter.setPen(QPen(colour(p.worked_out), 2))
-            painter.drawRoundedRect(self.rect().adjusted(1, 1, -1, -1), 4, 4)
         painter.setPen(QPen(colour(p.ink), 1.6 * scale, c=Qt.PenCapStyle.RoundCap, j=Qt.PenJoinStyle.RoundJoin))
-        x, y, half = 4 + 5 * scale, self.height() / 2, 4.5 * scale
+        x, y, half = 5.5 * scale, self.height() / 2, 4.5 * scale
         down = [QPointF(x - half, y - half / 2), QPointF(x, y + half / 2), QPointF(x + half, y - half / 2)]
         aside = [QPointF(x - half / 2, y - half), QPointF(x + half / 2, y), QPointF(x - half / 2, y + half)]
         painter.drawPolyline(QPolygonF(down if self.isChecked() else aside))
         painter.setFont(self.look.font(VALUE, bold=True))
-        box = self.rect().adjusted(round(ROOM * scale), 0, -4, 0)
+        box = self.rect().adjusted(round(ROOM * scale), 0, 0, 0)
         painter.drawText(box, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, self.text())
         painter.end()
 

@@ -253,7 +253,7 @@ QRadioButton::indicator:checked {{ border: {dot}px solid {p.worked_out}; width: 
   height: {tick + 2 - 2 * dot}px; }}
 QCheckBox:focus, QRadioButton:focus {{ border: 2px solid {p.worked_out}; }}
 Ringed QCheckBox, Ringed QCheckBox:focus {{ border: none; padding: 5px 6px 5px 0; }}
-Ringed QPushButton[role="plain"], Ringed QPushButton[role="plain"]:focus {{ border: none; padding: 5px 6px 5px 0; }}
+Ringed QPushButton[role="plain"], Ringed QPushButton[role="plain"]:focus {{ border: none; padding: 5px 8px 5px 0; }}
 Ringed QPushButton[role="plain"]:hover {{ background: transparent; text-decoration: underline; }}
 QTableView {{ background: transparent; border: none; outline: none; selection-background-color: transparent; }}
 QHeaderView {{ background: {p.card}; border: none; }}

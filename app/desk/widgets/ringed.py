@@ -44,7 +44,7 @@ class Ringed(QWidget):
         return box.adjusted(-OUT, -OVER, OUT, OVER)
 
     def event(self, event: QEvent) -> bool:
-        if event.type() == QEvent.Type.LayoutRequest:
+        if event.type() == QEvent.Type.LayoutRequest and not self._painted.isEmpty():
             self.update()
         return super().event(event)
 

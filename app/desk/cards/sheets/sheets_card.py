@@ -129,7 +129,7 @@ class SheetsCard(Card):
         form.length(
             "Margin",
             *sheets_field("margin"),
-            says="What the printer leaves blank round the page: 5 mm (0.2 in) or more.",
+            says="What stays blank round the page, 5 mm (0.2 in) or more.",
         )
 
     def _templates(self) -> None:

@@ -50,9 +50,10 @@ class EndsPart(KindPart):
         says = "The bridge’s bottom, or the block’s top."
         form.choice("Their height is", ways, *_tie("hole_from"), says=says, key="bridge.tie.hole_from")
         form.length("Tie holes’ diameter", *_tie("diameter"), key="bridge.tie.diameter")
-        says = "Where a string has two: it leaves by the one on its path; the other lies toward the bass."
-        form.length("From one to the other", *_tie("spacing"), says=says, key="bridge.tie.spacing")
-        form.length("The other lies lower by", *_tie("below"), key="bridge.tie.below")
+        two = form.only(lambda job: _tie("holes")[0](job) == 2)
+        says = "A string leaves by the one on its path; the other lies toward the bass."
+        two.length("From one to the other", *_tie("spacing"), says=says, key="bridge.tie.spacing")
+        two.length("The other lies lower by", *_tie("below"), key="bridge.tie.below")
 
     def go_to(self, where: str) -> bool:
         if where == "field:bridge.tie" and bridge_entries.ends(self.document.job) == "tie":

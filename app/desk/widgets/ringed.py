@@ -1,6 +1,6 @@
-"""What scrolls inside a card, with the ring of the focus round what stands at its edge and has no edge of its own: a
-tick, a button that reads as a link, a heading that folds. So these begin where all else does, and the ring touches no
-letter.
+"""What is inside a card, or along the foot, with the ring of the focus round what stands at its edge and has no edge of
+its own: a tick, a button that reads as a link, a heading that folds, words behind a sign, a figure. So these begin
+where all else does, and the ring touches no letter.
 """
 
 from PySide6.QtCore import QEvent, QPoint, QRect, QRectF, Qt
@@ -11,16 +11,16 @@ OUT, OVER, LINE = 6, 1, 2
 """How far the ring's outer edge lies beside what it rings and over it, and its line, pixels."""
 
 
-def ring_outside(widget: QWidget) -> None:
-    """Let a widget's ring be painted round it wherever it stands in a `Ringed`."""
-    widget.setProperty("ringed", True)
+def ring_outside(widget: QWidget, over: int = OVER) -> None:
+    """Let a widget's ring be painted round it wherever it stands in a `Ringed`; `over`: so far over and under it."""
+    widget.setProperty("ringed", over)
 
 
 class Ringed(QWidget):
     """Paints the ring under its children: these show no ground."""
 
-    def __init__(self) -> None:
-        super().__init__()
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
         self._painted = QRect()
         app = QApplication.instance()
         if isinstance(app, QApplication):
@@ -36,12 +36,13 @@ class Ringed(QWidget):
     def ring(self) -> QRect:
         """Where the ring is, none where nothing inside asks for one."""
         found = QApplication.focusWidget()
-        if found is None or not found.property("ringed") or not self.isAncestorOf(found):
+        over = found.property("ringed") if found is not None else None
+        if found is None or over is None or not self.isAncestorOf(found):
             return QRect()
-        wide = min(found.width(), found.sizeHint().width())
         box = QRect(found.mapTo(self, QPoint(0, 0)), found.size())
-        box.setWidth(wide)
-        return box.adjusted(-OUT, -OVER, OUT, OVER)
+        if not found.hasHeightForWidth():  # words on one line need not reach to the card's other edge
+            box.setWidth(min(found.width(), found.sizeHint().width()))
+        return box.adjusted(-OUT, -over, OUT, over)
 
     def event(self, event: QEvent) -> bool:
         if event.type() == QEvent.Type.LayoutRequest and not self._painted.isEmpty():

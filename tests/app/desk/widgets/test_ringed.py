@@ -10,6 +10,7 @@ from app.desk.frame.desk import Desk
 from app.desk.widgets.choice import Tick
 from app.desk.widgets.fold import FoldHead
 from app.desk.widgets.ringed import Ringed
+from app.desk.widgets.signed_line import SignedLine
 from tests.app.desk.conftest import OpenDesk, sample
 
 
@@ -82,3 +83,18 @@ def test_the_ring_goes_where_a_fold_pushes_what_it_rings(open_desk: OpenDesk) ->
     inside.grab()
     assert inside.ring().top() > before.top() + 50
     assert inside._painted == inside.ring()
+
+
+def test_the_ring_of_a_figure_and_of_what_was_found_is_closed_and_beside_the_words(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("one-slip"))
+    inside = shown(desk)
+    line = next(line for line in desk.card.findChildren(SignedLine) if line.isVisible())
+    for widget, on in ((line, inside), (desk.strip.cells[0], desk.strip)):
+        widget.setFocus(Qt.FocusReason.TabFocusReason)
+        settle()
+        ring = on.ring()
+        assert ring.left() == left(widget, on) - 6
+        shot, teal = on.grab().toImage(), QColor(desk.look.palette.worked_out)
+        middle = ring.center()
+        edges = [(ring.left() + 1, middle.y()), (ring.right() - 1, middle.y()), (middle.x(), ring.top() + 1)]
+        assert [shot.pixelColor(x, y) == teal for x, y in edges] == [True] * 3

@@ -151,6 +151,17 @@ def test_the_ring_takes_no_click(desk: Desk, qtbot: QtBot) -> None:
     assert ring(desk).testAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
 
 
+def test_what_is_spoken_of_is_scrolled_to(desk: Desk, qtbot: QtBot) -> None:
+    """The step at the choice of a seat, far down its card."""
+    example = begin(desk)
+    for _ in range(7):
+        example._go(1)
+    reached(qtbot, desk, 8)
+    seated = next(box for box in desk.card.findChildren(Choice) if box.accessibleName() == "Seated")
+    qtbot.waitUntil(lambda: not seated.visibleRegion().isEmpty(), timeout=2000)
+    qtbot.waitUntil(lambda: rings(desk, seated), timeout=2000)
+
+
 def test_the_ring_touches_no_words(desk: Desk, qtbot: QtBot) -> None:
     """Of the figure in the strip: its title begins at its left edge."""
     example = begin(desk)

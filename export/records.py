@@ -125,3 +125,10 @@ def printable_area(paper: Paper, margin: float, correction: Correction) -> Box:
         )
     x, y = paper.width / 2, paper.height / 2
     return Box(x - half_w, y - half_h, x + half_w, y + half_h)
+
+
+def called(name: str) -> str:
+    """A sheet's name in words: “saddle bases back”, “placement A1”, “placement, table”."""
+    template, _, page = name.partition(" ")
+    of = template.replace("-", " ")
+    return f"{of}, table {page[1:]}".rstrip() if page.startswith("T") else f"{of} {page}".rstrip()

@@ -27,8 +27,10 @@ HEAD = ABOVE + LETTERS + 0.5
 """The room above a ground."""
 COUNTED: dict[Unit, tuple[float, str]] = {"mm": (1.0, "mm"), "cm": (10.0, "cm"), "in": (MM_PER["in"] / 64, "1/64 in")}
 """What an axis counts in a job of that unit: how many mm, and what it is called."""
-Dot = Literal["solid", "hollow", "cross"]
-"""How a place is marked: a solid circle for bass, a hollow square for treble, a cross for the middle."""
+Dot = Literal["solid", "filled", "hollow", "cross"]
+"""How a place is marked: a solid circle for bass, a hollow square for treble, a cross for the middle; of bars the one
+for bass is a filled square.
+"""
 DOTS: dict[str, Dot] = {"bass": "solid", "treble": "hollow", "middle": "cross"}
 
 
@@ -139,9 +141,10 @@ def dot(at: XY, kind: Dot, of: str = "") -> list[Mark]:
     (x, y), h = at, DOT
     if kind == "solid":
         return [Mark(shape=Circle(at, h), purpose="mark", filled=True, of=of)]
-    if kind == "hollow":
+    if kind in ("filled", "hollow"):
         ring = [(x - h, y - h), (x + h, y - h), (x + h, y + h), (x - h, y + h)]
-        return [Mark(shape=polyline(ring, closed=True), purpose="mark", weight=0.8, of=of)]
+        shape = polyline(ring, closed=True)
+        return [Mark(shape=shape, purpose="mark", filled=kind == "filled", weight=0.8, of=of)]
     ends = (((x - h, y - h), (x + h, y + h)), ((x - h, y + h), (x + h, y - h)))
     return [Mark(shape=Line(a, b), purpose="mark", weight=0.8, of=of) for a, b in ends]
 

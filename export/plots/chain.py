@@ -8,7 +8,6 @@ from export.drawing.typeface import width
 from export.plots.axes import (
     ABOVE,
     COUNTED,
-    DOTS,
     GAP,
     HEAD,
     LETTERS,
@@ -58,7 +57,7 @@ def chain_of_doubt(job: Job, layout: Layout, size: XY) -> Plot | None:
     marks.append(line((ground.x0, ground.y0), (ground.x1, ground.y0)))
     for row, one in enumerate(chain):
         marks += _link(job, axes, one, len(chain) - row - 0.5)
-    marks += key((size[0], ground.y1 + ABOVE), [(DOTS[side], side) for side in ("bass", "treble")])
+    marks += key((size[0], ground.y1 + ABOVE), [("filled", "bass"), ("hollow", "treble")])
     return Plot(drawing=Drawing(title="± along the chain", marks=tuple(marks)), size=size, says=_says(job, chain))
 
 

@@ -18,13 +18,14 @@ from export.templates.separate import saddle_bases
 from export.templates.standing import bridge_place, crown, tailpiece
 from export.templates.to_be_read_first import looks_of, readings_in_doubt, stops_of
 from export.templates.written import before_after, check_sheet, job_sheet
-from geometry.job import Job
+from geometry.job import Held, Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout
 
 
 class Template(msgspec.Struct, frozen=True, kw_only=True):
-    """A template: what it is called and what it is for. A drawing has `draw`, a written sheet `pages`.
+    """A template: what it is called and what it is for. A drawing has `draw`, a written sheet `pages`. `held`: the one
+    way of holding a bridge that it is for, where it is for no other.
 
     Both raise `ExportError` where the layout does not go far enough.
     """
@@ -32,6 +33,7 @@ class Template(msgspec.Struct, frozen=True, kw_only=True):
     name: str
     title: str
     says: str
+    held: Held | None = None
     draw: Callable[[Job, Layout, Stamp], Figure] | None = None
     pages: Callable[[Job, Layout, Stamp], tuple[Sheet, ...]] | None = None
 
@@ -65,36 +67,42 @@ _ALL = (
         name="bridge",
         title="Bridge",
         says="Outline, slot, pin holes and locating dowels, for drilling and routing.",
+        held="glue",
         draw=bridge.draw,
     ),
     Template(
         name="clearing",
         title="Finish clearing",
         says="The footprint drawn in by a ledge: where the finish comes off.",
+        held="glue",
         draw=bridge.draw_clearing,
     ),
     Template(
         name="plate",
         title="Plate",
         says="The plate under the top with its pin holes, seen from inside.",
+        held="glue",
         draw=plate.draw,
     ),
     Template(
         name="tie-block",
         title="Tie block",
         says="The block behind the saddle, seen from behind: its holes to drill.",
+        held="glue",
         draw=tie_block.draw,
     ),
     Template(
         name="bridge-place",
         title="Bridge’s place",
         says="For a bridge held by the strings: its feet, its crown, how far it may be slid.",
+        held="strings",
         draw=bridge_place.draw,
     ),
     Template(
         name="crown",
         title="Crown",
         says="A floating bridge’s upper edge: where each string breaks, and how high.",
+        held="strings",
         draw=crown.draw,
     ),
     Template(
@@ -107,12 +115,14 @@ _ALL = (
         name="saddle-bases",
         title="Saddle bases",
         says="Where each string has its own saddle: the base with its holes, from the face.",
+        held="screws",
         draw=saddle_bases.draw_face,
     ),
     Template(
         name="saddle-bases-back",
         title="Saddle bases, back",
         says="The holes through the body and their ferrules from the back, mirrored.",
+        held="screws",
         draw=saddle_bases.draw_back,
     ),
     Template(

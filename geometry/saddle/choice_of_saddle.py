@@ -83,7 +83,7 @@ def rows(job: Job, found: Sequence[SaddleChoice]) -> list[tuple[str, ...]]:
     ]
 
 
-CARD_HEADS = ("saddle", "cents left", "within ±", "carries all")
+CARD_HEADS = ("", "cents left", "within ±", "thinnest")
 """What stands over the columns of `card_rows`."""
 
 

@@ -21,6 +21,7 @@ from shiboken6 import isValid
 from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button
 from app.desk.widgets.look import SIDE, Look, colour
+from app.desk.widgets.ringed import Ringed
 from app.desk.widgets.signed_line import SignedLine
 from app.desk.widgets.wrapped_label import WrappedLabel
 
@@ -145,7 +146,7 @@ def scrolled(parent: QWidget, column_of: QVBoxLayout) -> tuple[QWidget, QVBoxLay
     """A part of a card that scrolls when it is too long, the line on what to do with it: the widget inside, and the
     column to put things in.
     """
-    area, inside = QScrollArea(parent), QWidget()
+    area, inside = QScrollArea(parent), Ringed()
     inside.setObjectName("inside")
     area.setAccessibleName("Inputs")
     column = QVBoxLayout(inside)

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QLabel, QScrollArea, QVBo
 
 from app.desk.cards.card import words
 from app.desk.document.document import Document
-from app.desk.widgets.choice import Choice, Tick
+from app.desk.widgets.choice import Choice, Tick, UnderTick
 from app.desk.widgets.fields import Field, typed_length, understood
 from app.desk.widgets.fold import Fold
 from app.edit.edits import Get as Get
@@ -21,8 +21,6 @@ from geometry.job import Job, NotAJob
 Name = str | Callable[[Job], str]
 """What a row is called; where that changes with the job, as bass and treble do with its hand, it is said of the job."""
 
-LONG = 240
-"""From so many pixels on a line is as wide as it asks for, and not as the other lines of its card."""
 A_LENGTH = "A length in any unit; Up and Down step it, Escape takes it back"
 A_NUMBER = "A number; Up and Down step it, Escape takes it back"
 ONE_OF_SEVERAL = "Up and Down choose another"
@@ -60,6 +58,18 @@ class Form:
     def refresh(self) -> None:
         for show in self._shows:
             show()
+
+    def only(self, wanted: Callable[[Job], bool]) -> "Form":
+        """Rows under those so far, shown while the job has a use for them; their fields are this form's as well."""
+        inner = inner_form(self)
+        inner.fields = self.fields
+
+        def show() -> None:
+            inner.refresh()
+            inner.parent.setVisible(wanted(self.document.job))
+
+        self._shows.append(show)
+        return inner
 
     def go_to(self, where: str) -> bool:
         """Bring the field that a finding is about into view, ready to be typed into; whether there is one.
@@ -244,15 +254,18 @@ class Form:
         if key:
             self.fields[key] = box
         box.clicked.connect(clicked)
-        row = QHBoxLayout()
-        row.addWidget(box)
-        self._stack(row, says)
+        stack = QVBoxLayout()
+        stack.setSpacing(0)
+        stack.addWidget(box)
+        if says:
+            stack.addWidget(UnderTick(says, box, self.parent))
+        self.column.addLayout(stack)
         self._shows.append(lambda: box.setChecked(bool(get(document.job))))
         self._shows[-1]()
         return box
 
     def _add(self, field: Field, show: Callable[[], None], says: str = "", key: str = "") -> None:
-        field.line.setProperty("in_form", field.line.minimumWidth() < LONG)
+        field.line.setProperty("in_form", not field.long)
         self.document.started.connect(field.forget)
         if key:
             self.fields[key] = field

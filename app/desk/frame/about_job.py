@@ -10,6 +10,7 @@ from app.desk.cards.card import close_row, scrolled, words
 from app.desk.cards.findings_list import FindingsList
 from app.desk.cards.form import Form, Get, Put
 from app.desk.document.document import Document
+from app.desk.widgets.fields import LONG
 from app.desk.widgets.look import SIDE, Look
 from app.say.plain_words import sentence
 from geometry.job import Job, NotAJob
@@ -28,10 +29,8 @@ CENTRES = (
     ("midpoints", "by midpoints"),
     ("threads", "by two threads"),
 )
-NAME, NOTE = 300, 5
-"""How wide the name's line is, in pixels at text scale 1, and how many lines the note shows; common practice, no
-source.
-"""
+NOTE = 5
+"""How many lines the note shows; common practice, no source."""
 AROUND_NOTE = 20
 """What the note's border, its padding and its page's margin take over and under its lines, pixels."""
 MIDWAY = "Midway between the edges of the whole board, or from nut to fret 12: they differ where the board turns there."
@@ -57,7 +56,7 @@ class AboutJob(QDialog):
             "Name",
             lambda job: job.title,
             lambda job, text: _replace(job, title=text),
-            wide=round(NAME * look.text_scale),
+            wide=LONG,
             key="title",
         )
         self._note(column)
@@ -86,9 +85,6 @@ class AboutJob(QDialog):
         """Open it with the job as it stands, in that look."""
         self.visit += 1
         self.turns.show_look(look)
-        wide = round(NAME * look.text_scale)
-        self.title.line.setMinimumWidth(wide)
-        self.title.line.setMaximumWidth(round(1.5 * wide))
         self.refresh()
         self.open()
         self.note.setFixedHeight(NOTE * self.note.fontMetrics().lineSpacing() + AROUND_NOTE)
@@ -117,8 +113,11 @@ class AboutJob(QDialog):
         self.note.setTabChangesFocus(True)
         self.form.fields["note"] = self.note
         name.setBuddy(self.note)
-        column.addWidget(name)
-        column.addWidget(self.note)
+        stack = QVBoxLayout()
+        stack.setSpacing(4)
+        stack.addWidget(name)
+        stack.addWidget(self.note)
+        column.addLayout(stack)
         self.wrong = words("", "wrong", self)
         self.wrong.hide()
         column.addWidget(self.wrong)

@@ -26,7 +26,7 @@ from app.desk.frame.menus.edit_menu import edit_menu
 from app.desk.frame.menus.file_menu import file_menu
 from app.desk.frame.menus.help_menu import help_menu
 from app.desk.frame.menus.plan_menu import PlanMenu
-from app.desk.frame.menus.view_menu import view_menu
+from app.desk.frame.menus.view_menu import looks_menu, view_menu
 from app.desk.frame.offer_left_behind import OfferLeftBehind
 from app.desk.frame.strip import Strip
 from app.desk.output.exporter import Exporter
@@ -120,7 +120,8 @@ class Desk(QWidget):
         made |= file_menu(bar, self, commands, self.job_files, self.preferences, self.printer.print_sheets)
         ask = self.board.pointer.ask_distance
         made |= edit_menu(bar, self, self.document.stack, self.cards, commands.add_reading, ask)
-        made |= view_menu(bar, self, self.cards, self.board, self.preferences)
+        made |= view_menu(bar, self, self.cards, self.preferences)
+        made |= looks_menu(bar, self, self.board)
         made |= help_menu(bar, self, self._begin_example, self.preferences.look, lambda: self.document.job.held, made)
         return made
 

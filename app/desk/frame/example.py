@@ -7,7 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtCore import QObject, QRect, QTimer
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QScrollArea, QWidget
 
 from app.desk.cards.card_stack import CardStack
 from app.desk.cards.measure.measure_card import MeasureCard
@@ -23,6 +23,8 @@ from app.file import samples
 SAMPLE = "one-slip"
 LOOKS_EVERY = 120
 """So many ms between looks at what the hand has done."""
+MARGIN = 80
+"""What is seen over and under what is scrolled to, pixels."""
 
 
 class Example(QObject):
@@ -68,6 +70,16 @@ class Example(QObject):
         self.bar.say(f"{self.at + 1} of {len(TOUR)}   {step.says(self.before)}", *answers)
         self._point()
         self.timer.start()
+        QTimer.singleShot(LOOKS_EVERY, self, self._bring_into_sight)
+
+    def _bring_into_sight(self) -> None:
+        """Scroll to what is spoken of, once; from then on the card stays where the hand scrolls it."""
+        widget, _ = self._target(TOUR[self.at].points_at)
+        area = widget
+        while area is not None and not isinstance(area, QScrollArea):
+            area = area.parentWidget()
+        if widget is not None and isinstance(area, QScrollArea):
+            area.ensureWidgetVisible(widget, 0, MARGIN)
 
     def end(self) -> None:
         """Put away what belongs to the example."""

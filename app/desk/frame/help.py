@@ -58,7 +58,7 @@ def two_sides(of_menus: Keys) -> tuple[Keys, Keys]:
 
 def show_keys(actions: Mapping[str, QAction], look: Look, window: QWidget) -> None:
     """Show the keys on two sides."""
-    _open(kept_dialog(QDialog, KEYS_TITLE, window, lambda: _keys(actions, window)), 880, 720, look, window)
+    _open(kept_dialog(QDialog, KEYS_TITLE, window, lambda: _keys(actions, window)), 960, 720, look, window)
 
 
 def _keys(actions: Mapping[str, QAction], window: QWidget) -> QDialog:
@@ -94,8 +94,15 @@ def _cautions(window: QWidget, held: Held) -> QDialog:
     column.setContentsMargins(*INSIDE)
     column.setSpacing(10)
     trust = (said.format(before=HOW_HELD[held].before) for said in TRUST)
+    numbered = QGridLayout()
+    column.addLayout(numbered)
+    numbered.setHorizontalSpacing(8)
+    numbered.setVerticalSpacing(10)
     for at, said in enumerate((*cautions.before(held), *trust)):
-        column.addWidget(words(f"{at + 1}.  {said}", "text", inside))
+        numbered.addWidget(words(f"{at + 1}.", "text", inside, wrap=False), at, 0, Qt.AlignmentFlag.AlignTop)
+        numbered.addWidget(words(said, "text", inside), at, 1)
+    numbered.setColumnStretch(1, 1)
+    column.addSpacing(8)
     column.addWidget(words("Where the hand is", "heading", inside))
     for caution in cautions.every(held):
         column.addWidget(words(caution.text, "text", inside))

@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QWidget
 
 from app.desk.widgets.look import Look, colour
 
-WIDE, AWAY = 3.0, 4
+WIDE, AWAY = 3.0, 9
 """The ring's line, and how far it stays from what it rings, pixels."""
 
 

@@ -5,7 +5,7 @@ A step that has no card yet is not shown; the row has room for it.
 
 from collections.abc import Mapping, Sequence
 
-from PySide6.QtCore import QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QFontMetricsF, QKeyEvent, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QAbstractButton, QHBoxLayout, QSizePolicy, QWidget
 
@@ -78,7 +78,10 @@ class StepButton(QAbstractButton):
         if self.hasFocus():
             painter.setPen(QPen(colour(p.worked_out), 2))
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-            painter.drawRoundedRect(QRectF(2, 8, words + 2 * left - 2, box.height() - 18), 4, 4)
+            sign = 0 if self.sign is Sign.EMPTY else gap + side
+            right = min(left + words + sign + left - 2, box.width() - 1)
+            high, low = (4, 5) if self._large else (8, 10)
+            painter.drawRoundedRect(QRectF(QPointF(2, high), QPointF(right, box.height() - low)), 4, 4)
         painter.end()
 
 

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QAbstractButton, QHBoxLayout, QSizePolicy, QWidget
 
 from app.desk.frame.strip_cell import SIGNS, Cell
 from app.desk.widgets.look import LABEL, Look, colour
+from app.desk.widgets.ringed import Ringed
 from app.desk.widgets.signs import paint_sign
 from app.say.figures.key_figures import KeyFigure, Mark
 
@@ -62,7 +63,7 @@ class More(QAbstractButton):
         painter.end()
 
 
-class Strip(QWidget):
+class Strip(Ringed):
     """Signals: `went_to` with what a figure is about (`"reading:r9"`, `"saddle"`)."""
 
     went_to = Signal(str)
@@ -164,11 +165,12 @@ class Strip(QWidget):
         if isinstance(cell, Cell) and cell.figure.where:
             self.went_to.emit(cell.figure.where)
 
-    def paintEvent(self, _event: QPaintEvent) -> None:
+    def paintEvent(self, event: QPaintEvent) -> None:
         painter = QPainter(self)
         painter.fillRect(self.rect(), colour(self.look.palette.card))
         painter.fillRect(QRectF(0, 0, self.width(), 1), colour(self.look.palette.hair))
         painter.end()
+        super().paintEvent(event)
 
 
 def leave_off(cells: Sequence[Cell], room: float) -> None:

@@ -5,11 +5,12 @@ from collections.abc import Sequence
 from math import ceil
 
 from PySide6.QtCore import QRectF, QSize, Qt
-from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 
 from app.desk.plan.painting.styles import tone_colour
 from app.desk.widgets.look import LABEL, TITLE, Look, colour
+from app.desk.widgets.ringed import ring_outside
 from app.desk.widgets.signs import Sign, paint_sign
 from app.say.figures.key_figures import KeyFigure
 
@@ -21,6 +22,7 @@ class Cell(QAbstractButton):
 
     def __init__(self, look: Look, parent: QWidget) -> None:
         super().__init__(parent)
+        ring_outside(self, -5)
         self.look = look
         self.figure = KeyFigure(title="", value="", rest="")
         self.left_off = 0
@@ -103,9 +105,6 @@ class Cell(QAbstractButton):
         painter.setPen(colour(p.ink if self.underMouse() else p.quiet))
         rest = low.adjusted(value + 8, 6 * scale, 0, 0)
         painter.drawText(rest, left | mid, behind)
-        if self.hasFocus():
-            painter.setPen(QPen(colour(p.worked_out), 2))
-            painter.drawRoundedRect(box.adjusted(-3, 5, -1, -5), 4, 4)
         painter.end()
 
 

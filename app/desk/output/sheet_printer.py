@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QWidget
 
 from app.desk.output.job_pages import JobPages
 from app.desk.output.output_told import refused, say_left_out
+from app.desk.widgets.choice import Corners
 from app.desk.widgets.notice import Notice
 from app.say import plain_words
 
@@ -68,6 +69,7 @@ class SheetPrinter:
         set_page(printer, first[0])
         dialog = QPrintDialog(printer, self.window)
         dialog.setWindowTitle("Print at 100 %")
+        Corners(dialog)
         if dialog.exec() != QPrintDialog.DialogCode.Accepted:
             return
         name = printer.printerName()

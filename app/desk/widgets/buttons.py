@@ -6,6 +6,8 @@ from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPalette, QPen
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 
+from app.desk.widgets.ringed import ring_outside
+
 Role = Literal["", "main", "plain"]
 """An outlined button, the card's main one, or one that reads as a link."""
 
@@ -47,4 +49,6 @@ def outdented(row: QHBoxLayout) -> QHBoxLayout:
 
 def plain_button(text: str, says: str, parent: QWidget, *, name: str = "") -> QPushButton:
     """A button that reads as a link."""
-    return make_button(text, says, parent, "plain", name=name)
+    button = make_button(text, says, parent, "plain", name=name)
+    ring_outside(button)
+    return button

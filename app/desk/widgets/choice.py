@@ -1,6 +1,6 @@
 """A box to choose one of several from, and one to tick, with signs of our own that keep to the palette."""
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QEvent, QObject, QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPalette, QPen, QPolygonF, QWheelEvent
 from PySide6.QtWidgets import (
     QCheckBox,
@@ -11,6 +11,9 @@ from PySide6.QtWidgets import (
     QStyleOptionButton,
     QWidget,
 )
+
+from app.desk.widgets.ringed import ring_outside
+from app.desk.widgets.wrapped_label import WrappedLabel
 
 USUAL = 18.0
 """How high a line of text is at text scale 1, pixels."""
@@ -30,6 +33,34 @@ MOST_LINES, SHARE = 16, 0.8
 """How many lines of a list are seen at once at most, and what of the screen's height they take."""
 
 
+def paint_corner(box: QComboBox) -> None:
+    """The corner that says that there is a list: the style sheet leaves no arrow in such a box."""
+    painter = QPainter(box)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    s = box.fontMetrics().height() / USUAL
+    painter.setPen(pen(box, QPalette.ColorRole.WindowText, 1.6 * s))
+    x, y = box.width() - 11.0 - 4 * s, box.height() / 2
+    corners = ((-4, -2), (0, 2), (4, -2))
+    painter.drawPolyline(QPolygonF([QPointF(x + dx * s, y + dy * s) for dx, dy in corners]))
+    painter.end()
+
+
+class Corners(QObject):
+    """Paints the corner into the boxes of one of Qt's own dialogs."""
+
+    def __init__(self, dialog: QWidget) -> None:
+        super().__init__(dialog)
+        for box in dialog.findChildren(QComboBox):
+            box.installEventFilter(self)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if isinstance(watched, QComboBox) and isinstance(event, QPaintEvent):
+            watched.paintEvent(event)
+            paint_corner(watched)
+            return True
+        return False
+
+
 class Choice(QComboBox):
     """Turns of the wheel over it scroll the card, they never change the choice."""
 
@@ -46,14 +77,7 @@ class Choice(QComboBox):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         super().paintEvent(event)
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        s = self.fontMetrics().height() / USUAL
-        painter.setPen(pen(self, QPalette.ColorRole.WindowText, 1.6 * s))
-        x, y = self.width() - 11.0 - 4 * s, self.height() / 2
-        corners = ((-4, -2), (0, 2), (4, -2))
-        painter.drawPolyline(QPolygonF([QPointF(x + dx * s, y + dy * s) for dx, dy in corners]))
-        painter.end()
+        paint_corner(self)
 
     def showPopup(self) -> None:
         self.widen_list()
@@ -77,15 +101,19 @@ class Tick(QCheckBox):
         super().__init__(text, parent)
         self.setAccessibleName(text)
         self.setAccessibleDescription(says or text)
+        ring_outside(self)
+
+    def part(self, of: QStyle.SubElement) -> QRect:
+        """Where a part of it lies: its box, its words."""
+        option = QStyleOptionButton()
+        self.initStyleOption(option)
+        return self.style().subElementRect(of, option, self)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         super().paintEvent(event)
         if not self.isChecked():
             return
-        option = QStyleOptionButton()
-        self.initStyleOption(option)
-        found = self.style().subElementRect(QStyle.SubElement.SE_CheckBoxIndicator, option, self)
-        box = QRectF(found)
+        box = QRectF(self.part(QStyle.SubElement.SE_CheckBoxIndicator))
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setPen(pen(self, QPalette.ColorRole.Window, 2.0))
@@ -119,3 +147,18 @@ class OneOf(QRadioButton):
             inset = 0.5
         painter.drawEllipse(box.adjusted(inset, inset, -inset, -inset))
         painter.end()
+
+
+class UnderTick(WrappedLabel):
+    """What explains a tick, under its words and as far in as they are."""
+
+    def __init__(self, text: str, tick: Tick, parent: QWidget) -> None:
+        super().__init__(text, parent)
+        self.setProperty("role", "label")
+        self._tick = tick
+
+    def event(self, event: QEvent) -> bool:
+        if event.type() in (QEvent.Type.Polish, QEvent.Type.StyleChange, QEvent.Type.FontChange):
+            self._tick.ensurePolished()
+            self.setContentsMargins(self._tick.part(QStyle.SubElement.SE_CheckBoxContents).x(), 0, 0, 0)
+        return super().event(event)

@@ -24,6 +24,8 @@ sentence to show.
 
 TYPED = "Escape takes back what is typed"
 """What is said of a line that explains itself otherwise."""
+LONG = 240
+"""From so many pixels on a line stands under its name, as wide as the card: beside it, it would cut what is typed."""
 
 
 class TypedLine(WholeLetters):
@@ -130,11 +132,12 @@ class Field(QWidget):
         self.line = TypedLine(name, describe, self)
         self.line.setProperty("role", "value")
         self.line.setAlignment(Qt.AlignmentFlag.AlignRight)
+        self.long = wide >= LONG
         self.line.setMinimumWidth(wide)
-        self.line.setMaximumWidth(round(wide * 1.5))
-        self.name = QLabel(name, self, textFormat=Qt.TextFormat.PlainText)
+        if not self.long:
+            self.line.setMaximumWidth(round(wide * 1.5))
+        self.name = WrappedLabel(name, self)
         self.name.setBuddy(self.line)
-        self.name.setWordWrap(True)
         self.name.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         self.hint = QLabel(self, textFormat=Qt.TextFormat.PlainText)
         self.hint.setProperty("role", "hint")
@@ -149,9 +152,9 @@ class Field(QWidget):
         self.line.given_up.connect(self._give_up)
 
     def _lay_out(self) -> None:
-        row = QHBoxLayout()
+        row = QVBoxLayout() if self.long else QHBoxLayout()
         row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(12)
+        row.setSpacing(4 if self.long else 12)
         row.addWidget(self.name, 1)
         row.addWidget(self.line)
         column = QVBoxLayout(self)
@@ -163,11 +166,11 @@ class Field(QWidget):
         self.hint.hide()
         self.wrong.hide()
 
-    def show_name(self, name: str) -> None:
-        """Call the field by another name."""
+    def show_name(self, name: str, heard: str = "") -> None:
+        """Call the field by another name; `heard`: what it is called for who cannot see what stands over it."""
         if name != self.name.text():
             self.name.setText(name)
-            self.line.setAccessibleName(name)
+        self.line.setAccessibleName(heard or name)
 
     def show_text(self, text: str) -> None:
         """Show the value in force; what the person is just typing stays as it is typed."""

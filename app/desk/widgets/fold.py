@@ -2,14 +2,14 @@
 
 from PySide6.QtCore import QPointF, QSize, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen, QPolygonF
-from PySide6.QtWidgets import QAbstractButton, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QAbstractButton, QVBoxLayout, QWidget
 
 from app.desk.widgets.look import VALUE, Look, colour
+from app.desk.widgets.ringed import ring_outside
+from app.desk.widgets.wrapped_label import WrappedLabel
 
-ROOM, BESIDE = 22, 7
-"""What the sign before the words takes, pixels at text scale 1; and what of it keeps the sign clear of the keys' ring,
-which does not grow.
-"""
+ROOM = 18
+"""What the sign before the words takes, pixels at text scale 1."""
 
 
 class FoldHead(QAbstractButton):
@@ -25,6 +25,7 @@ class FoldHead(QAbstractButton):
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.toggled.connect(self._turned)
         self._turned(False)
+        ring_outside(self)
 
     def show_text(self, text: str) -> None:
         """Say something else, such as how much is under it."""
@@ -44,22 +45,19 @@ class FoldHead(QAbstractButton):
     def sizeHint(self) -> QSize:
         letters = QFontMetricsF(self.look.font(VALUE, bold=True))
         room = ROOM * self.look.text_scale
-        return QSize(round(letters.horizontalAdvance(self.text()) + room + 8), round(letters.height() + 8))
+        return QSize(round(letters.horizontalAdvance(self.text()) + room), round(letters.height() + 8))
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         p, scale = self.look.palette, self.look.text_scale
-        if self.hasFocus():
-            painter.setPen(QPen(colour(p.worked_out), 2))
-            painter.drawRoundedRect(self.rect().adjusted(1, 1, -1, -1), 4, 4)
         painter.setPen(QPen(colour(p.ink), 1.6 * scale, c=Qt.PenCapStyle.RoundCap, j=Qt.PenJoinStyle.RoundJoin))
-        x, y, half = BESIDE + 4.5 * scale, self.height() / 2, 4.5 * scale
+        x, y, half = 5.5 * scale, self.height() / 2, 4.5 * scale
         down = [QPointF(x - half, y - half / 2), QPointF(x, y + half / 2), QPointF(x + half, y - half / 2)]
         aside = [QPointF(x - half / 2, y - half), QPointF(x + half / 2, y), QPointF(x - half / 2, y + half)]
         painter.drawPolyline(QPolygonF(down if self.isChecked() else aside))
         painter.setFont(self.look.font(VALUE, bold=True))
-        box = self.rect().adjusted(round(ROOM * scale), 0, -4, 0)
+        box = self.rect().adjusted(round(ROOM * scale), 0, 0, 0)
         painter.drawText(box, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, self.text())
         painter.end()
 
@@ -73,9 +71,8 @@ class Fold(QWidget):
         super().__init__(parent)
         self.inside = QWidget(self)
         self.head = FoldHead(text, self.inside, look, self)
-        self.under = QLabel("", self)
+        self.under = WrappedLabel("", self)
         self.under.setProperty("role", "label")
-        self.under.setWordWrap(True)
         self.under.hide()
         self.column = QVBoxLayout(self.inside)
         self.column.setContentsMargins(0, 8, 0, 0)

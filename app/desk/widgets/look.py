@@ -245,7 +245,7 @@ QPushButton[role="name"] {{ border: 2px solid transparent; padding: 0 4px; min-h
   font-size: {pt["value"]}; font-weight: 600; }}
 QComboBox[in_form="true"] {{ min-width: {wide}px; max-width: {wide}px; }}
 QLineEdit[in_form="true"] {{ min-width: {wide}px; max-width: {wide}px; }}
-QCheckBox, QRadioButton {{ spacing: 8px; padding: 3px 6px 3px 0; border-radius: 4px;
+QCheckBox, QRadioButton {{ spacing: {round(8 * look.text_scale)}px; padding: 3px 6px 3px 0; border-radius: 4px;
   border: 2px solid transparent; }}
 QCheckBox::indicator, QRadioButton::indicator {{ width: {tick}px; height: {tick}px; background: {p.card};
   border: 1px solid {p.field}; border-radius: 4px; }}
@@ -254,6 +254,9 @@ QRadioButton {{ padding-left: 4px; }}
 QRadioButton::indicator, QRadioButton::indicator:checked {{ width: {tick + 2}px; height: {tick + 2}px; border: none;
   background: transparent; }}
 QCheckBox:focus, QRadioButton:focus {{ border: 2px solid {p.worked_out}; }}
+Ringed QCheckBox, Ringed QCheckBox:focus {{ border: none; padding: 5px 6px 5px 0; }}
+Ringed QPushButton[role="plain"], Ringed QPushButton[role="plain"]:focus {{ border: none; padding: 5px 8px 5px 0; }}
+Ringed QPushButton[role="plain"]:hover {{ background: transparent; text-decoration: underline; }}
 QTableView {{ background: transparent; border: none; outline: none; selection-background-color: transparent; }}
 QHeaderView {{ background: {p.card}; border: none; }}
 QHeaderView::section {{ background: {p.card}; border: none; color: {p.quiet};

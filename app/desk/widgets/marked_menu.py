@@ -6,12 +6,26 @@ from PySide6.QtWidgets import QMenu, QMenuBar
 
 from app.desk.widgets.choice import USUAL, pen
 
+BEFORE_KEYS = 20
+"""What stays free between the longest words and the keys behind them, beside what Qt leaves there, pixels."""
 TICK = ((0.08, 0.55), (0.36, 0.82), (0.92, 0.2))
 """The corners of a tick in a square of side 1."""
 
 
 class Menu(QMenu):
     """A tick before each command that is on, a dot where it is one of several; a corner after what opens a menu."""
+
+    _parted_at = 0
+
+    def part_keys(self) -> None:
+        """Let no words run up to the keys behind them. Qt's own width is asked for once in each size of text: a menu
+        that has been wider stays so.
+        """
+        height = self.fontMetrics().height()
+        if self._parted_at != height and any(not action.shortcut().isEmpty() for action in self.actions()):
+            self._parted_at = height
+            self.setMinimumWidth(0)
+            self.setMinimumWidth(self.sizeHint().width() + BEFORE_KEYS)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         super().paintEvent(event)
@@ -44,5 +58,6 @@ class Menu(QMenu):
 def add_menu(to: QMenu | QMenuBar, name: str) -> Menu:
     """A menu of its own in a menu or in the menu bar."""
     made = Menu(name, to)
+    made.aboutToShow.connect(made.part_keys)
     to.addMenu(made)
     return made

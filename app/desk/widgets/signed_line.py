@@ -5,6 +5,7 @@ from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPaintEvent, QPen, QRes
 from PySide6.QtWidgets import QAbstractButton, QWidget
 
 from app.desk.widgets.look import TEXT, Look, colour
+from app.desk.widgets.ringed import ring_outside
 from app.desk.widgets.signs import Sign, paint_sign
 from export.drawing.line_breaks import unbroken
 
@@ -21,6 +22,7 @@ class SignedLine(QAbstractButton):
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.setAttribute(Qt.WidgetAttribute.WA_Hover)
         self.setAccessibleDescription("Shows the place")
+        ring_outside(self, 0)
 
     def put(self, words: str, sign: Sign | None, heard: str, *, bold: bool = False) -> None:
         """Take these words; without a sign they stand as far in. `heard` is told to who cannot see the sign."""
@@ -86,7 +88,7 @@ class SignedLine(QAbstractButton):
         option = QTextOption()
         option.setWrapMode(QTextOption.WrapMode.WordWrap)
         painter.drawText(QRectF(self.rect()).adjusted(self.indent, self.room, 0, 0), unbroken(self.words), option)
-        if self.hasFocus() or self.underMouse():
-            painter.setPen(QPen(colour(p.worked_out if self.hasFocus() else p.hair), 2 if self.hasFocus() else 1))
+        if self.underMouse() and not self.hasFocus():
+            painter.setPen(QPen(colour(p.hair), 1))
             painter.drawRoundedRect(QRectF(self.rect()).adjusted(1, 1, -1, -1), 4, 4)
         painter.end()

@@ -7,9 +7,11 @@ from app.edit import edits, saddle_that_goes
 from app.edit.edits import Get, Put, replace
 from app.edit.usual_sizes import usual
 from geometry import units, words
+from geometry.bridge.belly import STANDS_OUT
 from geometry.bridge.bridge_told import where_left
 from geometry.job import Bridge, Job, Pins, Saddle, SlotFront, TieBlock
 from geometry.layout import Layout
+from geometry.neck.string_paths import in_pairs
 from geometry.strings.usual_sets import TIED
 from geometry.units import Length
 
@@ -160,6 +162,21 @@ def thickness_put(side: int) -> Put:
         return put(job, "bridge", thickness=left if left == right else (left, right))
 
     return put_it
+
+
+def stands_out(job: Job) -> bool:
+    """Whether the bridge's outline is one whose middle stands out."""
+    return block(job, "bridge").outline in STANDS_OUT
+
+
+def has_wings(job: Job) -> bool:
+    """Whether its wings are parted from its middle."""
+    return block(job, "bridge").outline in ("stepped wings", "tapered wings")
+
+
+def has_pairs(job: Job) -> bool:
+    """Whether strings lie in pairs, each with a pin hole of its own."""
+    return job.strings is not None and any(in_pairs(job.strings))
 
 
 def has_slot(job: Job) -> bool:

@@ -208,6 +208,17 @@ def test_the_bars_are_as_long_as_the_doubt(job: Job, layout: Layout) -> None:
         assert long[1] / long[0] == pytest.approx(strings.pm95[at] / frets.pm95[at], rel=1e-6)
 
 
+def test_the_key_shows_bars_as_they_are(job: Job, layout: Layout) -> None:
+    """Filled at bass, hollow at treble, both with corners; left of its own words."""
+    plot = chain_of_doubt(job, layout, CARD)
+    assert plot is not None
+    keys = [m for m in plot.drawing.marks if isinstance(m.shape, Path) and not m.of]
+    assert sorted(len(m.shape.vertices) for m in keys if isinstance(m.shape, Path)) == [4, 4]
+    bass, treble = sorted(keys, key=lambda m: m.shape.vertices[0][0])  # type: ignore[union-attr]
+    assert [bass.filled, treble.filled] == [True, False]
+    assert not [m for m in plot.drawing.marks if isinstance(m.shape, Circle)]
+
+
 def test_the_chain_is_said_with_its_shares() -> None:
     job = sample("leaning-neck")
     plot = chain_of_doubt(job, work_out(job), CARD)

@@ -12,8 +12,8 @@ from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
 from app.desk.document.document import Document
-from app.desk.widgets.buttons import plain_button
 from app.desk.widgets.fields import Field, typed_length, understood
+from app.desk.widgets.fold import Fold
 from app.desk.widgets.look import Look
 from app.edit.bridge import proof_entries
 from geometry import proof, words
@@ -43,54 +43,38 @@ OF_BASES: dict[Stage, tuple[str, str]] = {
 
 
 class RowOf(NamedTuple):
-    """A distance with its field and what is said of it."""
+    """A distance's two ends, the field under them that begins with what it should read, and what is said of it."""
 
+    ends: QLabel
     field: Field
     good: QLabel
 
 
-class ProofSection(QWidget):
+class ProofSection(Fold):
     """One stage of the proof."""
 
     def __init__(self, document: Document, look: Look, stage: Stage, parent: QWidget) -> None:
-        super().__init__(parent)
-        self.document, self.stage = document, stage
         of_base = document.job.separate is not None and stage in OF_BASES
         title, says = OF_BASES[stage] if of_base else TITLES[stage]
-        self.column = QVBoxLayout(self)
-        self.column.setContentsMargins(0, 0, 0, 0)
-        self.column.setSpacing(8)
-        self.button = plain_button(title, f"Shows or hides the distances: {title}", self)
-        self.button.setCheckable(True)
-        self.button.toggled.connect(self._fold)
-        self.column.addWidget(self.button, 0, Qt.AlignmentFlag.AlignLeft)
-        self.inside = QWidget(self)
-        inner = QVBoxLayout(self.inside)
-        inner.setContentsMargins(0, 0, 0, 0)
-        inner.setSpacing(8)
-        inner.addWidget(label(says, "label", self.inside))
+        super().__init__(title, look, parent)
+        self.document, self.stage = document, stage
+        self.column.addWidget(label(says, "label", self.inside))
         self.whole = FindingsList(look, self.inside)
         self.whole.setAccessibleName(f"What the distances say, {title.lower()}")
-        inner.addWidget(self.whole)
+        self.column.addWidget(self.whole)
         self.table = QVBoxLayout()
-        self.table.setSpacing(8)
-        inner.addLayout(self.table)
+        self.column.addLayout(self.table)
         self.strings = label("", "text", self.inside)
-        inner.addWidget(self.strings)
-        self.column.addWidget(self.inside)
+        self.column.addWidget(self.strings)
         self.rows: dict[str, RowOf] = {}
         self.holder: QWidget | None = None
         self.readings: dict[str, Reading] = {}
         self._chosen: tuple[Job, tuple[Reading, ...]] | None = None
-        self.inside.hide()
-
-    def _fold(self, open_: bool) -> None:
-        self.inside.setVisible(open_)
-        self.refresh()
+        self.head.toggled.connect(self.refresh)
 
     def go_to(self) -> None:
         """Unfolded, ready for the first distance to be typed."""
-        self.button.setChecked(True)
+        self.set_open(True)
         first = next(iter(self.rows.values()), None)
         if first is not None:
             first.field.line.setFocus(Qt.FocusReason.TabFocusReason)
@@ -100,7 +84,7 @@ class ProofSection(QWidget):
         job = self.document.job
         there = job.bridge is not None or job.separate is not None
         self.setVisible(there)
-        if not self.button.isChecked() or not there:
+        if not self.is_open or not there:
             return
         found = proof.prove(job, self.stage, wished=self._wished(job))
         self.inside.setVisible(found is not None)
@@ -111,8 +95,9 @@ class ProofSection(QWidget):
             self._make(tuple(self.readings))
         for row in found.rows:
             shown = self.rows[row.reading.id]
-            ends = words.first_large(" to ".join(proof.ends_called(row.reading, job.hand)))
-            shown.field.show_name(f"{ends}: {proof.band_words(job, row)}")
+            ends, band = " to ".join(proof.ends_called(row.reading, job.hand)), proof.band_words(job, row)
+            shown.ends.setText(words.first_large(ends))
+            shown.field.show_name(band, f"{words.first_large(ends)}: {band}")
             shown.field.show_text(proof_entries.shown(job, row.reading))
             shown.good.setText(proof.row_words(job, row))
             shown.good.setVisible(bool(shown.good.text()))
@@ -140,7 +125,7 @@ class ProofSection(QWidget):
         self.holder = QWidget(self.inside)
         column = QVBoxLayout(self.holder)
         column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(8)
+        column.setSpacing(12)
         self.table.addWidget(self.holder)
         self.rows = {name: self._row(name, column, self.holder) for name in ids}
 
@@ -163,15 +148,15 @@ class ProofSection(QWidget):
         field = Field("", put, document.give_up, describe=describe, understood=say, parent=parent)
         field.line.setProperty("in_form", True)
         document.started.connect(field.forget)
-        good = label("", "hint", parent)
+        ends, good = label("", "text", parent), label("", "hint", parent)
         good.setAlignment(Qt.AlignmentFlag.AlignRight)
         stack = QVBoxLayout()
         stack.setSpacing(2)
-        stack.addWidget(field)
-        stack.addWidget(good)
+        for widget in (ends, field, good):
+            stack.addWidget(widget)
         column.addLayout(stack)
-        return RowOf(field, good)
+        return RowOf(ends, field, good)
 
     def show_look(self, look: Look) -> None:
-        """The same words in other colours and sizes."""
+        super().show_look(look)
         self.whole.show_look(look)

@@ -1,5 +1,6 @@
 """The Headstock card: the headstock as found, the tuners that go on it, markers along the neck, and holes anywhere."""
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
 from app.desk.cards.card import Card, scrolled
@@ -40,7 +41,9 @@ class HeadstockCard(Card):
             "holes": HolesSection(document, look, self.inside),
         }
         self.fittings = FittingsPart(document, self.inside)
-        for widget in (self.findings, self.take, self.sections["headstock"], self.sections["tuners"], self.fittings):
+        column.addWidget(self.findings)
+        column.addWidget(self.take, 0, Qt.AlignmentFlag.AlignLeft)
+        for widget in (self.sections["headstock"], self.sections["tuners"], self.fittings):
             column.addWidget(widget)
         for name in ("markers", "holes"):
             column.addWidget(self.sections[name])

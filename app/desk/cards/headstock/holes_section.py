@@ -1,5 +1,6 @@
 """Holes anywhere: heel, strap, screws, jacks. Each is told in words and, where it was measured, by its point."""
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
 from app.desk.cards.form import Form
@@ -20,7 +21,7 @@ class HolesSection(Section):
         )
         self.add = make_button("Add a hole", "Adds a hole, to be described", self.fold.inside)
         self.add.clicked.connect(self._add)
-        self.fold.column.addWidget(self.add)
+        self.fold.column.addWidget(self.add, 0, Qt.AlignmentFlag.AlignLeft)
 
     def _rows(self, form: Form, job: Job) -> None:
         for at in range(len(job.hardware.holes)):
@@ -30,9 +31,9 @@ class HolesSection(Section):
         name = f"Hole {at + 1}"
         form.section(name)
         form.text(f"{name}, where", *entries.other_field(at, "where"), key=f"hardware.holes.{at}")
-        form.text(f"{name}, point", *entries.point_field(at), says="Where it was measured: its name or number")
+        form.text(f"{name}, point", *entries.point_field(at), says="Where it was measured: its name or number.")
         form.length(f"{name}, diameter", *entries.other_field(at, "diameter"))
-        form.length(f"{name}, depth", *entries.other_field(at, "depth"), optional=True, says="Nothing typed: through")
+        form.length(f"{name}, depth", *entries.other_field(at, "depth"), optional=True, says="Empty: right through.")
         form.text(f"{name}, holds", *entries.other_field(at, "holds"))
         form.length(f"{name}, plug", *entries.other_field(at, "plug"), optional=True)
         grain = [("face", "face grain"), ("end", "end grain")]
@@ -40,7 +41,7 @@ class HolesSection(Section):
         form.tick(
             f"{name}: keep within reach",
             *entries.other_field(at, "reach"),
-            says="Where something lies beneath, such as a rod’s nut",
+            says="Where something lies beneath, such as a rod’s nut.",
         )
         form.text(f"{name}, note", *entries.other_field(at, "note"))
         remove = plain_button(f"Take hole {at + 1} off the list", "Takes it out of the job", form.parent)
@@ -50,7 +51,7 @@ class HolesSection(Section):
     def _make(self, job: Job) -> None:
         super()._make(job)
         self.fold.column.removeWidget(self.add)
-        self.fold.column.addWidget(self.add)
+        self.fold.column.addWidget(self.add, 0, Qt.AlignmentFlag.AlignLeft)
 
     def _add(self) -> None:
         self.document.edit("another hole", entries.add_hole(self.document.job))

@@ -84,12 +84,16 @@ def headstock_rows(form: Form, job: Job) -> None:
     form.text(
         "Outline, points in order",
         *entries.ring_field("outline", "head"),
-        says="By number or name: 1 2 3 4 are headstock 1 to 4",
+        says="By number or name: 1 2 3 4 are headstock 1 to 4.",
         key="hardware.headstock.outline",
     )
     slots = len(head.slots) if head is not None else 0
     for at in range(slots + 1):
-        form.text(f"Slot {at + 1}, points in order", *entries.slot_field(at), says="" if at else "Solid: none")
+        form.text(
+            f"Slot {at + 1}, points in order",
+            *entries.slot_field(at),
+            says="" if at else "Empty: it is solid.",
+        )
     form.choice(
         "Middle line",
         [("nut", "square on the nut"), *((("edges", "between its edges"),) if _has_edges(job) else ())]
@@ -111,7 +115,7 @@ def headstock_rows(form: Form, job: Job) -> None:
             f"{words.first_large(words.point(name, job.hand))}, depth",
             *entries.hole_field(name, "depth"),
             optional=True,
-            says="" if at else "Nothing typed: right through",
+            says="" if at else "Empty: right through.",
         )
     if head is not None or job.hardware.tuners is not None:
         _leave_out(form)
@@ -160,7 +164,7 @@ def tuner_rows(form: Form, job: Job) -> None:
         form.text(
             _on(side, "Posts on each plate, {} side"),
             *tuner_entries.plates_field(side),
-            says="3 is one plate of three; 1 1 1 three single tuners" if side == "left" else "",
+            says="3 is one plate of three; 1 1 1 three single tuners." if side == "left" else "",
             key=f"hardware.tuners.{side}",
         )
     form.length("From post to post", *tuner_entries.tuner_field("spacing"), key="hardware.tuners.spacing")
@@ -172,7 +176,7 @@ def tuner_rows(form: Form, job: Job) -> None:
         "Roller",
         *tuner_entries.tuner_field("roller"),
         optional=True,
-        says="On a slotted headstock",
+        says="On a slotted headstock.",
         key="hardware.tuners.roller",
     )
     if job.hardware.slotted:
@@ -180,14 +184,14 @@ def tuner_rows(form: Form, job: Job) -> None:
             "Posts below the face",
             *tuner_entries.tuner_field("below"),
             optional=True,
-            says="Nothing typed: half the headstock’s thickness",
+            says="Empty: half the headstock’s thickness.",
             key="hardware.tuners.below",
         )
     form.length(
         "Posts from the middle line",
         *tuner_entries.tuner_field("from_middle"),
         optional=True,
-        says="Nothing typed: in line with the old posts",
+        says="Empty: in line with the old posts.",
         key="hardware.tuners.from_middle",
     )
     for key, name in (
@@ -202,13 +206,11 @@ def tuner_rows(form: Form, job: Job) -> None:
             f"Plate screw {at + 1}, along",
             *tuner_entries.screw_field(at, 0),
             optional=True,
-            says=""
-            if at
-            else "From a plate’s first post away from the nut; with a minus toward it. Nothing typed: none",
+            says="" if at else "From a plate’s first post away from the nut; with a minus toward it. Empty: none.",
             key=f"hardware.tuners.plate.screws.{at}",
         )
         if at < tuner_entries.screws_of(job):
-            says = "" if at else f"From the posts toward the {'back' if job.hardware.slotted else 'middle'}"
+            says = "" if at else f"From the posts toward the {'back' if job.hardware.slotted else 'middle'}."
             form.length(f"Plate screw {at + 1}, across", *tuner_entries.screw_field(at, 1), says=says)
 
 

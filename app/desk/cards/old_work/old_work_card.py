@@ -1,6 +1,6 @@
 """The Old work card: what the bridge that came off left on the top and under it, and what the new place does to it."""
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
 
 from app.desk.cards.card import Card, scrolled
@@ -87,7 +87,7 @@ class OldWorkCard(Card):
         self.say_inside = make_button("They were read from inside", says, self.inside)
         for button, does in ((self.say_inside, self._say_inside), (self.order, self._order), (self.take, self._take)):
             button.clicked.connect(does)
-            column.addWidget(button)
+            column.addWidget(button, 0, Qt.AlignmentFlag.AlignLeft)
 
     # what is asked for
 

@@ -1,7 +1,7 @@
 """The part of the Sheets card for the printer's own error: which printer, and what a rule reads on its check sheet."""
 
 import msgspec
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from app.desk.cards.card import words as label
@@ -48,8 +48,9 @@ class PrinterPart(QWidget):
         says = "Without any correction, so that the rule shows the printer’s own error"
         button = make_button("Print the check sheet…", says, self)
         button.clicked.connect(lambda: self.asked_check_sheet.emit(self.name))
-        for widget in (self.printer, *self.fields.values(), self.carried, button):
+        for widget in (self.printer, *self.fields.values(), self.carried):
             column.addWidget(widget)
+        column.addWidget(button, 0, Qt.AlignmentFlag.AlignLeft)
         self.printer.currentTextChanged.connect(self._choose)
         self._show_printer()
 

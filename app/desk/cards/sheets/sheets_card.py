@@ -1,6 +1,7 @@
 """The Sheets card: paper, templates, machine files, the printer's correction; the pages lie over the plan as taped."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from itertools import groupby
 
 import msgspec
 from PySide6.QtCore import Signal
@@ -20,8 +21,9 @@ from app.desk.widgets.buttons import make_button
 from app.desk.widgets.choice import Tick
 from app.desk.widgets.look import Look
 from export import FILE_KINDS, cautions
+from export.records import called
 from geometry.findings import Finding
-from geometry.job import Job, NotAJob
+from geometry.job import Held, Job, NotAJob
 from geometry.job.sheets import Operation, Work
 from geometry.words import first_large
 
@@ -39,8 +41,6 @@ PURPOSES: dict[Work, str] = {
     "dimension": "Sizes",
     "note": "Words",
 }
-
-
 CUTTERS: dict[Operation, tuple[str, str]] = {
     "slot": ("Cutter for slots", "In place of that cutter, in slots. Empty: the same."),
     "holes": ("Cutter for holes", "Holes are milled with it. Empty: they are drilled, and stay their true size."),
@@ -94,6 +94,7 @@ class SheetsCard(Card):
         self.findings = FindingsList(self.look, self.inside)
         self.findings.went_to.connect(self.follow)
         self.pages = label("", "text", self.inside)
+        self.which = label("Sheets to print", "text", self.inside)
         self.choice = TickGrid("Sheets to print", self.inside)
         self.choice.picked.connect(self.wanted)
         says = "The pages lie over the instrument as they will be taped"
@@ -105,7 +106,7 @@ class SheetsCard(Card):
         self.kinds.show_ticked(self.preferences.settings.files)
         self.kinds.picked.connect(self._pick_kind)
         self.into = FolderPart(self.document, self.inside)
-        for widget in (self.kinds, self.into, self.findings, self.pages, self.choice, self.show_pages):
+        for widget in (self.kinds, self.into, self.findings, self.pages, self.which, self.choice, self.show_pages):
             column.addWidget(widget)
 
     def _pick_kind(self, name: str, on: bool) -> None:
@@ -126,15 +127,20 @@ class SheetsCard(Card):
         turns = [("either", "as it fits"), ("portrait", "portrait"), ("landscape", "landscape")]
         form.choice("Turn", turns, *sheets_field("turn"), says="As it fits: the way that needs the fewest sheets.")
         form.length(
-            "Margin", *sheets_field("margin"), says="What the printer leaves blank round the page, 5 mm or more."
+            "Margin",
+            *sheets_field("margin"),
+            says="What stays blank round the page, 5 mm (0.2 in) or more.",
         )
 
     def _templates(self) -> None:
         from export.templates import TEMPLATES
 
         self.form.section("Templates")
-        for name, template in TEMPLATES.items():
-            self.form.tick(template.title, _has(name), _put_has(name), says=template.says)
+        for held, some in groupby(TEMPLATES.values(), key=lambda template: template.held):
+            templates = tuple(some)
+            form = self.form.only(_of(held, {template.name for template in templates})) if held else self.form
+            for template in templates:
+                form.tick(template.title, _has(template.name), _put_has(template.name), says=template.says)
         says = "Finish that the clearing leaves under the bridge’s edge, so that it hides the cut."
         self.form.length("Ledge of finish", *sheets_field("ledge"), says=says)
         says = "In the placement templates the bridge’s place is cut out, instead of an outline to mark round."
@@ -228,10 +234,11 @@ class SheetsCard(Card):
         """How many sheets it comes to, or why it can't be; where there are several, one can choose among them."""
         self.pages.setText(sentence)
         several = names if len(names) > 1 else ()
-        said = {name: name.replace("-", " ") for name in several}
+        said = {name: called(name) for name in several}
         self.choice.show_things([(name, first_large(text), f"Print the sheet {text}") for name, text in said.items()])
         self.choice.show_ticked(wanted)
-        self.choice.setVisible(bool(several))
+        for widget in (self.which, self.choice):
+            widget.setVisible(bool(several))
 
     def go_to(self, where: str) -> bool:
         return self.form.go_to(where) or self.stock.go_to(where)
@@ -273,6 +280,11 @@ def _put_own_paper(job: Job, text: str) -> Job:
     except ExportError as error:
         raise NotAJob(str(error)) from None
     return msgspec.structs.replace(job, sheets=msgspec.structs.replace(job.sheets, paper=paper))
+
+
+def _of(held: Held, names: set[str]) -> Callable[[Job], bool]:
+    """Whether templates are of how the job's bridge is held, or one of them was chosen before it was held so."""
+    return lambda job: held == job.held or not names.isdisjoint(job.sheets.templates)
 
 
 def _has(name: str) -> Get:

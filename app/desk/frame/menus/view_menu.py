@@ -1,4 +1,7 @@
-"""The View menu: the cards, how the plan is shown, colours and text size."""
+"""The View menu, with cards, colours and text size, and the Plan menu: how the plan is looked at, what lies on it.
+
+They are two, for one of both would be higher than a low screen in large text.
+"""
 
 from collections.abc import Callable
 from typing import TypeVar, get_args
@@ -27,15 +30,21 @@ OVERLAYS = (
 )
 
 
-def view_menu(
-    bar: QMenuBar, owner: QWidget, cards: CardStack, board: DrawingBoard, preferences: Preferences
-) -> dict[str, QAction]:
+def view_menu(bar: QMenuBar, owner: QWidget, cards: CardStack, preferences: Preferences) -> dict[str, QAction]:
     """Add the menu; its actions by name."""
-    menu, pictures = add_menu(bar, "&View"), board.pictures
+    menu = add_menu(bar, "&View")
+    steps_there = (Command(name, _with(cards.open, name), f"Ctrl+{at}") for at, name in enumerate(steps(), start=1))
+    made = fill(menu, [*steps_there, LINE], owner)
+    submenu(menu, "&Colours", lambda colours: _fill_colours(colours, preferences))
+    submenu(menu, "Te&xt size", lambda sizes: _fill_sizes(sizes, preferences))
+    return made
+
+
+def looks_menu(bar: QMenuBar, owner: QWidget, board: DrawingBoard) -> dict[str, QAction]:
+    """Add the Plan menu; its actions by name."""
+    menu, pictures = add_menu(bar, "&Plan"), board.pictures
     shown = pictures.options.overlays
     looks = [
-        *(Command(name, _with(cards.open, name), f"Ctrl+{at}") for at, name in enumerate(steps(), start=1)),
-        LINE,
         Command("&Whole instrument", board.fit, "Ctrl+0"),
         Command("&Zoom in", lambda: board.zoom(1.25), (Key.ZoomIn, "Ctrl+=")),
         Command("Zoom o&ut", lambda: board.zoom(0.8), Key.ZoomOut),
@@ -45,12 +54,8 @@ def view_menu(
         Command("As &printed, black on white", board.toggle_print, ticked=False),
         LINE,
         *(Command(name, _with(pictures.toggle, key), ticked=key in shown) for name, key in OVERLAYS),
-        LINE,
     ]
-    made = fill(menu, looks, owner)
-    submenu(menu, "&Colours", lambda colours: _fill_colours(colours, preferences))
-    submenu(menu, "Te&xt size", lambda sizes: _fill_sizes(sizes, preferences))
-    return made
+    return fill(menu, looks, owner)
 
 
 def _fill_colours(menu: QMenu, preferences: Preferences) -> None:

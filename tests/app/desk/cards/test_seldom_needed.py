@@ -5,8 +5,10 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QComboBox
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
+from app.desk.cards.bridge.kinds.glued_part import OUTLINES
 from app.desk.cards.strings.strings_card import StringsCard
 from app.desk.frame.desk import Desk
+from app.desk.widgets.choice import Tick
 from app.edit.edits import replace
 from geometry.job import Bridge, Saddle, Strings
 from tests.app.desk.conftest import OpenDesk, choose, field, fill, press, sample
@@ -82,10 +84,43 @@ def test_the_slots_depth_is_typed_and_taken_away(desk: Desk, bridge: BridgeCard)
     assert the_saddle(desk).slot_depth is None
 
 
-def test_the_second_row_is_typed(desk: Desk, bridge: BridgeCard) -> None:
+def test_the_second_row_is_typed(open_desk: OpenDesk) -> None:
+    pinned = sample("leaning-neck")
+    assert pinned.strings is not None
+    pairs = tuple(replace(string, course=1 + at // 2) for at, string in enumerate(pinned.strings.list))
+    desk = open_desk(replace(pinned, strings=replace(pinned.strings, list=pairs)))
+    desk.cards.open("Bridge")
+    bridge = desk.card
+    assert field(bridge, "Second row behind by").isVisibleTo(bridge)
     fill(field(bridge, "Second row behind by"), "9.5")
     assert the_bridge(desk).pins is not None
     assert the_bridge(desk).pins.second_row == 9.5  # type: ignore[union-attr]
+
+
+ROWS = {
+    "Belly or middle stands out by": {"belly", "reversed belly", "stepped wings", "tapered wings"},
+    "Length of a wing": {"stepped wings", "tapered wings"},
+    "Width at the wings": {"belly", "reversed belly", "stepped wings", "tapered wings", "straight", "pyramid"},
+}
+"""The rows of a bridge, and the outlines that have a use for them."""
+
+
+@pytest.mark.parametrize("outline", [outline for outline, _ in OUTLINES if outline != "traced"])
+def test_nothing_is_asked_that_the_outline_has_no_use_for(desk: Desk, bridge: BridgeCard, outline: str) -> None:
+    desk.document.edit("the outline", replace(desk.document.job, bridge=replace(the_bridge(desk), outline=outline)))
+    assert {name for name in ROWS if field(bridge, name).isVisibleTo(bridge)} == {
+        name for name, outlines in ROWS.items() if outline in outlines
+    }
+
+
+def test_a_slot_is_measured_where_it_is_cut_and_told_where_it_is_not(bridge: BridgeCard) -> None:
+    def shown(name: str) -> bool:
+        return field(bridge, name).isVisibleTo(bridge)
+
+    assert [shown("Front to slot, in the middle"), shown("Front to slot, bass")] == [True, False]
+    next(tick for tick in bridge.findChildren(Tick) if tick.text() == "The slot is cut").click()
+    assert [shown("Front to slot, in the middle"), shown("Front to slot, bass")] == [False, True]
+    assert not shown("Second row behind by")
 
 
 def test_the_wood_left_names_the_hole_it_is_about(bridge: BridgeCard) -> None:

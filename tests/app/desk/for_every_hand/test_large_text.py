@@ -2,7 +2,7 @@
 
 import pytest
 from PySide6.QtGui import QFont, QFontMetricsF
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QMenu
 
 from app.desk.cards.measure.measure_card import MeasureCard
 from app.desk.document.preferences import TEXT_SIZES
@@ -10,6 +10,9 @@ from app.desk.frame.desk import Desk
 from app.desk.frame.strip_cell import fitting
 from app.desk.widgets.look import LABEL, LIGHT, Look
 from tests.app.desk.conftest import OpenDesk, sample
+
+LOW = 768 - 28
+"""A low screen's height without its panel, pixels; common practice, no source."""
 
 
 @pytest.mark.parametrize("size", TEXT_SIZES)
@@ -141,3 +144,40 @@ def test_a_figure_says_what_it_has_room_for(qapp: QApplication, room: float, sai
     found = fitting(("±1.5 mm · 4.1 cents", "±1.5 mm"), letters, room)
     assert found == said
     assert letters.horizontalAdvance(found) <= room
+
+
+@pytest.mark.parametrize("size", TEXT_SIZES)
+def test_every_menu_is_one_column_on_a_low_screen(desk: Desk, size: float) -> None:
+    """What is higher than the screen Qt folds into columns, in the middle of what belongs together."""
+    desk.preferences.set_text(size)
+    for menu in desk.frame.findChildren(QMenu):
+        open_menu(menu)
+        assert menu.height() <= LOW, menu.title()
+        assert len({menu.actionGeometry(action).x() for action in menu.actions()}) <= 1, menu.title()
+
+
+def open_menu(menu: QMenu) -> None:
+    """Make it as it is when it opens; the offscreen platform has no pop-ups."""
+    menu.aboutToShow.emit()
+    menu.ensurePolished()
+    menu.resize(menu.sizeHint())
+
+
+@pytest.mark.qt_log_ignore("does not support", extend=True)
+@pytest.mark.parametrize("size", [1.0, 2.0])
+def test_no_words_of_a_menu_run_up_to_their_keys(desk: Desk, size: float) -> None:
+    """Nor does a menu grow each time it opens."""
+    desk.preferences.set_text(size)
+    for title in ("&File", "&Edit", "&View", "&Plan"):
+        menu = next(menu for menu in desk.frame.findChildren(QMenu) if menu.title() == title)
+        wide = []
+        for _ in range(3):
+            menu.popup(menu.pos())
+            wide.append(menu.actionGeometry(menu.actions()[0]).width())
+            menu.hide()
+        letters, actions = menu.fontMetrics(), menu.actions()
+        keys = max(letters.horizontalAdvance(action.shortcut().toString()) for action in actions)
+        words = max(letters.horizontalAdvance(action.text().replace("&", "")) for action in actions)
+        padding = 32 + 20 + round(16 * size)  # derived: as the style sheet has it
+        assert wide[0] - padding - keys - words >= 24, title
+        assert len(set(wide)) == 1, title

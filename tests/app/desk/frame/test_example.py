@@ -149,3 +149,26 @@ def test_the_ring_takes_no_click(desk: Desk, qtbot: QtBot) -> None:
     begin(desk)
     reached(qtbot, desk, 1)
     assert ring(desk).testAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+
+
+def test_what_is_spoken_of_is_scrolled_to(desk: Desk, qtbot: QtBot) -> None:
+    """The step at the choice of a seat, far down its card."""
+    example = begin(desk)
+    for _ in range(7):
+        example._go(1)
+    reached(qtbot, desk, 8)
+    seated = next(box for box in desk.card.findChildren(Choice) if box.accessibleName() == "Seated")
+    qtbot.waitUntil(lambda: not seated.visibleRegion().isEmpty(), timeout=2000)
+    qtbot.waitUntil(lambda: rings(desk, seated), timeout=2000)
+
+
+def test_the_ring_touches_no_words(desk: Desk, qtbot: QtBot) -> None:
+    """Of the figure in the strip: its title begins at its left edge."""
+    example = begin(desk)
+    for _ in range(2):
+        example._go(1)
+    reached(qtbot, desk, 3)
+    cell = next(cell for cell in desk.strip.cells if cell.figure.title == "Readings")
+    round_it = ring(desk).geometry()
+    left = cell.mapTo(desk.window(), QPoint(0, 0)).x()
+    assert left - (round_it.left() + 3) >= 5  # 3: the ring's own line

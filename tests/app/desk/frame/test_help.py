@@ -1,7 +1,7 @@
 """Help: every caution, whole; and the card that leads to machines."""
 
 import pytest
-from PySide6.QtWidgets import QDialog, QLabel
+from PySide6.QtWidgets import QApplication, QDialog, QLabel, QScrollArea
 
 from app.desk.frame import help
 from app.desk.frame.desk import Desk
@@ -49,3 +49,29 @@ def test_the_plans_keys_stand_with_those_of_the_mouse(desk: Desk) -> None:
     assert left[: len(help.KEYS)] == [does for _, does in help.KEYS]
     assert left[len(help.KEYS)] == "Whole instrument"
     assert (right[0], right[-1]) == ("New job", "Sheets")
+
+
+def test_the_keys_are_seen_without_scrolling_and_each_on_one_line(desk: Desk) -> None:
+    desk.frame.resize(1280, 800)
+    desk.menu_actions["Keys"].trigger()
+    dialog = next(found for found in desk.findChildren(QDialog) if found.isVisible())
+    QApplication.processEvents()
+    (area,) = dialog.findChildren(QScrollArea)
+    assert area.verticalScrollBar().maximum() == 0
+    of_menus = [label for label in dialog.findChildren(QLabel) if label.text() in desk.menu_actions]
+    assert len(of_menus) > 20
+    assert [label.text() for label in of_menus if label.height() >= 2 * label.fontMetrics().lineSpacing()] == []
+
+
+@pytest.mark.parametrize("size", [1.0, 2.0])
+def test_what_is_numbered_begins_each_line_behind_its_number(desk: Desk, size: float) -> None:
+    desk.preferences.set_text(size)
+    desk.menu_actions["Before a bridge is moved"].trigger()
+    dialog = next(found for found in desk.findChildren(QDialog) if found.isVisible())
+    QApplication.processEvents()
+    labels = dialog.findChildren(QLabel)
+    numbers = [label for label in labels if label.text().rstrip(".").isdigit()]
+    said = {label.y(): label for label in labels if label.text() and label not in numbers}
+    assert len(numbers) == len(cautions.BEFORE) + 2
+    assert len({said[number.y()].x() for number in numbers}) == 1
+    assert all(said[number.y()].x() > number.geometry().right() for number in numbers)

@@ -30,8 +30,8 @@ class EndsPart(KindPart):
         form.length("Diameter", *_pins("diameter"))
         says = "A pin’s thin end: holes are drilled below it, then reamed. Empty: told by a taper of 1 in 20."
         form.length("The pins’ small end", *_pins("small_end"), optional=True, says=says, key="bridge.pins.small_end")
-        says = "Where strings lie in pairs: how far the second one’s hole lies behind the first one’s."
-        form.length("Second row behind by", *_pins("second_row"), says=says)
+        says = "How far the hole of a pair’s second string lies behind that of the first."
+        form.only(bridge_entries.has_pairs).length("Second row behind by", *_pins("second_row"), says=says)
         form.choice("Their row runs", [("slot", "along the slot"), ("bridge", "along the bridge")], *_pins("row"))
 
     def _tie(self) -> None:
@@ -50,9 +50,10 @@ class EndsPart(KindPart):
         says = "The bridge’s bottom, or the block’s top."
         form.choice("Their height is", ways, *_tie("hole_from"), says=says, key="bridge.tie.hole_from")
         form.length("Tie holes’ diameter", *_tie("diameter"), key="bridge.tie.diameter")
-        says = "Where a string has two: it leaves by the one on its path; the other lies toward the bass."
-        form.length("From one to the other", *_tie("spacing"), says=says, key="bridge.tie.spacing")
-        form.length("The other lies lower by", *_tie("below"), key="bridge.tie.below")
+        two = form.only(lambda job: _tie("holes")[0](job) == 2)
+        says = "A string leaves by the one on its path; the other lies toward the bass."
+        two.length("From one to the other", *_tie("spacing"), says=says, key="bridge.tie.spacing")
+        two.length("The other lies lower by", *_tie("below"), key="bridge.tie.below")
 
     def go_to(self, where: str) -> bool:
         if where == "field:bridge.tie" and bridge_entries.ends(self.document.job) == "tie":

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from app.desk.cards.bridge.kinds.ends_part import EndsPart
@@ -64,7 +65,7 @@ class GluedPart(KindPart):
         self.begin = make_button("Take these sizes as a start", says, self, "main")
         self.begin.clicked.connect(self._take_sizes)
         column.addWidget(self.begin_words)
-        column.addWidget(self.begin)
+        column.addWidget(self.begin, 0, Qt.AlignmentFlag.AlignLeft)
 
     def _take_sizes(self) -> None:
         self.document.edit("beginning the bridge", bridge_entries.begin(self.document.job))
@@ -109,13 +110,18 @@ class GluedPart(KindPart):
         form.length("Width at the wings", *_field("bridge", "width"), key="bridge.width")
         says = "Behind the wings, or before them where it is reversed. Empty: as usual."
         depth, key = "Belly or middle stands out by", "bridge.belly_depth"
-        form.length(depth, *_field("bridge", "belly_depth"), optional=True, says=says, key=key)
-        says = "Where its wings are stepped or tapered. Empty: as usual."
+        form.only(bridge_entries.stands_out).length(
+            depth, *_field("bridge", "belly_depth"), optional=True, says=says, key=key
+        )
+        says = "Empty: as usual."
         wing, key = "Length of a wing", "bridge.wing_length"
-        form.length(wing, *_field("bridge", "wing_length"), optional=True, says=says, key=key)
-        says = "To the slot’s front edge, while it is not cut. Empty: as usual."
+        form.only(bridge_entries.has_wings).length(
+            wing, *_field("bridge", "wing_length"), optional=True, says=says, key=key
+        )
+        says = "To the slot’s front edge. Empty: as usual."
         front, key = "Front to slot, in the middle", "bridge.front_to_slot"
-        form.length(front, *_field("bridge", "front_to_slot"), optional=True, says=says, key=key)
+        uncut = form.only(lambda job: not bridge_entries.has_slot(job))
+        uncut.length(front, *_field("bridge", "front_to_slot"), optional=True, says=says, key=key)
         for index, side in enumerate(("left", "right")):
             name = _at_side("Thickness at the slot", side)
             get, put = bridge_entries.thickness_of(index), bridge_entries.thickness_put(index)
@@ -138,9 +144,10 @@ class GluedPart(KindPart):
             "A slot that is cut already", "From the bridge’s front edge to the slot’s, at the slot’s two ends."
         )
         form.tick("The slot is cut", bridge_entries.has_slot, bridge_entries.put_has_slot, key="bridge.slot_front")
+        ends = form.only(bridge_entries.has_slot)
         for side in ("left", "right"):
             name = _at_side("Front to slot", side)
-            form.length(name, bridge_entries.slot_of(side), bridge_entries.slot_put(side), optional=True)
+            ends.length(name, bridge_entries.slot_of(side), bridge_entries.slot_put(side), optional=True)
 
     def _proof(self, column: QVBoxLayout) -> None:
         self.proof_heading = self.form.section(

@@ -55,12 +55,21 @@ class MadePart(KindPart):
         self.ways.show_look(look)
 
 
+WAYS = (
+    "The worst string’s cents at fret 12, whether each string stays within its own ±, and the thinnest saddle that "
+    "will do."
+)
+"""What stands in the columns."""
+
+
 class WaysPart(Fold):
     """The ways to make the saddle, each with what it leaves over; worked out while it is unfolded."""
 
     def __init__(self, document: Document, look: Look, parent: QWidget) -> None:
         super().__init__("Choice of saddle", look, parent)
         self.document = document
+        self.about = label(WAYS, "label", self.inside)
+        self.column.addWidget(self.about)
         self.grid = QGridLayout()
         self.grid.setHorizontalSpacing(14)
         self.grid.setVerticalSpacing(4)
@@ -82,8 +91,8 @@ class WaysPart(Fold):
         table = (CARD_HEADS, *card_rows(job, found)) if found else ()
         texts = [(text, at) for row in table for at, text in enumerate(row)]
         while len(self.cells) < len(texts):
-            cell = label("", "text", self.inside, wrap=True)
             at = len(self.cells)
+            cell = label("", "label" if at < len(CARD_HEADS) else "text", self.inside)
             side = Qt.AlignmentFlag.AlignTop  # a name is as wide as its column, or it would wrap where it need not
             if at % len(CARD_HEADS):
                 side |= Qt.AlignmentFlag.AlignRight
@@ -95,3 +104,4 @@ class WaysPart(Fold):
         self.grid.setColumnStretch(0, 1)
         self.none.setText("" if found else "A slot that is cut chooses its saddle by itself.")
         self.none.setVisible(not found)
+        self.about.setVisible(bool(found))

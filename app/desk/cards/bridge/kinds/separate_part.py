@@ -57,7 +57,7 @@ class SeparatePart(KindPart):
     def _screws(self) -> None:
         form = self.form
         form.section("Screw holes", "Each: behind the base’s front x across from its middle, and the side.")
-        says = "Like 4.5 x 33 treble; 4.5 x 33 bass"
+        says = "Like 4.5 x 33 treble; 4.5 x 33 bass."
         form.text("Places", entries.screws, entries.put_screws, wide=290, says=says, key="separate.screws")
         self._length("Pilot hole", "screw")
 

@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFileDialog, QMessageBox, QVBoxLayout, QWidget
 
 from app.desk.cards.card import words as label
@@ -51,9 +52,10 @@ class TracedPart(QWidget):
         self.outcome = label("", "text", self)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(4)
-        for widget in (self.read, self.turn, self.outcome):
-            column.addWidget(widget)
+        column.setSpacing(8)
+        for button in (self.read, self.turn):
+            column.addWidget(button, 0, Qt.AlignmentFlag.AlignLeft)
+        column.addWidget(self.outcome)
         self.read.clicked.connect(self._read)
         self.turn.clicked.connect(self._turn)
         document.started.connect(lambda: self._say(""))

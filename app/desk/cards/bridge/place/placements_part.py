@@ -10,7 +10,7 @@ from app.desk.cards.card import words as label
 from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button, plain_button
 from app.desk.widgets.choice import Choice
-from app.desk.widgets.fields import Field
+from app.desk.widgets.fields import LONG, Field
 from app.desk.widgets.fold import FoldHead
 from app.desk.widgets.look import Look
 from app.edit.bridge import kept_places
@@ -39,26 +39,34 @@ class PlacementsPart(QWidget):
         column.addWidget(self.body)
         inner = QVBoxLayout(self.body)
         inner.setContentsMargins(0, 0, 0, 0)
-        inner.setSpacing(8)
+        inner.setSpacing(12)
         inner.addWidget(label(ABOUT, "label", self.body))
         keeps = "Keeps saddle, bridge, scar and check distances as they are now, with the settings that made them"
         self.keep_button = make_button("Keep this placement", keeps, self.body)
         self.keep_button.clicked.connect(self.keep)
         self.wrong = label("", "wrong", self.body)
+        self.wrong.hide()
         self.which = Choice("Beside", "The kept placement that the present one is laid beside", self.body)
         self.beside = label("The present placement beside", "text", self.body)
         self.beside.setBuddy(self.which)
         self.which.activated.connect(self._choose)
         says = "What the kept placement is called"
-        self.name = Field("Its name", self._rename, document.give_up, describe=says, wide=200, parent=self.body)
+        self.name = Field("Its name", self._rename, document.give_up, describe=says, wide=LONG, parent=self.body)
+        self.name.line.setAlignment(Qt.AlignmentFlag.AlignLeft)
         self.table = ComparisonTable(look, self.body)
         self.below = label("", "label", self.body)
         self._lay_out(inner)
         document.started.connect(self._forget)
 
     def _lay_out(self, inner: QVBoxLayout) -> None:
-        for widget in (self.keep_button, self.wrong, self.beside, self.which, self.name):
-            inner.addWidget(widget)
+        inner.addWidget(self.keep_button, 0, Qt.AlignmentFlag.AlignLeft)
+        inner.addWidget(self.wrong)
+        stack = QVBoxLayout()
+        stack.setSpacing(4)
+        stack.addWidget(self.beside)
+        stack.addWidget(self.which)
+        inner.addLayout(stack)
+        inner.addWidget(self.name)
         says = "Brings back its neck centre line, frets, strings, saddle and bridge; readings stay as they are"
         self.back_button = make_button("Bring it back", says, self.body)
         self.drop_button = plain_button("Drop it", "Takes the kept placement out of the job", self.body)

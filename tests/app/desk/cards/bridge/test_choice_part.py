@@ -172,3 +172,21 @@ def test_a_bridge_that_hides_the_old_one_is_taken(desk: Desk) -> None:
     assert after.saddle is not None
     assert after.saddle.front == before.saddle.front
     assert not cover.isVisibleTo(desk.card)
+
+
+@pytest.mark.parametrize("size", [1.0, 2.0])
+def test_what_is_found_is_no_wider_than_the_card(open_desk: OpenDesk, qtbot: QtBot, size: float) -> None:
+    """In inches, where the figures take most room; what is wider is cut off, for a card never scrolls sideways."""
+    desk = open_desk(replace(sample("leaning-neck"), unit="in"))
+    desk.preferences.set_text(size)
+    desk.cards.open("Bridge")
+    assert isinstance(desk.card, BridgeCard)
+    part = desk.card.glued.choice
+    part.set_open(True)
+    assert len(searched(part, qtbot)) > 2
+    qtbot.wait(50)
+    area = desk.card.area
+    inside = area.widget()
+    assert inside is not None
+    assert inside.width() == area.viewport().width()
+    assert inside.minimumSizeHint().width() <= inside.width()

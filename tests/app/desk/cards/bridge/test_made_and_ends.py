@@ -81,6 +81,7 @@ def test_strings_end_in_a_tie_block(desk: Desk, card: BridgeCard) -> None:
     assert bridge is not None
     assert bridge.pins is None
     assert bridge.tie is not None
+    assert not seen(card, "The other lies lower by")
     choose(card, "Holes a string", "two")
     fill(field(card, "The other lies lower by"), "1/16 in")
     assert desk.document.layout is not None

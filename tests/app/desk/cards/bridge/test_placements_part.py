@@ -63,7 +63,7 @@ def test_kept_then_changed_then_compared(desk: Desk, bridge: BridgeCard, part: P
     assert part.back_button.isEnabled()
 
 
-def test_the_ghost_is_on_the_plan_and_the_view_menu_hides_it(desk: Desk, part: PlacementsPart) -> None:
+def test_the_ghost_is_on_the_plan_and_the_plan_menu_hides_it(desk: Desk, part: PlacementsPart) -> None:
     keep_by_keys(part)
     assert ghosts(desk) == {"kept:Placement 1"}
     desk.board.pictures.toggle("placements")

@@ -3,6 +3,7 @@
 import datetime
 
 import pytest
+from PySide6.QtWidgets import QLabel
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.bridge.proof_section import ProofSection
@@ -16,7 +17,7 @@ from tests.app.desk.conftest import OpenDesk, fill, sample
 
 def unfolded(card: BridgeCard, stage: Stage) -> ProofSection:
     section = next(one for one in card.glued.proofs if one.stage == stage)
-    section.button.click()
+    section.head.click()
     return section
 
 
@@ -112,3 +113,18 @@ def test_it_opens_on_other_jobs(open_desk: OpenDesk, name: str) -> None:
     assert isinstance(desk.card, BridgeCard)
     assert desk.card.go_to("field:proof")
     assert desk.card.glued.proofs[0].rows
+
+
+def test_what_it_should_read_stands_whole_beside_the_field_and_its_ends_over_it(open_desk: OpenDesk) -> None:
+    """A figure that is parted, 8 at a line's end and 29/64 on the next, is misread."""
+    desk = open_desk(sample("turned-left"))
+    desk.preferences.set_text(2.0)
+    desk.cards.open("Bridge")
+    assert isinstance(desk.card, BridgeCard)
+    section = unfolded(desk.card, "clamped")
+    for proved in found(desk, "clamped").rows:
+        row, band = section.rows[proved.reading.id], proof.band_words(desk.document.job, proved)
+        assert row.field.name.text() == band
+        assert " " not in QLabel.text(row.field.name)
+        assert row.ends.text().casefold() == " to ".join(proof.ends_called(proved.reading, "left"))
+        assert row.field.line.accessibleName() == f"{row.ends.text()}: {band}"

@@ -53,7 +53,7 @@ def test_a_finding_leads_to_its_field(separate: Desk) -> None:
     for where in ("separate.travel", "separate.screws", "separate.body", "separate.saddles", "separate.opening"):
         assert separate.card.go_to(f"field:{where}"), where
     assert separate.card.go_to("field:proof")
-    assert part(separate).proof.button.isChecked()
+    assert part(separate).proof.is_open
 
 
 def test_the_detail_shows_windows_and_holes(separate: Desk) -> None:

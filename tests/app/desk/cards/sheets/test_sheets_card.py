@@ -6,17 +6,22 @@ import msgspec
 import pdfplumber
 import pytest
 from PySide6.QtPrintSupport import QPrintDialog, QPrinterInfo
+from PySide6.QtWidgets import QStyle
 
 from app.desk.cards.sheets.sheets_card import PAPERS, SheetsCard
 from app.desk.frame.desk import Desk
 from app.desk.output import print_pages
-from app.desk.widgets.choice import Tick
-from app.file import job_file, settings
+from app.desk.widgets.choice import Tick, UnderTick
+from app.file import job_file, samples, settings
 from export import cautions
 from export.correction import CheckSheet
+from export.errors import ExportError
 from export.paper.lay_sheets import Sheet
+from export.records import called
+from export.templates import TEMPLATES
 from geometry.job import Job
 from geometry.job.sheets import Sheets
+from geometry.work_out import work_out
 from tests.app.desk.conftest import OpenDesk, choose, field, fill, sample
 
 
@@ -433,3 +438,52 @@ def test_a_correction_that_another_window_measured_is_kept_and_used(sheets: Shee
     # derived: 180 / 181.09 and 180 / 179.46
     found = desk.pages.stamp("Laser upstairs").correction
     assert (found.short, found.long) == pytest.approx((0.99398, 1.00301), abs=1e-5)
+
+
+# which templates there are to choose from
+
+
+@pytest.mark.parametrize("path", samples.paths(), ids=lambda path: path.name.partition(".")[0])
+def test_templates_of_bridges_held_otherwise_are_not_asked_about(open_desk: OpenDesk, path: Path) -> None:
+    """And none of them could be made of this job."""
+    job = job_file.read(path)
+    desk = open_desk(job)
+    desk.cards.open("Sheets")
+    shown = {tick.text() for tick in desk.card.findChildren(Tick) if tick.isVisibleTo(desk.card)}
+    others = [template for template in TEMPLATES.values() if template.held not in (None, job.held)]
+    assert len(others) in (4, 6)
+    assert shown.isdisjoint(template.title for template in others)
+    assert shown >= {template.title for template in TEMPLATES.values() if template not in others}
+    for template in others:
+        assert template.draw is not None
+        with pytest.raises(ExportError):
+            template.draw(job, work_out(job), desk.pages.stamp())
+
+
+def test_one_that_was_ticked_can_be_taken_away(desk: Desk, sheets: SheetsCard) -> None:
+    asked(desk, templates=("placement", "crown"))
+    crown = next(tick for tick in sheets.findChildren(Tick) if tick.text() == "Crown")
+    assert crown.isVisibleTo(sheets)
+    crown.click()
+    assert desk.document.job.sheets.templates == ("placement",)
+    assert not crown.isVisibleTo(sheets)
+
+
+@pytest.mark.parametrize("size", [1.0, 2.0])
+def test_what_explains_a_tick_stands_under_its_words(desk: Desk, sheets: SheetsCard, size: float) -> None:
+    desk.preferences.set_text(size)
+    settle(desk)
+    shown = [under for under in sheets.findChildren(UnderTick) if under.isVisibleTo(sheets)]
+    assert len(shown) > 10
+    for under in shown:
+        words = under._tick.part(QStyle.SubElement.SE_CheckBoxContents).x()
+        assert under.contentsMargins().left() == words > 20 * size
+        assert under.x() == under._tick.x()
+        assert 0 <= under.y() - under._tick.geometry().bottom() <= 2
+
+
+def test_a_sheet_is_called_in_words() -> None:
+    assert called("saddle-bases-back") == "saddle bases back"
+    assert called("placement A1") == "placement A1"
+    assert called("placement T") == "placement, table"
+    assert called("placement T2") == "placement, table 2"

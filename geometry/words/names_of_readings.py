@@ -151,13 +151,17 @@ NAMES: Mapping[str, Callable[[Reading, Hand], str]] = {
 
 
 def fineness(r: Reading) -> str:
-    """How finely a reading was read, in few words: “rule ½ mm”, “± 0.5 mm”; with its unit, whatever the job's own."""
+    """How finely a reading was read, in few words: “rule ½ mm”, “± 0.5 mm”; with its unit, whatever
+    the job's own. What is no value and was read with nothing was seen “by eye”.
+    """
     coarser = f", {r.times:.1f} × as coarse" if r.times > 1 else ""
     degrees = SHAPES[r.kind].degrees
     if r.within is not None:
         return f"± {_with_unit(r.within, degrees)}{coarser}"
     if r.sigma is not None:
         return f"σ {_with_unit(r.sigma, degrees)}{coarser}"
+    if r.with_ is None and not SHAPES[r.kind].values:
+        return f"by eye{coarser}"
     with_ = r.with_ or usual(degrees)
     return _SHORT.get(with_, with_) + coarser
 

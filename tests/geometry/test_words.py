@@ -198,5 +198,12 @@ def test_a_tool_is_said_in_few_words(fineness: dict[str, Any], kind: Any, said: 
     assert words.tool(Reading(id="r1", kind=kind, **of, **fineness)) == said
 
 
+def test_what_was_answered_without_a_tool_was_seen_by_eye() -> None:
+    asked = Reading(id="r1", kind="inline", of=("seam.1",), from_=("nut.left", "end.left"))
+    assert words.fineness(asked) == "by eye"
+    assert words.fineness(msgspec.structs.replace(asked, times=2.0)) == "by eye, 2.0 × as coarse"
+    assert words.fineness(msgspec.structs.replace(asked, with_="pencil")) == "pencil mark"
+
+
 def test_what_a_person_calls_the_middle_of_something() -> None:
     assert words.point("fret12.centre", "right") == "fret 12 middle"

@@ -17,7 +17,7 @@ from geometry.layout import Fit, Layout, Slants, TiePlan
 from geometry.placed.from_nut import from_nut
 from geometry.placed.margin_rows import margin_rows
 from geometry.proof import Proved, ends_called, row_words
-from geometry.units import Unit, show, show_off, show_pm
+from geometry.units import NOTHING, Unit, show, show_off, show_pm
 
 Rows = list[list[str]]
 
@@ -244,7 +244,7 @@ def strings(job: Job, layout: Layout) -> Rows:
                 pitches.get(string.name, ""),
                 _thickness(string.diameter, job.unit),
                 f"{_fine(string.compensation, job.unit)} {job.unit}",
-                show_pm(string.compensation_pm95, job.unit),
+                show_pm(string.compensation_pm95, job.unit) if string.compensation_pm95 > NOTHING else "known",
                 string.compensation_from + (f", from fret {string.starts_at}" if string.starts_at else ""),
                 _length(string.length, job.unit),
                 f"{string.tension_n:.0f} N" if string.tension_n is not None else "",

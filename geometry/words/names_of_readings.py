@@ -166,8 +166,12 @@ def fineness(r: Reading) -> str:
     return _SHORT.get(with_, with_) + coarser
 
 
-def tool(r: Reading) -> str:
-    """What a reading was read with, in a word, for a narrow column; what is a question is read with nothing."""
+def tool(r: Reading, unit: units.Unit | None = None) -> str:
+    """What a reading was read with, in a word, for a narrow column; what is a question is read with nothing. `unit`: of
+    the values beside it, a ± in which is told as they are, without its name.
+    """
+    if r.within is not None and unit is not None and r.times == 1 and not SHAPES[r.kind].degrees:
+        return f"±{units.typed(r.within, unit)}"
     if r.within is not None or r.sigma is not None or r.times > 1:
         return fineness(r).replace("± ", "±")
     with_ = r.with_ or usual(SHAPES[r.kind].degrees)

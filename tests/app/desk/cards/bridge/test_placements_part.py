@@ -93,7 +93,7 @@ def test_enter_after_the_name_rests_on_nothing_that_acts(desk: Desk, part: Place
     keep_by_keys(part)
     type_into(part.name.line, "As it was")
     press(part.name.line, Qt.Key.Key_Return)
-    focused = QApplication.focusWidget()
+    focused = desk.frame.focusWidget()
     assert focused is part.which
     press(focused, Qt.Key.Key_Return)
     assert [one.name for one in desk.document.job.kept] == ["As it was"]
@@ -108,7 +108,7 @@ def test_dropping_is_told_and_leaves_the_focus_here(desk: Desk, part: Placements
     press(part.drop_button, Qt.Key.Key_Space)
     assert part.dropped.isVisible()
     assert part.dropped.text() == f"{name} was dropped. Undo brings it back."
-    assert QApplication.focusWidget() is (part.fold if count == 1 else part.which)
+    assert desk.frame.focusWidget() is (part.fold if count == 1 else part.which)
     desk.document.stack.undo()
     assert not part.dropped.isVisible()
 

@@ -61,3 +61,10 @@ def begin(
         held=held,
     )
     return replace(job, readings=read_with(job.readings, at_hand.rule, at_hand.caliper))
+
+
+def on_paper(job: Job, paper: str) -> Job:
+    """The new job on the paper that was chosen last, if there is such a paper."""
+    from export.paper_sizes import is_paper
+
+    return replace(job, sheets=replace(job.sheets, paper=paper)) if is_paper(paper) else job

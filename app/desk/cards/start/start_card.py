@@ -237,7 +237,7 @@ class StartCard(Card):
             strings_on=self.on.isChecked(),
             held=self.held.currentData(),
         )
-        self.begun.emit(job)
+        self.begun.emit(first_questions.on_paper(job, self.preferences.settings.paper))
 
     def _recent(self) -> None:
         self.asked_path.emit(self.sender().property("path"))

@@ -40,14 +40,14 @@ def followed(old: TypedFor, job: Job) -> TypedFor:
 def told(typed: TypedFor, job: Job) -> str:
     """What the person should know of it; "" where each was typed for the string that it is in force for."""
     if typed.went:
-        return "What was typed for each string went with the strings before; Undo brings it back."
+        return "The compensation that was typed went with the strings before; Undo brings it back."
     if not isinstance(block(job).compensation, tuple):
         return ""
     pairs = zip(typed.given, typed.strings, block(job).list, strict=False)
     names = [now.name for value, then, now in pairs if value is not None and _make(then) != _make(now)]
     if not names:
         return ""
-    return f"What is typed for {words.strings(names)} was typed for other strings, and is still in force."
+    return f"The compensation of {words.strings(names)} was typed for other strings, and is still in force."
 
 
 def _make(string: String) -> String:

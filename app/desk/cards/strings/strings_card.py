@@ -55,6 +55,7 @@ class StringsCard(Card):
         column.addWidget(self.table)
         column.addWidget(self.wrong)
         self._buttons(column)
+        self._others(column)
         self.pairs = spread_rows(self.form)
         self._compensation()
         self.cents_heading = self.form.section(
@@ -165,12 +166,15 @@ class StringsCard(Card):
         self.form.choice("Compensation", options, how, put)
         self.source = label("", "label", self)
         self.form.column.addWidget(self.source)
+
+    def _others(self, column: QVBoxLayout) -> None:
+        """What is said under the list of compensation that was typed for other strings."""
         self.others = label("", "text", self)
         says = "Takes out what is typed: the compensation of every string is worked out"
         self.anew_button = plain_button("Work all out anew", says, self)
         self.anew_button.clicked.connect(self._work_out_anew)
-        self.form.column.addWidget(self.others)
-        self.form.column.addWidget(self.anew_button, 0, Qt.AlignmentFlag.AlignLeft)
+        column.addWidget(self.others)
+        column.addWidget(self.anew_button, 0, Qt.AlignmentFlag.AlignLeft)
 
     def _work_out_anew(self) -> None:
         made = string_entries.put(self.document.job, compensation=WORKED_OUT)

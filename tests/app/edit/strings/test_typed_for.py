@@ -10,7 +10,7 @@ from geometry.job.stringing import WORKED_OUT
 LIGHT = string_entries.take_set(Job(), "steel 12-54")
 TYPED = string_entries.put(LIGHT, compensation=(None, "2.5 mm", None, None, None, 4.0))
 HEAVY = string_entries.take_set(TYPED, "steel 13-58")
-OTHERS = "What is typed for strings 2 and 6 was typed for other strings, and is still in force."
+OTHERS = "The compensation of strings 2 and 6 was typed for other strings, and is still in force."
 
 
 def after(*jobs: Job) -> str:
@@ -42,7 +42,8 @@ def test_it_is_over_where_the_strings_come_back_or_all_is_worked_out() -> None:
 
 def test_what_is_typed_anew_is_for_the_strings_that_are_on() -> None:
     anew = string_entries.put_compensation(HEAVY, 1, "2.7")
-    assert after(TYPED, HEAVY, anew) == "What is typed for string 6 was typed for other strings, and is still in force."
+    told_of_6 = "The compensation of string 6 was typed for other strings, and is still in force."
+    assert after(TYPED, HEAVY, anew) == told_of_6
 
 
 def test_a_list_turned_round_keeps_each_with_its_string() -> None:
@@ -53,7 +54,7 @@ def test_a_list_turned_round_keeps_each_with_its_string() -> None:
 def test_a_set_of_another_number_says_that_typed_ones_went() -> None:
     fewer = string_entries.take_set(TYPED, "ukulele nylon 0.60-0.90")
     assert string_entries.block(fewer).compensation == WORKED_OUT
-    assert after(TYPED, fewer) == "What was typed for each string went with the strings before; Undo brings it back."
+    assert after(TYPED, fewer) == "The compensation that was typed went with the strings before; Undo brings it back."
     assert after(TYPED, fewer, msgspec.structs.replace(fewer, title="later")) == after(TYPED, fewer)
     aside = string_entries.put(TYPED, compensation=WORKED_OUT)
     assert after(TYPED, aside, string_entries.take_set(aside, "ukulele nylon 0.60-0.90")) == ""

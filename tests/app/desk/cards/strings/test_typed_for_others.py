@@ -14,7 +14,7 @@ def test_another_set_tells_of_what_was_typed_for_the_one_before(desk: Desk, stri
     desk.document.edit("typing", typed)
     assert not strings.others.isVisible()
     desk.document.edit("taking a set", string_entries.take_set(typed, "steel 13-58"))
-    assert strings.others.text().startswith("What is typed for string 2 was typed for other strings")
+    assert strings.others.text().startswith("The compensation of string 2 was typed for other strings")
     assert strings.anew_button.isVisible()
     press(strings.anew_button, Qt.Key.Key_Space)
     assert string_entries.block(desk.document.job).compensation == WORKED_OUT

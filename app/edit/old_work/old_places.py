@@ -13,9 +13,9 @@ from typing import Literal
 
 from app.edit import edits, list_answers
 from app.edit.edits import POINTED, replace
-from app.edit.measure.tools_at_hand import usual_in
 from app.edit.old_work import old_entries
 from app.edit.old_work.old_kinds import OLD_KINDS, OldKind, new_names, next_group, points_of
+from app.edit.tools_at_hand import usual_in
 from geometry import units, words
 from geometry.job import Job, NotAJob, Reading
 from geometry.job.measured.kinds import Kind

@@ -3,8 +3,8 @@
 from typing import get_args
 
 from app.edit.edits import replace
-from app.edit.measure.tools_at_hand import read_with
 from app.edit.start import new_job
+from app.edit.tools_at_hand import read_with
 from app.file.settings import ToolsAtHand
 from geometry import words
 from geometry.advice.measuring_lists import LISTS_BY_HELD, Name, measuring_list

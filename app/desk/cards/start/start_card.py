@@ -24,8 +24,8 @@ from app.desk.document.preferences import Preferences
 from app.desk.widgets.buttons import make_button, plain_button
 from app.desk.widgets.choice import Choice
 from app.desk.widgets.look import Look
+from app.edit import tools_at_hand
 from app.edit.bridge import held_entries
-from app.edit.measure import tools_at_hand
 from app.edit.start import first_questions
 from app.file import samples
 from app.file.job_file import name_of

@@ -8,7 +8,7 @@ import re
 import msgspec
 
 from export.errors import ExportError
-from geometry.units import INCH
+from geometry.units import INCH, Unit
 
 
 class Paper(msgspec.Struct, frozen=True):
@@ -58,6 +58,21 @@ def paper_named(name: str) -> Paper:
         f"The paper “{name}” is not known; use one of {', '.join(PAPERS)}, a size such as 320x450 (mm) or 13x19 in, "
         "or a roll’s width such as roll 610"
     )
+
+
+def typed_in(text: str, unit: Unit) -> str:
+    """A paper as it was typed in a job of that unit: sides without a unit are inches in a job in inches, else mm."""
+    bare = (_OWN.fullmatch(text) or _ROLL.fullmatch(text)) and not text[-1].isalpha()
+    return f"{text} in" if unit == "in" and bare else text
+
+
+def is_paper(name: str) -> bool:
+    """Whether there is a paper of that name."""
+    try:
+        paper_named(name)
+    except ExportError:
+        return False
+    return True
 
 
 def _number(text: str) -> float:

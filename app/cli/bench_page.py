@@ -17,7 +17,7 @@ from geometry.job.measured.proof import Stage
 from geometry.layout import XY, Fit, Layout, Margin, accused
 from geometry.placed import kept_placements, kept_told
 from geometry.placed.margin_rows import margin_rows
-from geometry.units import show, show_pm
+from geometry.units import show, show_pm, typed
 
 WIDTH = 96
 GRADES = {"stop": "STOP", "look": "look", "good": "good"}
@@ -122,14 +122,14 @@ def _scale(job: Job, layout: Layout) -> Iterator[str]:
 
 def _strings(job: Job, layout: Layout) -> Iterator[str]:
     rows = []
-    for string in layout.strings:
+    for at, string in enumerate(layout.strings):
         pull = "" if string.tension_n is None else f"{string.tension_n:.0f} N"
         worst = max((abs(cents) for cents in string.cents.values()), default=None)
         start = f", from fret {string.starts_at}" if string.starts_at else ""
         rows.append(
             (
                 terminal.one_line(f"String {string.name}") + start,
-                _length(job, string.compensation, 2),
+                _compensation(job, at, string.compensation),
                 string.compensation_from,
                 _length(job, string.length),
                 pull,
@@ -140,6 +140,13 @@ def _strings(job: Job, layout: Layout) -> Iterator[str]:
         yield _table(
             f"Strings, {job.unit}", ("", "compensation", "which is", "its length", "pull", "cents at worst"), rows
         )
+
+
+def _compensation(job: Job, at: int, value: float) -> str:
+    """A string's compensation as it was typed, or as it is worked out: no finer in inches than a rule reads."""
+    given = job.strings.compensation if job.strings is not None else None
+    typed_ = given[at] if isinstance(given, tuple) else None
+    return _length(job, value, 1 if job.unit == "in" else 2) if typed_ is None else typed(typed_, job.unit)
 
 
 def _saddle(job: Job, layout: Layout) -> Iterator[str]:

@@ -22,6 +22,8 @@ Put = Callable[[Job, Any], Job]
 """What of a job a field shows, and the job with something else typed into it."""
 POINTED = "pointed at on the plan"
 """What stands as a note with a reading that nobody took with a rule."""
+TWO: dict[units.Unit, str] = {"mm": "12.5 ; 17.5", "cm": "1.25 ; 1.75", "in": "1/2 ; 11/16"}
+"""How two values are typed, in a job's unit."""
 HEIGHTS: dict[Place, tuple[str, float]] = {
     "fret 1": ("The string over fret 1", HIGHEST_ACTION["fret 1"]),
     "fret 12": ("The string over fret 12", HIGHEST_ACTION["fret 12"]),
@@ -77,7 +79,7 @@ def set_value(job: Job, reading_id: str, text: str) -> Job:
     if not parts:
         return change(job, reading_id, value=None)
     if len(parts) != shape.values:
-        many = f"two values, like 12.5 ; 17.5 ({shape.typed})" if shape.values == 2 else "one value"
+        many = f"two values, like {TWO[job.unit]} ({shape.typed})" if shape.values == 2 else "one value"
         raise NotAJob(f"This reading takes {many}")
     kept = tuple(_kept(part, job, shape) for part in parts)
     if shape.at and reading.at is not None:

@@ -210,8 +210,8 @@ def scale_block(length: int, inches: int, upright: bool, *, trusted: bool = Fals
 
 
 def must_read(length: int, inches: int, unit: Unit) -> str:
-    """What a rule must read on a scale for its sheet to be used: 0.2 mm are 0.008 in (derived: 0.2 / 25.4 = 0.0079)."""
-    return f"{inches} ± 0.008 in" if unit == "in" else f"{length} ± 0.2 mm"
+    """What a rule must read on a scale for its sheet to be used: 0.2 mm, half a 64th (derived: 25.4 / 128 = 0.198)."""
+    return f"{inches} in within half a 64th" if unit == "in" else f"{length} ± 0.2 mm"
 
 
 def _trusted(read: str, longest: float, *, upright: bool) -> list[Mark]:

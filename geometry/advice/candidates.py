@@ -6,11 +6,14 @@ import msgspec
 
 from geometry.job import Job, Reading
 from geometry.job.measured.kinds import Kind, On
+from geometry.job.measured.measuring_tools import DEFAULT
 from geometry.job.sides import Side
 from geometry.layout import BOARD_CORNERS
 
 CORNERS = (*BOARD_CORNERS, "fret12.left", "fret12.right")
 EDGES = (("nut.left", "end.left"), ("nut.right", "end.right"))
+WIDTHS = (frozenset(("nut.left", "nut.right")), frozenset(("end.left", "end.right")))
+"""Between which points the board's width is read, at the nut and at its end."""
 CALIPER, RULE = 150.0, 1000.0
 """How far the usual caliper opens and the longest rule on the bench reaches, mm (common practice, no source)."""
 SHORT = 8.0
@@ -25,7 +28,7 @@ def candidates(
     """Readings with value null: board corners to one another, points `wanting` a check to the corners and from the
     board's edges, and `frets` by side. `at` are the solved places.
     """
-    rule, caliper = favourite(job, "rule", "rule 0.5"), favourite(job, "caliper", "caliper 0.1")
+    rule, caliper = usual_rule(job), usual_caliper(job)
     found: list[Reading] = []
 
     def add(kind: Kind, of: tuple[str, ...], laid: tuple[str, ...] = (), side: Side | None = None) -> None:
@@ -65,10 +68,24 @@ def _pairs(corners: list[str], wished: list[str]) -> Iterator[tuple[str, str]]:
                 yield a, b
 
 
-def favourite(job: Job, family: str, otherwise: str) -> str:
-    """The instrument of a family that the job's readings were mostly taken with."""
+def usual_rule(job: Job) -> str:
+    """The rule that the job's readings are mostly taken with, else the usual one of its unit."""
+    return _favourite(job, "rule") or ("rule 1/64" if job.unit == "in" else DEFAULT)
+
+
+def usual_caliper(job: Job) -> str:
+    """The caliper that they are taken with; the rule where even the widths at nut and board's end, which a caliper
+    takes, are read with one: such a bench has no caliper.
+    """
+    widths = [r.with_ for r in job.readings if r.kind == "distance" and frozenset(r.of) in WIDTHS]
+    without = any(with_ is not None and not with_.startswith("caliper") for with_ in widths)
+    return _favourite(job, "caliper") or (usual_rule(job) if without else "caliper 0.1")
+
+
+def _favourite(job: Job, family: str) -> str:
+    """The instrument of a family that the job's readings are mostly taken with; "" for none."""
     used = [reading.with_ for reading in job.readings if reading.with_ and reading.with_.startswith(family)]
-    return max(set(used), key=lambda name: (used.count(name), name)) if used else otherwise
+    return max(set(used), key=lambda name: (used.count(name), name)) if used else ""
 
 
 def numbered(job: Job, reading: Reading) -> Reading:

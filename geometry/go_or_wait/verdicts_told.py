@@ -10,7 +10,7 @@ from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout
 from geometry.proof import filing
 from geometry.saddle.in_pieces.pieces import is_parted
-from geometry.units import MM_PER, show, show_pm, with_unit
+from geometry.units import MM_PER, NOTHING, show, show_pm, with_unit
 from geometry.units import said as length
 
 DOES: dict[tuple[Work, bool], str] = {
@@ -159,14 +159,19 @@ def _at_most(job: Job, limit: float) -> str:
 
 
 def _pm(job: Job, step: Step) -> str:
-    """Its ±, with the side and the cents where they are told."""
+    """Its ±, with the side and the cents where they are told: none of what is typed, and no cents beside a ± that they
+    do not belong to.
+    """
+    if step.pm95 < NOTHING:
+        return "no ± of its own"
     side = f"{job.bass_or_treble(step.side)} " if step.side else ""
     if step.what in ("fit", "crown", "screws") and step.strings:
         most = "up to " if len(step.strings) > 1 and step.what != "screws" else ""
         side = f"{words.strings(step.strings)} {most}"
     cents = f" ({step.cents:.1f} cents)" if step.cents is not None else ""
     across = " across the neck" if step.across else ""
-    return f"{side}±{_wide(job, step.pm95)}{across}{cents}"
+    under = "under " if cents and step.pm95 < _least(job) / 2 else ""
+    return f"{side}{under}±{_wide(job, step.pm95)}{across}{cents}"
 
 
 def _allowed(job: Job, step: Step) -> str:

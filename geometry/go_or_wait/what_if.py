@@ -6,7 +6,7 @@ import msgspec
 import numpy as np
 
 from geometry.advice import advise
-from geometry.advice.candidates import favourite, numbered
+from geometry.advice.candidates import numbered, usual_rule
 from geometry.advice.weighing import SADDLE, Weighing
 from geometry.bridge.seat_bridge import across
 from geometry.go_or_wait.verdicts import Change, Step, Why, verdicts
@@ -136,7 +136,7 @@ def with_trial(job: Job, layout: Layout) -> Job | None:
         return None
     name = str(next(n for n in range(1, 1000) if f"trial.{n}.left" not in job.points))
     ends = dict(zip(SIDES, saddle.at_strings, strict=True))
-    rule = favourite(job, "rule", "rule 0.5")
+    rule = usual_rule(job)
     read = [
         Reading(
             id=f"trial.{name}.{end}.{corner}",

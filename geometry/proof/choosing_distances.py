@@ -10,7 +10,7 @@ import math
 import msgspec
 import numpy as np
 
-from geometry.advice.candidates import CALIPER, RULE, SHORT, favourite
+from geometry.advice.candidates import CALIPER, RULE, SHORT, usual_caliper, usual_rule
 from geometry.frame import Array
 from geometry.job import Job, Reading
 from geometry.job.measured.proof import ON_BOARD
@@ -53,8 +53,8 @@ def candidates(job: Job, places: Places) -> tuple[Pair, ...]:
 
 def as_reading(job: Job, pair: Pair, length: float) -> Reading:
     """A distance still to be read, with the instrument that is usual for so long a one."""
-    family, otherwise = ("caliper", "caliper 0.1") if length <= CALIPER else ("rule", "rule 0.5")
-    return Reading(id=code(pair), kind="distance", of=pair, with_=favourite(job, family, otherwise))
+    tool = usual_caliper(job) if length <= CALIPER else usual_rule(job)
+    return Reading(id=code(pair), kind="distance", of=pair, with_=tool)
 
 
 def code(pair: Pair) -> str:

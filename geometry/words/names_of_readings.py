@@ -151,19 +151,27 @@ NAMES: Mapping[str, Callable[[Reading, Hand], str]] = {
 
 
 def fineness(r: Reading) -> str:
-    """How finely a reading was read, in few words: “rule ½ mm”, “± 0.5 mm”; with its unit, whatever the job's own."""
+    """How finely a reading was read, in few words: “rule ½ mm”, “± 0.5 mm”; with its unit, whatever
+    the job's own. What is no value and was read with nothing was seen “by eye”.
+    """
     coarser = f", {r.times:.1f} × as coarse" if r.times > 1 else ""
     degrees = SHAPES[r.kind].degrees
     if r.within is not None:
         return f"± {_with_unit(r.within, degrees)}{coarser}"
     if r.sigma is not None:
         return f"σ {_with_unit(r.sigma, degrees)}{coarser}"
+    if r.with_ is None and not SHAPES[r.kind].values:
+        return f"by eye{coarser}"
     with_ = r.with_ or usual(degrees)
     return _SHORT.get(with_, with_) + coarser
 
 
-def tool(r: Reading) -> str:
-    """What a reading was read with, in a word, for a narrow column; what is a question is read with nothing."""
+def tool(r: Reading, unit: units.Unit | None = None) -> str:
+    """What a reading was read with, in a word, for a narrow column; what is a question is read with nothing. `unit`: of
+    the values beside it, a ± in which is told as they are, without its name.
+    """
+    if r.within is not None and unit is not None and r.times == 1 and not SHAPES[r.kind].degrees:
+        return f"±{units.typed(r.within, unit)}"
     if r.within is not None or r.sigma is not None or r.times > 1:
         return fineness(r).replace("± ", "±")
     with_ = r.with_ or usual(SHAPES[r.kind].degrees)

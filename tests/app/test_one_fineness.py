@@ -1,6 +1,7 @@
 """A job tells a length in one fineness wherever it stands: 64ths of an inch on the screen are 64ths on paper too."""
 
 import datetime
+import re
 
 import pytest
 from msgspec.structs import replace
@@ -51,3 +52,14 @@ def test_what_stands_beside_a_pm_in_64ths_is_in_64ths() -> None:
     ]
     assert len(pairs) >= 3  # margins at two places, and the height
     assert not [text for text in pairs if "." in text]
+
+
+def test_the_page_tells_compensation_in_64ths_and_what_was_typed_as_typed() -> None:
+    job = sample("turned-left", "in")
+    assert job.strings is not None
+    typed = ("5/64 in", "2.5 mm", None, None, None, None)
+    page = bench_page.page(replace(job, strings=replace(job.strings, compensation=typed)), work_out(job))
+    told = {line.split("   ")[0].strip(): line for line in page.splitlines() if line.strip().startswith("String ")}
+    assert " 5/64 " in told["String 1"]
+    assert " 2.5 mm " in told["String 2"]
+    assert not re.search(r" 0\.0\d+ ", told["String 3"])

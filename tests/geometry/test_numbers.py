@@ -7,7 +7,7 @@ import msgspec
 import pytest
 
 from app.edit.headstock import hardware_entries
-from app.edit.old_work import old_entries, old_places
+from app.edit.old_work import hole_sizes, old_places
 from app.edit.strings import string_starts
 from export.templates import parts, stock, turning_holes
 from export.templates.separate.saddle_bases_told import LEANS
@@ -242,7 +242,9 @@ def bench() -> dict[str, str]:
         ),
         "parts on stock, from each other and from its edge": f"{stock.GAP:g} mm and the widest cutter",
         "a point that is only pointed at on the plan is sure to": f"±{old_places.EYE:g} mm",
-        "an old hole whose diameter nobody typed yet": f"{old_entries.PIN:g} mm of a pin, {old_entries.HOLE:g} mm else",
+        "an old hole whose diameter nobody read or typed yet": (
+            f"{hole_sizes.PIN:g} mm of a pin, {hole_sizes.HOLE:g} mm else"
+        ),
         "what lies under the top is shown on templates round the bridge to": f"{parts.ROUND:g} mm",
     }
 

@@ -198,5 +198,22 @@ def test_a_tool_is_said_in_few_words(fineness: dict[str, Any], kind: Any, said: 
     assert words.tool(Reading(id="r1", kind=kind, **of, **fineness)) == said
 
 
+@pytest.mark.parametrize(
+    ("within", "unit", "said"),
+    [("0.005 in", "in", "±0.005"), ("1/64 in", "in", "±1/64"), (0.5, "mm", "±0.5"), (0.5, "in", "±0.5 mm")],
+)
+def test_a_pm_in_the_unit_of_the_values_beside_it_needs_no_unit(within: Any, unit: Any, said: str) -> None:
+    assert words.tool(Reading(id="r1", kind="distance", of=("a", "b"), within=within), unit) == said
+    twice = Reading(id="r1", kind="distance", of=("a", "b"), within=within, times=2.0)
+    assert words.tool(twice, unit).endswith(", 2.0 × as coarse")
+
+
+def test_what_was_answered_without_a_tool_was_seen_by_eye() -> None:
+    asked = Reading(id="r1", kind="inline", of=("seam.1",), from_=("nut.left", "end.left"))
+    assert words.fineness(asked) == "by eye"
+    assert words.fineness(msgspec.structs.replace(asked, times=2.0)) == "by eye, 2.0 × as coarse"
+    assert words.fineness(msgspec.structs.replace(asked, with_="pencil")) == "pencil mark"
+
+
 def test_what_a_person_calls_the_middle_of_something() -> None:
     assert words.point("fret12.centre", "right") == "fret 12 middle"

@@ -1,6 +1,8 @@
 """Prints the chosen templates at 100 %, or the check sheet, with the cautions said first."""
 
+import platform
 from collections.abc import Callable, Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QWidget
@@ -43,7 +45,7 @@ class SheetPrinter:
         *,
         corrected: bool = True,
     ) -> None:
-        """Print what `made` makes for a printer; `left_out` then holds what it could not make."""
+        """Print what `made` makes for a printer, or into a file; `left_out` then holds what it could not make."""
         from PySide6.QtPrintSupport import QPrintDialog, QPrinter, QPrinterInfo
 
         from app.desk.output.print_pages import print_pages, set_page
@@ -51,7 +53,8 @@ class SheetPrinter:
 
         if refused(self.pages.document, self.notice):
             return
-        if not QPrinterInfo.availablePrinterNames():
+        known = QPrinterInfo.availablePrinterNames()
+        if not known and platform.system() == "Windows":  # whose dialog offers no file of its own
             self._say_wrong("No printer is known here. Export a PDF and print it at 100 %, with no fit to page.")
             return
         try:
@@ -64,21 +67,39 @@ class SheetPrinter:
             return
         printer = QPrinter(QPrinter.PrinterMode.HighResolution)
         wish = named or self.pages.preferences.settings.printer
-        if wish in QPrinterInfo.availablePrinterNames():
+        if wish in known:
             printer.setPrinterName(wish)
+        if not known:
+            printer.setOutputFileName(str(self._beside_the_job()))
         set_page(printer, first[0])
         dialog = QPrintDialog(printer, self.window)
         dialog.setWindowTitle("Print at 100 %")
         Corners(dialog)
         if dialog.exec() != QPrintDialog.DialogCode.Accepted:
             return
-        name = printer.printerName()
-        whose = self.pages.whose_correction(name, QPrinterInfo.availablePrinterNames()) if corrected else name
+        name, file = printer.printerName(), printer.outputFileName()
+        whose = (self._of_card() if file else self.pages.whose_correction(name, known)) if corrected else name
         if print_pages(printer, made(whose)):
-            sent = f"Sent to {name} at 100 %. {self._carried(name, whose) if corrected else ''}".strip()
-            self.notice.say(f"{sent} {say_left_out(left_out)}".strip(), wrong=bool(left_out))
+            written = f"Written to {file}: print it at 100 %, with no fit to page."
+            sent = written if file else f"Sent to {name} at 100 %."
+            told = (sent, self._carried(name, whose) if corrected else "", say_left_out(left_out))
+            self.notice.say(" ".join(filter(None, told)), wrong=bool(left_out))
+        elif file:
+            self._say_wrong(f"{file} could not be written; choose another place.")
         else:
             self._say_wrong(f"The printer {name} did not take the sheets; see whether it is switched on.")
+
+    def _of_card(self) -> str:
+        """The printer whose correction files carry."""
+        return self.pages.preferences.settings.printer
+
+    def _beside_the_job(self) -> Path:
+        """The file that is proposed where no printer is known."""
+        from export import files
+
+        document = self.pages.document
+        folder = document.path.parent if document.path is not None else Path.home()
+        return folder / f"{files.safe_name(document.name)}.pdf"
 
     def _carried(self, name: str, whose: str) -> str:
         """Which correction went with the sheets, and what to do."""

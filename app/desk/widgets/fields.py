@@ -110,7 +110,8 @@ class Field(QWidget):
     """A name, a line to type in, what was understood, and a sentence when it is wrong.
 
     `put` takes the text; `take_back` undoes what was put with a word, and where there is none the text that was in
-    force is put again; `understood` says in a few words what the text means, or nothing.
+    force is put again; `understood` says in a few words what the text means, or nothing. `after`: where Enter goes, if
+    not to the next field.
     """
 
     def __init__(
@@ -128,6 +129,7 @@ class Field(QWidget):
         self._understood = understood
         self._shown, self._before, self._why, self._putting = "", "", "", False
         self._usual = ""
+        self.after: QWidget | None = None
         self.visit = Visit(put, take_back or self._put_before)
         self.line = TypedLine(name, describe, self)
         self.line.setProperty("role", "value")
@@ -225,7 +227,11 @@ class Field(QWidget):
         self._say(self._shown, "")
 
     def _next(self) -> None:
-        if not self._why:
+        if self._why:
+            return
+        if self.after is not None:
+            self.after.setFocus(Qt.FocusReason.TabFocusReason)
+        else:
             self.focusNextChild()
 
     def _say(self, text: str, why: str) -> None:

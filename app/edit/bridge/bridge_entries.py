@@ -1,6 +1,5 @@
 """What the Bridge card says and puts back: saddle, bridge, pin holes, and a cut slot."""
 
-from collections.abc import Callable
 from typing import Any
 
 from app.edit import edits, saddle_that_goes
@@ -15,14 +14,21 @@ from geometry.neck.string_paths import in_pairs
 from geometry.strings.usual_sets import TIED
 from geometry.units import Length
 
-_EMPTY: dict[str, Callable[[], Any]] = {"saddle": Saddle, "bridge": Bridge}
 USUAL_FRONT = 6.0
 """mm from a bridge's front to its slot, where a cut slot is begun (common practice, no source)."""
 
 
 def block(job: Job, name: str) -> Any:
     """The saddle or bridge block, or one with usual values."""
-    return getattr(job, name) or usual(_EMPTY[name](), job.unit)
+    return getattr(job, name) or usual(Saddle() if name == "saddle" else _begun(job), job.unit)
+
+
+def _begun(job: Job) -> Bridge:
+    """A bridge as it is begun: with pins where old pin holes were read; without, and straight, for tied strings."""
+    strings = job.strings.list if job.strings else ()
+    tied = bool(strings) and strings[0].material in TIED
+    read = job.old is not None and bool(job.old.pins)
+    return Bridge(outline="straight", length=188.0, width=29.0) if tied and not read else Bridge(pins=_pins(job))
 
 
 def put(job: Job, name: str, **fields: Any) -> Job:
@@ -32,11 +38,8 @@ def put(job: Job, name: str, **fields: Any) -> Job:
 
 
 def begin(job: Job) -> Job:
-    """The job with a bridge and a saddle of usual sizes; a set of tied strings gets a straight one without pins."""
-    strings = job.strings.list if job.strings else ()
-    tied = bool(strings) and strings[0].material in TIED
-    begun = Bridge(outline="straight", length=188.0, width=29.0) if tied else Bridge(pins=_pins(job))
-    return replace(job, bridge=job.bridge or usual(begun, job.unit), saddle=block(job, "saddle"))
+    """The job with a bridge and a saddle of the sizes that are shown before there is one."""
+    return replace(job, bridge=block(job, "bridge"), saddle=block(job, "saddle"))
 
 
 MADE = [
@@ -80,9 +83,8 @@ ENDS = [("pins", "in pins"), ("tie", "in a tie block"), ("", "they run on")]
 
 
 def ends(job: Job) -> str:
-    if job.bridge is None:
-        return ""
-    return "pins" if job.bridge.pins is not None else "tie" if job.bridge.tie is not None else ""
+    found: Bridge = block(job, "bridge")
+    return "pins" if found.pins is not None else "tie" if found.tie is not None else ""
 
 
 def put_ends(job: Job, how: str) -> Job:

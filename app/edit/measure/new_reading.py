@@ -1,7 +1,6 @@
 """Adding a reading: what there is to choose from, and the reading that is made of what was chosen."""
 
-from app.edit import edits
-from app.edit.measure import tools_at_hand
+from app.edit import edits, tools_at_hand
 from app.edit.old_work.old_kinds import OLD_KINDS, new_names
 from app.say.how_to import TAKING
 from geometry import words

@@ -5,15 +5,14 @@ from collections.abc import Iterable
 
 from app.edit import edits
 from app.edit.edits import Get, Put, replace
-from app.edit.old_work.old_kinds import FAMILIES, OLD_KINDS, OldKind, groups, next_group, of_family, points_of
-from geometry import units, words
+from app.edit.old_work import hole_sizes
+from app.edit.old_work.old_kinds import FAMILIES, OLD_KINDS, OldKind, next_group, of_family, points_of
+from app.edit.usual_sizes import usual
+from geometry import units
 from geometry.job import Area, Brace, Job, NotAJob, Old, OldHole, OldMetal, OldPin, OldSlot
 from geometry.layout import Layout
 from geometry.old_work.inside.read_inside import not_said
 from geometry.units import Length
-
-PIN, HOLE = 5.0, 4.0
-"""mm, of an old pin hole and of another hole whose diameter nobody typed yet (common practice, no source)."""
 
 
 def old_of(job: Job) -> Old:
@@ -49,11 +48,26 @@ def take_up(job: Job) -> Job:
     return job if made.old == job.old else made
 
 
-def taken_up_when_read(job: Job, reading_id: str) -> Job:
-    """The job in which a reading was just typed: if it places a point of the old work, that is taken up."""
+def taken_up_when_read(before: Job, job: Job, reading_id: str) -> Job:
+    """The job in which a reading was just typed: if it places a point of the old work, that is taken up. `before`: the
+    job without it; a hole that was as wide there as its rims say, or as holes are, is as wide as they say now.
+    """
     reading = edits.find(job, reading_id)
     old_work = any(name.partition(".")[0] in FAMILIES for name in reading.of)
-    return take_up(job) if reading.taken and old_work else job
+    if not reading.taken or not old_work:
+        return job
+    made, old = take_up(job), old_of(before)
+    for name in reading.of:
+        hole = old.pins.get(name) or old.holes.get(name)
+        begun = hole_sizes.PIN if name in old.pins else hole_sizes.HOLE
+        size = hole_sizes.diameter_read(made, name)
+        followed = hole is not None and hole.diameter in (
+            hole_sizes.diameter(before, name, begun),
+            hole_sizes.begun(job, begun),
+        )
+        if followed and size is not None:
+            made = old_field(name)[1](made, size)
+    return made
 
 
 def _together(job: Job, family: str, there: tuple[str, ...], read: Iterable[str]) -> tuple[str, ...]:
@@ -97,21 +111,24 @@ def take(job: Job, kind: OldKind, names: tuple[str, ...], group: str = "") -> Jo
         case "plate":
             return put(job, plate=names)
         case "slot":
-            return put(job, slot=OldSlot(of=(names[0], names[1]), width=old.slot.width if old.slot else 3.0))
+            width = old.slot.width if old.slot else hole_sizes.begun(job, hole_sizes.SLOT)
+            return put(job, slot=OldSlot(of=(names[0], names[1]), width=width))
         case "pins":
             free = [name for name in names if name not in old.holes]
-            return put(job, pins={name: old.pins.get(name, OldPin(diameter=PIN)) for name in free} | old.pins)
+            wide = {name: hole_sizes.diameter(job, name, hole_sizes.PIN) for name in free}
+            return put(job, pins={name: OldPin(diameter=wide[name]) for name in free} | old.pins)
         case "holes":
-            return put(job, holes={name: old.holes.get(name, OldHole(diameter=HOLE)) for name in names} | old.holes)
+            wide = {name: hole_sizes.diameter(job, name, hole_sizes.HOLE) for name in names}
+            return put(job, holes={name: OldHole(diameter=wide[name]) for name in names} | old.holes)
         case "metal":
-            return put(job, metal={name: old.metal.get(name, OldMetal()) for name in names} | old.metal)
+            return put(job, metal={name: usual(OldMetal(), job.unit) for name in names} | old.metal)
         case "area":
             group = group or next_group(job, "area")
             area = replace(old.areas[group], of=names) if group in old.areas else Area(of=names)
             return put(job, areas={**old.areas, group: area})
         case "brace":
             group = group or next_group(job, "brace")
-            brace = replace(old.braces[group], of=names) if group in old.braces else Brace(of=names)
+            brace = replace(old.braces[group], of=names) if group in old.braces else usual(Brace(of=names), job.unit)
             return put(job, braces={**old.braces, group: brace})
 
 
@@ -258,40 +275,3 @@ def damage(name: str) -> tuple[Get, Put]:
         return put(job, areas={**old.areas, name: replace(old.areas[name], what=value)})
 
     return lambda job: old_of(job).areas[name].what if name in old_of(job).areas else "discoloured", put_it
-
-
-# what is known, in words
-
-
-def known(job: Job, kind: OldKind, layout: Layout | None) -> str:
-    """What is known of a kind, in one line; nothing where nothing is."""
-    points = points_of(job, kind)
-    if not points:
-        return ""
-    match kind:
-        case "pins":
-            holes = layout.old.pins if layout else ()
-            assumed = sum(hole.assumed for hole in holes)
-            return _counted(len(points), "hole") + (f" read, {assumed} assumed between them" if assumed else " read")
-        case "holes" | "metal":
-            return _counted(len(points), OLD_KINDS[kind].one)
-        case "slot":
-            return "both ends"
-        case "area" | "brace":
-            what = {"area": "area", "brace": "brace"}[kind]
-            return _counted(len(groups(job, kind)), what)
-        case _:
-            return _counted(len(points), OLD_KINDS[kind].one)
-
-
-def missing(job: Job, layout: Layout | None, kind: OldKind) -> str:
-    """The points of a kind that have no place yet, in one sentence; nothing where all have one."""
-    lost = [name for name in points_of(job, kind) if layout is None or name not in layout.points]
-    if not lost:
-        return ""
-    return f"Not placed yet: {words.several([words.called(name, job.hand) for name in lost])}."
-
-
-def _counted(count: int, what: str) -> str:
-    head, _, tail = what.partition(" ")
-    return f"{count} {head}{'s' if count != 1 else ''}{f' {tail}' if tail else ''}"

@@ -15,6 +15,7 @@ from app.edit import edits, list_answers
 from app.edit.edits import POINTED, replace
 from app.edit.old_work import old_entries
 from app.edit.old_work.old_kinds import OLD_KINDS, OldKind, new_names, next_group, points_of
+from app.edit.tools_at_hand import usual_in
 from geometry import units, words
 from geometry.job import Job, NotAJob, Reading
 from geometry.job.measured.kinds import Kind
@@ -144,7 +145,7 @@ def _name(job: Job, kind: OldKind, typed: str, group: str) -> str:
 def _read(job: Job, name: str, how: How, one: str, other: str, *, inside: bool) -> Job:
     if how == "sheet":
         value = units.keep(one, job.unit), units.keep(other, job.unit)
-        return edits.add(job, "at", (name,), value=value, inside=inside)
+        return edits.add(job, "at", (name,), value=value, inside=inside, with_=usual_in(job))
     edge = next(side for side in ("left", "right") if f"{words.side(side, job.hand)} edge" == how)
     line = (f"nut.{edge}", f"end.{edge}")
     length, side = list_answers.sided(other, job.hand)
@@ -153,8 +154,9 @@ def _read(job: Job, name: str, how: How, one: str, other: str, *, inside: bool) 
         if units.mm(kept) != 0:
             raise NotAJob(f"“{other}” does not say to which side of the edge; add bass or treble, like 35 bass")
         side = "left"
-    job = edits.add(job, "along", (name,), line, value=units.keep(one, job.unit), inside=inside)
-    return edits.add(job, "off", (name,), line, side=side, value=kept, inside=inside)
+    tool = usual_in(job)
+    job = edits.add(job, "along", (name,), line, value=units.keep(one, job.unit), inside=inside, with_=tool)
+    return edits.add(job, "off", (name,), line, side=side, value=kept, inside=inside, with_=tool)
 
 
 # readings still to be taken
@@ -170,11 +172,11 @@ def ask_readings(job: Job, kind: OldKind) -> tuple[Job, str]:
     made, first = job, edits.next_id(job)
     if about.under:
         for name in (*_ties(job), *names):
-            made = edits.add(made, "at", (name,), inside=True)
+            made = edits.add(made, "at", (name,), inside=True, with_=usual_in(job))
     else:
         for name in names:
             for reading in _asked(name):
-                made = edits.add_reading(made, replace(reading, id=edits.next_id(made)))
+                made = edits.add_reading(made, replace(reading, id=edits.next_id(made), with_=usual_in(job)))
     return (old_entries.take(made, kind, tuple(names)) if kind == "slot" else made), first
 
 

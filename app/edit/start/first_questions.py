@@ -3,8 +3,8 @@
 from typing import get_args
 
 from app.edit.edits import replace
-from app.edit.measure.tools_at_hand import read_with
 from app.edit.start import new_job
+from app.edit.tools_at_hand import read_with
 from app.file.settings import ToolsAtHand
 from geometry import words
 from geometry.advice.measuring_lists import LISTS_BY_HELD, Name, measuring_list
@@ -61,3 +61,10 @@ def begin(
         held=held,
     )
     return replace(job, readings=read_with(job.readings, at_hand.rule, at_hand.caliper))
+
+
+def on_paper(job: Job, paper: str) -> Job:
+    """The new job on the paper that was chosen last, if there is such a paper."""
+    from export.paper_sizes import is_paper
+
+    return replace(job, sheets=replace(job.sheets, paper=paper)) if is_paper(paper) else job

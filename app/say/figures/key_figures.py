@@ -11,7 +11,7 @@ from geometry import units, words
 from geometry.findings import is_unsure
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
-from geometry.layout import Layout, accused, leans_opposite, leans_wrong
+from geometry.layout import Layout, SaddlePlan, accused, leans_opposite, leans_wrong
 from geometry.saddle.saddle_line_told import leans_against
 
 MILLIMETRES = 1.0
@@ -61,10 +61,8 @@ def _to_slot(job: Job, layout: Layout, hand: str) -> KeyFigure:
     if check is None or layout.saddle is None:
         rest, field = _waits(job, layout)
         return KeyFigure(title=title, short=short, value="–", rest=rest, tone="quiet", where=field or where)
-    side: float | None = layout.saddle.cents95[0 if (hand == "bass") == (job.bass == "left") else 1]
-    if layout.separate is not None:
-        side = separate_figures.cents95(layout.separate, left=(hand == "bass") == (job.bass == "left"))
-    rest = f"±{units.show_pm(check.pm95, job.unit)} {job.unit}" + ("" if side is None else f" · {side:.1f} cents")
+    cents = _cents95(job, layout, layout.saddle, check.pm95, hand)
+    rest = f"±{units.show_pm(check.pm95, job.unit)} {job.unit}" + ("" if cents is None else f" · {cents:.1f} cents")
     waits = layout.saddle.waits_for
     if waits:
         rest, where = f"{rest} · not settled", f"reading:{waits[0]}"
@@ -72,6 +70,15 @@ def _to_slot(job: Job, layout: Layout, hand: str) -> KeyFigure:
     return KeyFigure(
         title=title, short=short, value=value, rest=rest, where=where, mark="look" if waits else _rests_on(layout)
     )
+
+
+def _cents95(job: Job, layout: Layout, saddle: SaddlePlan, pm95: float, hand: str) -> float | None:
+    """What a ± (mm) of the distance to the saddle comes to, in cents at fret 12; None for a drone."""
+    left = (hand == "bass") == (job.bass == "left")
+    if layout.separate is not None:
+        return separate_figures.cents95(layout.separate, pm95, left=left)
+    own, cents = saddle.pm95[0 if left else 1], saddle.cents95[0 if left else 1]
+    return cents * pm95 / own if own else cents
 
 
 def _rests_on(layout: Layout) -> Mark:

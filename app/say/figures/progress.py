@@ -49,7 +49,10 @@ def _measure(job: Job, layout: Layout | None) -> Progress:
         return "look again"
     waiting = any(not r.taken and not r.struck for r in job.readings)
     settled = layout is not None and layout.frame == "neck" and well_checked(job, layout)
-    return "done" if settled and not waiting else "under way"
+    if not settled or waiting:
+        return "under way"
+    unlooked = any(f.code == "board.unlooked" for f in layout.findings) if layout is not None else False
+    return "estimated or unchecked" if unlooked else "done"
 
 
 def _old_work(job: Job, layout: Layout | None) -> Progress:

@@ -13,7 +13,7 @@ from geometry.job import Job, Reading
 from geometry.layout import Fit, Layout, TiePlan, accused
 from geometry.placed.margin_rows import margin_rows
 from geometry.proof import Proved, ends_called, row_words
-from geometry.units import Unit, show, show_off, show_pm
+from geometry.units import NOTHING, Unit, show, show_off, show_pm
 
 Rows = list[list[str]]
 
@@ -147,7 +147,7 @@ def strings(job: Job, layout: Layout) -> Rows:
                 pitches.get(string.name, ""),
                 _thickness(string.diameter, job.unit),
                 f"{_fine(string.compensation, job.unit)} {job.unit}",
-                show_pm(string.compensation_pm95, job.unit),
+                show_pm(string.compensation_pm95, job.unit) if string.compensation_pm95 > NOTHING else "known",
                 string.compensation_from + (f", from fret {string.starts_at}" if string.starts_at else ""),
                 length(string.length, job.unit),
                 f"{string.tension_n:.0f} N" if string.tension_n is not None else "",

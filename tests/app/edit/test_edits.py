@@ -35,6 +35,9 @@ def test_a_hole_takes_two_values(job: Job) -> None:
 def test_one_value_too_few_is_said(job: Job) -> None:
     with pytest.raises(NotAJob, match=r"takes two values, like 12.5 ; 17.5 \(near rim ; far rim\)"):
         edits.set_value(job, "r2", "12.5")
+    inches = edits.replace(job, unit="in")
+    with pytest.raises(NotAJob, match=r"takes two values, like 1/2 ; 11/16 \(near rim ; far rim\)"):
+        edits.set_value(inches, "r2", "1/2")
 
 
 def test_a_condition_takes_an_answer_in_place_of_a_value(job: Job) -> None:

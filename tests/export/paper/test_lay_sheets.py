@@ -120,9 +120,11 @@ def test_the_scales_are_true(upright: bool) -> None:
     assert max(at[axis] for at in ends) - min(at[axis] for at in ends) == pytest.approx(100.0)
 
 
-@pytest.mark.parametrize(("unit", "says"), [("mm", "100 ± 0.2 mm"), ("cm", "100 ± 0.2 mm"), ("in", "4 ± 0.008 in")])
+@pytest.mark.parametrize(
+    ("unit", "says"), [("mm", "100 ± 0.2 mm"), ("cm", "100 ± 0.2 mm"), ("in", "4 in within half a 64th")]
+)
 def test_the_scale_along_the_strings_must_read_so_in_the_jobs_unit(unit: Unit, says: str) -> None:
-    """derived: 0.2 mm are 0.2 / 25.4 = 0.0079 in"""
+    """derived: 0.2 mm are 0.2 / 25.4 = 0.0079 in, and half a 64th is 1 / 128 = 0.0078 in"""
     block = scale_block(100, 4, upright=True, trusted=True, unit=unit)
     (told,) = [m.shape.text for m in block.marks if isinstance(m.shape, Text) and "rule" in m.shape.text]
     assert told == f"lay a rule on it: {says}, or do not use this sheet"

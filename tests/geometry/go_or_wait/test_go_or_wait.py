@@ -11,6 +11,7 @@ from geometry.go_or_wait.verdicts import BESIDE, GLUE_WITHIN, UNHEARD, Why, Work
 from geometry.job import Bridge, Job, Saddle
 from geometry.job.seating import Made, SlotFront
 from geometry.layout import BySheet, Layout
+from geometry.units import Unit
 from tests.export.conftest import job, layout
 
 
@@ -347,3 +348,20 @@ def test_a_slot_for_each_piece_is_told_in_the_plural(made: Made, cut: str) -> No
     told = " ".join(said(parted, verdicts(parted, with_pms(0.3, 0.3))))
     assert cut in told
     assert bool(re.search(r"the slot\b", told)) == (cut == "the slot")
+
+
+@pytest.mark.parametrize(
+    ("unit", "pm95", "cents", "says"),
+    [
+        ("in", 0.0, 0.0, "no ± of its own"),
+        ("in", 0.1, 0.3, "under ±1/64 in (0.3 cents)"),
+        ("in", 0.2, 0.5, "±1/64 in (0.5 cents)"),
+        ("mm", 0.04, 0.1, "under ±0.1 mm (0.1 cents)"),
+        ("mm", 0.06, 0.2, "±0.1 mm (0.2 cents)"),
+    ],
+)
+def test_no_cents_stand_beside_a_pm_they_are_not_of(unit: Unit, pm95: float, cents: float, says: str) -> None:
+    """derived: half a 64th of an inch is 0.198 mm"""
+    inches = msgspec.structs.replace(job(), unit=unit)
+    step = msgspec.structs.replace(steps(1.0, 1.0)["slot"], go=True, side=None, pm95=pm95, cents=cents, why="wide")
+    assert in_short(inches, (step,)) == (f"Slot: go, {says}.",)

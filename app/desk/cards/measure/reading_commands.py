@@ -11,8 +11,8 @@ from PySide6.QtGui import QGuiApplication
 
 from app.desk.cards.measure.measure_table import ReadingTable
 from app.desk.document.document import Document
-from app.edit import edits
-from app.edit.measure import new_reading, pasting, tools_at_hand
+from app.edit import edits, tools_at_hand
+from app.edit.measure import new_reading, pasting
 from app.edit.measure.reading_groups import moved
 from app.edit.old_work import old_entries
 from geometry import units, words

@@ -5,7 +5,7 @@ can be done. It is all that is said of a reading besides its one line, and stand
 from collections.abc import Iterable
 
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
-from PySide6.QtGui import QFontMetricsF, QResizeEvent
+from PySide6.QtGui import QFontMetricsF, QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from app.desk.cards.card import words as label
@@ -20,6 +20,8 @@ from geometry.job import Reading
 from geometry.job.measured.kinds import SHAPES
 from geometry.job.measured.measuring_tools import GAUGES, INSTRUMENTS, usual
 
+BEGINS = "0123456789.,±+"
+"""What a typed ± begins with; a letter looks for an instrument in the list."""
 LINES = 4
 """Lines kept free for how a reading is taken, so that the table stays where it is from one reading to the next."""
 
@@ -37,7 +39,7 @@ class ReadingPanel(QWidget):
 
     def __init__(self, how: QLabel, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.how = how
+        self.how, self._shown = how, ""
         self.called = label("", "value", self, wrap=False)
         self.understood = label("", "hint", self, wrap=False)
         self.understood.setAccessibleName("What was understood")
@@ -56,6 +58,7 @@ class ReadingPanel(QWidget):
         if line is not None:
             line.returnPressed.connect(self._typed)
             line.installEventFilter(self)
+        self.with_.view().installEventFilter(self)
         self.yes_button.clicked.connect(self.yes)
         self.strike_button.clicked.connect(self.strike)
         self.remove_button.clicked.connect(self.remove)
@@ -117,13 +120,15 @@ class ReadingPanel(QWidget):
         if asks:
             self.yes_button.setAccessibleName(TAKING[reading.kind].yes)
         degrees = SHAPES[reading.kind].degrees
-        known = reading.with_ or (usual(degrees) if reading.within is None and reading.sigma is None else None)
+        told = reading.within is not None or reading.sigma is not None or not SHAPES[reading.kind].values
+        known = reading.with_ or (None if told else usual(degrees))
         self._offer(GAUGES if degrees else INSTRUMENTS)
         if known is not None:
             self.with_.setCurrentIndex(self.with_.findData(known))
         else:
             self.with_.setCurrentIndex(-1)
-            self.with_.setEditText(words.fineness(reading))
+            self.with_.setEditText(words.first_large(words.fineness(reading)))
+        self._shown = self.with_.currentText()
         line = self.with_.lineEdit()
         if line is not None:
             line.setCursorPosition(0)  # the beginning is what is read
@@ -148,11 +153,23 @@ class ReadingPanel(QWidget):
         self._call(self.called.accessibleName())
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        """Pressed anywhere, the choice opens; what is typed instead is typed with the keys."""
+        """Pressed anywhere, the choice opens; a ± that is typed instead goes into the line, be the list open or not."""
+        if watched is self.with_.view():
+            return isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress and self._typed_over(event)
         if event.type() == QEvent.Type.MouseButtonRelease and self.with_.isEnabled():
             self.with_.showPopup()
             return True
         return super().eventFilter(watched, event)
+
+    def _typed_over(self, event: QKeyEvent) -> bool:
+        """Whether a key that was pressed in the open list begins a ±; the list then makes way for the line."""
+        line = self.with_.lineEdit()
+        if line is None or not event.text() or event.text() not in BEGINS:
+            return False
+        self.with_.hidePopup()
+        line.setFocus(Qt.FocusReason.OtherFocusReason)
+        line.setText(event.text())
+        return True
 
     def _offer(self, instruments: Iterable[str]) -> None:
         """What such a reading may be read with."""
@@ -169,6 +186,8 @@ class ReadingPanel(QWidget):
 
     def _typed(self) -> None:
         text = self.with_.currentText()
+        if text == self._shown:
+            return
         at = self.with_.findText(text)
         self.fineness.emit(self.with_.itemData(at) if at >= 0 else text)
 

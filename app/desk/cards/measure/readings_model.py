@@ -121,9 +121,9 @@ class Row(NamedTuple):
 
 
 @lru_cache(maxsize=2048)
-def _named(reading: Reading, hand: Hand) -> tuple[str, str, str]:
+def _named(reading: Reading, hand: Hand, unit: Unit) -> tuple[str, str, str]:
     """A reading's name, in smaller letters how it is taken, and with what."""
-    return *words.reading_parts(reading, hand), words.tool(reading)
+    return *words.reading_parts(reading, hand), words.tool(reading, unit)
 
 
 class Readings(QAbstractTableModel):
@@ -232,7 +232,7 @@ class Readings(QAbstractTableModel):
         return [
             Row(
                 r,
-                *_named(r, job.hand),
+                *_named(r, job.hand, job.unit),
                 self.refused[r.id].text if r.id in self.refused else words.value(r, job.unit),
                 tuple(fits.get(r.id, ())),
                 r.id in suspects,

@@ -15,7 +15,7 @@ from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button, plain_button
 from app.desk.widgets.fold import Fold
 from app.desk.widgets.look import Look
-from app.edit.old_work import old_entries
+from app.edit.old_work import old_entries, old_told
 from app.edit.old_work.old_kinds import OLD_KINDS, OldKind, groups, points_of
 from geometry import words
 from geometry.job import Job
@@ -89,9 +89,9 @@ class OldSection(QWidget):
 
     def refresh(self) -> None:
         job, layout = self.document.job, self.document.layout
-        known = old_entries.known(job, self.kind, layout)
+        known = old_told.known(job, self.kind, layout)
         self.fold.say(f"{words.first_large(known)}." if known else NOTHING)
-        missing = old_entries.missing(job, layout, self.kind)
+        missing = old_told.missing(job, layout, self.kind)
         self.missing.setText(missing)
         self.missing.setVisible(bool(missing))
         self.leave.setVisible(bool(points_of(job, self.kind)))

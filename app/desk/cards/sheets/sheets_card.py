@@ -121,9 +121,11 @@ class SheetsCard(Card):
     def _paper(self) -> None:
         form = self.form
         form.section("Paper")
-        form.choice("Size", [(name, name) for name in PAPERS], *sheets_field("paper"))
-        says = "Its sides in mm, as in 320x450, or a roll’s width, as in roll 610."
-        form.text("Another size", _own_paper, _put_own_paper, wide=112, says=says)
+        size = form.choice("Size", [(name, name) for name in PAPERS], *sheets_field("paper"))
+        says = "Its sides, as in 320x450 mm or 13x19 in, or a roll’s width, as in roll 610 mm."
+        own = form.text("Another size", _own_paper, _put_own_paper, wide=112, says=says)
+        size.activated.connect(self._keep_paper)
+        own.line.settled.connect(self._keep_paper)
         turns = [("either", "as it fits"), ("portrait", "portrait"), ("landscape", "landscape")]
         form.choice("Turn", turns, *sheets_field("turn"), says="As it fits: the way that needs the fewest sheets.")
         form.length(
@@ -131,6 +133,12 @@ class SheetsCard(Card):
             *sheets_field("margin"),
             says="What stays blank round the page, 5 mm (0.2 in) or more.",
         )
+
+    def _keep_paper(self) -> None:
+        """The next job begins with the paper chosen last."""
+        paper, kept = self.document.job.sheets.paper, self.preferences.settings
+        if paper != kept.paper:
+            self.preferences.keep(msgspec.structs.replace(kept, paper=paper))
 
     def _templates(self) -> None:
         from export.templates import TEMPLATES
@@ -272,9 +280,10 @@ def _own_paper(job: Job) -> str:
 
 def _put_own_paper(job: Job, text: str) -> Job:
     from export.errors import ExportError
-    from export.paper_sizes import paper_named
+    from export.paper_sizes import paper_named, typed_in
 
     paper = text.strip() or (job.sheets.paper if job.sheets.paper in PAPERS else PAPERS[0])
+    paper = typed_in(paper, job.unit)
     try:
         paper_named(paper)
     except ExportError as error:

@@ -22,8 +22,8 @@ from app.desk.document.preferences import Preferences
 from app.desk.widgets.buttons import make_button, outdented, plain_button
 from app.desk.widgets.choice import Choice, OneOf
 from app.desk.widgets.look import Look
+from app.edit import tools_at_hand
 from app.edit.bridge import held_entries
-from app.edit.measure import tools_at_hand
 from app.edit.start import first_questions
 from app.file import samples
 from app.file.job_file import name_of
@@ -239,7 +239,7 @@ class StartCard(Card):
             strings_on=self.on.isChecked(),
             held=self.held.currentData(),
         )
-        self.begun.emit(job)
+        self.begun.emit(first_questions.on_paper(job, self.preferences.settings.paper))
 
     def _recent(self) -> None:
         self.asked_path.emit(self.sender().property("path"))

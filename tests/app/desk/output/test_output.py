@@ -1,5 +1,6 @@
 """What leaves the desk: files in a folder, with the cautions said first."""
 
+import platform
 from pathlib import Path
 
 import msgspec
@@ -7,11 +8,12 @@ import pdfplumber
 import pytest
 from PySide6.QtCore import QPoint, QUrl
 from PySide6.QtGui import QDesktopServices
+from PySide6.QtPrintSupport import QPrintDialog, QPrinterInfo
 from PySide6.QtWidgets import QApplication, QProgressDialog, QPushButton
 
 from app.desk.cards.sheets.sheets_card import SheetsCard
 from app.desk.frame.desk import Desk
-from app.desk.output import job_pages
+from app.desk.output import job_pages, print_pages
 from app.file import job_file
 from export import cautions
 from export.templates import TEMPLATES
@@ -102,7 +104,32 @@ def test_a_cancelled_export_leaves_nothing(desk: Desk, tmp_path: Path, monkeypat
     assert desk.notice.words.text() == "The export was cancelled; nothing was written."
 
 
-def test_a_printer_that_is_not_there_is_said(desk: Desk) -> None:
+def test_where_no_printer_is_known_the_sheets_are_printed_into_a_file(
+    desk: Desk, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As the system's own dialog does: “Print to File (PDF)”."""
+    monkeypatch.setattr(QPrinterInfo, "availablePrinterNames", lambda: [])
+    monkeypatch.setattr(QPrintDialog, "exec", lambda _self: QPrintDialog.DialogCode.Accepted)
+    monkeypatch.setattr(Path, "home", lambda: tmp_path)
+    desk.printer.print_sheets()
+    file = tmp_path / "Leaning neck.pdf"
+    says = f"Written to {file}: print it at 100 %, with no fit to page. No correction is known"
+    assert desk.notice.words.text().startswith(says)
+    assert file.read_bytes().startswith(b"%PDF")
+
+
+def test_a_file_that_cannot_be_written_is_said(desk: Desk, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(QPrinterInfo, "availablePrinterNames", lambda: [])
+    monkeypatch.setattr(QPrintDialog, "exec", lambda _self: QPrintDialog.DialogCode.Accepted)
+    monkeypatch.setattr(print_pages, "print_pages", lambda _printer, _pages: False)
+    monkeypatch.setattr(Path, "home", lambda: tmp_path)
+    desk.printer.print_check_sheet()
+    assert desk.notice.words.text() == f"{tmp_path / 'Leaning neck.pdf'} could not be written; choose another place."
+
+
+def test_a_printer_that_is_not_there_is_said(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(QPrinterInfo, "availablePrinterNames", lambda: [])
+    monkeypatch.setattr(platform, "system", lambda: "Windows")
     for print_it in (desk.printer.print_sheets, desk.printer.print_check_sheet):
         print_it()
         assert desk.notice.words.text().startswith("No printer is known here.")

@@ -6,7 +6,7 @@ import pytest
 from msgspec.structs import replace
 
 from app.edit import edits
-from app.edit.old_work import old_entries, old_places
+from app.edit.old_work import hole_sizes, old_entries, old_places, old_told
 from app.edit.old_work.old_kinds import OLD_KINDS, OldKind, new_names, points_of
 from app.file import job_file, samples
 from geometry.job import Job, NotAJob, Old, OldHole, OldSlot, Reading
@@ -44,7 +44,7 @@ def test_every_family_is_taken_up_by_its_name() -> None:
     assert found.bare == ("bare.1", "bare.2", "bare.3")
     assert found.plate == ("plate.1", "plate.2", "plate.3")
     assert found.braces["1"].of == ("brace.1.a", "brace.1.b")
-    assert found.holes == {"hole.1": OldHole(diameter=old_entries.HOLE)}
+    assert found.holes == {"hole.1": OldHole(diameter=hole_sizes.HOLE)}
 
 
 def test_two_braces_and_an_area_are_told_apart_by_their_numbers() -> None:
@@ -234,7 +234,64 @@ def test_the_row_counts_whole_holes() -> None:
 def test_what_is_known_is_told_in_a_line() -> None:
     job = sample("bolted-left")
     layout = work_out(job)
-    assert old_entries.known(job, "pins", layout) == "2 holes read, 4 assumed between them"
-    assert old_entries.known(job, "brace", layout) == "2 braces"
+    assert old_told.known(job, "pins", layout) == "2 holes read, 4 assumed between them"
+    assert old_told.known(job, "brace", layout) == "2 braces"
     unread = old_entries.take(replace(job, points=job.points | read(Job(), "hole.9").points), "holes", ("hole.9",))
-    assert old_entries.missing(unread, work_out(unread), "holes") == "Not placed yet: old hole 9."
+    assert old_told.missing(unread, work_out(unread), "holes") == "Not placed yet: old hole 9."
+
+
+# read with the job's own tools, in its unit
+
+
+SIXTY_FOURTHS = replace(
+    NECK, unit="in", readings=tuple(replace(r, with_=r.with_ and "rule 1/64") for r in NECK.readings)
+)
+
+
+@pytest.mark.parametrize("kind", ["metal", "plate", "slot"])
+def test_what_is_still_to_be_read_is_read_with_the_rule_of_the_job(kind: OldKind) -> None:
+    asked = old_places.ask_readings(SIXTY_FOURTHS, kind)[0].readings[len(NECK.readings) :]
+    assert {reading.with_ for reading in asked} == {"rule 1/64"}
+
+
+def test_a_typed_list_is_read_with_the_rule_of_the_job() -> None:
+    made = old_places.typed_list(SIXTY_FOURTHS, "metal", "1 ; 24 1/8 ; 1 3/8 bass", "bass edge", inside=False)
+    assert {reading.with_ for reading in made.readings[len(NECK.readings) :]} == {"rule 1/64"}
+
+
+def rims(job: Job, text: str) -> Job:
+    """The job after the rims of its pin hole were typed."""
+    return old_entries.taken_up_when_read(job, edits.set_value(job, "rims", text), "rims")
+
+
+@pytest.fixture
+def unread() -> Job:
+    return edits.add_reading(SIXTY_FOURTHS, Reading(id="rims", kind="rims", of=("nut.left", "pin.9")))
+
+
+def wide(job: Job, name: str = "pin.9") -> object:
+    """The diameter of an old pin hole, as the job has it."""
+    return old_entries.old_of(job).pins[name].diameter
+
+
+def test_a_hole_is_as_wide_as_its_rims_say(unread: Job) -> None:
+    """derived: 24 3/16 − 24 = 3/16"""
+    job = rims(unread, "24 ; 24 3/16")
+    assert wide(job) == "3/16 in"
+    assert wide(rims(job, "24 ; 24 13/64")) == "13/64 in"
+    assert wide(rims(replace(unread, unit="mm"), "612 ; 616.8")) == 4.8
+
+
+def test_what_was_typed_for_a_hole_stays(unread: Job) -> None:
+    job = old_entries.old_field("pin.9")[1](rims(unread, "24 ; 24 3/16"), "7/32 in")
+    assert wide(rims(job, "24 ; 24 13/64")) == "7/32 in"
+
+
+def test_a_hole_that_nobody_read_is_as_wide_as_the_job_s_rule_shows() -> None:
+    """derived: 5 mm is 12.6, 4 mm 10.1, 6 mm 15.1, 3 mm 7.6 and 8 mm 20.2 sixty-fourths of an inch"""
+    old = old_entries.take_up(read(Job(unit="in"), "pin.1", "hole.1", "metal.1", "brace.1.a", "brace.1.b")).old
+    assert old is not None
+    assert old.pins["pin.1"].diameter == "13/64 in"
+    assert old.holes["hole.1"].diameter == "5/32 in"
+    assert old.metal["metal.1"].keep_out == "15/64 in"
+    assert old.braces["1"].width == "5/16 in"

@@ -45,6 +45,18 @@ def test_both_sides_carry_their_plus_or_minus_in_mm_and_cents() -> None:
         assert rest.endswith(" cents")
 
 
+@pytest.mark.parametrize(("hand", "index"), [("bass", 1), ("treble", 0)])
+def test_the_cents_are_those_of_the_pm_they_stand_beside(hand: str, index: int) -> None:
+    """derived: the saddle's own ± has so many cents a mm, and so has that of the distance to it."""
+    path = samples.find("leaning-neck")
+    assert path is not None
+    layout = work_out(job_file.read(path))
+    assert layout.saddle is not None
+    pm95 = next(check.pm95 for check in layout.checks if check.code == f"fret12.slot.{hand}")
+    cents = pm95 * layout.saddle.cents95[index] / layout.saddle.pm95[index]
+    assert figures("leaning-neck")[f"Fret 12 to slot front, {hand}"].rest.endswith(f" mm · {cents:.1f} cents")
+
+
 def test_inches_are_shown_as_64ths() -> None:
     assert "/" in figures("turned-left")["Fret 12 to slot front, bass"].value
 
@@ -110,6 +122,18 @@ def test_signs_of_a_finished_job() -> None:
     found = progress.steps(finished, work_out(finished))
     assert (found["Measure"], found["Strings"]) == ("done", "done")
     assert found["Sheets"] == "done"  # filing its thin saddle takes up nothing, but 1.9 cents nobody hears
+
+
+def test_measure_has_no_tick_while_nobody_looked_along_the_edges() -> None:
+    """What the page of the command line tells in its findings, the step's sign tells too."""
+    path = samples.find("tie-bridge")
+    assert path is not None
+    job = job_file.read(path)
+    layout = work_out(job)
+    assert progress.steps(job, layout)["Measure"] == "done"
+    unlooked = Finding(grade="look", code="board.unlooked", text="Nobody has checked", where="step:measure")
+    seen = replace(layout, findings=(*layout.findings, unlooked))
+    assert progress.steps(job, seen)["Measure"] == "estimated or unchecked"
 
 
 @pytest.mark.parametrize(

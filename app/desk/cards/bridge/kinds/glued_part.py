@@ -161,6 +161,8 @@ class GluedPart(KindPart):
         if where.startswith("field:proof"):
             self.proofs[0].go_to()
             return True
+        if where == "step:bridge":
+            return self.document.job.bridge is None and super().go_to("field:bridge.length")
         moves = where.startswith(("field:choice", "field:bridge.moved"))
         if moves and self.choice.go_to(where):
             return True

@@ -46,6 +46,8 @@ class PlacementsPart(QWidget):
         self.keep_button.clicked.connect(self.keep)
         self.wrong = label("", "wrong", self.body)
         self.wrong.hide()
+        self.dropped = label("", "text", self.body)
+        self.dropped.hide()
         self.which = Choice("Beside", "The kept placement that the present one is laid beside", self.body)
         self.beside = label("The present placement beside", "text", self.body)
         self.beside.setBuddy(self.which)
@@ -61,6 +63,7 @@ class PlacementsPart(QWidget):
     def _lay_out(self, inner: QVBoxLayout) -> None:
         inner.addWidget(self.keep_button, 0, Qt.AlignmentFlag.AlignLeft)
         inner.addWidget(self.wrong)
+        inner.addWidget(self.dropped)
         stack = QVBoxLayout()
         stack.setSpacing(4)
         stack.addWidget(self.beside)
@@ -72,6 +75,7 @@ class PlacementsPart(QWidget):
         self.drop_button = plain_button("Drop it", "Takes the kept placement out of the job", self.body)
         self.back_button.clicked.connect(self._bring_back)
         self.drop_button.clicked.connect(self._drop)
+        self.name.after = self.which
         row = QHBoxLayout()
         row.setSpacing(8)
         row.addWidget(self.back_button)
@@ -140,6 +144,7 @@ class PlacementsPart(QWidget):
         count = len(job.kept)
         if count != self._count:
             self._say("")
+            self._say_dropped("")
             if count > self._count:
                 self.fold.setChecked(True)
         self._count, self.at = count, max(min(self.at, count - 1), 0)
@@ -183,8 +188,13 @@ class PlacementsPart(QWidget):
             self.document.edit(f"bringing back {self.kept.name}", made)
 
     def _drop(self) -> None:
-        if self.kept is not None:
-            self.document.edit(f"dropping {self.kept.name}", kept_places.drop(self.document.job, self.kept.name))
+        if self.kept is None:
+            return
+        name, last = self.kept.name, len(self.document.job.kept) == 1
+        if self.drop_button.hasFocus():  # it may go out of sight, and the focus would land on something that acts
+            (self.fold if last else self.which).setFocus(Qt.FocusReason.OtherFocusReason)
+        self.document.edit(f"dropping {name}", kept_places.drop(self.document.job, name))
+        self._say_dropped(f"{name} was dropped. Undo brings it back.")
 
     def _forget(self) -> None:
         """Another job is about to come."""
@@ -192,6 +202,11 @@ class PlacementsPart(QWidget):
         self.name.forget()
         self.fold.setChecked(False)
         self._say("")
+        self._say_dropped("")
+
+    def _say_dropped(self, sentence: str) -> None:
+        self.dropped.setText(sentence)
+        self.dropped.setVisible(bool(sentence))
 
     def _say(self, sentence: str) -> None:
         self.wrong.setText(plain_words.sentence(sentence))

@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
+from app.desk.cards.findings_list import FindingLine
 from app.desk.frame.desk import Desk
 from tests.app.desk.conftest import OpenDesk, field, fill, sample
 
@@ -47,6 +48,16 @@ def test_without_a_bridge_there_is_no_block(open_desk: OpenDesk) -> None:
     assert isinstance(desk.card, BridgeCard)
     assert not desk.card.go.isVisible()
     assert not any(cell.figure.title == "Go or wait" for cell in desk.strip.cells if cell.isVisible())
+
+
+def test_that_no_bridge_is_chosen_leads_to_its_first_size(open_desk: OpenDesk) -> None:
+    from msgspec.structs import replace
+
+    desk = open_desk(replace(sample("leaning-neck"), bridge=None))
+    desk.cards.open("Bridge")
+    line = next(line for line in desk.card.findChildren(FindingLine) if line.finding.code == "bridge.missing")
+    line.click()
+    assert desk.frame.focusWidget() is field(desk.card, "Length, wing to wing").line
 
 
 def test_what_would_change_it_does_not_move_the_field_in_hand(bridge: BridgeCard) -> None:

@@ -89,6 +89,30 @@ def test_every_edit_is_undone(desk: Desk, bridge: BridgeCard, part: PlacementsPa
     assert not part.table.isVisible()
 
 
+def test_enter_after_the_name_rests_on_nothing_that_acts(desk: Desk, part: PlacementsPart) -> None:
+    keep_by_keys(part)
+    type_into(part.name.line, "As it was")
+    press(part.name.line, Qt.Key.Key_Return)
+    focused = desk.frame.focusWidget()
+    assert focused is part.which
+    press(focused, Qt.Key.Key_Return)
+    assert [one.name for one in desk.document.job.kept] == ["As it was"]
+
+
+@pytest.mark.parametrize("count", [1, 2])
+def test_dropping_is_told_and_leaves_the_focus_here(desk: Desk, part: PlacementsPart, count: int) -> None:
+    for _ in range(count):
+        keep_by_keys(part)
+    name = desk.document.job.kept[-1].name
+    part.drop_button.setFocus()
+    press(part.drop_button, Qt.Key.Key_Space)
+    assert part.dropped.isVisible()
+    assert part.dropped.text() == f"{name} was dropped. Undo brings it back."
+    assert desk.frame.focusWidget() is (part.fold if count == 1 else part.which)
+    desk.document.stack.undo()
+    assert not part.dropped.isVisible()
+
+
 def test_of_several_one_is_laid_beside(desk: Desk, bridge: BridgeCard, part: PlacementsPart) -> None:
     keep_by_keys(part)
     fill(field(bridge, "Length, wing to wing"), "140")

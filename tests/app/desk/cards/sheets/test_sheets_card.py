@@ -5,6 +5,7 @@ from pathlib import Path
 import msgspec
 import pdfplumber
 import pytest
+from PySide6.QtCore import Qt
 from PySide6.QtPrintSupport import QPrintDialog, QPrinterInfo
 from PySide6.QtWidgets import QStyle
 
@@ -12,6 +13,7 @@ from app.desk.cards.sheets.sheets_card import PAPERS, SheetsCard
 from app.desk.frame.desk import Desk
 from app.desk.output import print_pages
 from app.desk.widgets.choice import Tick, UnderTick
+from app.edit.start import first_questions
 from app.file import job_file, samples, settings
 from export import cautions
 from export.correction import CheckSheet
@@ -22,7 +24,7 @@ from export.templates import TEMPLATES
 from geometry.job import Job
 from geometry.job.sheets import Sheets
 from geometry.work_out import work_out
-from tests.app.desk.conftest import OpenDesk, choose, field, fill, sample
+from tests.app.desk.conftest import OpenDesk, choose, field, fill, press, sample
 
 
 def asked(desk: Desk, **changes: object) -> None:
@@ -208,6 +210,32 @@ def test_paper_of_another_size(desk: Desk, sheets: SheetsCard) -> None:
     assert wish(desk).paper == "roll 610"
     fill(own, "")
     assert wish(desk).paper == PAPERS[0]
+
+
+def test_sides_typed_in_a_job_in_inches_are_inches(desk: Desk, sheets: SheetsCard) -> None:
+    desk.document.edit("inches", msgspec.structs.replace(desk.document.job, unit="in"))
+    fill(field(sheets, "Another size"), "13x19")
+    assert wish(desk).paper == "13x19 in"
+    fill(field(sheets, "Another size"), "320x450 mm")
+    assert wish(desk).paper == "320x450 mm"
+    fill(field(sheets, "Another size"), "roll 24")
+    assert wish(desk).paper == "roll 24 in"
+
+
+def test_a_new_job_begins_with_the_paper_chosen_last(desk: Desk, sheets: SheetsCard) -> None:
+    choose(sheets, "Size", "Letter")
+    desk.preferences.freshen()
+    assert desk.preferences.settings.paper == "Letter"
+    desk.commands.new()
+    press(desk.card, Qt.Key.Key_Return)
+    assert wish(desk).paper == "Letter"
+    desk.cards.open("Sheets")
+    fill(field(desk.card, "Another size"), "320x450")
+    assert desk.preferences.settings.paper == "320x450"
+
+
+def test_a_paper_that_is_none_is_not_begun_with() -> None:
+    assert first_questions.on_paper(Job(), "papyrus") == Job()
 
 
 def test_the_ledge_of_the_finish_clearing(desk: Desk, sheets: SheetsCard) -> None:

@@ -58,9 +58,11 @@ def read_with(readings: Iterable[Reading], rule: str, caliper: str) -> tuple[Rea
 
 
 def usual_in(job: Job) -> str | None:
-    """What lengths of a job are mostly read with; None where that is what a reading that does not say is read with."""
+    """What lengths of a job are mostly read with, in a job without any the usual rule of its unit; None where that is
+    what a reading that does not say is read with.
+    """
     found = Counter(r.with_ for r in job.readings if r.with_ in RULES)
-    most = max(found, key=lambda name: found[name], default=None)
+    most = max(found, key=lambda name: found[name], default=usual_rule(job.unit))
     return None if most == DEFAULT else most
 
 

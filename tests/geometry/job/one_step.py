@@ -7,6 +7,7 @@ from collections.abc import Callable
 from geometry.job import (
     Arch,
     Area,
+    Board,
     Brace,
     Bridge,
     Choosing,
@@ -46,9 +47,11 @@ BOARD = ((0.0, 20.0), (0.0, -20.0), (400.0, 20.0), (400.0, -20.0))
 PAIR = {name: Point() for name in ("nut.left", "nut.right", "end.left", "end.right", "seam.1")}
 
 
-def kept(name: str = "first", **changes: object) -> Kept:
+def kept(name: str = "first", bridges: tuple[str, ...] = (), **changes: object) -> Kept:
     given: dict[str, object] = {"board": BOARD, "slot": BOARD, "saddle": (640.0, 642.0), "pm95": (0.3, 0.3)}
-    return Kept(name=name, when="2026-11-28", places=Places(**given | changes))  # type: ignore[arg-type]  # fields
+    kinds = {"bridge": Bridge(), "floating": Floating(), "separate": Separate()}
+    places = Places(**given | changes)  # type: ignore[arg-type]  # fields
+    return Kept(name=name, when="2026-11-28", places=places, **{one: kinds[one] for one in bridges})  # type: ignore[arg-type]  # kinds
 
 
 def saddle(made: str, *splits: str, strings: int = 4, **blocks: object) -> Job:
@@ -88,8 +91,36 @@ def screws(count: int) -> tuple[tuple[float, float], ...]:
     return tuple((0.0, 3.0 * n - 36.0) for n in range(count))
 
 
+ARCH = Arch(chord=40.0, rise=0.7)
+
+
+def many(count: int) -> tuple[Reading, ...]:
+    return tuple(Reading(id=f"{n}", kind="fret", fret=12, on="left", value=320.0) for n in range(count))
+
+
+def traced(count: int) -> Bridge:
+    """A bridge of 100 by 26 mm whose front is given by all but two of these points."""
+    front = ((0.0, 50.0 - 100.0 * n / (count - 3)) for n in range(count - 2))
+    return Bridge(length=100.0, width=26.0, outline="traced", traced=(*front, (26.0, -50.0), (26.0, 50.0)))
+
+
 STEPS: dict[str, tuple[Make, Make]] = {
     "arch of half a circle": (lambda: Arch(chord=10.0, rise=5.0), lambda: Arch(chord=10.0, rise=5.1)),
+    "bridges of a kept placement": (
+        lambda: kept(bridges=("floating",)),
+        lambda: kept(bridges=("floating", "separate")),
+    ),
+    "second tie hole over the bridge's bottom": (
+        lambda: TieBlock(height=12.0, hole=4.1, hole_from="bottom", holes=2, below=4.0),
+        lambda: TieBlock(height=12.0, hole=4.0, hole_from="bottom", holes=2, below=4.0),
+    ),
+    "arches": (lambda: Board(arch=(ARCH, ARCH)), lambda: Board(arch=(ARCH, ARCH, ARCH))),
+    "readings": (lambda: Job(readings=many(4000)), lambda: Job(readings=many(4001))),
+    "corners of a traced outline": (lambda: traced(2000), lambda: traced(2001)),
+    "fewest corners of a traced outline": (
+        lambda: Bridge(length=100.0, width=26.0, outline="traced", traced=((0.0, 50.0), (0.0, -50.0), (26.0, 0.0))),
+        lambda: Bridge(length=100.0, width=26.0, outline="traced", traced=((0.0, 50.0), (26.0, -50.0))),
+    ),
     "bushing as wide as its post": (lambda: Tuners(post=8.0, bushing=8.0), lambda: Tuners(post=8.0, bushing=7.9)),
     "posts apart": (lambda: Tuners(post=8.0, spacing=8.1), lambda: Tuners(post=8.0, spacing=8.0)),
     "bushings apart": (

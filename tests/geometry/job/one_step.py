@@ -99,9 +99,9 @@ def many(count: int) -> tuple[Reading, ...]:
 
 
 def traced(count: int) -> Bridge:
-    """A bridge of 100 by 26 mm whose front is given by all but two of these points."""
-    front = ((0.0, 50.0 - 100.0 * n / (count - 3)) for n in range(count - 2))
-    return Bridge(length=100.0, width=26.0, outline="traced", traced=(*front, (26.0, -50.0), (26.0, 50.0)))
+    """A bridge of 100 by 26 mm whose left end is given by all but two of these points."""
+    end = ((26.0 - 26.0 * n / (count - 3), 50.0) for n in range(count - 2))
+    return Bridge(length=100.0, width=26.0, outline="traced", traced=(*end, (0.0, -50.0), (26.0, -50.0)))
 
 
 STEPS: dict[str, tuple[Make, Make]] = {

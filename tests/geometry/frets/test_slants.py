@@ -2,10 +2,12 @@
 
 import math
 
+import numpy as np
 import pytest
 from msgspec.structs import replace
 
 from geometry.findings import Finding
+from geometry.frets.fret_fit import PathFit, _about_centre
 from geometry.frets.slants import _not_square, in_a_line
 from geometry.frets.slants import told as told_lines
 from geometry.job import Frets, Job, NotAJob, Scales
@@ -236,3 +238,14 @@ def test_from_where_on_a_fret_is_not_square(off: float, side: str) -> None:
     job = Job(frets=Frets(slanted=True, square_fret=7))
     found = list(_not_square(job, replace(SLANTS, square_fret=7, off_square=off, off_square_pm95=0.01)))
     assert [f"farther at {side};" in one.text for one in found] == [True] * bool(side)
+
+
+def test_both_sides_lie_as_far_from_the_centre_as_was_declared() -> None:
+    # derived: half of 660 − 638 and of 0.6 − 0.2 to either side
+    centre, left, right = (PathFit(np.array([a]), np.array([b])) for a, b in ((650, 0.5), (638, 0.2), (660, 0.6)))
+    one, other = _about_centre(centre, left, right)
+    assert one is not None
+    assert other is not None
+    assert (one.scale[0], other.scale[0]) == (639, 661)
+    assert (one.shift[0], other.shift[0]) == pytest.approx((0.3, 0.7))
+    assert _about_centre(centre, None, right) == _about_centre(centre, left, None) == (None, None)

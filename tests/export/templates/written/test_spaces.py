@@ -1,6 +1,6 @@
 """The spaces between what stands below each other on written pages, mm (common practice, no source)."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from typing import Any
 
 import pytest
@@ -18,7 +18,7 @@ Spaces = set[tuple[str, str, float]]
 
 
 @pytest.fixture
-def spaces(monkeypatch: pytest.MonkeyPatch) -> Iterator[Spaces]:
+def spaces(monkeypatch: pytest.MonkeyPatch) -> Spaces:
     """What is left free between one thing that is put on a page by itself and the next, by what they are."""
     found: Spaces = set()
     inside: list[str] = []
@@ -40,7 +40,7 @@ def spaces(monkeypatch: pytest.MonkeyPatch) -> Iterator[Spaces]:
 
     for name in PUT:
         monkeypatch.setattr(Flow, name, watched(name, getattr(Flow, name)))
-    yield found
+    return found
 
 
 def told(template: str, job: Job) -> None:

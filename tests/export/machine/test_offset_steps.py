@@ -76,7 +76,8 @@ def test_of_two_crossings_the_one_at_the_corner_is_taken() -> None:
 def test_a_corner_is_rounded_the_way_the_outline_goes(start: XY, stop: XY, right: float, sweep: float) -> None:
     """To the left where the offset lies at the right, and to the right else, by less than a whole turn."""
     corner = (7.0, -3.0)
-    arc = _round(corner, *((corner[0] + x, corner[1] + y) for x, y in (start, stop)), right)
+    here, there = ((corner[0] + x, corner[1] + y) for x, y in (start, stop))
+    arc = _round(corner, here, there, right)
     assert (arc.centre, arc.radius) == (corner, 2.0)
     assert arc.start == pytest.approx(math.atan2(start[1], start[0]))
     assert math.degrees(arc.sweep) == pytest.approx(sweep)

@@ -15,10 +15,11 @@ from geometry.choice import choose
 from geometry.go_or_wait import as_findings, in_short, strip_words, worked_out
 from geometry.job import Job, Kept, Moved
 from geometry.job.job import Hand
+from geometry.layout import LINES
 from geometry.old_work import move_told
 from geometry.old_work.footprint.covering import covering_of
 from geometry.placed import kept_told
-from geometry.placed.how_far import LINES, how_far
+from geometry.placed.how_far import how_far
 from geometry.placed.kept_placements import compare, places_of
 from geometry.proof import as_finding, dated, ends_in_short, prove, row_words, said, string_words
 from geometry.proof.moved import moved_by
@@ -86,6 +87,7 @@ def _kept(name: str) -> Any:
     assert job.bridge is not None
     moved = replace(job, bridge=replace(job.bridge, moved=MOVED), kept=(kept,))
     found = compare(moved, lay_out(moved, surveyed(name)), kept)
+    assert found is not None
     return found, kept_told.rows(moved, found), kept_told.below(moved, found)
 
 

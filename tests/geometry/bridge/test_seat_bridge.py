@@ -42,6 +42,17 @@ def test_on_the_old_footprint_the_front_runs_with_its_side_nearest_the_nut(hand:
     assert "seat.no_footprint" not in told(layout)
 
 
+@pytest.mark.parametrize("corners", [("old.1", "old.2", "old.3"), ("old.4", "old.1", "old.2")])
+def test_three_corners_of_an_old_footprint_are_enough(corners: tuple[str, ...]) -> None:
+    layout = laid_out("right", BOARD | ASKEW, bridge=bridge(seat="old footprint"), old=Old(outline=corners))
+    assert layout.bridge is not None
+    (lx, ly), (rx, ry), *_ = layout.bridge.corners
+    assert (lx - rx) / (ly - ry) == pytest.approx(4.0 / 152.0)
+    assert "seat.no_footprint" not in told(layout)
+    two = laid_out("right", BOARD | ASKEW, bridge=bridge(seat="old footprint"), old=Old(outline=corners[:2]))
+    assert "seat.no_footprint" in told(two)
+
+
 @pytest.mark.parametrize(("along", "across", "turn"), [(2.0, 0.0, 0.0), (0.0, 3.0, 0.0), (1.5, -2.0, 0.0)])
 @pytest.mark.parametrize("cut", [None, SlotFront(left=8.0, right=9.0)])
 def test_from_an_old_footprint_a_bridge_is_moved_both_ways(

@@ -1,5 +1,7 @@
 """Pitches as typed."""
 
+from contextlib import nullcontext
+
 import pytest
 
 from geometry.pitch import NotAPitch, cents, frequency
@@ -45,6 +47,13 @@ def test_what_is_no_pitch_is_refused(name: str) -> None:
 def test_what_no_string_is_tuned_to_is_refused(name: str) -> None:
     with pytest.raises(NotAPitch, match="which no string is tuned to"):
         frequency(name, 440)
+
+
+@pytest.mark.parametrize(("hertz", "refused"), [(14.5, True), (15.5, False), (2150, False), (2250, True)])
+def test_from_which_pitch_on_a_string_is_tuned(hertz: float, refused: bool) -> None:
+    """From 15 to 2200 Hz (common practice, no source)."""
+    with pytest.raises(NotAPitch, match="which no string is tuned to") if refused else nullcontext():
+        assert frequency(f"{hertz} Hz", 440) == hertz
 
 
 def test_a_pitch_that_is_good_stays_good_at_any_reference() -> None:

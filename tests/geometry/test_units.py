@@ -47,6 +47,7 @@ def test_a_bare_number_is_in_the_jobs_unit_and_a_named_unit_outranks_it() -> Non
         ("12 ft", "a unit that is not known here; use mm, cm or in"),
         ("1/0 in", "divides by nothing"),
         ("1 5/4 in", "a fraction of one or more beside a whole number"),
+        ("1 4/4 in", "a fraction of one or more beside a whole number"),
         ("9" * (LONGEST + 1), "too long to be a length"),
     ],
 )
@@ -112,6 +113,14 @@ def test_how_far_a_reading_is_off(value: float, unit: Unit, shown: str) -> None:
 )
 def test_a_length_is_shown_in_the_jobs_unit(value: float, unit: Unit, decimals: int, shown: str) -> None:
     assert show(value, unit, decimals) == shown
+
+
+@pytest.mark.parametrize(
+    ("stored", "unit", "text"),
+    [("1/2 in", "in", "1/2"), ('1/2"', "in", '1/2"'), ("1/2 in", "mm", "1/2 in"), ("5 mm", "in", "5 mm")],
+)
+def test_a_stored_length_is_typed_without_the_jobs_unit_alone(stored: str, unit: Unit, text: str) -> None:
+    assert typed(stored, unit) == text
 
 
 @pytest.mark.parametrize(("unit", "text"), [("mm", "−2.7 mm"), ("cm", "−0.27 cm"), ("in", "−7/64 in")])

@@ -61,6 +61,7 @@ class Recorder:
         self.ran, self.shared = dict[str, dict[str, set[int]]](), dict[str, set[int]]()
         self.into, self.whole = self.shared, set[int]()
         self.all_of = dict[int, tuple[CodeType, frozenset[int]]]()
+        self.kept: dict[int, functools._lru_cache_wrapper[object]] = {}
 
     def tests(self) -> list[Recorded]:
         """What was recorded."""
@@ -80,7 +81,7 @@ class Recorder:
 
     @pytest.hookimpl(wrapper=True)
     def pytest_runtest_protocol(self, item: pytest.Item) -> Generator[None, object, object]:
-        _forget()
+        self._forget()
         self._to(self.ran.setdefault(item.nodeid, {}))
         begun = _seconds()
         sys.settrace(self._called)
@@ -99,6 +100,20 @@ class Recorder:
             return (yield)
         finally:
             self._to(before)
+
+    def _forget(self) -> None:
+        """Empty what our functions keep between calls: else only the first test to call them would seem to run them.
+        What a campaign keeps stays, for it takes long to try anew. What was there after collection is frozen by the
+        tests' conftest, and so is gone through once.
+        """
+        if not self.kept:
+            gc.unfreeze()
+        for kept in gc.get_objects():
+            if isinstance(kept, functools._lru_cache_wrapper) and _is_forgotten(kept.__module__):
+                self.kept[id(kept)] = kept
+        gc.freeze()
+        for kept in self.kept.values():
+            kept.cache_clear()
 
     def _to(self, into: dict[str, set[int]]) -> None:
         self.into, self.whole = into, set()
@@ -138,15 +153,6 @@ class Recorder:
 def _seconds() -> float:
     """What this process and those it started have worked, however busy the machine is."""
     return time.process_time() + sum(os.times()[2:4])
-
-
-def _forget() -> None:
-    """Empty what our functions keep between calls: else only the first test to call them would seem to run them. What a
-    campaign keeps stays, for it takes long to try anew.
-    """
-    for kept in gc.get_objects():
-        if isinstance(kept, functools._lru_cache_wrapper) and _is_forgotten(kept.__module__):
-            kept.cache_clear()
 
 
 def _is_forgotten(module: str) -> bool:

@@ -189,11 +189,14 @@ def test_kept(shared: int, times: int) -> None:
 
 
 @FORKS
-def test_a_test_runs_what_its_fixtures_ran_and_what_was_kept(tmp_path: Path) -> None:
+@pytest.mark.parametrize("conftest", ["", "import gc\n\n\ndef pytest_collection_finish():\n    gc.freeze()\n"])
+def test_a_test_runs_what_its_fixtures_ran_and_what_was_kept(tmp_path: Path, conftest: str) -> None:
+    """Also where what is loaded by the end of the collection is frozen, as our own conftest does."""
     root = tmp_path / "sources"
     (root / "geometry").mkdir(parents=True)
     (root / "geometry/__init__.py").touch()
     (root / "pytest.ini").write_text("[pytest]\n", encoding="utf-8")
+    (root / "conftest.py").write_text(conftest, encoding="utf-8")
     (root / "geometry/signs.py").write_text("from functools import cache\n\n\n" + SIGNS + MORE_SIGNS, encoding="utf-8")
     (root / "test_signs.py").write_text(RECORDED_TESTS, encoding="utf-8")
     found = record(root, "test_signs.py")

@@ -41,7 +41,7 @@ class TieBlock(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
         if self.holes not in (1, 2):
             raise NotAJob(f"A string has {self.holes} tie holes; it can have 1 or 2: choose one of these")
         lowest = self.over_bottom - (mm(self.below) if self.holes == 2 else 0.0)
-        if not 0 < lowest <= self.over_bottom < mm(self.height):
+        if lowest <= 0 or self.over_bottom >= mm(self.height):
             low, high = (in_its_unit(over, self.hole, self.height) for over in (lowest, self.over_bottom))
             raise NotAJob(
                 f"The tie holes’ middles would lie {low} to {high} over the bridge’s bottom, outside the block, which "

@@ -37,9 +37,8 @@ class Block(msgspec.Struct, frozen=True, eq=False):
 
 class Network(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """Rows and their `p` unknowns. The first `fitted` rows are readings, the rest is known beforehand; of these the
-    zeros of layings stand first, and the first `doubted` rows are what a slip of the hand may have made wrong. `used`
-    (m, K) says which slopes there are, `where` (m K,) is each one's place in the full matrix (m, p), and `pattern` that
-    of a large one's normal matrix.
+    zeros of layings stand first, and the first `doubted` rows are what a slip of the hand may have made wrong. `where`
+    (m K,) is each slope's place in the full matrix (m, p), and `pattern` that of a large one's normal matrix.
     """
 
     points: tuple[str, ...]
@@ -51,7 +50,6 @@ class Network(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     value: Array
     sigma: Array
     cols: Index
-    used: NDArray[np.bool_]
     where: Index
     slopes: Array
     blocks: tuple[Block, ...]
@@ -104,7 +102,6 @@ def network_of(rows: Sequence[Row]) -> Network:
         value=np.array([row.value for row in rows]),
         sigma=np.array([row.sigma for row in rows]),
         cols=cols,
-        used=used,
         where=(np.arange(m)[:, None] * p + cols).ravel(),
         slopes=slopes,
         blocks=blocks,

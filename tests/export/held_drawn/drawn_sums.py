@@ -24,9 +24,10 @@ from geometry.job import Job
 from geometry.layout import Layout
 from geometry.work_out import work_out
 from tests.export import readers
-from tests.geometry.held.changed_jobs import CHANGED, FULLEST, GONE, NAMES, as_made, changes
+from tests.geometry.held.changed_jobs import CHANGED, FULLEST, GONE, NAMES, alike, as_made, changes
 from tests.geometry.held.changed_sums import changed_job
-from tests.geometry.held.sums import Sums, alike, whole
+from tests.geometry.held.sums import Sums, whole
+from tests.geometry.held.sums import alike as near
 
 STAMP = Stamp(
     date=datetime.date(2026, 11, 28), fingerprint="4F2A-91", templates=("placement", "bridge", "plate", "nut-slots")
@@ -52,7 +53,7 @@ def names() -> list[str]:
     jobs = (*NAMES, *(f"{name}{TURNED}" for name in TURNED_OVER))
     found = [f"{name}: {template}" for name in jobs for template in ALL if name in WHOLE or template not in LONG]
     of_changes = [
-        change for change in changes() if change.partition(": ")[2].startswith(LOOSE) and not change.endswith(FEW)
+        change for change, *_ in alike() if change.partition(": ")[2].startswith(LOOSE) and not change.endswith(FEW)
     ]
     return [*found, *(f"{name}: {MACHINES}" for name in CUT), *(f"{change}: {PARTS}" for change in of_changes)]
 
@@ -88,7 +89,7 @@ def redrawn(change: str) -> Sums:
     if job is None:
         return {}
     before, now = _parts_before(changes()[change][0]), _parts(job)
-    return {name: one for name, one in now.items() if not alike(one, before.get(name, -1.0))}
+    return {name: one for name, one in now.items() if not near(one, before.get(name, -1.0))}
 
 
 @lru_cache

@@ -206,3 +206,26 @@ def test_a_rule_that_nothing_was_read_with_brings_its_own_error_along(tool: str,
     own = INSTRUMENTS[tool]
     more = 0.0 if known else (0.440 * own.per_metre) ** 2
     assert variance == pytest.approx([own.reading**2 + own.zero**2 + more])
+
+
+@pytest.mark.parametrize(
+    ("off", "kinds"),
+    # derived: fret board's left edge along x; under 8 mm nothing is read square to it, nor from corner to corner
+    [
+        (7.5, ["along"]),
+        (-7.5, ["along"]),
+        (8.5, ["along", "off left"]),
+        (-8.5, ["along", "off right"]),
+    ],
+)
+def test_no_reading_is_advised_that_is_shorter_than_a_hand_reads(off: float, kinds: list[str]) -> None:
+    at = {"nut.left": 0j, "end.left": 440 + 0j, "seam.1": 200 + 1j * off}
+    found = candidates(Job(points=dict.fromkeys(at, Point())), at, ["seam.1"], {})
+    assert [f"{one.kind} {one.side or ''}".strip() for one in found if one.kind != "distance"] == kinds
+
+
+@pytest.mark.parametrize(("long", "told"), [(7.5, False), (8.5, True), (995.0, True), (1005.0, False), (1200.0, False)])
+def test_no_distance_is_advised_beyond_a_rule_or_under_a_caliper(long: float, told: bool) -> None:
+    at = {"nut.left": 0j, "nut.right": -1j * long}
+    found = candidates(Job(points=dict.fromkeys(at, Point())), at, [], {})
+    assert [one.kind for one in found] == ["distance"] * told

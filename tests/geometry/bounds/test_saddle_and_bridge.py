@@ -150,6 +150,8 @@ def test_a_far_bridge_is_large_and_says_how_far() -> None:
     [
         (OldPlan(outline=tuple((x, y + 29.0) for x, y in RECTANGLE)), []),
         (OldPlan(outline=tuple((x, y + 31.0) for x, y in RECTANGLE)), ["old.aside"]),
+        (OldPlan(outline=((0.0, 100.0), (0.0, -50.0), (26.0, 46.0))), ["old.aside"]),
+        (OldPlan(outline=((0.0, 100.0), (0.0, 60.0))), []),
         (OldPlan(outline=((0.0, 75.0), (0.0, -75.0), (26.0, -75.0), (26.0, 69.1))), []),
         (OldPlan(outline=((0.0, 75.0), (0.0, -75.0), (26.0, -75.0), (26.0, 68.9))), ["old.askew"]),
         (OldPlan(outline=RECTANGLE, pins=(Hole(name="pin.1", at=(30.9, 0.0), diameter=5.0),)), []),

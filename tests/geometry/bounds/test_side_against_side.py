@@ -4,6 +4,7 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.job import Action, Job
+from geometry.work_out import work_out
 from tests.geometry.bounds.right_jobs import changed, grade, sample
 
 
@@ -16,6 +17,20 @@ def acting(fret1: float, treble: float, bass: float) -> Job:
 @pytest.mark.parametrize(("higher", "expected"), [(-0.42, "look"), (-0.38, ""), (1.28, ""), (1.32, "look")])
 def test_strings_much_higher_on_one_side(higher: float, expected: str) -> None:
     assert grade(acting(0.5, 2.2, 2.2 + higher), "heights.uneven") == expected
+
+
+@pytest.mark.parametrize(("higher", "side"), [(-0.6, "treble"), (1.4, "bass")])
+def test_the_higher_side_is_named(higher: float, side: str) -> None:
+    (found,) = (one for one in work_out(acting(0.5, 2.2, 2.2 + higher)).findings if one.code == "heights.uneven")
+    assert f"higher over fret 12 at the {side} than" in found.text
+
+
+@pytest.mark.parametrize(("count", "expected"), [(1, ""), (2, "look")])
+def test_one_string_alone_has_no_other_side(count: int, expected: str) -> None:
+    job = acting(0.5, 2.2, 4.4)
+    assert job.strings is not None
+    few = changed(job, strings={"list": job.strings.list[:count], "compensation": (2.0,) * count})
+    assert grade(few, "heights.uneven") == expected
 
 
 def test_nothing_is_said_of_heights_that_are_assumed() -> None:

@@ -4,7 +4,8 @@ import msgspec
 import pytest
 
 from geometry.bounds.string_makes import findings
-from geometry.job import Job, String, Strings
+from geometry.job import Bridge, Job, Point, String, Strings
+from geometry.job.stringing import Material
 from tests.export.conftest import strings as six
 
 
@@ -41,6 +42,10 @@ PAIR = (String(name="1", pitch="E4", course=1), String(name="2", pitch="E4", cou
     [
         ((String(name="1", pitch="E4"), String(name="2", pitch="E4")), ["strings.alike"]),
         ((String(name="1", pitch="E4"), String(name="2", pitch="D#4")), []),
+        # a thousandth of the pitch (common practice, no source): 1.7 cents
+        ((String(name="1", pitch="200.19 Hz"), String(name="2", pitch="200 Hz")), ["strings.alike"]),
+        ((String(name="1", pitch="200.22 Hz"), String(name="2", pitch="200 Hz")), []),
+        ((String(name="1", pitch="199.78 Hz"), String(name="2", pitch="200 Hz")), []),
         ((String(name="1", pitch="E4"), String(name="2", pitch="B3"), String(name="3", pitch="E4")), []),
         (PAIR, []),
     ],
@@ -48,3 +53,29 @@ PAIR = (String(name="1", pitch="E4", course=1), String(name="2", pitch="E4", cou
 def test_neighbours_of_one_pitch_that_are_no_pair(strings: tuple[String, ...], said: list[str]) -> None:
     found = findings(Job(strings=Strings(list=strings)), ())
     assert [one.code for one in found if one.code == "strings.alike"] == said
+
+
+@pytest.mark.parametrize(
+    ("materials", "says"),
+    [
+        (("steel", "nylon"), "String 2 is without steel, unlike the others"),
+        (("steel", "nylon", "steel"), "String 2 is without steel, unlike the others"),
+        (("nylon", "steel", "nylon"), "String 2 is of steel, unlike the others"),
+        (("nylon", "silk and steel", "nylon"), "String 2 is of steel, unlike the others"),
+        (("steel", "nylon", "nylon", "silk and steel"), "Strings 2 and 3 are without steel, unlike the others"),
+        (("steel", "silk and steel"), ""),
+        (("nylon", "gut"), ""),
+    ],
+)
+def test_the_fewer_of_steel_and_other_strings_are_named(materials: tuple[Material, ...], says: str) -> None:
+    strings = tuple(String(name=f"{at}", material=material) for at, material in enumerate(materials, 1))
+    found = [one.text for one in findings(Job(strings=Strings(list=strings)), ()) if one.code == "strings.mixed"]
+    assert [text.partition(":")[0] for text in found] == ([says] if says else [])
+
+
+@pytest.mark.parametrize(("hole", "told"), [(5, False), (6, False), (7, True), (24, True), (25, False), (30, False)])
+def test_from_which_number_on_an_old_hole_tells_of_a_lacking_string(hole: int, told: bool) -> None:
+    """Six strings; no bridge has more than 24 pin holes (common practice, no source)."""
+    strings = tuple(String(name=f"{at}", material="nylon") for at in range(1, 7))
+    job = Job(strings=Strings(list=strings), bridge=Bridge(), points={f"pin.{hole}": Point()})
+    assert told == any(one.code == "strings.count" for one in findings(job, ()))

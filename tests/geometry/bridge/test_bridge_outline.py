@@ -3,13 +3,14 @@
 import math
 from typing import Any
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from shapely import LineString, Polygon
 
 from geometry.bridge.belly import Belly
-from geometry.bridge.bridge_outline import back_at, corners, front_at, outline, tips
+from geometry.bridge.bridge_outline import back_at, corners, edges_at, front_at, outline, tips
 from geometry.job import Bridge
 from geometry.job.checks import NotAJob
 from geometry.job.crossing_itself import crosses_itself
@@ -123,6 +124,22 @@ def test_a_traced_outline_runs_through_its_points_whichever_way_they_were_taken(
     assert tips(bridge) == (6 + 40j, 4 - 40j)
     # derived: at y = 0 its front lies a fifth of the way from (0, 10) to (4, −40), its back at the corner (20, 0)
     assert (front_at(bridge, 0.0), back_at(bridge, 0.0)) == pytest.approx((0.8, 20.0))
+
+
+def test_past_its_tips_a_traced_outline_is_as_there() -> None:
+    """derived: a tip is a corner; half a millimetre before one its front and its back are where its sides come to"""
+    bridge = traced()
+    for y, at in ((40.0, 6.0), (45.0, 6.0), (-40.0, 4.0), (-99.0, 4.0)):
+        assert (front_at(bridge, y), back_at(bridge, y)) == pytest.approx((at, at))
+    front, back = edges_at(bridge, np.array([39.0, -39.0]))
+    assert front == pytest.approx([6.0 * 29 / 30, 4.0 * 49 / 50])
+    assert back == pytest.approx([6.0 + 14.0 / 40, 4.0 + 16.0 / 40])
+
+
+def test_a_traced_outline_with_a_straight_end_is_as_deep_as_that() -> None:
+    block = traced(((0.0, 40.0), (0.0, -40.0), (20.0, -40.0), (20.0, 40.0)))
+    for y in (40.0, -40.0, 0.0, 50.0):
+        assert (front_at(block, y), back_at(block, y)) == (0.0, 20.0)
 
 
 def test_an_outline_to_be_traced_is_straight_until_it_is() -> None:

@@ -8,7 +8,7 @@ import pytest
 
 from geometry.bridge.seat_bridge import across
 from geometry.findings import Finding
-from geometry.job import Board, NotAJob, Old, Pins, Saddle, SlotFront
+from geometry.job import Board, Moved, NotAJob, Old, Pins, Saddle, SlotFront
 from geometry.layout import Layout
 from geometry.placed.place_everything import place_everything
 from geometry.work_out import lay_out
@@ -40,6 +40,34 @@ def test_on_the_old_footprint_the_front_runs_with_its_side_nearest_the_nut(hand:
     assert (lx - rx) / (ly - ry) == pytest.approx(4.0 / 152.0)
     assert ((lx + rx) / 2, (ly + ry) / 2) == pytest.approx((630.0, 0.0))
     assert "seat.no_footprint" not in told(layout)
+
+
+@pytest.mark.parametrize("corners", [("old.1", "old.2", "old.3"), ("old.4", "old.1", "old.2")])
+def test_three_corners_of_an_old_footprint_are_enough(corners: tuple[str, ...]) -> None:
+    layout = laid_out("right", BOARD | ASKEW, bridge=bridge(seat="old footprint"), old=Old(outline=corners))
+    assert layout.bridge is not None
+    (lx, ly), (rx, ry), *_ = layout.bridge.corners
+    assert (lx - rx) / (ly - ry) == pytest.approx(4.0 / 152.0)
+    assert "seat.no_footprint" not in told(layout)
+    two = laid_out("right", BOARD | ASKEW, bridge=bridge(seat="old footprint"), old=Old(outline=corners[:2]))
+    assert "seat.no_footprint" in told(two)
+
+
+@pytest.mark.parametrize(("along", "across", "turn"), [(2.0, 0.0, 0.0), (0.0, 3.0, 0.0), (1.5, -2.0, 0.0)])
+@pytest.mark.parametrize("cut", [None, SlotFront(left=8.0, right=9.0)])
+def test_from_an_old_footprint_a_bridge_is_moved_both_ways(
+    along: float, across: float, turn: float, cut: SlotFront | None
+) -> None:
+    """To the tail and to the left, by so much as is asked."""
+    old = Old(outline=("old.1", "old.2", "old.3", "old.4"))
+    there, moved = (
+        laid_out("right", BOARD | ASKEW, bridge=bridge(seat="old footprint", slot_front=cut, moved=by), old=old).bridge
+        for by in (None, Moved(along=along, across=across, turn=turn))
+    )
+    assert there is not None
+    assert moved is not None
+    for (x, y), (to_x, to_y) in zip(there.corners, moved.corners, strict=True):
+        assert (to_x - x, to_y - y) == pytest.approx((along, across), abs=1e-6)
 
 
 def test_who_seats_the_bridge_square_needs_no_footprint() -> None:

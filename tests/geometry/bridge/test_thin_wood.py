@@ -4,6 +4,7 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.bridge.bridge_told import NO_WOOD, _thin, thin_wood
+from geometry.bridge.wood_left import _where_least
 from geometry.job import Bridge, Job, Pins
 from tests.export.conftest import layout
 
@@ -24,6 +25,29 @@ def test_thin_wood(left: float, grade: str, says: str) -> None:
     found = thin_wood(Job(), left, 3.0, "here", "Mend it.")
     assert found[0] == grade
     assert says in found[1]
+
+
+ONE, TWO, BOTH = ("1",), ("2",), ("1", "2")
+
+
+@pytest.mark.parametrize(
+    ("places", "where"),
+    # alike within 0.05 mm (no rule shows it): the one, or the two, that are less than all others
+    [
+        ([], ()),
+        ([(3.0, ONE)], ()),
+        ([(3.0, ONE), (3.04, TWO)], ()),
+        ([(3.0, ONE), (3.06, TWO)], ONE),
+        ([(3.06, ONE), (3.0, TWO)], TWO),
+        ([(3.0, ONE), (3.04, TWO), (4.0, ("3",))], BOTH),
+        ([(3.0, ONE), (3.06, TWO), (4.0, ("3",))], ONE),
+        ([(3.0, ONE), (3.0, TWO), (3.0, ("3",)), (4.0, ("4",))], ()),
+        ([(3.0, BOTH), (4.0, ("2", "3"))], BOTH),
+        ([(3.0, BOTH), (3.0, ("2", "3")), (4.0, ("3", "4"))], ()),
+    ],
+)
+def test_where_the_least_wood_is(places: list[tuple[float, tuple[str, ...]]], where: tuple[str, ...]) -> None:
+    assert _where_least(places) == where
 
 
 @pytest.mark.parametrize(

@@ -220,3 +220,15 @@ def test_over_a_round_board_the_inner_strings_break_from_the_crown() -> None:
         way = math.dist(string.break_point, hole.front)
         assert block(layout).breaks[string.name].degrees == pytest.approx(math.degrees(math.atan(drop / way)))
         assert one.over_top[0] == pytest.approx(drop + 4.5, abs=0.01)
+
+
+@pytest.mark.parametrize(("out", "said"), [(0.04, False), (0.06, True), (0.5, True)])
+def test_from_where_on_a_block_stands_out(out: float, said: bool) -> None:
+    """Half a tenth of a mm (no rule shows it), behind the bridge of 40 mm and past its end of 180 mm."""
+    there = tied(TieBlock(behind_slot=7.0, depth=9.0))
+    behind = 40.0 - block(there).back_x
+    deeper = codes(tied(TieBlock(behind_slot=7.0, depth=9.0 + behind + out)))
+    assert ("tie.behind" in deeper) == said
+    wide = block(tied(TieBlock(length=160.0)))
+    past = 90.0 - max(wide.left, -wide.right)
+    assert ("tie.long" in codes(tied(TieBlock(length=160.0 + 2 * (past + out))))) == said

@@ -7,7 +7,7 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.choice.poses import Base, MovedBridges, Poses, find_base, move_all, slot_corners
-from geometry.choice.worth import Worth, _reach, _wood_left, weigh
+from geometry.choice.worth import Worth, _reach, _wood_left, goes_round, weigh
 from geometry.frame import Points
 from geometry.job import Weights
 from geometry.layout import BraceLine, Hole, Metal, OldPlan, Ray
@@ -160,3 +160,17 @@ def test_a_slot_as_long_as_its_bridge_leaves_no_wood_at_the_ends() -> None:
         bridge=replace(BASE.bridge, length=2 * float(np.abs(CORNERS[:2].imag - MOVED.front[0].imag).max()), pins=None),
     )
     assert float(_wood_left(bare, replace(MOVED, pins=None))[3][0]) == pytest.approx(0.0, abs=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("outline", "round_"),
+    [
+        ((), False),
+        (((0.0, 0.0), (9.0, 0.0)), False),
+        (((0.0, 0.0), (9.0, 0.0), (9.0, 9.0)), True),
+        (((0.0, 0.0), (9.0, 9.0), (9.0, 0.0), (0.0, 9.0)), False),
+    ],
+)
+def test_which_outline_goes_round_wood(outline: tuple[tuple[float, float], ...], round_: bool) -> None:
+    """Three corners do; a bow that crosses itself does not."""
+    assert goes_round(outline) == round_

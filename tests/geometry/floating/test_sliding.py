@@ -122,3 +122,11 @@ def test_a_string_from_fret_5_is_told_at_its_own_octave_and_a_drone_not_at_all()
     assert fifth.name not in drone.floating.cents_per_mm
     assert told_at(job, known.floating) == "each string’s octave"
     assert told_at(job, drone.floating) == "fret 12"
+
+
+@pytest.mark.parametrize(("count", "told"), [(11, 0), (12, 5), (13, 5)])
+def test_a_slide_is_told_where_the_board_has_a_fret_12(count: int, told: int) -> None:
+    job = standing_job()
+    layout = laid(replace(job, frets=replace(job.frets, count=count)))
+    assert layout.floating is not None
+    assert len(layout.floating.cents_per_mm) == (told and len(layout.strings))

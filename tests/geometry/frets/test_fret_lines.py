@@ -3,10 +3,11 @@
 import math
 from typing import Literal
 
+import numpy as np
 import pytest
 from msgspec.structs import replace
 
-from geometry.frets.fret_fit import count_told
+from geometry.frets.fret_fit import count_told, is_a_scale
 from geometry.frets.fret_lines import MOVED, unchecked
 from geometry.job import Frets, Job, Reading
 from geometry.job.sides import SIDES
@@ -90,6 +91,48 @@ def test_a_typed_scale_serves_where_nothing_is_read() -> None:
 
 def test_a_typed_scale_that_differs_from_the_frets_is_said() -> None:
     assert "scale.differs" in codes(laid_out(BOARD, scales(640.0, 640.0), frets=Frets(scale=650.0)))
+
+
+@pytest.mark.parametrize(("typed", "told"), [(637.8, True), (638.1, False), (641.9, False), (642.2, True)])
+def test_from_what_difference_on_a_typed_scale_is_said(typed: float, told: bool) -> None:
+    """Of 640 mm as read: 2 mm either way (common practice, no source)."""
+    assert told == ("scale.differs" in codes(laid_out(BOARD, scales(640.0, 640.0), frets=Frets(scale=typed))))
+
+
+@pytest.mark.parametrize(
+    ("length", "told"), [(195.0, False), (205.0, True), (1495.0, True), (1505.0, False), (1700.0, False)]
+)
+def test_what_may_be_a_scale(length: float, told: bool) -> None:
+    """From 200 to 1500 mm (common practice, no source), whichever of them it is."""
+    assert is_a_scale(np.array([length])) == told
+    assert is_a_scale(np.array([640.0, length])) == told
+
+
+@pytest.mark.parametrize(("shift", "heard"), [(0.55, "0.7 cents sharp"), (-0.55, "0.7 cents flat")])
+def test_open_strings_out_by_less_than_a_cent(shift: float, heard: str) -> None:
+    # derived: 1200 log2(1400 / 1399.45) = 0.68
+    extras = scales(1400.0, 1400.0) | {"shift.left": shift, "shift.right": shift}
+    found = lay_out(job(BOARD, "right"), surveyed(BOARD, extras, 0.02)).findings
+    (moved,) = (f for f in found if f.code == "nut.moved")
+    assert heard in moved.text
+
+
+@pytest.mark.parametrize(("off", "stands"), [(4.8, True), (-4.8, True), (5.4, False), (-5.4, False)])
+def test_from_where_on_a_fret_was_misread_rather_than_set_wrong(off: float, stands: bool) -> None:
+    """5 mm (common practice, no source): a fret that was read farther off is drawn where the fit puts it."""
+    extras = scales(640.0, 640.0)
+    taken = Reading(id="f", kind="fret", fret=5, on="left", value=160.5 + off, sigma=0.2)
+    fit = Fit(
+        id="f", value=160.5 + off, adjusted=160.5, residual=-off, sigma=0.2, redundancy=0.9, w=0.0, believable=0.7
+    )
+    known = surveyed(BOARD, extras)
+    known = replace(known, fits=(*known.fits, fit))
+    base = job(BOARD, "right", frets=Frets(spacing="measured"))
+    fifth = {
+        one.readings: frets(lay_out(one, known)).lines[5].left[0] for one in (base, replace(base, readings=(taken,)))
+    }
+    plain, there = fifth.values()
+    assert there - plain == pytest.approx(off if stands else 0.0, abs=0.01)
 
 
 def test_the_nominal_place_of_the_rule_of_eighteen_by_octave_and_by_best_fit() -> None:
@@ -408,3 +451,11 @@ def test_the_fret_that_is_asked_for_next(read: tuple[int, ...], next_: int) -> N
     fit = Fit(id="", value=300.0, adjusted=300.0, residual=0.0, sigma=0.2, redundancy=0.0001, w=0.0, believable=0.7)
     (found,) = unchecked(Job(readings=readings), tuple(replace(fit, id=one.id) for one in readings))
     assert f"Read fret {next_} along the bass string as well." in found.text
+
+
+@pytest.mark.parametrize(("count", "next_"), [(12, 12), (11, 5), (5, 5), (4, 3), (1, 1)])
+def test_no_fret_is_asked_for_that_the_board_has_not(count: int, next_: int) -> None:
+    taken = Reading(id="f", kind="fret", fret=2, on="left", value=70.0)
+    fit = Fit(id="f", value=70.0, adjusted=70.0, residual=0.0, sigma=0.2, redundancy=0.0001, w=0.0, believable=0.7)
+    (found,) = unchecked(Job(readings=(taken,), frets=Frets(count=count)), (fit,))
+    assert f"Read fret {next_} along" in found.text

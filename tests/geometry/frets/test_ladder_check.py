@@ -1,5 +1,6 @@
 """What the frets as read say against the spacing: another that fits better, or one fret that stands wrong."""
 
+import numpy as np
 import pytest
 from msgspec.structs import replace
 
@@ -156,3 +157,34 @@ def test_a_misread_fret_does_not_hide_another_spacing(off: float) -> None:
     assert told_of.survey.suspects == ("left5",)
     found = [one.code for one in told_of.findings if one.code in ("frets.spacing", "fret.out_of_place")]
     assert found == ["frets.spacing"]
+
+
+def told_of_fits(n: float, sigma: float, spacing: Spacing) -> list[str]:
+    """What is said of frets on one side that divide by `n` what remains of 640 mm."""
+    left = {fret: 640.0 * (1 - (1 - 1 / n) ** fret) for fret in READ}
+    taken = tuple(Reading(id=f"{k}", kind="fret", fret=k, on="left", value=v, sigma=sigma) for k, v in left.items())
+    fits = tuple(
+        Fit(id=f"{k}", value=v, adjusted=v, residual=0.0, sigma=sigma, redundancy=0.5, w=0.0, believable=0.7)
+        for k, v in left.items()
+    )
+    nominal = Nominal(left=640.0, right=640.0, left_pm95=0.1, right_pm95=0.1)
+    plan = FretPlan(spacing=spacing, scale=640.0, scale_pm95=0.1, nut_shift=0.0, nominal=nominal, lines=())
+    return [one.code for one in findings(Job(readings=taken, frets=Frets(spacing=spacing)), plan, fits, frozenset())]
+
+
+@pytest.mark.parametrize(("better", "told"), [(8.9, False), (9.1, True), (9.9, True)])
+def test_how_much_better_another_spacing_must_fit(better: float, told: bool) -> None:
+    """By nine (common practice, no source): what a straight line in the frets' fractions leaves of exact values of the
+    other spacing, over sigma squared (derived).
+    """
+    equal = [float(fraction("equal", fret)) for fret in READ]
+    eighteen = [640 * float(fraction("eighteen", fret)) for fret in READ]
+    left = eighteen - np.polyval(np.polyfit(equal, eighteen, 1), equal)
+    sigma = float(np.sqrt(left @ left / better))
+    assert told_of_fits(18.0, sigma, "equal") == ["frets.spacing"] * told
+
+
+@pytest.mark.parametrize(("n", "told"), [(18.0, True), (18.45, True), (18.55, False), (18.62, False)])
+def test_how_near_another_spacing_the_frets_must_divide(n: float, told: bool) -> None:
+    """Within a half of eighteen (common practice, no source)."""
+    assert told_of_fits(n, 0.001, "equal") == ["frets.spacing"] * told

@@ -1,12 +1,16 @@
 """A miscounted fret stops the work; a fret that is merely read badly does not."""
 
 import pytest
+from msgspec.structs import replace
 
 from geometry.findings import Finding
+from geometry.frets.miscounted import _counted, counted_wrong
 from geometry.job import Frets, Job, Point, Reading
 from geometry.job.neck.fretting import Spacing
+from geometry.layout import Fit
 from geometry.spacing import fraction
 from geometry.work_out import work_out
+from tests.geometry.made import BOARD, surveyed
 
 CORNERS = {"nut.left": (0, 22), "nut.right": (0, -22), "end.left": (440, 28), "end.right": (440, -28)}  # invented
 
@@ -99,3 +103,78 @@ def test_by_how_many_all_frets_from_one_on_are_miscounted_is_said(by: int, said:
     (found,) = (one for one in work_out(job(wrong)).findings if one.code == "frets.miscounted")
     assert found.values == {"from": 5.0, "by": float(by)}
     assert f"as if each was counted {said}" in found.text
+
+
+@pytest.mark.parametrize(
+    ("place", "counted"),
+    [
+        *((n, n) for n in (1.0, 4.0, 6.0, 12.0, 35.0)),
+        # within 0.12 of a fret (common practice, no source); between frets the place goes as a straight line
+        (7.09, 7),
+        (6.91, 7),
+        (7.14, 5),
+        (6.86, 5),
+        # half of fret 1 is half of nothing; behind fret 36 there is none
+        (0.6, 1),
+        (0.4, 5),
+        (36.5, 5),
+    ],
+)
+def test_which_fret_a_value_is_of(place: float, counted: int) -> None:
+    """Said to be fret 5 of 640 mm, and its value that of another place (derived)."""
+    value, fifth = (640.0 * (1 - 2 ** (-n / 12)) for n in (place, 5.0))
+    taken = Reading(id="f", kind="fret", fret=5, on="left", value=value)
+    fit = Fit(id="f", value=value, adjusted=value, residual=0.0, sigma=0.2, redundancy=0.25, w=0.0, believable=0.7)
+    assert _counted(Job(readings=(taken,)), taken, replace(fit, w=(fifth - value) * 0.5 / 0.2)) == counted
+
+
+@pytest.mark.parametrize(("redundancy", "counted"), [(0.049, 5), (0.051, 7), (0.06, 7)])
+def test_what_is_hardly_checked_is_not_counted_again(redundancy: float, counted: int) -> None:
+    value, fifth = (640.0 * (1 - 2 ** (-n / 12)) for n in (7, 5))
+    taken = Reading(id="f", kind="fret", fret=5, on="left", value=value)
+    w = (fifth - value) * redundancy**0.5 / 0.2
+    fit = Fit(id="f", value=value, adjusted=value, residual=0.0, sigma=0.2, redundancy=redundancy, w=w, believable=0.7)
+    assert _counted(Job(readings=(taken,)), taken, fit) == counted
+
+
+FIVE, ELEVEN, TWELVE = (1 - 2 ** (-n / 12) for n in (5, 11, 12))
+
+
+def squares(value: float, fret: float, sigma: float) -> float:
+    """What fret 5 at its place on 640 mm and another value leave, in units of their own: derived, the only scale and
+    nut through both put the nut t off, which is known to 1 mm beforehand and to its readings' part of `sigma` by them.
+    """
+    t = (640 * FIVE * fret - value * FIVE) / (FIVE - fret)
+    return t**2 / (1 + sigma**2 * (fret**2 + FIVE**2) / (FIVE - fret) ** 2)
+
+
+def counted_again(value: float, sigma: float) -> bool:
+    taken = tuple(
+        Reading(id=f"f{n}", kind="fret", fret=n, on="left", value=v, sigma=sigma)
+        for n, v in ((5, 640 * FIVE), (12, value))
+    )
+    made = Job(readings=taken)
+    plain = Fit(id="", value=0.0, adjusted=0.0, residual=0.0, sigma=sigma, redundancy=0.5, w=0.0, believable=0.7)
+    known = replace(surveyed(BOARD, {}), fits=tuple(replace(plain, id=one.id) for one in taken))
+    return bool(counted_wrong(made, known))
+
+
+@pytest.mark.parametrize(("left", "told"), [(24.9, False), (25.1, True), (25.9, True)])
+def test_from_what_misfit_on_frets_are_counted_again(left: float, told: bool) -> None:
+    """Fret 11 said to be 12: where that leaves 25 or more (common practice, no source)."""
+    value, sigma = 640 * ELEVEN, 1.0
+    for _ in range(60):  # the sigma at which just so much is left
+        sigma *= (squares(value, TWELVE, sigma) / left) ** 0.5
+    assert squares(value, TWELVE, sigma) == pytest.approx(left, rel=1e-6)
+    assert counted_again(value, sigma) == told
+
+
+@pytest.mark.parametrize(("left", "told"), [(7.9, True), (8.1, False), (9.9, False)])
+def test_another_count_must_fit_well(left: float, told: bool) -> None:
+    """It may leave four a reading (common practice, no source)."""
+    low, high = 0.0, 12.0
+    for _ in range(60):  # how far the value lies from fret 11 for so much to be left by it
+        off = (low + high) / 2
+        low, high = (off, high) if squares(640 * ELEVEN + off, ELEVEN, 0.2) < left else (low, off)
+    assert squares(640 * ELEVEN + off, TWELVE, 0.2) > 25 + left
+    assert counted_again(640 * ELEVEN + off, 0.2) == told

@@ -2,11 +2,14 @@
 
 import math
 
+import numpy as np
 import pytest
 from msgspec.structs import replace
 
 from geometry.findings import Finding
-from geometry.frets.slants import in_a_line
+from geometry.frets.fret_fit import PathFit, _about_centre
+from geometry.frets.slants import _not_square, in_a_line
+from geometry.frets.slants import told as told_lines
 from geometry.job import Frets, Job, NotAJob, Scales
 from geometry.job.job import Hand
 from geometry.layout import Layout, Slants
@@ -206,3 +209,43 @@ def test_what_cannot_be_is_one_sentence(fields: dict[str, object], said: str) ->
     with pytest.raises(NotAJob) as refused:
         Frets(**fields)  # type: ignore[arg-type]  # a test gives the fields
     assert str(refused.value).replace("−", "-") == said
+
+
+SLANTS = Slants(nut=0.0, nut_pm95=0.3, nominal=0.0, nominal_pm95=0.3, squarest=0)
+
+
+@pytest.mark.parametrize(
+    ("much", "says"),
+    # no rule shows 0.05 mm
+    [
+        (0.04, "declared square"),
+        (-0.04, "declared square"),
+        (0.06, "declared 0.1 mm farther at treble"),
+        (-0.06, "declared 0.1 mm farther at bass"),
+        (0.9, "declared 0.9 mm farther at treble"),
+    ],
+)
+def test_from_where_on_a_declared_slant_is_one(much: float, says: str) -> None:
+    line, other = told_lines(Job(), replace(SLANTS, declared_nut=much))
+    assert (line.name, line.declared, other.declared) == ("nut", says, "")
+
+
+@pytest.mark.parametrize(("off", "side"), [(0.58, "treble"), (-0.58, "bass"), (0.54, ""), (-0.54, "")])
+def test_from_where_on_a_fret_is_not_square(off: float, side: str) -> None:
+    """derived: 2.807 times 0.2 mm that a saw leaves (common practice, no source), where readings add next to nothing,
+    are 0.561 mm.
+    """
+    job = Job(frets=Frets(slanted=True, square_fret=7))
+    found = list(_not_square(job, replace(SLANTS, square_fret=7, off_square=off, off_square_pm95=0.01)))
+    assert [f"farther at {side};" in one.text for one in found] == [True] * bool(side)
+
+
+def test_both_sides_lie_as_far_from_the_centre_as_was_declared() -> None:
+    # derived: half of 660 − 638 and of 0.6 − 0.2 to either side
+    centre, left, right = (PathFit(np.array([a]), np.array([b])) for a, b in ((650, 0.5), (638, 0.2), (660, 0.6)))
+    one, other = _about_centre(centre, left, right)
+    assert one is not None
+    assert other is not None
+    assert (one.scale[0], other.scale[0]) == (639, 661)
+    assert (one.shift[0], other.shift[0]) == pytest.approx((0.3, 0.7))
+    assert _about_centre(centre, None, right) == _about_centre(centre, left, None) == (None, None)

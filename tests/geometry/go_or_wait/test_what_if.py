@@ -196,3 +196,12 @@ def test_what_the_gluing_is_judged_by(across: bool, values: list[list[float]]) -
     assert found == pytest.approx(np.array(values))
     bare = SimpleNamespace(saddle=SimpleNamespace(seated=None), neck=placed.neck)
     assert _value(bare, step) is None  # type: ignore[arg-type]  # what it asks of it
+
+
+@pytest.mark.parametrize(("count", "heard"), [(11, False), (12, True), (13, True)])
+def test_a_trial_saddle_is_heard_at_fret_12_or_not_at_all(count: int, heard: bool) -> None:
+    job = sample("leaning-neck")
+    few = msgspec.structs.replace(job, frets=msgspec.structs.replace(job.frets, count=count))
+    tried = with_trial(few, work_out(job))
+    assert (tried is not None) == heard
+    assert tried is None or (tried.strings is not None and len(tried.strings.heard) == 6)

@@ -1,9 +1,10 @@
-"""The sums of what is worked out of a job beside its layout: what to measure next, the proof, places that are each best
-at something, how a placement that was kept differs, and the measuring lists.
+"""The sums of what is worked out of a job beside its layout: what to measure next, what may be done, the proof, places
+that are each best at something, how a placement that was kept differs, what the move does to the old work, the ways to
+make a saddle, how far things are from each other, and the measuring lists.
 """
 
 from collections.abc import Callable
-from itertools import product
+from itertools import combinations, product
 from typing import Any, get_args
 
 from msgspec.structs import replace
@@ -11,11 +12,19 @@ from msgspec.structs import replace
 from geometry.advice import advise
 from geometry.advice.measuring_lists import Name, measuring_list
 from geometry.choice import choose
-from geometry.go_or_wait import worked_out
+from geometry.go_or_wait import as_findings, in_short, strip_words, worked_out
 from geometry.job import Job, Kept, Moved
 from geometry.job.job import Hand
+from geometry.layout import LINES
+from geometry.old_work import move_told
+from geometry.old_work.footprint.covering import covering_of
+from geometry.placed import kept_told
+from geometry.placed.how_far import how_far
 from geometry.placed.kept_placements import compare, places_of
-from geometry.proof import prove, row_words, said
+from geometry.proof import as_finding, dated, ends_in_short, prove, row_words, said, string_words
+from geometry.proof.moved import moved_by
+from geometry.saddle import choice_of_saddle
+from geometry.saddle.choice_of_saddle import card_rows, saddle_choices, worth_a_table
 from geometry.work_out import lay_out
 from tests.geometry.held.changed_jobs import FULLEST, NAMES, as_made, surveyed
 from tests.geometry.held.sums import Sums, whole
@@ -34,13 +43,18 @@ def _advice(name: str) -> Any:
 
 
 def _waits(name: str) -> Any:
-    job = as_made(name)
-    return worked_out(job, lay_out(job, surveyed(name)))
+    job, layout = as_made(name), lay_out(as_made(name), surveyed(name))
+    steps = worked_out(job, layout)
+    return steps, in_short(job, steps), strip_words(steps), as_findings(job, layout, steps)
 
 
 def _proof(job: Job, name: str) -> Any:
     proved = prove(job, "clamped", surveyed(name))
-    return None if proved is None else (proved, said(job, proved), [row_words(job, row) for row in proved.rows])
+    if proved is None:
+        return None
+    rows = [(row_words(job, row), ends_in_short(row.reading, job.hand)) for row in proved.rows]
+    strings = [string_words(job, string) for string in proved.strings]
+    return proved, said(job, proved), rows, strings, dated(job, proved), as_finding(job, proved)
 
 
 def _unread(name: str) -> Any:
@@ -72,9 +86,38 @@ def _kept(name: str) -> Any:
     )
     assert job.bridge is not None
     moved = replace(job, bridge=replace(job.bridge, moved=MOVED), kept=(kept,))
-    return compare(moved, lay_out(moved, surveyed(name)), kept)
+    found = compare(moved, lay_out(moved, surveyed(name)), kept)
+    assert found is not None
+    return found, kept_told.rows(moved, found), kept_told.below(moved, found)
 
 
+def _move(name: str) -> Any:
+    """What the move does to the old work, how far the bridge goes, and the outline that would hide the old one."""
+    job, layout = as_made(name), lay_out(as_made(name), surveyed(name))
+    cover = None if job.bridge is None else covering_of(job.bridge, layout)
+    return move_told.told(job, layout), moved_by(job), cover
+
+
+def _saddle(name: str) -> Any:
+    """The ways to make the saddle beside each other."""
+    job = as_made(name)
+    found = saddle_choices(job, lay_out(job, surveyed(name)))
+    return found, worth_a_table(found), choice_of_saddle.rows(job, found), card_rows(job, found)
+
+
+def _far(name: str) -> Any:
+    """How far a few points and lines are from each other."""
+    job = as_made(name)
+    points = [f"point:{point}" for point in list(job.points)[::9][:4]]
+    return [how_far(job, a, b) for a, b in combinations((*points, *LINES), 2)]
+
+
+MOVED_ON = ("bolted-left", "small-askew", "redrilled-left", "turned-left", *GLUED)
+"""Jobs with old work, or that have none of it."""
+PARTED = ("leaning-neck", "small-four", "turned-left", *GLUED)
+"""Jobs of which the ways to make a saddle are beside each other."""
+FAR = ("leaning-neck", "slanted-separate", "small-askew")
+"""Jobs in which distances are taken."""
 PARTS: dict[str, tuple[Callable[[str], Any], tuple[str, ...]]] = {
     "what to read next": (_advice, NAMES),
     "what waits": (_waits, GLUED),
@@ -82,6 +125,9 @@ PARTS: dict[str, tuple[Callable[[str], Any], tuple[str, ...]]] = {
     "proof of a bridge that is off": (_turned, GLUED),
     "proof with a misreading": (_misread, GLUED),
     "kept": (_kept, GLUED),
+    "the move": (_move, MOVED_ON),
+    "ways to make a saddle": (_saddle, PARTED),
+    "how far": (_far, FAR),
     "choice": (_choice, SLOW),
 }
 """Each part, and the jobs of which it is held."""

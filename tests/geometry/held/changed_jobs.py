@@ -4,7 +4,8 @@ each of these with one thing changed.
 A **change** is found by going through the fields of a job: a switch is turned, each other choice is taken, a number
 made an eighth larger, a count one more or less, a block or the last of a list left out, a reading left out, misread or
 struck. What no sample job holds is put in from `MORE`. Of the many numbers made larger, values left out and readings
-only some are tried, for all take their time. One job meets each change, told by both their names.
+only some are tried, for all take their time. One job meets each change, told by both their names: the first, as if by
+chance, in which it changes anything.
 """
 
 import copy
@@ -84,17 +85,24 @@ def changed(what: Any, path: Path, value: Any) -> Any:
 
 @lru_cache
 def changes() -> dict[str, tuple[str, Change]]:
-    """Each change by its name: which job it changes, and how."""
-    meet = dict[str, dict[str, Change]]()
+    """Each change by its name: which job it changes, and how; of every job that may meet it."""
+    found = dict[str, tuple[str, Change]]()
     for name in NAMES:
         for told, change in (*_of_fields(plain(name)), *_of_readings(plain(name)), *_of_more(plain(name))):
-            meet.setdefault(told, {}).setdefault(name, change)
-    found = dict[str, tuple[str, Change]]()
-    for told, jobs in meet.items():
-        chosen = jobs if told.startswith(BY_ALL) else [min(jobs, key=lambda one: _by_chance(f"{told}{one}"))]
-        for name in chosen:
-            found[f"{name}: {told}"] = name, jobs[name]
+            found.setdefault(f"{name}: {told}", (name, change))
     return found
+
+
+@lru_cache
+def alike() -> tuple[tuple[str, ...], ...]:
+    """The names of changes, those of one change to several jobs together in an order as if by chance; but those that
+    all jobs meet are each alone.
+    """
+    meet = dict[str, list[tuple[int, str]]]()
+    for name, (job, _) in changes().items():
+        told = name.removeprefix(f"{job}: ")
+        meet.setdefault(name if told.startswith(BY_ALL) else told, []).append((_by_chance(f"{told}{job}"), name))
+    return tuple(tuple(name for _, name in sorted(names)) for names in meet.values())
 
 
 def _by_chance(words: str) -> int:

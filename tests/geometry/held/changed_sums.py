@@ -14,6 +14,8 @@ from tests.geometry.held.changed_jobs import NAMES, as_made, changed, changes, m
 from tests.geometry.held.sums import Sums, alike, sums
 
 FILE = Path(__file__).with_name("held.txt")
+TRIED = 4
+"""In so many jobs a change is tried until it changes anything."""
 REFUSED: Sums = {"refused": 0.0}
 
 
@@ -47,6 +49,11 @@ def follows(change: str) -> Sums:
     same = surveyed_alike(as_made(name), job)
     now = sums(job, lay_out(job, surveyed(name) if same else survey(job)), laid_out(name))
     return {block: now[block] for block in now if not alike(now[block], before[block])}
+
+
+def told_by(names: tuple[str, ...]) -> str:
+    """Of changes that are alike the first of a few that changes anything."""
+    return next((name for name in names[:TRIED] if follows(name)), names[0])
 
 
 def sums_of(name: str) -> Sums:

@@ -4,10 +4,18 @@ them at the edge of it).
 
 from typing import Any
 
+TRACED = [[0, -75], [3, -30], [1, 5], [0, 75], [20, 75], [26, 40], [30, -10], [24, -50], [22, -75]]
+"""An outline that is alike nowhere, mm from the front's middle, to the back and to the left."""
 MORE: dict[tuple[str | int, ...], list[Any]] = {
     ("board", "centre"): ["midpoints", "nut to fret 12"],
     ("board", "radius"): [305, [250, 400], "16 in"],
     ("board", "arch"): [[{"chord": 40, "rise": 0.7}], [{"chord": 40, "rise": 0.7}, {"chord": 50, "rise": 1.1}]],
+    ("board",): [{"arch": [{"chord": 41, "rise": 0.8}, {"chord": 52, "rise": 1.0, "within": 0.05}]}],
+    ("frets",): [
+        {"slanted": True, "scales": {"left": 646, "right": 640}, "square_fret": 5},
+        {"spacing": "eighteen", "count": 18, "nominal": "best"},
+        {"spacing": "measured", "count": 21},
+    ],
     ("frets", "scale"): [640, 352],
     ("frets", "scales"): [{"left": 640}, {"left": 636, "right": 648}, {"right": 655}],
     ("frets", "square_fret"): [0, 7],
@@ -51,6 +59,10 @@ MORE: dict[tuple[str | int, ...], list[Any]] = {
     ("bridge", "wing_length"): [20, 40],
     ("bridge", "belly_depth"): [4, 12],
     ("bridge", "moved"): [{"along": 1.5}, {"across": -2}, {"turn": 0.7}, {"along": -0.6, "across": 0.8, "turn": -0.4}],
+    ("bridge",): [
+        {"outline": "traced", "length": 150, "width": 30, "traced": TRACED},
+        {"outline": "traced", "length": 150, "width": 30, "traced": TRACED[::-1], "seat": "with slot", "pins": {}},
+    ],
     ("bridge", "pins", "small_end"): [3.2, 4.6],
     ("bridge", "pins", "second_row"): [6],
     ("bridge", "pins", "diameter"): [3, 6.5],

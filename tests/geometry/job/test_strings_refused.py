@@ -14,6 +14,13 @@ from geometry.job import Action, Heights, NotAJob, String, Strings
         (0.053, "is 0.053 mm, thinner than any string; if 0.053 in was meant, write the unit"),
         (12, "is 12 mm; if thousandths of an inch were meant, write 0.012 in"),
         ("53 mm", "is 53 mm; if thousandths of an inch were meant, write 0.053 in"),
+        # derived: 0.1575 in are 4.0005 mm; 157 and 158 thousandths of an inch are 3.988 and 4.013 mm
+        ("4 in", "is 4 in, thicker than any string; if 4 mm was meant"),
+        ("4.1 in", "is 4.1 in; if thousandths of an inch were meant, write 0.0041 in"),
+        (0.099, "is 0.099 mm, thinner than any string; if 0.099 in was meant"),
+        (4.05, "is 4.05 mm; if thousandths of an inch were meant, write 0.00405 in"),
+        (157, "is 157 mm; if thousandths of an inch were meant, write 0.157 in"),
+        (158, "is 158 mm, but must lie between 0.1 and 4 mm"),
         (1000, "is 1000 mm, but must lie between 0.1 and 4 mm"),
         ("9 cm", "is 9 cm, but must lie between 0.01 and 0.4 cm"),
         ("0.012", "has no unit"),

@@ -259,6 +259,14 @@ def test_the_end_that_lies_farther_from_the_nut_is_named_for_the_hand(hand: str)
     assert separate_steps.results(job, plan)[1][0] == "The base’s place, corners"
 
 
+def test_without_bases_nothing_is_drilled_for_them() -> None:
+    job = sample()
+    layout, _ = plan_of(job)
+    assert separate_steps.holes(job, layout)
+    assert separate_steps.holes(job, replace(layout, separate=None)) == []
+    assert separate_steps.holes(replace(job, separate=None), layout) == []
+
+
 def test_several_bases_are_told_as_several() -> None:
     job = replace(sample(), separate=one_a_string())
     _, plan = plan_of(job)

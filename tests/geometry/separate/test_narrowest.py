@@ -1,13 +1,14 @@
 """The narrowest strip that holds every string's place, against strips tried one by one."""
 
 import math
+from itertools import product
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.separate.narrowest import MOST_SLOPE, narrowest, widths
+from geometry.separate.narrowest import MOST_SLOPE, _between, narrowest, widths
 
 PLACES = st.lists(
     st.tuples(st.floats(600, 640), st.floats(0.0, 3.0)), min_size=1, max_size=8
@@ -56,3 +57,14 @@ def test_no_base_is_set_beyond_the_bound() -> None:
     y = np.array([-10.0, 10.0])
     strip = narrowest(np.array([600.0, 640.0]), y, np.zeros(2))
     assert strip.slope == pytest.approx(MOST_SLOPE)  # 2 mm a mm is steeper than 40 degrees
+
+
+def test_between_two_strings_the_strip_is_narrowest_where_its_derivative_is_nought() -> None:
+    """The roots of P b³ + (P − A) b − B, to rounding, wherever they lie within the bound (derived, as there)."""
+    x, y = np.array([2.0, 0.4, 1.1, -0.5]), np.array([25.0, 9.0, -8.0, -26.0])
+    p = np.array([4.0, 6.0, 5.0, 7.0])
+    for slope, (i, j) in zip(_between(x, y, p), product(range(4), repeat=2), strict=True):
+        total, apart, aside = p[i] + p[j], x[i] - x[j], y[i] - y[j]
+        wanted = [z.real for z in np.roots([total, 0.0, total - apart, -aside]) if abs(z.imag) < 1e-9]
+        inside = [root for root in wanted if abs(root) <= MOST_SLOPE]
+        assert slope == pytest.approx(inside[0] if inside else math.copysign(MOST_SLOPE, wanted[0]), abs=1e-9)

@@ -2,6 +2,7 @@
 
 from geometry.job import (
     Arch,
+    Board,
     Bridge,
     Floating,
     Hardware,
@@ -32,8 +33,27 @@ def screws(count: int) -> tuple[tuple[float, float], ...]:
     return tuple((0.0, 3.0 * n - 36.0) for n in range(count))
 
 
+ARCH = Arch(chord=40.0, rise=0.7)
+
+
+def traced(count: int) -> Bridge:
+    """A bridge of 100 by 26 mm whose left end is given by all but two of these points."""
+    end = ((26.0 - 26.0 * n / (count - 3), 50.0) for n in range(count - 2))
+    return Bridge(length=100.0, width=26.0, outline="traced", traced=(*end, (0.0, -50.0), (26.0, -50.0)))
+
+
 STEPS: Steps = {
     "arch of half a circle": (lambda: Arch(chord=10.0, rise=5.0), lambda: Arch(chord=10.0, rise=5.1)),
+    "second tie hole over the bridge's bottom": (
+        lambda: TieBlock(height=12.0, hole=4.1, hole_from="bottom", holes=2, below=4.0),
+        lambda: TieBlock(height=12.0, hole=4.0, hole_from="bottom", holes=2, below=4.0),
+    ),
+    "arches": (lambda: Board(arch=(ARCH, ARCH)), lambda: Board(arch=(ARCH, ARCH, ARCH))),
+    "corners of a traced outline": (lambda: traced(2000), lambda: traced(2001)),
+    "fewest corners of a traced outline": (
+        lambda: Bridge(length=100.0, width=26.0, outline="traced", traced=((0.0, 50.0), (0.0, -50.0), (26.0, 0.0))),
+        lambda: Bridge(length=100.0, width=26.0, outline="traced", traced=((0.0, 50.0), (26.0, -50.0))),
+    ),
     "bushing as wide as its post": (lambda: Tuners(post=8.0, bushing=8.0), lambda: Tuners(post=8.0, bushing=7.9)),
     "posts apart": (lambda: Tuners(post=8.0, spacing=8.1), lambda: Tuners(post=8.0, spacing=8.0)),
     "bushings apart": (

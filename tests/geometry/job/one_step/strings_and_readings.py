@@ -5,7 +5,9 @@ from collections.abc import Callable
 from geometry.job import (
     Area,
     Brace,
+    Bridge,
     Choosing,
+    Floating,
     Frets,
     Heard,
     Job,
@@ -17,6 +19,7 @@ from geometry.job import (
     Proof,
     Reading,
     Scales,
+    Separate,
     String,
     Strings,
     Weights,
@@ -30,9 +33,15 @@ BOARD = ((0.0, 20.0), (0.0, -20.0), (400.0, 20.0), (400.0, -20.0))
 PAIR = {name: Point() for name in ("nut.left", "nut.right", "end.left", "end.right", "seam.1")}
 
 
-def kept(name: str = "first", **changes: object) -> Kept:
+def kept(name: str = "first", bridges: tuple[str, ...] = (), **changes: object) -> Kept:
     given: dict[str, object] = {"board": BOARD, "slot": BOARD, "saddle": (640.0, 642.0), "pm95": (0.3, 0.3)}
-    return Kept(name=name, when="2026-11-28", places=Places(**given | changes))  # type: ignore[arg-type]  # fields
+    kinds = {"bridge": Bridge(), "floating": Floating(), "separate": Separate()}
+    places = Places(**given | changes)  # type: ignore[arg-type]  # fields
+    return Kept(name=name, when="2026-11-28", places=places, **{one: kinds[one] for one in bridges})  # type: ignore[arg-type]  # kinds
+
+
+def many(count: int) -> tuple[Reading, ...]:
+    return tuple(Reading(id=f"{n}", kind="fret", fret=12, on="left", value=320.0) for n in range(count))
 
 
 def heard(fret: int, **string: object) -> Strings:
@@ -64,6 +73,11 @@ def fret(number: int) -> Reading:
 
 
 STEPS: Steps = {
+    "bridges of a kept placement": (
+        lambda: kept(bridges=("floating",)),
+        lambda: kept(bridges=("floating", "separate")),
+    ),
+    "readings": (lambda: Job(readings=many(4000)), lambda: Job(readings=many(4001))),
     "core as thick as its string": (
         lambda: String(name="1", diameter=1.0, core=1.0),
         lambda: String(name="1", diameter=1.0, core=1.01),

@@ -5,6 +5,7 @@ from collections.abc import Callable
 import numpy as np
 import pytest
 
+from geometry.survey.adjust.adjustment import _anchors
 from geometry.survey.adjust.least_squares import Normal, _sparse_step, _step, settle
 from geometry.survey.adjust.network import network_of
 from geometry.survey.adjust.sparse import Sparse, gathered, pattern_of
@@ -90,3 +91,23 @@ def test_a_step_that_makes_it_worse_is_taken_back_and_tried_shorter() -> None:
 def test_an_unknown_that_is_not_there_has_no_column() -> None:
     net = network_of([Row("r", "none", (), 1.0, 0.1, extras=(("scale.left", 1.0),))])
     assert (net.column("scale.left"), net.column("scale.right")) == (0, -1)
+
+
+@pytest.mark.parametrize(
+    ("b", "c", "held"),
+    # of three points a, b and c: both columns of a, and of the farthest the one across the way to it
+    [
+        (50 + 9j, 90 + 40j, 5),
+        (50 + 9j, -90 + 40j, 5),
+        (50 + 9j, 40 + 90j, 4),
+        (50 + 9j, 40 - 90j, 4),
+        (300 + 9j, 40 + 90j, 3),
+        (9 - 300j, 40 + 90j, 2),
+    ],
+)
+def test_a_large_figure_is_held_at_one_point_and_by_the_way_to_the_farthest(b: complex, c: complex, held: int) -> None:
+    at = {"a": 500 + 700j, "b": 500 + 700j + b, "c": 500 + 700j + c}
+    net = network_of([Row(f"{p}{q}", "distance", (p, q), 100.0, 0.3) for p, q in (("a", "b"), ("a", "c"), ("b", "c"))])
+    x = np.array([at[name] for name in net.points]).view(float)
+    assert net.points == ("a", "b", "c")
+    assert _anchors(net, x).tolist() == [0, 1, held]

@@ -94,6 +94,15 @@ def test_with_two_corners_alone_things_are_seen_from_these() -> None:
     assert turned[:, 0].tolist() == [False, False, True]
 
 
+def test_one_corner_alone_tells_no_turn_and_things_are_seen_from_all() -> None:
+    at = {"nut.left": 0, "seam.1": 4, "old.1": 8}
+    column = np.zeros((len(STATE), 1))
+    for to in at.values():
+        by = 5.0 + 0.01j * complex(*STATE[to : to + 2])
+        column[to : to + 2, 0] = by.real, by.imag
+    assert not holds(STATE, at, column).any()
+
+
 @pytest.mark.parametrize(
     ("redundancy", "smallest", "checked"),
     [(0.1, 9.0, True), (0.099, 3.0, True), (0.099, 3.01, False), (0.0, None, False)],

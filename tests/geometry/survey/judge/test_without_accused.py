@@ -8,7 +8,12 @@ from msgspec.structs import replace
 
 from geometry.job import Job
 from geometry.survey import survey
-from geometry.survey.judge.without_accused import LITTLE, _let_in
+from geometry.survey.adjust.adjustment import describe
+from geometry.survey.adjust.datum import Fixed
+from geometry.survey.adjust.network import network_of
+from geometry.survey.judge.suspects import Suspects
+from geometry.survey.judge.without_accused import LITTLE, _let_in, alternatives
+from geometry.survey.rows.row import Row
 from geometry.work_out import work_out
 from tests.campaign.invented.cases import CASES
 from tests.campaign.invented.trials import trial_of
@@ -71,3 +76,28 @@ def test_a_reading_set_aside_would_pull_as_much_as_it_weighs_among_all(sigma: fl
     other = _let_in(done, net, 1)  # type: ignore[arg-type]  # what it looks at
     assert (other.ids, other.aside, other.more.shape) == (("r2",), True, (1, 0))
     assert other.change.tolist() == pytest.approx([share], rel=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("named", "group", "swap", "aside", "sets"),
+    [
+        ((), (), (), (), []),
+        ((0,), (), (), (), ["a"]),
+        ((0, 1), (), (), (), ["a", "b", "ab"]),
+        ((), (1, 2), (), (), ["b", "c"]),
+        ((0,), (1, 2), (), (), ["a", "b", "c", "ab", "ac"]),
+        ((), (), (1, 3), (), ["b", "d", "bd"]),
+        ((0, 1), (), (), (1,), ["a", "b"]),
+    ],
+)
+def test_what_is_accused_is_left_out_alone_and_together(
+    named: tuple[int, ...], group: tuple[int, ...], swap: tuple[int, ...], aside: tuple[int, ...], sets: list[str]
+) -> None:
+    """All that are named, with each of a group that none can be named from; one set aside is let in instead."""
+    rows = [Row(name, "none", (), 1.0, 1.0, extras=(("scale.left", 1.0),)) for name in "abcdefg"]
+    net = network_of(rows)
+    done = describe(net, np.array([1.0]), Fixed({}))
+    found = alternatives(done, net, Suspects(named=named, group=group, swap=swap), aside)
+    assert ["".join(one.ids) for one in found] == sets
+    # derived: each reading agrees with the others, so that nothing changes without it
+    assert all(one.change == pytest.approx([0.0 if not one.aside else one.change[0]]) for one in found)

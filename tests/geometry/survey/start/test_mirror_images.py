@@ -10,6 +10,7 @@ from geometry.survey.rows.row import Row
 from geometry.survey.start import mirror_images
 from geometry.survey.start.mirror_images import _turned
 from geometry.survey.start.misfit import places, vector
+from geometry.survey.start.rough_places import Choice
 
 HERE = {"a": 0j, "b": 100 + 0j, "c": 40 + 30j}
 LENGTHS = [("a", "b"), ("a", "c"), ("b", "c")]
@@ -64,3 +65,34 @@ def test_which_figure_the_rough_places_speak_for(
     there = {"a": off_there / 4 + 0j, "b": 100j - 3 * off_there / 4, "c": 0j}
     what = SimpleNamespace(near=None)
     assert mirror_images._nearer(what, here, there, rough) == nearer  # type: ignore[arg-type]  # only near is asked for
+
+
+@pytest.mark.parametrize(("off", "begun"), [(0.0, False), (24.0, False), (26.0, True), (26j, True), (-30.0, True)])
+@pytest.mark.parametrize("by", ["usual", "near"])
+def test_points_far_from_where_they_usually_lie_are_begun_from_there(off: complex, begun: bool, by: str) -> None:
+    """25 mm (common practice, no source); what the person said of a place comes first."""
+    at = {"nut.left": 22j, "nut.right": -22j, "c": 300 + 5j, "d": 400 + 0j}
+    net = network_of(
+        [Row(f"c{name}", "distance", ("c", name), abs(at["c"] - at[name]), 0.3) for name in at if name != "c"]
+    )
+    there = at["c"] + off
+    known = {"usual": {"c": there}, "near": {}} if by == "usual" else {"usual": {"c": 900j}, "near": {"c": there}}
+    start = mirror_images._from_usual(net, SimpleNamespace(**known), vector(net, at))  # type: ignore[arg-type]  # what it asks
+    if begun:
+        assert start is not None
+        assert places(net, start) == pytest.approx(at | {"c": there})
+    else:
+        assert start is None
+
+
+@pytest.mark.parametrize(("missed", "settled"), [(0.0, False), (6.5, False), (6.65, True), (8.0, True)])
+def test_a_third_reading_settles_which_crossing_it_is(missed: float, settled: bool) -> None:
+    """derived: by two distances alone both places are as good; the third must miss the other one by √(4 × 10.8) = 6.57
+    of its standard deviations.
+    """
+    here, there = 50 + 30j, 50 - 30j
+    at = {"a": 0j, "b": 100 + 0j, "c": 50 + 100j, "p": here}
+    rows = [Row(f"{name}p", "distance", (name, "p"), abs(at[name] - here), 0.3) for name in "ab"]
+    if missed:
+        rows.append(Row("cp", "distance", ("c", "p"), 70.0, 60.0 / missed))
+    assert mirror_images._settled(Choice("p", here, there, tuple(rows)), at) == settled

@@ -157,9 +157,9 @@ def _way(
     """How far words are moved, not at all where they are clear; None where no place near is."""
     here = around(ground)
     touching = [other for other in others if around(other).meets(here)]
-    at_rest = np.zeros((1, 2))
-    on_line = _meets(_near(lines, here.grown(BESIDE)), text, ground, at_rest, BESIDE)[0]
-    if not on_line and not _meets(_outlines(touching), text, ground, at_rest, 0.0)[0]:
+    close, at_rest = _near(lines, here.grown(BESIDE)), np.zeros((1, 2))
+    on_line = len(close) and _meets(close, text, ground, at_rest, BESIDE)[0]
+    if not on_line and not (touching and _meets(_outlines(touching), text, ground, at_rest, 0.0)[0]):
         return 0.0, 0.0
     wide = here.grown(reach + CLEAR)
     near = np.concatenate([_near(lines, wide), _near(_outlines(others), wide)])

@@ -8,8 +8,10 @@ from export.drawing.typeface import width
 
 LONGEST = 1000
 """No line holds more signs; a word that does is not weighed whole for each line."""
-LEAST_LAST = 0.25
-"""As much of the room the last line fills at least, where words of the line before it can come down to it."""
+LEAST_LAST, LONG = 0.25, 24.0
+"""As much of the room the last line fills at least, where words of the line before it can come down to it; a line so
+long, mm, is long enough in any room.
+"""
 
 
 @lru_cache(maxsize=512)
@@ -36,7 +38,8 @@ def wrapped(text: str, height: float, room: float, bold: bool = False) -> tuple[
 def _none_left_over(before: list[str], last: str, height: float, room: float, bold: bool) -> list[str]:
     """The last line filled up with words of the line before it, as long as that stays the longer."""
     rest = BREAK.split(before[0]) if before else []
-    while len(rest) > 1 and width(last, height, bold) < LEAST_LAST * room:
+    least = min(LEAST_LAST * room, LONG)
+    while len(rest) > 1 and width(last, height, bold) < least:
         above, below = " ".join(rest[:-1]), f"{rest[-1]} {last}"
         if width(below, height, bold) > width(above, height, bold):
             break

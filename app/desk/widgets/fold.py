@@ -6,10 +6,8 @@ from PySide6.QtWidgets import QAbstractButton, QLabel, QVBoxLayout, QWidget
 
 from app.desk.widgets.look import VALUE, Look, colour
 
-ROOM, BESIDE = 22, 7
-"""What the sign before the words takes, pixels at text scale 1; and what of it keeps the sign clear of the keys' ring,
-which does not grow.
-"""
+ROOM = 22
+"""What the sign before the words takes, pixels at text scale 1."""
 
 
 class FoldHead(QAbstractButton):
@@ -54,7 +52,7 @@ class FoldHead(QAbstractButton):
             painter.setPen(QPen(colour(p.worked_out), 2))
             painter.drawRoundedRect(self.rect().adjusted(1, 1, -1, -1), 4, 4)
         painter.setPen(QPen(colour(p.ink), 1.6 * scale, c=Qt.PenCapStyle.RoundCap, j=Qt.PenJoinStyle.RoundJoin))
-        x, y, half = BESIDE + 4.5 * scale, self.height() / 2, 4.5 * scale
+        x, y, half = 4 + 5 * scale, self.height() / 2, 4.5 * scale
         down = [QPointF(x - half, y - half / 2), QPointF(x, y + half / 2), QPointF(x + half, y - half / 2)]
         aside = [QPointF(x - half / 2, y - half), QPointF(x + half / 2, y), QPointF(x - half / 2, y + half)]
         painter.drawPolyline(QPolygonF(down if self.isChecked() else aside))

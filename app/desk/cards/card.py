@@ -146,9 +146,7 @@ def hair(parent: QWidget) -> QFrame:
 
 
 def scrolled(parent: QWidget, column_of: QVBoxLayout) -> tuple[QWidget, QVBoxLayout]:
-    """A part of a card that scrolls when it is too long, the line on what to do with it: the widget inside, and the
-    column to put things in.
-    """
+    """A part of a card that scrolls when it is too long: the widget inside, and the column to put things in."""
     area, inside = QScrollArea(parent), QWidget()
     inside.setObjectName("inside")
     area.setAccessibleName("Inputs")

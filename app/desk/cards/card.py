@@ -50,6 +50,7 @@ class Card(QWidget):
         self.document, self.look = document, look
         self.setObjectName("card")
         self.setAccessibleName(f"Card {self.title}")
+        self._titled = True
         self.scrolls: QVBoxLayout | None = None
         """What of it scrolls, with the line on what to do."""
         self.column = QVBoxLayout(self)
@@ -72,6 +73,9 @@ class Card(QWidget):
     def make_room(self) -> None:
         """What the card is for has the room of its title where large text leaves few lines."""
         titled = not (self.a_step and self.lines < BRIEF)
+        if titled == self._titled:
+            return  # each change of a margin lays the card out anew
+        self._titled = titled
         self.heading.setVisible(titled)
         if self.scrolls is not None:
             self.column.setContentsMargins(0, TOP if titled else 0, 0, 0)

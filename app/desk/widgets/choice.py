@@ -2,15 +2,7 @@
 
 from PySide6.QtCore import QEvent, QObject, QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPalette, QPen, QPolygonF, QWheelEvent
-from PySide6.QtWidgets import (
-    QCheckBox,
-    QComboBox,
-    QRadioButton,
-    QStyle,
-    QStyledItemDelegate,
-    QStyleOptionButton,
-    QWidget,
-)
+from PySide6.QtWidgets import QCheckBox, QComboBox, QStyle, QStyledItemDelegate, QStyleOptionButton, QWidget
 
 from app.desk.widgets.ringed import ring_outside
 from app.desk.widgets.wrapped_label import WrappedLabel
@@ -120,32 +112,6 @@ class Tick(QCheckBox):
         corners = ((0.24, 0.54), (0.43, 0.72), (0.78, 0.3))
         points = [QPointF(box.x() + x * box.width(), box.y() + y * box.height()) for x, y in corners]
         painter.drawPolyline(QPolygonF(points))
-        painter.end()
-
-
-class OneOf(QRadioButton):
-    """One of several that are all seen; its circle is round at every text size."""
-
-    def __init__(self, text: str, says: str, parent: QWidget | None = None, *, name: str = "") -> None:
-        super().__init__(text, parent)
-        self.setAccessibleName(name or text)
-        self.setAccessibleDescription(says)
-
-    def paintEvent(self, event: QPaintEvent) -> None:
-        super().paintEvent(event)
-        option = QStyleOptionButton()
-        self.initStyleOption(option)
-        box = QRectF(self.style().subElementRect(QStyle.SubElement.SE_RadioButtonIndicator, option, self))
-        role = QPalette.ColorRole
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        if self.isChecked():
-            painter.setPen(pen(self, role.Highlight, 0.3 * box.width()))
-            inset = 0.15 * box.width()
-        else:
-            painter.setPen(pen(self, role.Mid, 1.0))
-            inset = 0.5
-        painter.drawEllipse(box.adjusted(inset, inset, -inset, -inset))
         painter.end()
 
 

@@ -95,8 +95,9 @@ class ReadingCells(TypedCells):
 
     def _paint_look(self, painter: QPainter, box: QRectF) -> None:
         """The sign of what is to be looked at again, before the bar: behind it stands the frame of the row in hand."""
-        side = 13 * self.look.text_scale
-        sign = QRectF(box.left(), box.center().y() - side / 2, side, side)
+        scale = self.look.text_scale
+        side = 11 * scale
+        sign = QRectF(box.left() + 2 * scale, box.center().y() - side / 2, side, side)
         paint_sign(painter, Sign.LOOK, sign, self.look.palette)
 
     def _paint_ground(self, painter: QPainter, box: QRectF, index: Index, row: Row, chosen: bool) -> None:

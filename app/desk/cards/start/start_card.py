@@ -19,9 +19,10 @@ from app.desk.cards.card import Card, scrolled, tab_down
 from app.desk.cards.card import words as label
 from app.desk.document.document import Document
 from app.desk.document.preferences import Preferences
-from app.desk.widgets.buttons import make_button, outdented, plain_button
-from app.desk.widgets.choice import Choice, OneOf
+from app.desk.widgets.buttons import make_button, plain_button
+from app.desk.widgets.choice import Choice
 from app.desk.widgets.look import Look
+from app.desk.widgets.one_of import OneOf
 from app.edit import tools_at_hand
 from app.edit.bridge import held_entries
 from app.edit.start import first_questions
@@ -260,11 +261,10 @@ class StartCard(Card):
 
 
 def _links(column: QVBoxLayout) -> QVBoxLayout:
-    """Where plain buttons stand one below the other, their words on the edge of the headings."""
-    row, links = outdented(QHBoxLayout()), QVBoxLayout()
+    """Where plain buttons stand one below the other."""
+    links = QVBoxLayout()
     links.setSpacing(0)
-    row.addLayout(links)
-    column.addLayout(row)
+    column.addLayout(links)
     return links
 
 

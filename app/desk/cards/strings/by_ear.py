@@ -5,7 +5,7 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QVBoxLayout, QWi
 
 from app.desk.cards.card import words as label
 from app.desk.document.document import Document
-from app.desk.widgets.buttons import INSET, make_button, outdented, plain_button
+from app.desk.widgets.buttons import make_button, plain_button
 from app.desk.widgets.choice import Choice
 from app.desk.widgets.fields import TypedLine
 from app.edit.strings import string_entries
@@ -34,7 +34,7 @@ class ByEar(QWidget):
         self.document = document
         self.shown: tuple[Heard, ...] = ()
         self.column = QVBoxLayout(self)
-        self.column.setContentsMargins(INSET, 0, 0, 0)
+        self.column.setContentsMargins(0, 0, 0, 0)
         self.column.setSpacing(12)
         self.how = how
         self.lines = QVBoxLayout()
@@ -79,10 +79,8 @@ class ByEar(QWidget):
         says = "Opens the Measure card to add the trial saddle’s ends"
         self.measure = plain_button("Measure the trial saddle", says, self)
         self.measure.clicked.connect(self.went_to_measure)
-        self.column.addWidget(add, 0, Qt.AlignmentFlag.AlignLeft)  # side by side too wide for large text
-        row = outdented(QHBoxLayout())
-        row.addWidget(self.measure, 0, Qt.AlignmentFlag.AlignLeft)
-        self.column.addLayout(row)
+        for button in (add, self.measure):  # one below the other: side by side they are too wide for large text
+            self.column.addWidget(button, 0, Qt.AlignmentFlag.AlignLeft)
 
     def refresh(self) -> None:
         stands = self.document.job.floating is not None

@@ -16,7 +16,7 @@ from app.desk.cards.strings.start_rows import StartRows
 from app.desk.cards.strings.string_sections import FretRows, HeightRows, seldom_rows, spread_rows
 from app.desk.cards.strings.strings_table import StringTable
 from app.desk.document.document import Document
-from app.desk.widgets.buttons import outdented, plain_button
+from app.desk.widgets.buttons import plain_button
 from app.desk.widgets.look import Look
 from app.desk.widgets.signs import Sign
 from app.edit.strings import string_entries, typed_for
@@ -80,9 +80,7 @@ class StringsCard(Card):
         self.ear_heading = self.form.section("By ear", HOW["glue"])
         self.by_ear = ByEar(document, self.ear_heading.findChildren(QLabel)[-1], inside)
         self.by_ear.went_to_measure.connect(self.went_to_measure)
-        ear = outdented(QHBoxLayout())
-        ear.addWidget(self.by_ear)
-        column.addLayout(ear)
+        column.addWidget(self.by_ear)
         self.form.fields |= {"strings.list": self.table, "strings.heard": self.by_ear}
         column.addStretch(1)
         self.table.chosen.connect(self.choose)
@@ -106,7 +104,7 @@ class StringsCard(Card):
         self.form.choice("A set to begin with", sets, lambda _: "", take)
 
     def _buttons(self, column: QVBoxLayout) -> None:
-        row = outdented(QHBoxLayout())
+        row = QHBoxLayout()
         row.setSpacing(0)
         self.add_button = plain_button("Add a string", "One more on the bass side, like the last one", self)
         self.remove_button = plain_button("Remove the string", "Takes the chosen string away", self)

@@ -28,6 +28,17 @@ def test_large_text_leaves_out_the_title_that_the_step_above_says(desk: Desk, ca
     assert not desk.card.heading.isVisible()
 
 
+def test_a_card_that_is_first_opened_with_large_text_has_no_title(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("one-slip"))
+    desk.frame.resize(1280, 800)
+    desk.preferences.set_text(2.0)
+    settle()
+    for card in ("Measure", *CARDS):
+        desk.cards.open(card)
+        settle()
+        assert not desk.card.heading.isVisible(), card
+
+
 def test_a_new_job_keeps_its_title(desk: Desk) -> None:
     desk.preferences.set_text(2.0)
     desk.cards.open("Start")

@@ -57,7 +57,7 @@ def test_the_sign_of_a_row_stands_clear_of_its_frame_and_of_its_bar(open_desk: O
     marked = [x for x in range(row.width()) if row.pixelColor(x, row.height() // 2 + 3).name() == LIGHT.look.lower()]
     sign = [x for x in marked if x < 14 * text]
     bar = [x for x in marked if x > 14 * text]
-    assert sign
+    assert min(sign) >= 2 * text  # clear of the value's frame, where no column stands between
     assert bar
     assert min(bar) - max(sign) > 4
     assert max(bar) < row.width() - 8

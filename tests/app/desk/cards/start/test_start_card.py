@@ -2,11 +2,10 @@
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
-from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QScrollArea
+from PySide6.QtWidgets import QApplication, QLabel, QScrollArea
 
 from app.desk.cards.start.start_card import StartCard
 from app.desk.frame.desk import Desk
-from app.desk.widgets.buttons import INSET
 from app.desk.widgets.look import LIGHT
 from app.file import settings
 from app.file.settings import ToolsAtHand
@@ -116,15 +115,3 @@ def test_it_opens_at_its_top_with_begin_in_sight(open_desk: OpenDesk) -> None:
     assert area.verticalScrollBar().value() == 0
     assert begin.mapTo(area.viewport(), begin.rect().bottomLeft()).y() <= area.viewport().height()
     desk.preferences.set_text(1.0)
-
-
-def test_jobs_to_go_on_with_stand_on_the_edge_of_their_heading(open_desk: OpenDesk) -> None:
-    desk = open_desk(None)
-    card = start(desk)
-    for _ in range(4):
-        QApplication.processEvents()
-    heading = next(label for label in card.inside.findChildren(QLabel) if label.text() == "Or look at a sample job")
-    links = [one for one in card.inside.findChildren(QPushButton) if one.property("role") == "plain"]
-    edges = {link.mapTo(card.inside, QPoint(INSET, 0)).x() for link in links}
-    assert edges == {heading.mapTo(card.inside, QPoint(0, 0)).x()}
-    assert all(link.mapTo(card.inside, QPoint(0, 0)).x() >= 0 for link in links)  # its ring is seen whole

@@ -10,10 +10,9 @@ from app.desk.cards.strings.string_cells import BESIDE
 from app.desk.cards.strings.strings_card import StringsCard
 from app.desk.cards.strings.strings_model import DIAMETER, MAKE
 from app.desk.frame.desk import Desk
-from app.desk.widgets.buttons import INSET
 from app.desk.widgets.choice import Choice
 from app.desk.widgets.fields import TypedLine
-from app.desk.widgets.look import LABEL, SIDE
+from app.desk.widgets.look import LABEL
 from app.desk.widgets.signs import Sign
 from app.edit.strings import solid_entries
 from tests.app.desk.conftest import OpenDesk, field, sample
@@ -90,12 +89,3 @@ def test_the_largest_text_shows_makes_whole_and_the_card_to_its_right_edge(open_
     assert inside is not None
     assert inside.width() == area.viewport().width()
     assert card.table.rowHeight(0) < 60
-
-
-def test_plain_buttons_stand_on_the_edge_of_the_card(strings: StringsCard) -> None:
-    for _ in range(3):
-        QApplication.processEvents()
-    buttons = (strings.add_button, strings.by_ear.measure)
-    assert {button.mapTo(strings, QPoint(INSET, 0)).x() for button in buttons} == {SIDE}
-    assert strings.by_ear.how.mapTo(strings, QPoint(0, 0)).x() == SIDE
-    assert field(strings, "At the nut").mapTo(strings, QPoint(0, 0)).x() == SIDE

@@ -182,8 +182,8 @@ def _depth(job: Job, plan: HeadstockPlan) -> Iterator[Finding]:
 
 def _width(ring: tuple[XY, ...], a: int, b: int) -> float:
     """How far an outline reaches square to one of its sides, mm."""
-    start, way = complex(*ring[a]), complex(*ring[b]) - complex(*ring[a])
-    away = [((complex(*at) - start) * way.conjugate()).imag / abs(way) for at in ring]
+    way = complex(*ring[b]) - complex(*ring[a])
+    away = [(complex(*at) * way.conjugate()).imag / abs(way) for at in ring]
     return max(away) - min(away)
 
 

@@ -1,6 +1,7 @@
 """The job sheet and the check sheet."""
 
 import re
+from itertools import pairwise
 from pathlib import Path as File
 
 import msgspec
@@ -213,6 +214,15 @@ def test_the_roomiest_setting_that_ends_on_two_pages_is_taken(fits: int) -> None
         return flow, (at, 0.0, 1.0)
 
     assert _set_out(flowed)[1][0] == (fits if fits < len(SETTINGS[1]) else 0)
+
+
+def test_the_settings_grow_ever_tighter() -> None:
+    """In rows and in the picture; first with whole tables, then without, where they begin no tighter than allowed."""
+    for settings, whole in zip(SETTINGS, (True, False), strict=True):
+        assert [one[2] for one in settings] == [whole] * len(settings)
+        assert all(a[0] > b[0] and a[1] > b[1] for a, b in pairwise(settings))
+    assert SETTINGS[0][-1][0] > SETTINGS[1][-1][0] >= 3.5
+    assert SETTINGS[0][-1][1] > SETTINGS[1][-1][1] >= 14.0
 
 
 def test_what_is_too_wide_is_shortened_visibly() -> None:

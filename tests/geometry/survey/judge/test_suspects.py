@@ -16,13 +16,14 @@ from geometry.survey.judge.suspects import (
     CLIPPED,
     Suspects,
     _most,
+    agrees,
     beyond_belief,
     chi_square,
     exchanged,
     find_suspects,
     squares_if_exchanged,
 )
-from geometry.survey.rows.row import BELIEVABLE
+from geometry.survey.rows.row import BELIEVABLE, Row
 from geometry.survey.rows.rows_of_readings import rows_of
 
 
@@ -134,3 +135,10 @@ def test_what_an_exchange_leaves_is_what_a_fit_of_the_exchanged_values_leaves() 
         there = describe(again, come_to_rest(again, done.x, still).x, Fixed({}))
         assert left[i, j] == pytest.approx(there.squares, rel=1e-6)
     assert left[4, 4] == pytest.approx(done.squares)
+
+
+@pytest.mark.parametrize(("off", "believed"), [(0.0, True), (1.0, True), (4.0, False)])
+def test_two_points_go_where_their_distances_put_them(off: float, believed: bool) -> None:
+    """derived: two readings `off` apart leave half of it each, checked by a half: √½ of it in standard deviations"""
+    rows = [Row(f"r{n}", "distance", ("a", "b"), 100.0 + off * n, 0.5) for n in (0, 1)]
+    assert agrees(network_of(rows), np.array([0.0, 0.0, 95.0, 0.0])) == believed

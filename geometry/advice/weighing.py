@@ -84,9 +84,11 @@ class Weighing:
         return self._follows(where), placed.states.sd(where)
 
     def _by_sheet(self) -> Array:
-        """How the saddle follows them from where a sheet that is laid to the board carries it (2, p)."""
+        """How the saddle follows them from where a sheet that is laid to the board carries it (2, p); a bridge that
+        stands by the strings alone is not laid by one.
+        """
         neck, saddle = self.placed.neck, self.placed.saddle
-        if neck is None or saddle is None:
+        if neck is None or saddle is None or self.job.floating is not None:
             return self.saddle
         return self._follows(beyond_sheet(neck.frame, saddle.line))
 

@@ -7,7 +7,7 @@ from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout
 
-HIGH, LOW, APART = 42.0, 30.0, 8.0
+HIGH, LOW, APART = 42.0, 31.0, 8.0
 """A plot's height, the least it may be where a page has no more room, and the room between two side by side, mm."""
 OWN_PAGE = 108.0
 """How high plots grow on a page that is begun for them, mm."""

@@ -16,6 +16,8 @@ NAMED_AT_LEAST: dict[Fault, float] = {
     "turned": 0.85,
     "swapped": 0.88,
     "small": 0.97,
+    "along": 0.9,
+    "across": 0.8,
     "misread": 0.97,
 }
 """Our own aims, no source."""

@@ -42,14 +42,6 @@ def rules(marks: list[Mark]) -> list[Line]:
     return [mark.shape for mark in marks if isinstance(mark.shape, Line)]
 
 
-@pytest.mark.parametrize(("wide", "end"), [(60.0, 100.0), (59.0, 97.0)])
-def test_the_rules_of_a_table_as_wide_as_the_page_end_with_it(wide: float, end: float) -> None:
-    """derived: 40 + 60 mm on a page of 100 mm; what is narrower ends with its words, 2 mm before the next column."""
-    flow = Flow(Box(0.0, 0.0, 100.0, 60.0))
-    flow.table((Column("one", 40.0), Column("two", wide)), [["a", "b"]])
-    assert {line.b[0] for line in rules(flow.pages[0])} == {end}
-
-
 def test_a_table_without_heads_begins_right_below_its_heading() -> None:
     """Where no column has a head an empty row stood for the heads."""
     high = {}

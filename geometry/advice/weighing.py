@@ -14,7 +14,7 @@ from geometry.job import Job, Reading
 from geometry.job.measured.kinds import FARTHEST, On
 from geometry.job.measured.measuring_tools import INSTRUMENTS
 from geometry.layout import TWO_SIDED_95, Layout
-from geometry.placed.place_everything import place_everything
+from geometry.placed.place_everything import PlacedInstrument
 from geometry.spacing import one_fraction
 from geometry.survey.adjust.network import Network, dense, evaluate, network_of
 from geometry.survey.judge.checked import HOLDS, Flags, holds, shows
@@ -37,7 +37,8 @@ class Weighing:
     `take` adds one of them, and all that follows counts with it.
     """
 
-    def __init__(self, job: Job, layout: Layout, surveyed: Surveyed) -> None:
+    def __init__(self, job: Job, layout: Layout, placed: PlacedInstrument) -> None:
+        surveyed = placed.states.surveyed
         self.job, self.layout, self.surveyed = job, layout, surveyed
         at = {name: complex(*surveyed.state[c : c + 2]) for name, c in surveyed.point_at.items()}
         unchecked = [name for name, seen in surveyed.checked.items() if not seen]
@@ -47,7 +48,7 @@ class Weighing:
         self.sigma = np.array([fit.sigma for fit in surveyed.fits])
         self.cov, self.gain, self.redundancy = _with_unread(surveyed), surveyed.gain, surveyed.redundancy
         self.gain = np.vstack((self.gain, np.zeros((len(self.cov) - len(self.gain), self.gain.shape[1]))))
-        self.saddle, self.saddle_sd = self._saddle()
+        self.saddle, self.saddle_sd = self._saddle(placed)
         self._look()
 
     def _look(self) -> None:
@@ -67,12 +68,11 @@ class Weighing:
         self.cov = self.cov - np.outer(carried, carried / after)
         self._look()
 
-    def _saddle(self) -> tuple[Array, Array]:
+    def _saddle(self, placed: PlacedInstrument) -> tuple[Array, Array]:
         """How the saddle follows the survey's unknowns at [left, right], (2, p), and its standard deviations (2,).
 
         Without strings the nominal places stand for it; without frets nothing does, and both are zero.
         """
-        placed = place_everything(self.job, self.surveyed)
         where = placed.saddle_places
         if where is None and placed.neck is not None and placed.neck.spaced is not None:
             where = placed.neck.spaced.nominal

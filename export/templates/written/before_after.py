@@ -23,6 +23,7 @@ from geometry.layout import Layout, OldPlan, SaddlePlan, StringPlan
 from geometry.proof import Proved
 from geometry.proof.moved import moved_by
 from geometry.strings.octave import octave_called
+from geometry.survey import Surveyed, survey
 from geometry.units import said, said_angle, said_pm
 
 HIGH, LOW = 52.0, 33.0
@@ -41,15 +42,20 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     if layout.neck is None or layout.bridge is None or layout.saddle is None:
         raise ExportError("Before and after cannot be shown yet: it needs the neck, the strings and a bridge")
     inside = written_ground(stamp)
-    proofs = [found for stage in STAGES if (found := proof.prove(job, stage)) is not None]
-    flow = _set_out(job, layout, stamp, inside, proofs, HIGH)
+    surveyed = survey(job)
+    read = [stage for stage in STAGES if proof.latest(job, stage).readings]
+    proofs = [found for stage in read if (found := proof.prove(job, stage, surveyed)) is not None]
+    moved = _moved(job, layout, surveyed)
+    flow = _set_out(job, layout, stamp, inside, proofs, moved, HIGH)
     if len(flow.pages) > 1:
-        lower = _set_out(job, layout, stamp, inside, proofs, LOW)
+        lower = _set_out(job, layout, stamp, inside, proofs, moved, LOW)
         flow = lower if len(lower.pages) < len(flow.pages) else flow
     return numbered(flow, job, stamp, "before-and-after")
 
 
-def _set_out(job: Job, layout: Layout, stamp: Stamp, inside: Box, proofs: list[Proved], high: float) -> Flow:
+def _set_out(
+    job: Job, layout: Layout, stamp: Stamp, inside: Box, proofs: list[Proved], moved: job_tables.Rows, high: float
+) -> Flow:
     """All of it, the drawings so high."""
     flow = Flow(inside, 4.5)
     put_head(flow, job, stamp, "Before and after")
@@ -58,7 +64,7 @@ def _set_out(job: Job, layout: Layout, stamp: Stamp, inside: Box, proofs: list[P
     built = next((one for one in proofs if one.stage == "built" and one.strings), None)
     _drawings(flow, job, layout, built, high)
     _table(flow, "Measured", job_tables.RESULTS, _measured(job, layout))
-    _table(flow, "Moved by", MOVED, _moved(job, layout))
+    _table(flow, "Moved by", MOVED, moved)
     _table(flow, "In tune to", TUNE, _tune(job, layout, built))
     for one in proofs:
         _proof(flow, job, one)
@@ -105,10 +111,10 @@ def _measured(job: Job, layout: Layout) -> list[list[str]]:
     return [["Readings", str(count), "", layout.survey.why.split(". ")[0]], *job_tables.results(job, layout)]
 
 
-def _moved(job: Job, layout: Layout) -> list[list[str]]:
+def _moved(job: Job, layout: Layout, surveyed: Surveyed) -> list[list[str]]:
     if layout.floating is not None:
         return moved_rows(job, layout.floating)
-    found = moved_by(job)
+    found = moved_by(job, surveyed)
     if found is None:
         return []
     along = "toward the tail" if found.along > 0 else "toward the nut"

@@ -2,13 +2,14 @@
 
 import math
 from collections.abc import Sequence
+from functools import cache, partial
 from typing import Literal, NamedTuple
 
 import msgspec
 
 from export.drawing.flatten import Box
+from export.drawing.free_ground import Boxes, FreeGround, boxes_under
 from export.drawing.marks import XY, Drawing, Mark
-from export.drawing.occupied_cells import OccupiedCells, boxes_under
 from export.drawing.transform import Transform
 from export.hole_table import Table
 from export.paper import furniture
@@ -68,10 +69,11 @@ def lay(order: PrintOrder) -> tuple[Sheet, ...]:
     stamp = order.stamp
     needed = marks_box(order.figure.marks).width + 2 * stamp.margin
     papers = turned(paper_named(stamp.paper), stamp.turn, needed)
-    large_enough = [ready for paper in papers if (ready := _ready(order, paper)) is not None]
+    ready_on = cache(partial(_ready, order))
     for how in HOW if order.figure.tables else HOW[:1]:
-        for ready in large_enough:
-            laid = _on_one(order, ready, how)
+        tables = _tables(order, how)
+        for ready in filter(None, map(ready_on, papers)):
+            laid = _on_one(order, ready, how, tables)
             if laid is not None:
                 return laid
     return lay_tiles(order, papers)
@@ -83,13 +85,14 @@ HOW: tuple[How, ...] = ("all", "all small", "some")
 
 
 class Ready(NamedTuple):
-    """A figure turned as it lies on a paper that is large enough for it, and its size there."""
+    """A figure turned as it lies on a paper that is large enough for it, its size there and the boxes under it."""
 
     paper: Paper
     ground: Box
     turn: float
     laid: tuple[Mark, ...]
     size: Box
+    under: Boxes
 
 
 def _ready(order: PrintOrder, paper: Paper) -> Ready | None:
@@ -101,30 +104,31 @@ def _ready(order: PrintOrder, paper: Paper) -> Ready | None:
     size = marks_box(laid).grown(LINE)
     if size.width > ground.width or size.height > ground.height:
         return None
-    return Ready(paper, ground, turn, laid, size)
+    return Ready(paper, ground, turn, laid, size, boxes_under(laid, 2.5, furniture.CELL))
 
 
-def _on_one(order: PrintOrder, ready: Ready, how: How) -> tuple[Sheet, ...] | None:
+def _on_one(order: PrintOrder, ready: Ready, how: How, tables: Sequence[Wish]) -> tuple[Sheet, ...] | None:
     """A figure with all its blocks on one sheet, or None where there is no room; with all its tables, or with those
     that find some room and what of the others must not be missing, and these on sheets of their own.
     """
-    found = _laid(order, ready, how)
+    found = _laid(order, ready, how, tables)
     if found is None or how != "some":
         return found and (found[0],)
     left = found[1]
     behind = table_sheets(order, ready.paper, left, 1) if left else ()
-    again = _laid(order, ready, how, 1 + len(behind)) or found
+    again = _laid(order, ready, how, tables, 1 + len(behind)) or found
     return (again[0], *behind)
 
 
-def _laid(order: PrintOrder, ready: Ready, how: How, sheets: int = 1) -> tuple[Sheet, list[Table]] | None:
+def _laid(
+    order: PrintOrder, ready: Ready, how: How, tables: Sequence[Wish], sheets: int = 1
+) -> tuple[Sheet, list[Table]] | None:
     """A figure with its blocks on the first of so many sheets, and the tables that are not whole on it."""
     ground, size = ready.ground, ready.size
     figure, stamp = order.figure, order.stamp
-    wishes, tables = _wishes(order, ready.paper, sheets), _tables(order, how)
+    wishes = _wishes(order, ready.paper, sheets)
     if tables and how != "some":  # no table is worth a scale that shows a printer's error badly
         wishes = [(tuple(one for one in blocks if not one.last_resort), wanted) for blocks, wanted in wishes]
-    under = boxes_under(ready.laid, 2.5, furniture.CELL)
     best: tuple[PlacedBlocks, XY] | None = None
     small = size.width < 0.5 * ground.width and size.height < 0.7 * ground.height
     places = (*PLACES, *BETWEEN) if tables and how != "some" else PLACES
@@ -133,10 +137,12 @@ def _laid(order: PrintOrder, ready: Ready, how: How, sheets: int = 1) -> tuple[S
             ground.x0 - size.x0 + share[0] * (ground.width - size.width),
             ground.y0 - size.y0 + share[1] * (ground.height - size.height),
         )
-        free = OccupiedCells(ground, furniture.CELL)
-        free.occupy_boxes(under, shift)
-        around = blocks_around(free, wishes, tables) if how == "some" else blocks_around(free, (*wishes, *tables))
-        if around is None or (best is not None and around.worse >= best[0].worse):
+        free = FreeGround(ground, furniture.CELL)
+        free.occupy_boxes(ready.under, shift)
+        below = best[0].worse if best is not None else math.inf
+        all_needed, if_room = (wishes, tables) if how == "some" else ((*wishes, *tables), ())
+        around = blocks_around(free, all_needed, if_room, below)
+        if around is None:
             continue
         best = (around, shift)
         if around.worse < WELL * (len(wishes) + len(tables)):
@@ -207,30 +213,32 @@ def title_block(order: PrintOrder, paper: Paper, sheets: int = 1) -> Block:
     return furniture.paragraph(lines)
 
 
-def blocks_around(free: OccupiedCells, wishes: Sequence[Wish], if_room: Sequence[Wish] = ()) -> PlacedBlocks | None:
-    """The blocks, each in a free place nearest to where it is wished; None where one finds no room. Those `if_room`,
-    most needed first, are left out where they find none.
+def blocks_around(
+    free: FreeGround, wishes: Sequence[Wish], if_room: Sequence[Wish] = (), below: float = math.inf
+) -> PlacedBlocks | None:
+    """The blocks, each in a free place nearest to where it is wished; None where one finds no room, or where they would
+    lie as bad as `below` or worse. Those `if_room`, most needed first, are left out where they find none.
     """
     placed: list[tuple[Block, XY]] = []
     worse = 0.0
     for number, (choices, wanted) in enumerate((*wishes, *if_room)):
         found = _best(free, choices, wanted)
         needed = len(wishes) + len(if_room) - number if number >= len(wishes) else 0
-        if found is None and needed:
-            worse += 2 * needed * LEFT_OUT
-            continue
-        if found is None:
+        if found is None and not needed:
             return None
-        more, choice, corner = found
-        worse += more + (needed * LEFT_OUT if choice.last_resort else 0.0)
-        free.occupy(Box(*corner, corner[0] + choice.width, corner[1] + choice.height).grown(3.0))
-        placed.append((choice, corner))
+        if found is None:
+            worse += 2 * needed * LEFT_OUT
+        else:
+            more, choice, corner = found
+            worse += more + (needed * LEFT_OUT if choice.last_resort else 0.0)
+            free.occupy(Box(*corner, corner[0] + choice.width, corner[1] + choice.height).grown(3.0))
+            placed.append((choice, corner))
+        if worse >= below:
+            return None
     return PlacedBlocks(tuple(placed), worse)
 
 
-def _best(
-    free: OccupiedCells, choices: tuple[Block, ...], wanted: tuple[float, float]
-) -> tuple[float, Block, XY] | None:
+def _best(free: FreeGround, choices: tuple[Block, ...], wanted: tuple[float, float]) -> tuple[float, Block, XY] | None:
     """The choice that lies best: how far from where it is wished, in shares of the ground, and a little for size."""
     ground = free.ground
     best: tuple[float, Block, XY] | None = None

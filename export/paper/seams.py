@@ -10,8 +10,8 @@ from typing import NamedTuple
 
 from export.drawing.dimension import cross
 from export.drawing.flatten import Box, box
+from export.drawing.free_ground import Boxes, boxes_under
 from export.drawing.marks import XY, Circle, Line, Mark, Text
-from export.drawing.occupied_cells import Boxes, boxes_under
 from export.paper.furniture import CELL, marks_box, words
 from export.paper.tile_grid import OVERLAP, Grid
 

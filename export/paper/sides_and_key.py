@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 
 from export.drawing.flatten import Box
+from export.drawing.free_ground import FreeGround
 from export.drawing.marks import XY, Mark, Text
-from export.drawing.occupied_cells import OccupiedCells
 from export.paper import furniture
 from export.paper.furniture import Block, words
 from export.paper.wrapping import wrapped
@@ -15,7 +15,7 @@ OWN_SIDE = 0.25
 """How far from its own edge of a sheet a side's word may stand, as a share of the sheet."""
 
 
-def repeated(figure: Sequence[Mark], shown: Sequence[Mark], free: OccupiedCells, keep: Sequence[Box]) -> list[Mark]:
+def repeated(figure: Sequence[Mark], shown: Sequence[Mark], free: FreeGround, keep: Sequence[Box]) -> list[Mark]:
     """What every sheet repeats where the figure leaves room: which side is bass, which treble, and the key to its own
     lines. They stand outside the work itself (`keep`), where the key's samples would pass for holes and lines of it.
     """
@@ -39,7 +39,7 @@ def repeated(figure: Sequence[Mark], shown: Sequence[Mark], free: OccupiedCells,
     return [*marks, *_crossed_out(shown, marks, free)]
 
 
-def _key(shown: Sequence[Mark], free: OccupiedCells) -> tuple[Mark, ...]:
+def _key(shown: Sequence[Mark], free: FreeGround) -> tuple[Mark, ...]:
     """The key to a sheet's own lines, as much of it as finds room."""
     for key in furniture.legends_of(tuple(shown)) if furniture.purposes_of(tuple(shown)) else ():
         corner = free.find(key.width, key.height, (1.0, 1.0))
@@ -48,7 +48,7 @@ def _key(shown: Sequence[Mark], free: OccupiedCells) -> tuple[Mark, ...]:
     return ()
 
 
-def _crossed_out(shown: Sequence[Mark], told: Sequence[Mark], free: OccupiedCells) -> tuple[Mark, ...]:
+def _crossed_out(shown: Sequence[Mark], told: Sequence[Mark], free: FreeGround) -> tuple[Mark, ...]:
     """What a hole means that is crossed out, in words wherever there is room, where the key does not say it."""
     words_told = [mark.shape.text for mark in (*shown, *told) if isinstance(mark.shape, Text)]
     if not furniture.has_assumed(shown) or any("assumed" in text for text in words_told):

@@ -5,8 +5,8 @@ from collections.abc import Iterable, Sequence
 import msgspec
 
 from export.drawing.flatten import Box
+from export.drawing.free_ground import FreeGround
 from export.drawing.marks import Drawing, Mark
-from export.drawing.occupied_cells import OccupiedCells
 from export.hole_table import Table
 from export.paper import furniture
 from export.paper.furniture import Block
@@ -37,13 +37,13 @@ def table_sheets(order: PrintOrder, paper: Paper, tables: Sequence[Table], befor
 def _laid(tables: Sequence[Table], room: Box) -> list[list[Mark]]:
     """The tables from the top left on, a new sheet wherever one finds no more room."""
     pages: list[list[Mark]] = []
-    free = OccupiedCells(room, furniture.CELL)
+    free = FreeGround(room, furniture.CELL)
     waiting = list(tables)
     while waiting:
         table = waiting.pop(0)
         if pages and _put(pages[-1], free, table_blocks(table)):
             continue
-        fresh, empty = list[Mark](), OccupiedCells(room, furniture.CELL)
+        fresh, empty = list[Mark](), FreeGround(room, furniture.CELL)
         if _put(fresh, empty, table_blocks(table)) or len(table.rows) < 2:
             pages.append(fresh)
             free = empty
@@ -60,7 +60,7 @@ def _halves(table: Table) -> tuple[Table, Table]:
     return first, msgspec.structs.replace(table, rows=table.rows[half:], title=title)
 
 
-def _put(marks: list[Mark], free: OccupiedCells, choices: Iterable[Block]) -> bool:
+def _put(marks: list[Mark], free: FreeGround, choices: Iterable[Block]) -> bool:
     """Lay a table in the first free place from the top left; whether it has room."""
     for block in choices:
         corner = free.find(block.width, block.height, (0.0, 1.0))

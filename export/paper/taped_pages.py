@@ -12,8 +12,8 @@ from typing import NamedTuple
 from export.drawing.clip import clip_marks
 from export.drawing.dimension import cross
 from export.drawing.flatten import Box, polyline
+from export.drawing.free_ground import FreeGround
 from export.drawing.marks import XY, Circle, Drawing, Mark
-from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.transform import Transform
 from export.paper import furniture, seams
 from export.paper.furniture import Block, marks_box, words
@@ -126,7 +126,7 @@ def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None, beh
     marks = [*shown, *seams.drawn(met, figure, shown)]
     if far is not None:
         marks += _targets(far, cell, transform, laid.transform)
-    free = OccupiedCells(window, furniture.CELL)
+    free = FreeGround(window, furniture.CELL)
     free.occupy_marks(marks, 2.0)
     beside = repeated(figure, shown, free.copy(), [_turned(box, transform) for box in order.figure.keep])
     free.occupy_marks(beside, 2.0)
@@ -193,7 +193,7 @@ def _far_apart(order: PrintOrder, laid: LaidFigure) -> Far | None:
         inner = laid.window.grown(-OVERLAP - 1.0)
         if min(inner.width, inner.height) < 2 * TARGET + 1.0:
             return None  # sheets so small are few together
-        free = OccupiedCells(inner, furniture.CELL)
+        free = FreeGround(inner, furniture.CELL)
         free.occupy_marks(clip_marks(transform.marks(order.figure.marks), laid.window), 2.0)
         for keep in order.figure.keep:
             free.occupy(_turned(keep, transform))  # there it would look like a hole

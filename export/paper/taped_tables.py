@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from export.drawing.flatten import Box
+from export.drawing.free_ground import FreeGround
 from export.drawing.marks import Mark
-from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.transform import Transform
 from export.hole_table import Table
 from export.paper import seams
@@ -24,7 +24,7 @@ class Page(NamedTuple):
     cell: tuple[int, int]
     transform: Transform
     marks: list[Mark]
-    free: OccupiedCells
+    free: FreeGround
     shows_work: bool
 
 

@@ -157,4 +157,8 @@ def text_corners(text: Text, scale: float = 1.0) -> tuple[XY, XY, XY, XY]:
 
 def text_box(text: Text, scale: float = 1.0) -> Box:
     """The upright box around words."""
-    return around(text_corners(text, scale))
+    if text.angle:
+        return around(text_corners(text, scale))
+    x, y = baseline(text, scale)
+    long = width(text.text, text.height, text.bold) / scale
+    return Box(x, y - text.height * DESCENT / scale, x + long, y + text.height * 1.12 / scale)

@@ -8,6 +8,8 @@ the neck centre line.
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
+import numpy as np
+
 from export.drawing.dimension import cross
 from export.drawing.flatten import Box, box
 from export.drawing.free_ground import Boxes, boxes_under
@@ -103,10 +105,11 @@ def drawn(seams: Sequence[Seam], figure: Sequence[Mark], shown: Sequence[Mark]) 
     at_seams = [(seam, _crosses(seam, clear)) for seam in seams]
     marks = [mark for _, places in at_seams for place in places for mark in cross(place, ARM, "register", of="cross")]
     lettered = [mark for mark in shown if isinstance(mark.shape, Text)]
+    under = [boxes_under((*some, *marks), CLEAR, CELL) for some in (shown, lettered)]
     names: list[Mark] = []
     for seam, places in at_seams:
-        taken = [boxes_under((*some, *marks, *names), CLEAR, CELL) for some in (shown, lettered)]
-        names += _named(seam, places, taken)
+        named = boxes_under(names, CLEAR, CELL)
+        names += _named(seam, places, [np.concatenate((some, named)) for some in under])
     return [*marks, *names, *(mark for seam in seams if seam.cut for mark in _cuts(seam, clear))]
 
 

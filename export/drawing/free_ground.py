@@ -13,6 +13,8 @@ from export.drawing.typeface import text_box
 
 Boxes = NDArray[np.float64]
 """Many boxes, (k, 4): x0, y0, x1, y1."""
+HALF = 0.49
+"""No other cell is as near to a place that lies less than this off one's own, in cells each way."""
 
 
 def boxes_under(marks: Iterable[Mark], clear: float, cell: float) -> Boxes:
@@ -67,7 +69,11 @@ class FreeGround:
 
     def occupy(self, box: Box) -> None:
         """All cells under a box."""
-        self.occupy_boxes(np.array([box]))
+        x, y, cell = self.ground.x0, self.ground.y0, self.cell
+        i, j = math.floor((box.x0 - x) / cell), math.floor((box.y0 - y) / cell)
+        i1, j1 = math.ceil((box.x1 - x) / cell), math.ceil((box.y1 - y) / cell)
+        self.occupied[max(j, 0) : max(j1, 0), max(i, 0) : max(i1, 0)] = True
+        self._below = None
 
     def occupy_marks(self, marks: Iterable[Mark], clear: float) -> None:
         """All that is drawn, with `clear` mm around lines and half as much again around words."""
@@ -78,10 +84,16 @@ class FreeGround:
         if not len(boxes):
             return
         corner = np.array((shift[0] - self.ground.x0, shift[1] - self.ground.y0))
-        low = np.floor((boxes[:, :2] + corner) / self.cell).clip(0).astype(np.intp).tolist()
-        high = np.ceil((boxes[:, 2:] + corner) / self.cell).clip(0).astype(np.intp).tolist()
-        for (i, j), (i1, j1) in zip(low, high, strict=True):
-            self.occupied[j:j1, i:i1] = True
+        rows, columns = self.occupied.shape
+        i, j = np.floor((boxes[:, :2] + corner) / self.cell).clip(0, (columns, rows)).astype(np.intp).T
+        i1, j1 = np.ceil((boxes[:, 2:] + corner) / self.cell).clip(0, (columns, rows)).astype(np.intp).T
+        # one more from each box's lower left and upper right corner on, one less from its other two: what these come
+        # to left of and below a cell is how many boxes lie on it
+        wide = columns + 1
+        begun = np.zeros((rows + 1) * wide, dtype=np.int32)
+        np.add.at(begun, np.concatenate((j * wide + i, j1 * wide + i1)), 1)
+        np.subtract.at(begun, np.concatenate((j * wide + i1, j1 * wide + i)), 1)
+        self.occupied |= _summed(begun.reshape(-1, wide))[:-1, :-1] > 0
         self._below = None
 
     def find(self, width: float, height: float, wanted: XY) -> XY | None:
@@ -93,23 +105,35 @@ class FreeGround:
         h, w = math.ceil(height / self.cell), math.ceil(width / self.cell)
         if h > rows or w > columns:
             return None
-        if self._below is None:
-            self._below = np.zeros((rows + 1, columns + 1), dtype=np.int32)
-            self._below[1:, 1:] = _summed(self.occupied)
-        below = self._below
-        under = below[h:, w:] - below[:-h, w:] - below[h:, :-w] + below[:-h, :-w]
         goal_x, goal_y = wanted[0] * (columns - w), wanted[1] * (rows - h)
-        away = (np.arange(columns - w + 1) - goal_x) ** 2 + (np.arange(rows - h + 1)[:, None] - goal_y) ** 2
-        away[under != 0] = math.inf
-        j, i = divmod(int(away.argmin()), columns - w + 1)
-        if under[j, i]:
-            return None
+        i, j = round(goal_x), round(goal_y)
+        nearest = max(abs(goal_x - i), abs(goal_y - j)) < HALF
+        if not nearest or self.occupied[j : j + h, i : i + w].any():
+            taken = self._taken(w, h)
+            if taken.all():
+                return None
+            away = (np.arange(columns - w + 1) - goal_x) ** 2 + (np.arange(rows - h + 1)[:, None] - goal_y) ** 2
+            np.copyto(away, math.inf, where=taken)
+            j, i = divmod(int(away.argmin()), columns - w + 1)
         x = min(self.ground.x0 + float(i) * self.cell, self.ground.x1 - width)
         y = min(self.ground.y0 + float(j) * self.cell, self.ground.y1 - height)
         return x, y
 
+    def _taken(self, w: int, h: int) -> NDArray[np.bool_]:
+        """Whether anything lies in the place of so many cells that has its lower left one here, by rows and columns."""
+        if self._below is None:
+            rows, columns = self.occupied.shape
+            self._below = np.zeros((rows + 1, columns + 1), dtype=np.int32)
+            self._below[1:, 1:] = _summed(self.occupied)
+        below = self._below
+        count = below[h:, w:] - below[:-h, w:]
+        count -= below[h:, :-w]
+        count += below[:-h, :-w]
+        taken: NDArray[np.bool_] = count != 0
+        return taken
 
-def _summed(cells: NDArray[np.bool_]) -> NDArray[np.int32]:
+
+def _summed(cells: NDArray[np.bool_] | NDArray[np.int32]) -> NDArray[np.int32]:
     """The sum of all cells left of and below each, and of itself (F. C. Crow, Summed-area tables for texture mapping,
     1984); both ways along what lies side by side in memory, which is several times as quick.
     """

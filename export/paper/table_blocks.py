@@ -6,6 +6,7 @@ from export.drawing.marks import Line, Mark
 from export.drawing.typeface import width
 from export.hole_table import Table, folded, is_numbered
 from export.paper.furniture import Block, block, paragraph, words
+from export.paper.kept import Kept
 from export.paper.wrapping import wrapped
 
 SMALL_WORDS, TABLE_ROW, GUTTER, LEAST_BELOW, SLENDER = 1.9, 3.5, 3.0, 75.0, 0.6
@@ -22,12 +23,12 @@ last its columns stand nearer, too.
 """
 
 
-def table_blocks(table: Table, *, tight: bool = False) -> tuple[Block, ...]:
+def table_blocks(table: Table, *, tight: bool = False) -> Kept[Block]:
     """The table to choose from: at its usual size unless `tight`, as small as can be read, as narrow as well; one of
     numbered places also with its rows in two halves beside each other.
     """
     forms = (table, folded(table)) if is_numbered(table) else (table,)
-    return tuple(_table_block(form, *way) for way in (WAYS[1:] if tight else WAYS) for form in forms)
+    return Kept(_table_block(form, *way) for way in (WAYS[1:] if tight else WAYS) for form in forms)
 
 
 def table_in_short(table: Table, elsewhere: str) -> tuple[Block, ...]:

@@ -2,7 +2,7 @@
 their own.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from export.drawing.flatten import Box
@@ -47,7 +47,7 @@ def with_tables(tables: Sequence[Table], pages: list[Page]) -> list[Table]:
     return left
 
 
-def _put(page: Page, choices: Sequence[Block]) -> bool:
+def _put(page: Page, choices: Iterable[Block]) -> bool:
     """Lay the first of these that finds room on a page; whether one did."""
     for block in choices:
         corner = page.free.find(block.width, block.height, (0.0, 0.6))

@@ -1,10 +1,13 @@
 """Which cells of a ground are occupied, and where there is still room."""
 
+import math
+
 import numpy as np
+import pytest
 
 from export.drawing.flatten import Box
 from export.drawing.free_ground import FreeGround, boxes_under
-from export.drawing.marks import Circle, Line, Mark
+from export.drawing.marks import XY, Circle, Line, Mark
 
 GROUND = Box(10.0, 20.0, 110.0, 120.0)
 
@@ -94,3 +97,23 @@ def test_a_copy_is_occupied_by_itself() -> None:
     copy.occupy(GROUND)
     assert ground.find(100.0, 100.0, (0.0, 0.0)) == (10.0, 20.0)
     assert copy.find(2.0, 2.0, (0.0, 0.0)) is None
+
+
+@pytest.mark.parametrize("wanted", [(0.0, 0.0), (1.0, 0.5), (0.5, 0.5), (0.3, 0.75), (0.5, 0.6)])
+@pytest.mark.parametrize(("width", "height"), [(2.0, 2.0), (9.0, 5.5), (30.0, 21.0), (60.0, 4.0)])
+def test_a_place_is_free_and_no_other_is_nearer(wanted: XY, width: float, height: float) -> None:
+    """derived: all places tried one by one"""
+    ground = FreeGround(Box(3.0, 7.0, 83.0, 66.0), 2.0)
+    boxes = np.random.default_rng(11).uniform((3.0, 7.0), (80.0, 60.0), (14, 2))
+    ground.occupy_boxes(np.hstack((boxes, boxes + np.array((6.0, 4.0)))))
+    h, w = math.ceil(height / 2), math.ceil(width / 2)
+    rows, columns = ground.occupied.shape
+    places = [
+        ((i - wanted[0] * (columns - w)) ** 2 + (j - wanted[1] * (rows - h)) ** 2, j, i)
+        for j in range(rows - h + 1)
+        for i in range(columns - w + 1)
+        if not ground.occupied[j : j + h, i : i + w].any()
+    ]
+    _, j, i = min(places, default=(0.0, -1, -1))
+    expected = None if j < 0 else (min(3.0 + 2.0 * i, 83.0 - width), min(7.0 + 2.0 * j, 66.0 - height))
+    assert ground.find(width, height, wanted) == expected

@@ -56,7 +56,8 @@ class FreeGround:
 
     def __init__(self, ground: Box, cell: float) -> None:
         self.ground, self.cell = ground, cell
-        self.occupied = np.zeros((math.ceil(ground.height / cell), math.ceil(ground.width / cell)), dtype=np.bool_)
+        rows, columns = (max(0, math.ceil(side / cell)) for side in (ground.height, ground.width))
+        self.occupied = np.zeros((rows, columns), dtype=np.bool_)
         """Its cells, (rows, columns), from the lower left on."""
         self._below: NDArray[np.int32] | None = None
         """How many are occupied left of and below each corner of the cells, until more of them are."""

@@ -38,6 +38,14 @@ def test_a_place_at_the_end_stays_on_a_ground_that_is_no_number_of_cells() -> No
     assert ground.find(2.0, 2.0, (1.0, 1.0)) == (97.0, 97.0)
 
 
+def test_on_a_ground_of_no_size_nothing_is_found() -> None:
+    """What is left of a window within its seams may be less than nothing."""
+    ground = FreeGround(Box(0.0, 0.0, -2.0, 12.0), 2.0)
+    ground.occupy(Box(0.0, 0.0, 5.0, 5.0))
+    ground.occupy_boxes(np.array([[0.0, 0.0, 5.0, 5.0]]))
+    assert ground.find(2.0, 2.0, (0.5, 0.5)) is None
+
+
 def test_a_box_occupies_the_cells_it_touches_and_no_others() -> None:
     # derived: cells of 2 mm from (10, 20) on; the box lies in those from 30 to 34 and from 40 to 42
     ground = FreeGround(GROUND, 2.0)

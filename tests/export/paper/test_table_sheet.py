@@ -109,15 +109,6 @@ def test_a_table_longer_than_a_sheet_is_parted_and_no_row_is_lost(stamp: Stamp) 
         assert not [pair for pair in combinations(boxes, 2) if pair[0].meets(pair[1])], "no cell lies on another"
 
 
-def test_a_row_that_no_sheet_holds_is_refused_with_the_mend(stamp: Stamp) -> None:
-    """Half of so wide a table would be as wide, and an empty sheet would lose it."""
-    wide = Table(title="Wide, mm", head=("X",) * 40, rows=(("123.45",) * 40,), sides="e" * 40)
-    said = "“Wide, mm” finds no room on A5; choose larger paper or a smaller margin"
-    with pytest.raises(PaperTooSmall, match=said):
-        table_sheets(order(stamp, wide), paper_named("A5"), (wide,), 1)
-    assert len(table_sheets(order(stamp, wide), paper_named("A2"), (wide,), 1)) == 1
-
-
 def test_without_tables_there_is_no_such_sheet(stamp: Stamp) -> None:
     job, layout = of("leaning-neck")
     pages = all_sheets(job, layout, msgspec.structs.replace(stamp, templates=("bridge", "plate")))

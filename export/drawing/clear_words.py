@@ -24,6 +24,8 @@ BESIDE = 0.25
 """Words nearer to a line than this are moved off it, mm: the dots of a dashed line would read as points of theirs."""
 REACH, STEP, WAYS = 16.0, 0.8, 16
 """How far a word moves at most and how finely places are tried, mm, and in how many directions."""
+ROUNDS = 5
+"""In so many goes, the nearest first: few words go far."""
 NAMES = 4.0
 """Words that stand so near to a hole's rim are its own, mm; words that are no hole's keep so far off."""
 ONE_HOLE = 0.5
@@ -163,10 +165,12 @@ def _way(
         return 0.0, 0.0
     wide = here.grown(reach + CLEAR)
     near = np.concatenate([_near(lines, wide), _near(_outlines(others), wide)])
-    ways = _ways(text.angle, reach)
-    free = ~_meets(near, text, ground, ways, CLEAR) & _names_the_same(holes, own, text, ground, ways)
-    first = int(free.argmax())
-    return (float(ways[first, 0]), float(ways[first, 1])) if free[first] else None
+    for ways in np.array_split(_ways(text.angle, reach), ROUNDS):
+        free = ~_meets(near, text, ground, ways, CLEAR) & _names_the_same(holes, own, text, ground, ways)
+        if free.any():
+            first: list[float] = ways[free.argmax()].tolist()
+            return first[0], first[1]
+    return None
 
 
 def _ways(angle: float, reach: float) -> NDArray[np.float64]:

@@ -41,13 +41,14 @@ class Box(NamedTuple):
 
 def around(points: Sequence[XY]) -> Box:
     """The box around points."""
-    xs, ys = [p[0] for p in points], [p[1] for p in points]
+    xs, ys = zip(*points, strict=True)
     return Box(min(xs), min(ys), max(xs), max(ys))
 
 
 def union(boxes: Sequence[Box]) -> Box:
     """The box around boxes."""
-    return Box(*(f(b[i] for b in boxes) for i, f in enumerate((min, min, max, max))))
+    x0, y0, x1, y1 = zip(*boxes, strict=True)
+    return Box(min(x0), min(y0), max(x1), max(y1))
 
 
 def arc_between(a: XY, b: XY, bulge: float) -> Arc:

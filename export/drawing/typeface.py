@@ -8,6 +8,8 @@ import math
 import re
 import struct
 import unicodedata
+from bisect import bisect_left
+from collections.abc import Callable
 from functools import cached_property, lru_cache
 from importlib.util import find_spec
 from pathlib import Path
@@ -44,7 +46,8 @@ class Face:
         self._em: int = struct.unpack_from(">H", self._data, self._tables[b"head"] + 18)[0]
         self._measured: int = struct.unpack_from(">H", self._data, self._tables[b"hhea"] + 34)[0]
         self.capital: float = struct.unpack_from(">h", self._data, self._tables[b"OS/2"] + 88)[0] / self._em
-        self._advances: dict[str, float] = {}
+        self.advances: dict[str, float] = _Advances(self._advance)
+        """How far each sign runs, per unit of font size."""
 
     @cached_property
     def _segments(self) -> tuple[tuple[int, ...], tuple[int, ...], tuple[int, ...], tuple[int, ...], int]:
@@ -61,24 +64,30 @@ class Face:
         """The number of a sign's glyph; 0 where the typeface lacks it."""
         code = ord(sign)
         ends, starts, deltas, ranges, at = self._segments
-        for i, end in enumerate(ends):
-            if code <= end:
-                if code < starts[i]:
-                    return 0
-                if not ranges[i]:
-                    return (code + deltas[i]) & 0xFFFF
-                found: int = struct.unpack_from(">H", self._data, at + 2 * i + ranges[i] + 2 * (code - starts[i]))[0]
-                return (found + deltas[i]) & 0xFFFF if found else 0
-        return 0
+        i = bisect_left(ends, code)
+        if i == len(ends) or code < starts[i]:
+            return 0
+        if not ranges[i]:
+            return (code + deltas[i]) & 0xFFFF
+        found: int = struct.unpack_from(">H", self._data, at + 2 * i + ranges[i] + 2 * (code - starts[i]))[0]
+        return (found + deltas[i]) & 0xFFFF if found else 0
 
-    def advance(self, sign: str) -> float:
-        """How far a sign runs, per unit of font size."""
-        known = self._advances.get(sign)
-        if known is None:
-            glyph = min(self.glyph(sign), self._measured - 1)
-            known = struct.unpack_from(">H", self._data, self._tables[b"hmtx"] + 4 * glyph)[0] / self._em
-            self._advances[sign] = known
-        return known
+    def _advance(self, sign: str) -> float:
+        glyph = min(self.glyph(sign), self._measured - 1)
+        advance: int = struct.unpack_from(">H", self._data, self._tables[b"hmtx"] + 4 * glyph)[0]
+        return advance / self._em
+
+
+class _Advances(dict[str, float]):
+    """Each sign's advance, read from the font when it is first asked for."""
+
+    def __init__(self, read: Callable[[str], float]) -> None:
+        super().__init__()
+        self._read = read
+
+    def __missing__(self, sign: str) -> float:
+        self[sign] = advance = self._read(sign)
+        return advance
 
 
 @lru_cache
@@ -103,14 +112,15 @@ def shown(text: str) -> str:
     """
     regular = face()
     plain = _APOSTROPHE.sub("’", unicodedata.normalize("NFC", " ".join(text.split())))
-    return "".join(sign if regular.glyph(sign) else LACKING for sign in plain)
+    lacking = [sign for sign in set(plain) if not regular.glyph(sign)]
+    return plain.translate(dict.fromkeys(map(ord, lacking), LACKING)) if lacking else plain
 
 
 @lru_cache(maxsize=8192)
 def width(text: str, height: float, bold: bool = False) -> float:
     """How wide words run in paper mm, at a capital height in paper mm."""
     type_ = face(bold)
-    return sum(map(type_.advance, shown(text))) * height / type_.capital
+    return sum(map(type_.advances.__getitem__, shown(text))) * height / type_.capital
 
 
 def size(height: float, bold: bool = False) -> float:
@@ -147,4 +157,8 @@ def text_corners(text: Text, scale: float = 1.0) -> tuple[XY, XY, XY, XY]:
 
 def text_box(text: Text, scale: float = 1.0) -> Box:
     """The upright box around words."""
-    return around(text_corners(text, scale))
+    if text.angle:
+        return around(text_corners(text, scale))
+    x, y = baseline(text, scale)
+    long = width(text.text, text.height, text.bold) / scale
+    return Box(x, y - text.height * DESCENT / scale, x + long, y + text.height * 1.12 / scale)

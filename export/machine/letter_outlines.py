@@ -92,5 +92,5 @@ def text_outlines(text: Text) -> list[Path]:
         for ring in _glyph(sign, text.bold, round(OFF / size, 4)):
             placed = [(x + (along + px) * cos - py * sin, y + (along + px) * sin + py * cos, 0.0) for px, py in ring]
             paths.append(Path(tuple(placed), closed=True))
-        along += typeface.face(text.bold).advance(sign)
+        along += typeface.face(text.bold).advances[sign]
     return paths

@@ -5,6 +5,7 @@ A **column** of a table has a heading, a width in mm, and its cells from the lef
 
 from bisect import bisect_right
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import accumulate
 from typing import Literal, NamedTuple
 
@@ -161,9 +162,9 @@ class Flow:
         x, base = left, self.y - (1.0 - BELOW) * pitch
         for column, lines, size in zip(columns, row.cells, row.sizes, strict=True):
             edge = x + (column.width - GUTTER if column.side == "e" else 0.0)
-            if lines == ["[]"]:
+            if lines == ("[]",):
                 self._sign((x, self.y - (pitch + SIZE) / 2), ticked=True, most=min(BOX, BOX_IN_ROW * pitch))
-            elif lines != [""]:
+            elif lines != ("",):
                 for number, line in enumerate(lines):
                     self.put((edge, base - number * row.leading), line, size, bold=column.bold, side=column.side)
             x += column.width
@@ -174,7 +175,7 @@ class Flow:
 class _Row(NamedTuple):
     """A row of a table: the lines of its cells, their capital heights, from line to line, and the row's height, mm."""
 
-    cells: list[list[str]]
+    cells: list[tuple[str, ...]]
     sizes: list[float]
     leading: float
     height: float
@@ -187,17 +188,18 @@ class _Row(NamedTuple):
         return cls([lines for lines, _ in found], [own for _, own in found], leading, pitch + (count - 1) * leading)
 
 
-def _in_column(cell: str, column: Column, size: float, most: int) -> tuple[list[str], float]:
-    """A cell's lines and their capital height."""
+@lru_cache(maxsize=2048)
+def _in_column(cell: str, column: Column, size: float, most: int) -> tuple[tuple[str, ...], float]:
+    """A cell's lines and their capital height. Kept, for pages are set out in several ways."""
     room, small = column.width - GUTTER, SMALLEST * size
     share = min(1.0, room / width(cell, size, column.bold)) if cell else 1.0
     if share >= SMALLEST:
-        return [cell], share * size
+        return (cell,), share * size
     lines = wrapped(cell, small, room, column.bold) if most > 1 else (cell,)
     if share >= LEAST and " ".join(lines) != " ".join(cell.split()):
-        return [cell], share * size  # a word would be torn
+        return (cell,), share * size  # a word would be torn
     last = " ".join(lines[most - 1 :])
-    return [*lines[: most - 1], *([fitted(last, column, small)] if last else [])], small
+    return (*lines[: most - 1], *((fitted(last, column, small),) if last else ())), small
 
 
 def _that_fit(rows: Sequence[_Row], room: float) -> int:

@@ -9,8 +9,8 @@ from typing import NamedTuple
 from export.drawing.clip import clip_marks
 from export.drawing.dimension import cross
 from export.drawing.flatten import Box, polyline
+from export.drawing.free_ground import FreeGround
 from export.drawing.marks import XY, Line, Mark, Path
-from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.transform import Transform
 from export.paper import furniture
 from export.paper.furniture import marks_box
@@ -84,7 +84,7 @@ def _corner(inner: Box, marks: Sequence[Mark], keep: Sequence[Box], parts: Seque
     """The lower left corner of a cross's place: clear of all and outside each part to cut out, or else across lines
     there; or else within a part. It never lies on words or beside holes.
     """
-    kept = OccupiedCells(inner, furniture.CELL)
+    kept = FreeGround(inner, furniture.CELL)
     for box in keep:
         kept.occupy(box)
     no_lines = [mark for mark in marks if not isinstance(mark.shape, Line | Path)]

@@ -1,18 +1,20 @@
 """Laying figures on paper: on one sheet with all it must say around it, or on as few as can be, to be taped."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from functools import cache, partial
+from itertools import chain
 from typing import Literal, NamedTuple
 
 import msgspec
 
 from export.drawing.flatten import Box
+from export.drawing.free_ground import FreeGround, boxes_under
 from export.drawing.marks import XY, Drawing, Mark
-from export.drawing.occupied_cells import OccupiedCells, boxes_under
 from export.drawing.transform import Transform
-from export.hole_table import Table
 from export.paper import furniture
 from export.paper.furniture import Block, marks_box
+from export.paper.kept import Kept
 from export.paper.table_blocks import table_blocks, table_in_short
 from export.paper.table_sheet import NAME as TABLES
 from export.paper.table_sheet import table_sheets
@@ -22,7 +24,7 @@ from export.records import Figure, PrintOrder, Sheet, Stamp, Turn, printable_are
 
 __all__ = ["Figure", "PrintOrder", "Sheet", "Stamp", "lay"]
 
-Wish = tuple[tuple[Block, ...], tuple[float, float]]
+Wish = tuple[Iterable[Block], tuple[float, float]]
 """A block as choices, best first, and where it is wanted: shares of the ground, (0, 0) lower left."""
 PLACES = ((1.0, 1.0), (0.0, 0.5), (0.5, 0.5), (1.0, 0.5), (0.0, 1.0), (0.0, 0.0))
 """Where on the ground a figure is tried, in shares of the room that is left over."""
@@ -47,13 +49,21 @@ class PlacedBlocks(msgspec.Struct, frozen=True):
     `short`: which of those that were wished if there is room, by number, are left out or there as a last resort.
     """
 
-    blocks: tuple[tuple[Block, XY], ...]
-    worse: float
+    blocks: tuple[tuple[Block, XY], ...] = ()
+    worse: float = 0.0
     short: frozenset[int] = frozenset()
 
     def marks(self) -> tuple[Mark, ...]:
         """All blocks where they lie."""
         return tuple(mark for block, corner in self.blocks for mark in block.at(corner))
+
+    def instead(self, of: Block, other: Block) -> "PlacedBlocks":
+        """The same with another block, as large, in the place of one."""
+        blocks = tuple((other if block == of else block, corner) for block, corner in self.blocks)
+        return msgspec.structs.replace(self, blocks=blocks)
+
+
+NONE_YET = PlacedBlocks()
 
 
 def turned(paper: Paper, turn: Turn, needed: float) -> list[Paper]:
@@ -70,10 +80,10 @@ def lay(order: PrintOrder) -> tuple[Sheet, ...]:
     stamp = order.stamp
     needed = marks_box(order.figure.marks).width + 2 * stamp.margin
     papers = turned(paper_named(stamp.paper), stamp.turn, needed)
-    large_enough = [ready for paper in papers if (ready := _ready(order, paper)) is not None]
+    ready_on, tables_of = cache(partial(_ready, order)), cache(partial(_tables, order))
     for how in HOW if order.figure.tables else HOW[:1]:
-        for ready in large_enough:
-            laid = _on_one(order, ready, how)
+        for ready in filter(None, map(ready_on, papers)):
+            laid = _on_one(order, ready, how, tables_of(how))
             if laid is not None:
                 return laid
     return lay_tiles(order, papers)
@@ -84,18 +94,37 @@ HOW: tuple[How, ...] = ("all", "all small", "all smallest", "some")
 """How the tables are laid round a figure, the best way first: the tables small, then scales and key small as well."""
 
 
+class Start(NamedTuple):
+    """A figure at one of its places, with the blocks that no sheet is without laid around it, and what is left free.
+    `between`: a place tried for the sake of tables.
+    """
+
+    shift: XY
+    around: PlacedBlocks
+    free: FreeGround
+    between: bool
+
+    @property
+    def short_of_room(self) -> bool:
+        """Whether a block is there that is taken only where no other finds room."""
+        return any(block.last_resort for block, _ in self.around.blocks)
+
+
 class Ready(NamedTuple):
-    """A figure turned as it lies on a paper that is large enough for it, and its size there."""
+    """A figure turned as it lies on a paper that is large enough for it, the title block, and where it may lie:
+    `smallest` with scales and key small.
+    """
 
     paper: Paper
-    ground: Box
     turn: float
     laid: tuple[Mark, ...]
-    size: Box
+    title: Block
+    starts: Kept[Start]
+    smallest: Kept[Start]
 
 
-def _ready(order: PrintOrder, paper: Paper) -> Ready | None:
-    """The figure turned for a paper; None where that is too small."""
+def _ready(order: PrintOrder, paper: Paper, sheets: int = 1) -> Ready | None:
+    """The figure turned for the first of so many sheets of a paper; None where that is too small."""
     figure, stamp = order.figure, order.stamp
     ground = printable_area(paper, stamp.margin, stamp.correction)
     turn = 0.0 if paper.width >= paper.height else -math.pi / 2
@@ -103,65 +132,82 @@ def _ready(order: PrintOrder, paper: Paper) -> Ready | None:
     size = marks_box(laid).grown(LINE)
     if size.width > ground.width or size.height > ground.height:
         return None
-    return Ready(paper, ground, turn, laid, size)
+    title = title_block(order, paper, sheets)
+    wishes = (_wishes(order, paper, title), _small_wishes(order, paper, title))
+    return Ready(paper, turn, laid, title, *(Kept(_starts(order, laid, ground, size, some)) for some in wishes))
 
 
-def _on_one(order: PrintOrder, ready: Ready, how: How) -> tuple[Sheet, ...] | None:
-    """A figure with all its blocks on one sheet, or None where there is no room; with all its tables, or with those
-    that find some room and what of the others must not be missing, and these on sheets of their own.
-    """
-    found = _laid(order, ready, how, 1)
-    if found is None:
-        return None
-    behind = table_sheets(order, ready.paper, found[1], 1)
-    if behind:  # it counts them, in figures that are all as wide
-        found = _laid(order, ready, how, 1 + len(behind)) or found
-    return (found[0], *behind)
-
-
-def _laid(order: PrintOrder, ready: Ready, how: How, sheets: int) -> tuple[Sheet, list[Table]] | None:
-    """A figure with its blocks on the first of so many sheets, and the tables that are not whole on it."""
-    ground, size = ready.ground, ready.size
-    figure, stamp = order.figure, order.stamp
-    smallest = how == "all smallest"
-    wishes, tables = _wishes(order, ready.paper, sheets, tight_key=smallest), _tables(order, how)
-    if tables and how != "some":  # no table is worth a scale that shows a printer's error badly
-        least = -1 if smallest else 0
-        wishes = [(tuple(one for one in blocks if not one.last_resort)[least:], wanted) for blocks, wanted in wishes]
-    under = boxes_under(ready.laid, 2.5, furniture.CELL)
-    best: tuple[PlacedBlocks, XY] | None = None
+def _starts(
+    order: PrintOrder, laid: tuple[Mark, ...], ground: Box, size: Box, wishes: Sequence[Wish]
+) -> Iterator[Start]:
+    """A figure of a size at all places where its blocks find room."""
+    under = boxes_under(laid, 2.5, furniture.CELL)
     small = size.width < 0.5 * ground.width and size.height < 0.7 * ground.height
-    places = (*PLACES, *BETWEEN) if tables and how != "some" else PLACES
-    for share in ((0.5, 0.6), *places) if small else places:
+    places = ((0.5, 0.6), *PLACES) if small else PLACES
+    for share in (*places, *BETWEEN) if order.figure.tables else places:
         shift = (
             ground.x0 - size.x0 + share[0] * (ground.width - size.width),
             ground.y0 - size.y0 + share[1] * (ground.height - size.height),
         )
-        free = OccupiedCells(ground, furniture.CELL)
+        free = FreeGround(ground, furniture.CELL)
         free.occupy_boxes(under, shift)
-        around = blocks_around(free, wishes, tables) if how == "some" else blocks_around(free, (*wishes, *tables))
-        if around is None or (best is not None and around.worse >= best[0].worse):
-            continue
-        best = (around, shift)
-        if around.worse < WELL * (len(wishes) + len(tables)):
-            break
-    if best is None:
+        around = blocks_around(free, wishes)
+        if around is not None:
+            yield Start(shift, around, free, share in BETWEEN)
+
+
+def _on_one(order: PrintOrder, ready: Ready, how: How, tables: Sequence[Wish]) -> tuple[Sheet, ...] | None:
+    """A figure with all its blocks on one sheet, or None where there is no room; with all its tables, or with those
+    that find some room and what of the others must not be missing, and these on sheets of their own.
+    """
+    found = _laid(ready, how, tables)
+    if found is None:
         return None
-    around, shift = best
-    sheet = Sheet(
+    around, shift = found
+    left = [table for number, table in enumerate(order.figure.tables) if number in around.short]
+    if not left:
+        return (_sheet(order, ready, around, shift),)
+    behind = table_sheets(order, ready.paper, left, 1)
+    title = title_block(order, ready.paper, 1 + len(behind))
+    if (title.width, title.height) == (ready.title.width, ready.title.height):
+        return (_sheet(order, ready, around.instead(ready.title, title), shift), *behind)
+    anew = _ready(order, ready.paper, 1 + len(behind))
+    again = _laid(anew, how, tables) if anew is not None else None
+    return (_sheet(order, ready, *(again or found)), *behind)
+
+
+def _laid(ready: Ready, how: How, tables: Sequence[Wish]) -> tuple[PlacedBlocks, XY] | None:
+    """All blocks and tables around a figure where they lie best, and where it lies then."""
+    best: tuple[PlacedBlocks, XY] | None = None
+    for start in ready.smallest if how == "all smallest" else ready.starts:
+        if start.between if how == "some" else tables and start.short_of_room:
+            continue  # no table is worth a scale that shows a printer's error badly
+        below = best[0].worse if best is not None else math.inf
+        needed, if_room = ((), tables) if how == "some" else (tables, ())
+        around = blocks_around(start.free.copy(), needed, if_room, start.around, below)
+        if around is None:
+            continue
+        best = (around, start.shift)
+        if around.worse < WELL * (len(start.around.blocks) + len(tables)):
+            break
+    return best
+
+
+def _sheet(order: PrintOrder, ready: Ready, around: PlacedBlocks, shift: XY) -> Sheet:
+    """The sheet with the figure and all that is laid around it."""
+    return Sheet(
         name=order.template,
         template=order.template,
-        drawing=Drawing(title=figure.title, marks=Transform(shift=shift).marks(ready.laid) + around.marks()),
+        drawing=Drawing(title=order.figure.title, marks=Transform(shift=shift).marks(ready.laid) + around.marks()),
         paper=ready.paper,
-        margin=stamp.margin,
-        correction=stamp.correction,
-        transform=Transform(shift=shift, turn=ready.turn, mirror=figure.mirror),
+        margin=order.stamp.margin,
+        correction=order.stamp.correction,
+        transform=Transform(shift=shift, turn=ready.turn, mirror=order.figure.mirror),
     )
-    return sheet, [table for number, table in enumerate(figure.tables) if number in around.short]
 
 
-def _wishes(order: PrintOrder, paper: Paper, sheets: int, *, tight_key: bool) -> list[Wish]:
-    """The blocks to find room for on the first of so many sheets, most needed first."""
+def _wishes(order: PrintOrder, paper: Paper, title: Block, *, tight_key: bool = False) -> list[Wish]:
+    """The blocks to find room for, most needed first."""
     along = paper.width >= paper.height  # as `_ready` turns the strings
     level, upright = (furniture.scales(upright=up, trusted=up != along, unit=order.unit) for up in (False, True))
     wishes: list[Wish] = []
@@ -171,25 +217,25 @@ def _wishes(order: PrintOrder, paper: Paper, sheets: int, *, tight_key: bool) ->
         wishes.append((tuple(furniture.look_block(order.looks, room) for room in (110, 80, 60)), (0.3, 0.6)))
     return [
         *wishes,
-        ((title_block(order, paper, sheets),), (0.0, 0.0)),
+        ((title,), (0.0, 0.0)),
         (level, (1.0, 0.0)),
         (upright, (1.0, 0.5)),
         ((furniture.legends_of(order.figure.marks)[1 if tight_key else 0],), (0.0, 1.0)),
     ]
 
 
+def _small_wishes(order: PrintOrder, paper: Paper, title: Block) -> list[Wish]:
+    """The same, each as small as it may be beside tables."""
+    wishes = _wishes(order, paper, title, tight_key=True)
+    return [([one for one in blocks if not one.last_resort][-1:], wanted) for blocks, wanted in wishes]
+
+
 def _tables(order: PrintOrder, how: How) -> list[Wish]:
     """The tables to find room for; or, where one finds none, what of it must not be missing."""
-    return [
-        (
-            (
-                *table_blocks(table, tight=how in ("all small", "all smallest")),
-                *(table_in_short(table, TABLES) if how == "some" else ()),
-            ),
-            (0.0, 0.6),
-        )
-        for table in order.figure.tables
-    ]
+    whole = [(table, table_blocks(table, tight=how in ("all small", "all smallest"))) for table in order.figure.tables]
+    if how != "some":
+        return [(blocks, (0.0, 0.6)) for _, blocks in whole]
+    return [(Kept(chain(blocks, table_in_short(table, TABLES))), (0.0, 0.6)) for table, blocks in whole]
 
 
 def title_block(order: PrintOrder, paper: Paper, sheets: int) -> Block:
@@ -208,19 +254,27 @@ def title_block(order: PrintOrder, paper: Paper, sheets: int) -> Block:
     return furniture.paragraph(lines)
 
 
-def blocks_around(free: OccupiedCells, wishes: Sequence[Wish], if_room: Sequence[Wish] = ()) -> PlacedBlocks | None:
-    """The blocks, each in a free place nearest to where it is wished; None where one finds no room. Those `if_room`,
-    most needed first, are left out where they find none.
+def blocks_around(
+    free: FreeGround,
+    wishes: Sequence[Wish],
+    if_room: Sequence[Wish] = (),
+    before: PlacedBlocks = NONE_YET,
+    below: float = math.inf,
+) -> PlacedBlocks | None:
+    """The blocks, those laid `before` among them, each in a free place nearest to where it is wished; None where one
+    finds no room, or where they would lie as bad as `below` or worse. Those `if_room`, most needed first, are left out
+    where they find none.
     """
-    placed: list[tuple[Block, XY]] = []
-    worse, short = 0.0, set[int]()
+    placed, worse, short = list(before.blocks), before.worse, set[int]()
     for choices, wanted in wishes:
-        found = _best(free, choices, wanted)
+        found = _best(free, choices, wanted) if worse < below else None
         if found is None:
             return None
         worse += found[0]
         placed.append(_laid_on(free, *found[1:]))
     for number, (choices, wanted) in enumerate(if_room):
+        if worse >= below:
+            return None
         found = _best(free, choices, wanted)
         if found is None or found[1].last_resort:
             short.add(number)
@@ -228,24 +282,20 @@ def blocks_around(free: OccupiedCells, wishes: Sequence[Wish], if_room: Sequence
         if found is not None:
             worse += found[0]
             placed.append(_laid_on(free, *found[1:]))
-    return PlacedBlocks(tuple(placed), worse, frozenset(short))
+    return PlacedBlocks(tuple(placed), worse, frozenset(short)) if worse < below else None
 
 
-def _laid_on(free: OccupiedCells, block: Block, corner: XY) -> tuple[Block, XY]:
+def _laid_on(free: FreeGround, block: Block, corner: XY) -> tuple[Block, XY]:
     """A block where it lies, its ground and a little round it free no more."""
     free.occupy(block.ground(corner).grown(3.0))
     return block, corner
 
 
-def _best(
-    free: OccupiedCells, choices: tuple[Block, ...], wanted: tuple[float, float]
-) -> tuple[float, Block, XY] | None:
+def _best(free: FreeGround, choices: Iterable[Block], wanted: tuple[float, float]) -> tuple[float, Block, XY] | None:
     """The choice that lies best: how far from where it is wished, in shares of the ground, and a little for size."""
     ground = free.ground
     best: tuple[float, Block, XY] | None = None
     for order, choice in enumerate(choices):
-        if best is not None and best[0] <= SMALLER * order:
-            break  # no place could make up for the size
         corner = free.find(choice.width, choice.height, wanted)
         if corner is not None:
             away_x = abs(corner[0] - ground.x0 - wanted[0] * (ground.width - choice.width)) / ground.width
@@ -253,4 +303,6 @@ def _best(
             worse = math.hypot(away_x, away_y) + SMALLER * order + (LEFT_OUT if choice.last_resort else 0.0)
             if best is None or worse < best[0]:
                 best = (worse, choice, corner)
+        if best is not None and best[0] <= SMALLER * (order + 1):
+            break  # no place could make up for the size of the next
     return best

@@ -8,12 +8,14 @@ the neck centre line.
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
+import numpy as np
+
 from export.drawing.clear_words import first_clear, lines_of
 from export.drawing.clip import clip_line
 from export.drawing.dimension import cross
 from export.drawing.flatten import Box, box
+from export.drawing.free_ground import Boxes, boxes_under
 from export.drawing.marks import XY, Circle, Line, Mark, Text
-from export.drawing.occupied_cells import Boxes, boxes_under
 from export.paper.furniture import CELL, marks_box, words
 from export.paper.tile_grid import OVERLAP, Grid
 
@@ -107,9 +109,11 @@ def drawn(seams: Sequence[Seam], figure: Sequence[Mark], shown: Sequence[Mark]) 
     measured = [mark.shape for mark in figure if mark.purpose == "dimension" and isinstance(mark.shape, Line)]
     at_seams = [(seam, _crosses(seam, clear, measured)) for seam in seams]
     marks = [mark for _, places in at_seams for place in places for mark in cross(place, ARM, "register", of="cross")]
+    under = boxes_under((*shown, *marks), CLEAR, CELL)
     names: list[Mark] = []
     for seam, places in at_seams:
-        names += _named(seam, places, (*shown, *marks, *names))
+        taken = np.concatenate((under, boxes_under(names, CLEAR, CELL)))
+        names += _named(seam, places, taken, (*shown, *marks, *names))
     return [*marks, *names, *(mark for seam in seams if seam.cut for mark in _cuts(seam, clear))]
 
 
@@ -145,13 +149,12 @@ def _cuts(seam: Seam, clear: Sequence[Box]) -> list[Mark]:
     return marks
 
 
-def _named(seam: Seam, places: Sequence[XY], shown: Sequence[Mark]) -> list[Mark]:
-    """The joining sheet's name in the first place that is well clear of all that is shown: beside a cross, or else
-    elsewhere along the seam; or else in the first, in smaller letters at last, that is just clear. Where there is none
-    it is left out, for the map and the foot tell it too.
+def _named(seam: Seam, places: Sequence[XY], taken: Boxes, shown: Sequence[Mark]) -> list[Mark]:
+    """The joining sheet's name in the first place that is well clear of all that is shown and so `taken`: beside a
+    cross, or else elsewhere along the seam; or else in the first, in smaller letters at last, that is just clear. Where
+    there is none it is left out, for the map and the foot tell it too.
     """
     by_crosses, along = places, [seam.place(share / 20) for share in range(1, 20)]
-    taken = boxes_under(shown, CLEAR, CELL)
     for tried in (by_crosses, along):
         for name in _names(seam, tried):
             if not _meets_any(marks_box([name]), taken):

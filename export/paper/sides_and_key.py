@@ -4,8 +4,8 @@ from collections.abc import Sequence
 
 from export.drawing.flatten import Box
 from export.drawing.flatten import box as shapes_box
+from export.drawing.free_ground import FreeGround
 from export.drawing.marks import XY, Circle, Mark, Text
-from export.drawing.occupied_cells import OccupiedCells
 from export.paper import furniture
 from export.paper.furniture import Block, words
 from export.paper.wrapping import wrapped
@@ -20,7 +20,7 @@ OWN_SIDE = 0.25
 """How far from its own edge of a sheet a side's word may stand, as a share of the sheet."""
 
 
-def repeated(figure: Sequence[Mark], shown: Sequence[Mark], free: OccupiedCells, keep: Sequence[Box]) -> list[Mark]:
+def repeated(figure: Sequence[Mark], shown: Sequence[Mark], free: FreeGround, keep: Sequence[Box]) -> list[Mark]:
     """What every sheet repeats where the figure leaves room: which side is bass, which treble, and the key to its own
     lines. They stand outside the work itself (`keep`), where the key's samples would pass for holes and lines of it.
     """
@@ -56,7 +56,7 @@ def _sides(figure: Sequence[Mark]) -> dict[str, XY]:
     }
 
 
-def _key(shown: Sequence[Mark], free: OccupiedCells) -> tuple[Mark, ...]:
+def _key(shown: Sequence[Mark], free: FreeGround) -> tuple[Mark, ...]:
     """The key to a sheet's own lines, as much of it as finds room."""
     for shape in (mark.shape for mark in shown):
         if isinstance(shape, Circle):
@@ -68,7 +68,7 @@ def _key(shown: Sequence[Mark], free: OccupiedCells) -> tuple[Mark, ...]:
     return ()
 
 
-def _crossed_out(shown: Sequence[Mark], told: Sequence[Mark], free: OccupiedCells) -> tuple[Mark, ...]:
+def _crossed_out(shown: Sequence[Mark], told: Sequence[Mark], free: FreeGround) -> tuple[Mark, ...]:
     """What a hole means that is crossed out, in words wherever there is room, where the key does not say it."""
     words_told = [mark.shape.text for mark in (*shown, *told) if isinstance(mark.shape, Text)]
     if not furniture.has_assumed(shown) or any("assumed" in text for text in words_told):

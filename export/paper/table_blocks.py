@@ -5,11 +5,12 @@ from itertools import zip_longest
 
 import msgspec
 
+from export.drawing.free_ground import FreeGround
 from export.drawing.marks import XY, Line, Mark
-from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.typeface import width
 from export.hole_table import Table, folded, is_numbered
 from export.paper.furniture import LEADING, Block, block, in_lines, paragraph, words
+from export.paper.kept import Kept
 from export.paper.wrapping import wrapped
 
 SMALL_WORDS, TABLE_ROW, GUTTER, LEAST_BELOW, SLENDER = 1.9, 3.5, 3.0, 75.0, 0.6
@@ -28,13 +29,13 @@ last its columns stand nearer, too.
 """
 
 
-def table_blocks(table: Table, *, tight: bool = False, roomy: bool = False) -> tuple[Block, ...]:
+def table_blocks(table: Table, *, tight: bool = False, roomy: bool = False) -> Kept[Block]:
     """The table to choose from: large where it is `roomy`, at its usual size unless `tight`, as small as can be read,
     as narrow as well; one of numbered places also with its rows in two halves beside each other.
     """
     forms = (table, folded(table)) if is_numbered(table) else (table,)
     ways = (*(((ROOMY, ROOMY * LEAST_BELOW),) if roomy else ()), *(WAYS[1:] if tight else WAYS))
-    return tuple(_table_block(form, *way) for way in ways for form in forms)
+    return Kept(_table_block(form, *way) for way in ways for form in forms)
 
 
 def in_words(table: Table, room: float, high: float) -> tuple[Block, ...]:
@@ -64,7 +65,7 @@ def table_in_short(table: Table, elsewhere: str) -> tuple[Block, ...]:
     return tuple(msgspec.structs.replace(block, last_resort=True) for block in blocks)
 
 
-def put_table(marks: list[Mark], free: OccupiedCells, choices: Iterable[Block], wanted: XY, apart: float) -> bool:
+def put_table(marks: list[Mark], free: FreeGround, choices: Iterable[Block], wanted: XY, apart: float) -> bool:
     """Lay the first of these that finds room among a sheet's marks, where it is free nearest to where it is wanted
     (shares of the ground), with `apart` mm round it; whether one did.
     """

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Sequence
 import msgspec
 
 from export.drawing.flatten import Box
+from export.drawing.free_ground import FreeGround
 from export.drawing.marks import Drawing, Mark
-from export.drawing.occupied_cells import OccupiedCells
 from export.errors import PaperTooSmall
 from export.hole_table import Table
 from export.paper import furniture
@@ -52,14 +52,14 @@ def table_sheets(order: PrintOrder, paper: Paper, tables: Sequence[Table], befor
 def _laid(tables: Sequence[Table], room: Box, *, roomy: bool) -> list[list[Mark]]:
     """The tables from the top left on, a new sheet wherever one finds no more room."""
     pages: list[list[Mark]] = []
-    free = OccupiedCells(room, furniture.CELL)
+    free = FreeGround(room, furniture.CELL)
     waiting = list(tables)
     while waiting:
         table = waiting.pop(0)
         choices = table_blocks(table, roomy=roomy)
         if pages and _put(pages[-1], free, choices):
             continue
-        fresh, empty = list[Mark](), OccupiedCells(room, furniture.CELL)
+        fresh, empty = list[Mark](), FreeGround(room, furniture.CELL)
         if _put(fresh, empty, choices):
             pages.append(fresh)
             free = empty
@@ -81,7 +81,7 @@ def _halves(table: Table) -> tuple[Table, Table]:
     return first, msgspec.structs.replace(table, rows=table.rows[half:], title=title)
 
 
-def _put(marks: list[Mark], free: OccupiedCells, choices: Iterable[Block]) -> bool:
+def _put(marks: list[Mark], free: FreeGround, choices: Iterable[Block]) -> bool:
     return put_table(marks, free, choices, (0.0, 1.0), APART)
 
 

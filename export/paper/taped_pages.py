@@ -12,8 +12,8 @@ from typing import NamedTuple
 
 from export.drawing.clip import clip_marks
 from export.drawing.flatten import Box, polyline
+from export.drawing.free_ground import FreeGround
 from export.drawing.marks import Drawing, Mark, Text
-from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.transform import Transform
 from export.hole_table import Table
 from export.paper import furniture, seams
@@ -110,7 +110,7 @@ def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None, beh
         marks += far.drawn(cell, transform, laid.transform)
     keep = [transform.box(box) for box in order.figure.keep]
     marks += made_whole([figure[k] for k in laid.torn.get(cell, ())], window, marks, keep)
-    free = OccupiedCells(window, furniture.CELL)
+    free = FreeGround(window, furniture.CELL)
     free.occupy_marks(marks, 2.0)
     beside = repeated(figure, shown, free.copy(), keep)
     free.occupy_marks(beside, 2.0)

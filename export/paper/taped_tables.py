@@ -2,11 +2,11 @@
 their own.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
+from export.drawing.free_ground import FreeGround
 from export.drawing.marks import Mark
-from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.transform import Transform
 from export.hole_table import Table
 from export.paper import seams
@@ -26,7 +26,7 @@ class Page(NamedTuple):
     cell: tuple[int, int]
     transform: Transform
     marks: list[Mark]
-    free: OccupiedCells
+    free: FreeGround
     shows_work: bool
 
 
@@ -49,5 +49,5 @@ def with_tables(tables: Sequence[Table], pages: list[Page]) -> list[Table]:
     return left
 
 
-def _put(page: Page, choices: Sequence[Block]) -> bool:
+def _put(page: Page, choices: Iterable[Block]) -> bool:
     return put_table(page.marks, page.free, choices, WANTED, APART)

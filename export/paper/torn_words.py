@@ -7,8 +7,8 @@ from collections.abc import Mapping, Sequence
 import msgspec
 
 from export.drawing.flatten import Box, union
+from export.drawing.free_ground import FreeGround
 from export.drawing.marks import Mark, Text
-from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.typeface import text_box
 from export.paper.furniture import marks_box
 from export.paper.tile_grid import OVERLAP, Grid
@@ -54,7 +54,7 @@ def made_whole(words: Sequence[Mark], window: Box, taken: Sequence[Mark], keep: 
     marks: list[Mark] = []
     for mark in words:
         assert isinstance(mark.shape, Text)
-        free = OccupiedCells(window.grown(-OVERLAP / 2), CELL)
+        free = FreeGround(window.grown(-OVERLAP / 2), CELL)
         free.occupy_marks((*taken, *marks), CLEAR)
         for box in keep:
             if not box.meets(text_box(mark.shape)):
@@ -64,7 +64,7 @@ def made_whole(words: Sequence[Mark], window: Box, taken: Sequence[Mark], keep: 
     return marks
 
 
-def _moved(text: Text, free: OccupiedCells) -> Text | None:
+def _moved(text: Text, free: FreeGround) -> Text | None:
     """Words in the free place nearest to where they are."""
     home, window = text_box(text), free.ground
     room_x, room_y = window.width - home.width, window.height - home.height

@@ -9,6 +9,7 @@ from geometry.job import Job, Reading
 from geometry.job.bridges.how_held import how_held
 from geometry.job.sides import SIDES, Side
 from geometry.layout import BOARD_CORNERS, TWO_SIDED_95, Layout
+from geometry.placed.place_everything import place_everything
 from geometry.survey.result import Surveyed
 from geometry.survey.surveying import survey
 
@@ -43,7 +44,7 @@ def advise(job: Job, layout: Layout, surveyed: Surveyed | None = None) -> Advise
         return Advised(enough="Nothing has been measured yet. Begin with the list.")
     if layout.survey.verdict not in ("clean", "unchecked", "coarse"):
         return Advised(enough=f"First look at what the readings say. {layout.survey.why}")
-    seen = Weighing(job, layout, surveyed)
+    seen = Weighing(job, layout, place_everything(job, surveyed))
     if not seen.readings:
         return Advised(enough="There are too few points yet to measure between. Go on with the list.")
     found = _ranked(seen)

@@ -14,7 +14,7 @@ from geometry.job import Job, Reading
 from geometry.job.measured.kinds import FARTHEST, On
 from geometry.job.measured.measuring_tools import INSTRUMENTS
 from geometry.layout import TWO_SIDED_95, Layout
-from geometry.placed.place_everything import place_everything
+from geometry.placed.place_everything import PlacedInstrument
 from geometry.saddle.saddle_line import beyond_sheet
 from geometry.spacing import one_fraction
 from geometry.survey.adjust.network import Network, dense, evaluate, network_of
@@ -38,7 +38,8 @@ class Weighing:
     `take` adds one of them, and all that follows counts with it.
     """
 
-    def __init__(self, job: Job, layout: Layout, surveyed: Surveyed) -> None:
+    def __init__(self, job: Job, layout: Layout, placed: PlacedInstrument) -> None:
+        surveyed = placed.states.surveyed
         self.job, self.layout, self.surveyed = job, layout, surveyed
         at = {name: complex(*surveyed.state[c : c + 2]) for name, c in surveyed.point_at.items()}
         unchecked = [name for name, seen in surveyed.checked.items() if not seen]
@@ -48,7 +49,7 @@ class Weighing:
         self.sigma = np.array([fit.sigma for fit in surveyed.fits])
         self.cov, self.gain, self.redundancy = _with_unread(surveyed), surveyed.gain, surveyed.redundancy
         self.gain = np.vstack((self.gain, np.zeros((len(self.cov) - len(self.gain), self.gain.shape[1]))))
-        self.placed = place_everything(job, surveyed)
+        self.placed = placed
         self.saddle, self.saddle_sd = self._saddle()
         self.by_sheet = self._by_sheet()
         self._look()

@@ -39,9 +39,9 @@ def with_changes(
     return tuple(step if step.go else msgspec.structs.replace(step, change=seen.change(step)) for step in steps)
 
 
-def worked_out(job: Job, layout: Layout) -> tuple[Step, ...]:
+def worked_out(job: Job, layout: Layout, surveyed: Surveyed | None = None) -> tuple[Step, ...]:
     """All verdicts, each with what would change it: for paper, and for when the hands are idle."""
-    return with_changes(job, layout, verdicts(job, layout))
+    return with_changes(job, layout, verdicts(job, layout), surveyed)
 
 
 class _Seen:
@@ -50,7 +50,7 @@ class _Seen:
     def __init__(self, job: Job, layout: Layout, surveyed: Surveyed) -> None:
         self.job, self.layout, self.surveyed = job, layout, surveyed
         self.placed = place_everything(job, surveyed)
-        self.weighing = Weighing(job, layout, surveyed)
+        self.weighing = Weighing(job, layout, self.placed)
         tried = with_trial(job, layout)
         self.tried = place_everything(tried, survey(tried)) if tried is not None else None
 

@@ -1,6 +1,6 @@
 """The **proof** of a place: distances chosen by what they would reveal, and what they say once they are read."""
 
-from geometry.proof.proof_at_stage import Proved, Row, prove, wished
+from geometry.proof.proof_at_stage import Proved, Row, latest, prove, wished
 from geometry.proof.proof_told import (
     as_finding,
     band_words,
@@ -21,6 +21,7 @@ __all__ = [
     "dated",
     "ends_called",
     "ends_in_short",
+    "latest",
     "prove",
     "row_words",
     "said",

@@ -6,6 +6,8 @@ which the set would show it, all of the others allowed for.
 """
 
 import math
+from collections.abc import Callable
+from functools import cache, partial
 
 import msgspec
 import numpy as np
@@ -30,6 +32,8 @@ SEEN = 0.2
 ON_NEW = ("bridge.front", "bridge.slot", "base.front", "base.back")
 """Pairs of places that a distance goes to, left and right; those that there are."""
 Pair = tuple[str, str]
+Set = tuple[int, ...]
+"""Some of the candidates, by their numbers, rising."""
 
 
 def candidates(job: Job, places: Places) -> tuple[Pair, ...]:
@@ -51,10 +55,13 @@ def candidates(job: Job, places: Places) -> tuple[Pair, ...]:
     return tuple(sorted((pair for pair in pairs if SHORT < far[pair] < RULE), key=by_hand))
 
 
-def as_reading(job: Job, pair: Pair, length: float) -> Reading:
-    """A distance still to be read, with the instrument that is usual for so long a one."""
-    tool = usual_caliper(job) if length <= CALIPER else usual_rule(job)
-    return Reading(id=code(pair), kind="distance", of=pair, with_=tool)
+def as_readings(job: Job, pairs: tuple[Pair, ...], lengths: Array) -> tuple[Reading, ...]:
+    """Distances still to be read, with the instruments that are usual for as long ones."""
+    caliper, rule = usual_caliper(job), usual_rule(job)
+    return tuple(
+        Reading(id=code(pair), kind="distance", of=pair, with_=caliper if length <= CALIPER else rule)
+        for pair, length in zip(pairs, lengths.tolist(), strict=True)
+    )
 
 
 def code(pair: Pair) -> str:
@@ -63,8 +70,9 @@ def code(pair: Pair) -> str:
 
 
 class Weighed(msgspec.Struct, frozen=True, eq=False):
-    """All candidates with the covariance of their misfits (n, n)."""
+    """All candidates as they would be read, with the covariance of their misfits (n, n)."""
 
+    readings: tuple[Reading, ...]
     spans: Spans
     cov: Array
 
@@ -92,36 +100,38 @@ class Weighed(msgspec.Struct, frozen=True, eq=False):
 def weigh(job: Job, places: Places, pairs: tuple[Pair, ...]) -> Weighed:
     """The candidates, each as it would be read."""
     found = spans(places, pairs)
-    readings = tuple(as_reading(job, pair, float(far)) for pair, far in zip(pairs, found.length, strict=True))
+    readings = as_readings(job, pairs, found.length)
     noise = noise_of(found, readings, hand_of(places))
-    return Weighed(found, covariance(unknowns(places, found, noise), found, noise))
+    return Weighed(readings, found, covariance(unknowns(places, found, noise), found, noise))
 
 
-def choose(weighed: Weighed) -> tuple[int, ...]:
+def choose(weighed: Weighed) -> Set:
     """The fewest distances, `LEAST` to `MOST`, that would show all that is to be revealed, or the best `MOST`."""
     n = len(weighed.spans.pairs)
     if n <= LEAST:
         return tuple(range(n))
-    best = _best_of(weighed, min(MOST, n))
+    best, shows = _best_of(weighed, min(MOST, n))
     for size in range(LEAST, min(MOST, n)):
-        if float(weighed.worst(np.array([best]))[0]) < SHOWS:
+        if shows < SHOWS:
             return best  # what so many do not show, fewer do not show either
-        fewer = _best_of(weighed, size)
-        if float(weighed.worst(np.array([fewer]))[0]) >= SHOWS:
+        fewer, shows_less = _best_of(weighed, size)
+        if shows_less >= SHOWS:
             return fewer
     return best
 
 
-def _best_of(weighed: Weighed, size: int) -> tuple[int, ...]:
-    """A set of a size from which no single exchange leads to a better one, the best of a few begun anew."""
+def _best_of(weighed: Weighed, size: int) -> tuple[Set, float]:
+    """A set of a size from which no single exchange leads to a better one, the best of a few begun anew; and what it
+    reveals worst.
+    """
     moves = np.column_stack((weighed.spans.moves, weighed.spans.scale)) * np.array([OFF, OFF, TURNED, SMALL])
     n = len(moves)
-    begun = [_improved(weighed, _spread(weighed, moves, size, first)) for first in range(0, n, max(n // STARTS, 1))]
-    scores = [float(weighed.worst(np.array([one]))[0]) for one in begun]
-    return begun[scores.index(max(scores))]
+    exchanged = cache(partial(_exchanged, weighed))  # several beginnings come to the same sets
+    begun = (_improved(exchanged, _spread(weighed, moves, size, first)) for first in range(0, n, max(n // STARTS, 1)))
+    return max(begun, key=lambda found: found[1])
 
 
-def _spread(weighed: Weighed, moves: Array, size: int, first: int) -> tuple[int, ...]:
+def _spread(weighed: Weighed, moves: Array, size: int, first: int) -> Set:
     """A set to begin with: from the first on always the one that leaves least to know of pose and scale together."""
     chosen = [first]
     while len(chosen) < size:
@@ -134,21 +144,21 @@ def _spread(weighed: Weighed, moves: Array, size: int, first: int) -> tuple[int,
     return tuple(sorted(chosen))
 
 
-def _improved(weighed: Weighed, start: tuple[int, ...]) -> tuple[int, ...]:
-    """The set after exchanging one distance for another as long as that makes it better."""
-    here, score = start, float(weighed.worst(np.array([start]))[0])
-    n = len(weighed.spans.pairs)
-    while True:
-        near = [
-            tuple(sorted((*here[:i], *here[i + 1 :], new)))
-            for i in range(len(here))
-            for new in range(n)
-            if new not in here
-        ]
-        if not near:
-            return here
-        scores = weighed.worst(np.array(near))
-        best = int(scores.argmax())
-        if float(scores[best]) <= score:
-            return here
-        here, score = near[best], float(scores[best])
+def _improved(exchanged: Callable[[Set], tuple[Set, float]], start: Set) -> tuple[Set, float]:
+    """The set after exchanging one distance for another as long as that makes it better; and what it reveals worst."""
+    here, (there, shows) = start, exchanged(start)
+    while there != here:
+        here, (there, shows) = there, exchanged(there)
+    return here, shows
+
+
+def _exchanged(weighed: Weighed, here: Set) -> tuple[Set, float]:
+    """The best set that a single exchange leads to, the same one where none is better; and what it reveals worst."""
+    others = [new for new in range(len(weighed.spans.pairs)) if new not in here]
+    near = np.tile(here, (1 + len(here) * len(others), 1))  # the set itself is the first
+    for i, block in enumerate(np.split(near[1:], len(here))):
+        block[:, i] = others
+    near.sort(axis=1)
+    scores = weighed.worst(near)
+    best = int(scores.argmax())
+    return tuple(near[best].tolist()), float(scores[best])

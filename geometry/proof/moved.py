@@ -9,16 +9,16 @@ from geometry.frame import into
 from geometry.job import Job
 from geometry.placed.place_everything import place_everything
 from geometry.proof.carried import Pose
-from geometry.survey import survey
+from geometry.survey import Surveyed
 
 
-def moved_by(job: Job) -> Pose | None:
+def moved_by(job: Job, surveyed: Surveyed) -> Pose | None:
     """From the middle of the old footprint's front edge, its side nearest the nut, to the new bridge's.
 
     None where either is not known. The ± is that of both places together: what moves one with the other comes into it
     once.
     """
-    placed = place_everything(job, survey(job))
+    placed = place_everything(job, surveyed)
     names = job.old.outline if job.old is not None else ()
     if placed.neck is None or placed.saddle is None or placed.saddle.seated is None:
         return None

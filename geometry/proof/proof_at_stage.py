@@ -13,7 +13,7 @@ from geometry.layout import Record
 from geometry.placed.place_everything import PlacedInstrument, place_everything
 from geometry.proof import fitting
 from geometry.proof.carried import Carried, Pose, StringPlace
-from geometry.proof.choosing_distances import as_reading, candidates, choose, weigh
+from geometry.proof.choosing_distances import candidates, choose, weigh
 from geometry.proof.faults import Cause
 from geometry.proof.fitting import Fit
 from geometry.proof.margin_left import MarginLeft, margin_left
@@ -81,7 +81,7 @@ def chosen(job: Job, placed: PlacedInstrument) -> tuple[Reading, ...]:
     if not pairs:
         return ()
     found = weigh(job, places, pairs)
-    return tuple(as_reading(job, pairs[i], float(found.spans.length[i])) for i in choose(found))
+    return tuple(found.readings[i] for i in choose(found))
 
 
 def wished(job: Job) -> tuple[Reading, ...]:

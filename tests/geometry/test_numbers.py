@@ -430,7 +430,8 @@ SENTENCES = (
     f"how nearly a sheet can be laid: {faults.LAID[0]} mm and {math.degrees(faults.LAID[2]):.2f} degrees",
     f"called so in at least {100 * (1 - fitting.FALSELY):.0f} of 100",
     f"tape that slipped by {faults.SLIP:g} mm and {math.degrees(faults.TURN):g} degrees, a sheet printed "
-    f"{100 * faults.SCALE:g} % off, a misreading of {faults.MISREAD:g} mm",
+    f"{100 * faults.SCALE:g} % off both ways and {100 * faults.FED:g} % off each way by itself, a misreading of "
+    f"{faults.MISREAD:g} mm",
 )
 
 

@@ -16,6 +16,7 @@ from export.templates import numbered_holes, parts, registration, saddle_place
 from export.templates.registration import Against, Start
 from geometry.job import Job
 from geometry.layout import BridgePlan, Check, Layout
+from geometry.survey import survey
 from geometry.units import Unit, said, show, show_pm
 
 STUB = 25.0
@@ -55,6 +56,7 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
     end = neck.end if neck.end is not None else (start.left, start.right)
     free = max(start.front, *(x for x, _ in end)) + registration.WINDOW + registration.TICK + 1.0
     windows = registration.seam_windows(layout, free, front - STUB - registration.WINDOW - 6.0)
+    surveyed = survey(job)
     pins = [] if job.sheets.window else numbered_holes.pins(job, layout)
     marks = [
         *registration.start_marks(start, neck),
@@ -81,8 +83,8 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
         is_template=True,
         bored=tuple(pins),
         tables=(
-            saddle_place.table(job, layout, "end" if start.against == "board end" else "fret12"),
-            *saddle_place.proof_table(job),
+            saddle_place.table(job, layout, "end" if start.against == "board end" else "fret12", surveyed),
+            *saddle_place.proof_table(job, surveyed),
         ),
     )
     return numbered_holes.with_hole_table(job, layout, figure)

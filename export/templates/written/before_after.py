@@ -14,6 +14,7 @@ from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp
 from export.templates.to_be_read_first import stops_of
 from export.templates.written import job_results
+from export.templates.written.job_tables import Rows
 from export.templates.written.standing_results import moved_rows
 from export.templates.written.written_pages import numbered, put_head, written_ground
 from geometry import proof, words
@@ -23,6 +24,7 @@ from geometry.layout import Layout, OldPlan, SaddlePlan, StringPlan
 from geometry.proof import Proved
 from geometry.proof.moved import moved_by
 from geometry.strings.octave import octave_called
+from geometry.survey import Surveyed, survey
 from geometry.units import said, said_angle, said_pm
 
 WAYS = ((52.0, 4.5), (33.0, 4.5), (33.0, 4.0))
@@ -41,17 +43,22 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     if layout.neck is None or layout.bridge is None or layout.saddle is None:
         raise ExportError("Before and after cannot be shown yet: it needs the neck, the strings and a bridge")
     inside = written_ground(stamp)
-    proofs = [found for stage in STAGES if (found := proof.prove(job, stage)) is not None]
+    surveyed = survey(job)
+    read = [stage for stage in STAGES if proof.latest(job, stage).readings]
+    proofs = [found for stage in read if (found := proof.prove(job, stage, surveyed)) is not None]
+    moved = _moved(job, layout, surveyed)
     best: Flow | None = None
     for high, row in WAYS:
         if best is None or len(best.pages) > 1:
-            flow = _set_out(job, layout, stamp, Flow(inside, row), proofs, high)
+            flow = _set_out(job, layout, stamp, Flow(inside, row), proofs, moved, high)
             best = flow if best is None or len(flow.pages) < len(best.pages) else best
     assert best is not None
     return numbered(best, job, stamp, "before-and-after")
 
 
-def _set_out(job: Job, layout: Layout, stamp: Stamp, flow: Flow, proofs: list[Proved], high: float) -> Flow:
+def _set_out(
+    job: Job, layout: Layout, stamp: Stamp, flow: Flow, proofs: list[Proved], moved: Rows, high: float
+) -> Flow:
     """All of it, the drawings so high."""
     put_head(flow, job, stamp, "Before and after")
     for reason in stops_of(layout):
@@ -59,7 +66,7 @@ def _set_out(job: Job, layout: Layout, stamp: Stamp, flow: Flow, proofs: list[Pr
     built = next((one for one in proofs if one.stage == "built" and one.strings), None)
     _drawings(flow, job, layout, built, high)
     _table(flow, "Measured", job_results.RESULTS, _measured(job, layout))
-    _table(flow, "Moved by", MOVED, _moved(job, layout))
+    _table(flow, "Moved by", MOVED, moved)
     _table(flow, "In tune to", TUNE, _tune(job, layout, built))
     for one in proofs:
         _proof(flow, job, one)
@@ -105,10 +112,10 @@ def _measured(job: Job, layout: Layout) -> list[list[str]]:
     return [["Readings", str(count), "", layout.survey.why.split(". ")[0]], *job_results.results(job, layout)]
 
 
-def _moved(job: Job, layout: Layout) -> list[list[str]]:
+def _moved(job: Job, layout: Layout, surveyed: Surveyed) -> list[list[str]]:
     if layout.floating is not None:
         return moved_rows(job, layout.floating)
-    found = moved_by(job)
+    found = moved_by(job, surveyed)
     if found is None:
         return []
     along = "toward the tail" if found.along > 0 else "toward the nut"

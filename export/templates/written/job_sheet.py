@@ -29,6 +29,7 @@ from geometry.layout import Layout
 from geometry.old_work import move_told
 from geometry.placed import kept_placements, kept_told
 from geometry.proof import dated, prove
+from geometry.survey import survey
 
 SETTINGS = (
     ((4.5, 44.0, True), (4.2, 38.0, True), (4.0, 30.0, True), (3.8, 24.0, True), (3.6, 18.0, True)),
@@ -120,8 +121,9 @@ def _said(job: Job, layout: Layout) -> _Said:
         for finding in layout.findings
         if finding.grade == grade and not move_told.tells(finding)
     ]
-    clamped = prove(job, "clamped")
-    built = prove(job, "built") if any(one.stage == "built" for one in job.proof) else None
+    surveyed = survey(job)
+    clamped = prove(job, "clamped", surveyed)
+    built = prove(job, "built", surveyed) if any(one.stage == "built" for one in job.proof) else None
     proof = job_tables.proof_rows(job, clamped)
     before = f"Check before {how_held(job).before}"
     several = job.separate is not None and job.separate.bases != "one"
@@ -149,7 +151,7 @@ def _said(job: Job, layout: Layout) -> _Said:
             if (beside := kept_placements.compare(job, layout, kept)) is not None
             for below in (tuple(kept_told.below(job, beside)),)
         ),
-        now=go_or_wait.said(job, go_or_wait.worked_out(job, layout)),
+        now=go_or_wait.said(job, go_or_wait.worked_out(job, layout, surveyed)),
         steps=work_steps.steps(job, layout),
         readings=job_tables.readings(job, layout),
     )

@@ -7,8 +7,8 @@ import pytest
 
 from export.correction import NONE, Correction
 from export.drawing.flatten import Box
+from export.drawing.free_ground import FreeGround
 from export.drawing.marks import Circle, Line, Path, Purpose, Text
-from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.pens import PENS
 from export.drawing.typeface import text_box, width
 from export.paper import wrapping
@@ -274,7 +274,7 @@ def test_a_word_without_end_is_not_weighed_whole_for_each_line(monkeypatch: pyte
 @pytest.mark.parametrize(("high", "read"), [(62.0, 50), (45.0, 30)])
 def test_a_short_scale_stands_only_where_no_longer_one_finds_room(high: float, read: int) -> None:
     """At the right, where it is wished, only a short one fits; at the left there is room `high`, mm."""
-    free = OccupiedCells(Box(0.0, 0.0, 200.0, 100.0), 1.0)
+    free = FreeGround(Box(0.0, 0.0, 200.0, 100.0), 1.0)
     free.occupy(Box(0.0, high, 60.0, 100.0))
     free.occupy(Box(60.0, 0.0, 160.0, 100.0))
     free.occupy(Box(160.0, 45.0, 200.0, 100.0))

@@ -5,8 +5,8 @@ import pytest
 import shapely
 
 from export.drawing.flatten import Box, polyline, shape_points
+from export.drawing.free_ground import FreeGround
 from export.drawing.marks import Circle, Mark, Path, Text
-from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.transform import Transform
 from export.drawing.typeface import text_corners
 from export.paper.framed_crosses import far_apart
@@ -52,7 +52,7 @@ def test_the_name_of_a_joining_sheet_lies_on_no_line(name: str, template: str, t
 def test_a_figure_of_two_views_has_each_side_once_on_its_own_side() -> None:
     """derived: the middle of BASS at 0 and 100 is 50, of TREBLE at 80 and 180 it is 130."""
     figure = [words((x, 0.0), says, 4.0) for x, says in ((0, "BASS"), (80, "TREBLE"), (100, "BASS"), (180, "TREBLE"))]
-    told = repeated(figure, (), OccupiedCells(Box(0.0, 0.0, 150.0, 100.0), 2.0), ())
+    told = repeated(figure, (), FreeGround(Box(0.0, 0.0, 150.0, 100.0), 2.0), ())
     at = {mark.shape.text: mark.shape.at[0] for mark in told if isinstance(mark.shape, Text)}
     assert len(told) == 2
     assert at["BASS"] < 75.0 < at["TREBLE"]

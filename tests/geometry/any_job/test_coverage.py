@@ -6,8 +6,9 @@ import pytest
 from geometry.job import Job, Point, Reading
 from geometry.job.sides import Side
 from geometry.layout import Layout
+from geometry.survey import survey
 from geometry.survey.rows.one_scale import TWO_IN_ONE
-from geometry.work_out import lay_out, work_out
+from geometry.work_out import lay_places
 from tests.campaign.invented.laying import shown
 from tests.geometry.made import bridge, job, scales, six, surveyed
 
@@ -98,9 +99,9 @@ def held_by(instruments: int, apart: float) -> dict[str, float]:
     for _ in range(instruments):
         points, true = invented(random, apart)
         bare = blank(points)
-        truth = figures(lay_out(bare, surveyed(points, true, sd=1e-6)))
+        truth = figures(lay_places(bare, surveyed(points, true, sd=1e-6)).layout)
         full = Job(points=bare.points, strings=bare.strings, bridge=bare.bridge, readings=read(random, points, true))
-        for name, (value, pm95) in figures(work_out(full)).items():
+        for name, (value, pm95) in figures(lay_places(full, survey(full)).layout).items():
             held[name] = held.get(name, 0) + (abs(value - truth[name][0]) <= pm95)
     return {name: count / instruments for name, count in held.items()}
 

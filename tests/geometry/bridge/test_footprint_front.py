@@ -7,7 +7,7 @@ import pytest
 
 from geometry.bridge.footprint_front import front_of
 from geometry.job import Old
-from geometry.proof import moved
+from geometry.proof.moved import moved_by
 from geometry.work_out import lay_out
 from tests.geometry.made import BOARD, XY, bridge, job, scales, six, surveyed
 
@@ -40,9 +40,7 @@ def test_rounded_wings_and_a_chip_are_no_ends() -> None:
 
 
 @pytest.mark.parametrize("ring", [CORNERS, MORE])
-def test_a_bridge_on_its_old_footprint_stands_on_it_and_has_not_moved(
-    ring: list[complex], monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_bridge_on_its_old_footprint_stands_on_it_and_has_not_moved(ring: list[complex]) -> None:
     """derived: the front of either outline has its middle at (632, 0) and stands square"""
     foot: dict[str, XY] = {f"foot.{n}": (at.real, at.imag) for n, at in enumerate(ring)}
     points = BOARD | foot
@@ -53,7 +51,6 @@ def test_a_bridge_on_its_old_footprint_stands_on_it_and_has_not_moved(
     (lx, ly), (rx, ry), *_ = plan.corners
     assert ((lx + rx) / 2, (ly + ry) / 2) == pytest.approx((632.0, 0.0))
     assert plan.turn == pytest.approx(0.0, abs=1e-9)
-    monkeypatch.setattr(moved, "survey", lambda _: found)
-    gone = moved.moved_by(made)
+    gone = moved_by(made, found)
     assert gone is not None
     assert (gone.along, gone.across, gone.turn) == pytest.approx((0.0, 0.0, 0.0), abs=1e-6)

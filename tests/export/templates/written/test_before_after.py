@@ -19,6 +19,7 @@ from export.templates.written import before_after
 from geometry.job import Job
 from geometry.old_work.move_told import told
 from geometry.proof.moved import moved_by
+from geometry.survey import survey
 from geometry.work_out import work_out
 from tests.geometry.any_job.mirror_image import mirrored
 from tests.geometry.go_or_wait.test_what_if import sample
@@ -92,7 +93,7 @@ def test_without_a_bridge_it_says_what_it_needs() -> None:
 def test_moved_by_is_from_the_old_front_to_the_new() -> None:
     """derived: the old footprint's side nearest the nut against the new corners, both as the layout has them"""
     job = sample("leaning-neck")
-    layout, found = work_out(job), moved_by(job)
+    layout, found = work_out(job), moved_by(job, survey(job))
     assert found is not None
     assert layout.bridge is not None
     corners = [complex(*at) for at in layout.old.outline]
@@ -106,7 +107,7 @@ def test_moved_by_is_from_the_old_front_to_the_new() -> None:
 
 def test_moved_by_mirrors() -> None:
     job = sample("leaning-neck")
-    one, other = moved_by(job), moved_by(mirrored(job))
+    one, other = moved_by(job, survey(job)), moved_by(mirrored(job), survey(mirrored(job)))
     assert one is not None
     assert other is not None
     assert (other.along, -other.across, -other.turn) == pytest.approx((one.along, one.across, one.turn), abs=1e-6)
@@ -116,7 +117,7 @@ def test_moved_by_mirrors() -> None:
 @pytest.mark.parametrize("name", SAMPLES)
 def test_the_placement_sheet_has_the_distances_with_their_bands(name: str, tmp_path: Path) -> None:
     job = sample(name)
-    (table,) = proof_table(job)
+    (table,) = proof_table(job, survey(job))
     assert 4 <= len(table.rows) <= 6
     pages = sheets(job, work_out(job), replace(STAMP, templates=("placement",)))
     texts = {mark.shape.text for page in pages for mark in page.drawing.marks if hasattr(mark.shape, "text")}
@@ -158,7 +159,7 @@ def test_a_drawing_with_all_the_room_there_is_ends_at_the_pages_edges(high: floa
 @pytest.mark.parametrize("name", SAMPLES)
 def test_the_ways_that_it_moved_are_told_by_their_signs(name: str) -> None:
     for job in (sample(name), mirrored(sample(name))):
-        found, said = moved_by(job), words_of(job).splitlines()
+        found, said = moved_by(job, survey(job)), words_of(job).splitlines()
         if found is None:
             continue
         assert ("toward the tail" in said, "toward the nut" in said) == (found.along > 0, found.along <= 0)

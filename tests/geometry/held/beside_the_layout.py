@@ -95,7 +95,7 @@ def _move(name: str) -> Any:
     """What the move does to the old work, how far the bridge goes, and the outline that would hide the old one."""
     job, layout = as_made(name), lay_out(as_made(name), surveyed(name))
     cover = None if job.bridge is None else covering_of(job.bridge, layout)
-    return move_told.told(job, layout), moved_by(job), cover
+    return move_told.told(job, layout), moved_by(job, surveyed(name)), cover
 
 
 def _saddle(name: str) -> Any:

@@ -1,18 +1,17 @@
 """Laying figures on paper: on one sheet with all it must say around it, or on as few as can be, to be taped."""
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from functools import cache, partial
 from itertools import chain
 from typing import Literal, NamedTuple
-
-import msgspec
 
 from export.drawing.flatten import Box
 from export.drawing.free_ground import FreeGround, boxes_under
 from export.drawing.marks import XY, Drawing, Mark
 from export.drawing.transform import Transform
 from export.paper import furniture
+from export.paper.blocks_around import PlacedBlocks, Wish, blocks_around
 from export.paper.furniture import Block, marks_box
 from export.paper.kept import Kept
 from export.paper.table_blocks import table_blocks, table_in_short
@@ -24,8 +23,6 @@ from export.records import Figure, PrintOrder, Sheet, Stamp, Turn, printable_are
 
 __all__ = ["Figure", "PrintOrder", "Sheet", "Stamp", "lay"]
 
-Wish = tuple[Iterable[Block], tuple[float, float]]
-"""A block as choices, best first, and where it is wanted: shares of the ground, (0, 0) lower left."""
 PLACES = ((1.0, 1.0), (0.0, 0.5), (0.5, 0.5), (1.0, 0.5), (0.0, 1.0), (0.0, 0.0))
 """Where on the ground a figure is tried, in shares of the room that is left over."""
 BETWEEN = ((0.5, 0.8), (0.5, 0.2))
@@ -36,34 +33,8 @@ SHORTEST_ROLL = 150.0
 """No piece of a roll is cut shorter, mm: the blocks around a narrow figure need the room."""
 WELL = 0.17
 """Blocks that lie no worse than this each, on average, are well enough, and no other place is tried."""
-SMALLER = 0.12
-"""As how much worse each smaller choice of a block counts."""
-LEFT_OUT = 2.0
-"""As how much worse a table counts of which only what must not be missing finds room: more than any place can be."""
 LINE = 0.3
 """What a line's own width may stand out beyond its middle, mm."""
-
-
-class PlacedBlocks(msgspec.Struct, frozen=True):
-    """The blocks around a figure with their corners, and how much worse than wished they lie (0: all as wished).
-    `short`: which of those that were wished if there is room, by number, are left out or there as a last resort.
-    """
-
-    blocks: tuple[tuple[Block, XY], ...] = ()
-    worse: float = 0.0
-    short: frozenset[int] = frozenset()
-
-    def marks(self) -> tuple[Mark, ...]:
-        """All blocks where they lie."""
-        return tuple(mark for block, corner in self.blocks for mark in block.at(corner))
-
-    def instead(self, of: Block, other: Block) -> "PlacedBlocks":
-        """The same with another block, as large, in the place of one."""
-        blocks = tuple((other if block == of else block, corner) for block, corner in self.blocks)
-        return msgspec.structs.replace(self, blocks=blocks)
-
-
-NONE_YET = PlacedBlocks()
 
 
 def turned(paper: Paper, turn: Turn, needed: float) -> list[Paper]:
@@ -252,57 +223,3 @@ def title_block(order: PrintOrder, paper: Paper, sheets: int) -> Block:
         *(line for note in figure.notes_beside(figure.marks) for line in furniture.in_lines(note, 2.1, 92)),
     ]
     return furniture.paragraph(lines)
-
-
-def blocks_around(
-    free: FreeGround,
-    wishes: Sequence[Wish],
-    if_room: Sequence[Wish] = (),
-    before: PlacedBlocks = NONE_YET,
-    below: float = math.inf,
-) -> PlacedBlocks | None:
-    """The blocks, those laid `before` among them, each in a free place nearest to where it is wished; None where one
-    finds no room, or where they would lie as bad as `below` or worse. Those `if_room`, most needed first, are left out
-    where they find none.
-    """
-    placed, worse, short = list(before.blocks), before.worse, set[int]()
-    for choices, wanted in wishes:
-        found = _best(free, choices, wanted) if worse < below else None
-        if found is None:
-            return None
-        worse += found[0]
-        placed.append(_laid_on(free, *found[1:]))
-    for number, (choices, wanted) in enumerate(if_room):
-        if worse >= below:
-            return None
-        found = _best(free, choices, wanted)
-        if found is None or found[1].last_resort:
-            short.add(number)
-            worse += (len(if_room) - number) * (2 * LEFT_OUT if found is None else LEFT_OUT)
-        if found is not None:
-            worse += found[0]
-            placed.append(_laid_on(free, *found[1:]))
-    return PlacedBlocks(tuple(placed), worse, frozenset(short)) if worse < below else None
-
-
-def _laid_on(free: FreeGround, block: Block, corner: XY) -> tuple[Block, XY]:
-    """A block where it lies, its ground and a little round it free no more."""
-    free.occupy(block.ground(corner).grown(3.0))
-    return block, corner
-
-
-def _best(free: FreeGround, choices: Iterable[Block], wanted: tuple[float, float]) -> tuple[float, Block, XY] | None:
-    """The choice that lies best: how far from where it is wished, in shares of the ground, and a little for size."""
-    ground = free.ground
-    best: tuple[float, Block, XY] | None = None
-    for order, choice in enumerate(choices):
-        corner = free.find(choice.width, choice.height, wanted)
-        if corner is not None:
-            away_x = abs(corner[0] - ground.x0 - wanted[0] * (ground.width - choice.width)) / ground.width
-            away_y = abs(corner[1] - ground.y0 - wanted[1] * (ground.height - choice.height)) / ground.height
-            worse = math.hypot(away_x, away_y) + SMALLER * order + (LEFT_OUT if choice.last_resort else 0.0)
-            if best is None or worse < best[0]:
-                best = (worse, choice, corner)
-        if best is not None and best[0] <= SMALLER * (order + 1):
-            break  # no place could make up for the size of the next
-    return best

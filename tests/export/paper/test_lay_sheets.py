@@ -12,8 +12,8 @@ from export.drawing.marks import Circle, Line, Path, Purpose, Text
 from export.drawing.pens import PENS
 from export.drawing.typeface import text_box, width
 from export.paper import wrapping
+from export.paper.blocks_around import blocks_around
 from export.paper.furniture import correction_words, day, legend, legends_of, marks_box, scale_block, scales
-from export.paper.lay_sheets import blocks_around
 from export.paper.wrapping import wrapped
 from export.plan.bridge.old_work_drawn import old_hole
 from export.records import Sheet, Stamp, Turn

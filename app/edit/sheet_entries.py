@@ -1,10 +1,32 @@
-"""What the Sheets card says and puts back of stock: the piece that parts are laid on, and what is seldom asked."""
+"""What the Sheets card says and puts back: paper, the stock that parts are laid on, and what is seldom asked."""
 
 from app.edit.edits import replace
 from geometry import units
 from geometry.job import Job, NotAJob
 from geometry.job.sheets import CUTS
 from geometry.units import Length, Unit
+
+PAPERS = ("A4", "A3", "A2", "A1", "Letter", "Legal", "Tabloid", "ANSI C", "ANSI D")
+"""The sizes of paper to choose from."""
+
+
+def own_paper(job: Job) -> str:
+    """A size of paper that is none of those to choose from, as it was typed."""
+    return "" if job.sheets.paper in PAPERS else job.sheets.paper
+
+
+def put_own_paper(job: Job, text: str) -> Job:
+    """The job with paper of a typed size; where nothing is typed, one of those to choose from. Raises `NotAJob`."""
+    from export.errors import ExportError
+    from export.paper_sizes import paper_named, typed_in
+
+    paper = text.strip() or (job.sheets.paper if job.sheets.paper in PAPERS else PAPERS[0])
+    paper = typed_in(paper, job.unit)
+    try:
+        paper_named(paper)
+    except ExportError as error:
+        raise NotAJob(str(error)) from None
+    return replace(job, sheets=replace(job.sheets, paper=paper))
 
 
 def stock_from(text: str, unit: Unit, called: str) -> tuple[Length, Length]:

@@ -17,6 +17,7 @@ from app.edit.edits import Put as Put
 from app.edit.usual_sizes import typed_or_usual
 from geometry import units
 from geometry.job import Job, NotAJob
+from geometry.words import first_small
 
 Name = str | Callable[[Job], str]
 """What a row is called; where that changes with the job, as bass and treble do with its hand, it is said of the job."""
@@ -124,7 +125,7 @@ class Form:
         def put_text(text: str, word: str) -> None:
             job = document.job
             kept = None if optional and not text.strip() else typed_length(text, job.unit)
-            document.edit(f"{_small(named())} {text.strip()}".strip(), put(job, kept), word)
+            document.edit(f"{first_small(named())} {text.strip()}".strip(), put(job, kept), word)
 
         def show() -> None:
             field.show_name(named())
@@ -148,7 +149,7 @@ class Form:
 
         def put_text(text: str, word: str) -> None:
             value = _number(text, whole=whole)
-            document.edit(f"{_small(named())} {text.strip()}", put(document.job, value), word)
+            document.edit(f"{first_small(named())} {text.strip()}", put(document.job, value), word)
 
         def show() -> None:
             field.show_name(named())
@@ -166,7 +167,7 @@ class Form:
 
         def put_text(text: str, word: str) -> None:
             value = _number(text, whole=whole) if text.strip() else None
-            document.edit(f"{_small(name)} {text.strip()}".strip(), put(document.job, value), word)
+            document.edit(f"{first_small(name)} {text.strip()}".strip(), put(document.job, value), word)
 
         def show() -> None:
             value = get(document.job)
@@ -184,7 +185,7 @@ class Form:
             return name if isinstance(name, str) else name(document.job)
 
         def put_text(text: str, word: str) -> None:
-            document.edit(f"{_small(named())} {text}", put(document.job, text), word)
+            document.edit(f"{first_small(named())} {text}", put(document.job, text), word)
 
         def show() -> None:
             field.show_name(named())
@@ -216,7 +217,7 @@ class Form:
         label.setWordWrap(True)
 
         def chose(at: int) -> None:
-            said = f"{_small(name)}: {box.itemText(at)}"
+            said = f"{first_small(name)}: {box.itemText(at)}"
             try:
                 document.edit(said, put(document.job, box.itemData(at)))
             except NotAJob as error:
@@ -249,7 +250,7 @@ class Form:
         document, box = self.document, Tick(name, says or YES_OR_NO, self.parent)
 
         def clicked(on: bool) -> None:
-            document.edit(f"{_small(name)}: {'yes' if on else 'no'}", put(document.job, on))
+            document.edit(f"{first_small(name)}: {'yes' if on else 'no'}", put(document.job, on))
 
         if key:
             self.fields[key] = box
@@ -295,7 +296,3 @@ def _number(text: str, *, whole: bool) -> float:
     if not math.isfinite(number):
         raise NotAJob(f"“{text}” is no number that can be measured; type figures only")
     return number
-
-
-def _small(text: str) -> str:
-    return text[:1].lower() + text[1:]

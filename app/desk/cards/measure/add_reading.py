@@ -1,13 +1,12 @@
 """Adding a reading: its kind, then its points, chosen from lists or pointed out on the plan."""
 
-from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QGridLayout,
     QHBoxLayout,
     QLabel,
     QPushButton,
-    QScrollArea,
     QSizePolicy,
     QVBoxLayout,
     QWidget,
@@ -20,6 +19,7 @@ from app.desk.widgets.buttons import make_button, plain_button
 from app.desk.widgets.choice import Choice, Tick
 from app.desk.widgets.look import SIDE, Look
 from app.desk.widgets.reading_picture import ReadingPicture
+from app.desk.widgets.whole_area import WholeArea
 from app.edit.measure import new_reading
 from app.say import plain_words
 from app.say.how_to import SEEN_INSIDE, TAKING
@@ -32,18 +32,6 @@ MOST = 4
 """How many points a kind asks for at most."""
 
 
-class Whole(QScrollArea):
-    """As high as what is in it and a `spare` where there is room, and scrolled where there is none."""
-
-    spare = 0
-
-    def sizeHint(self) -> QSize:
-        inside = self.widget()
-        if inside is None:
-            return super().sizeHint()
-        return QSize(inside.sizeHint().width(), inside.heightForWidth(self.width()) + self.spare)
-
-
 class AddReading(QWidget):
     """Signals: `made` with the new reading; `given_up`; `point_out` with what each point is for."""
 
@@ -54,7 +42,7 @@ class AddReading(QWidget):
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.document = document
-        self.area = Whole(self)
+        self.area = WholeArea(self)
         self.area.setObjectName("adding")
         self.area.setAccessibleName("A new reading")
         self.picture = ReadingPicture(look, self)

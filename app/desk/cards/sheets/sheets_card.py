@@ -20,6 +20,7 @@ from app.desk.document.preferences import Preferences
 from app.desk.widgets.buttons import make_button
 from app.desk.widgets.choice import Tick
 from app.desk.widgets.look import Look
+from app.edit.sheet_entries import PAPERS, own_paper, put_own_paper
 from export import FILE_KINDS, cautions
 from export.records import called
 from geometry.findings import Finding
@@ -27,7 +28,6 @@ from geometry.job import Held, Job, NotAJob
 from geometry.job.sheets import Operation, Work
 from geometry.words import first_large
 
-PAPERS = ("A4", "A3", "A2", "A1", "Letter", "Legal", "Tabloid", "ANSI C", "ANSI D")
 PURPOSES: dict[Work, str] = {
     "cut": "Edges to cut",
     "route": "Slots to rout",
@@ -73,7 +73,7 @@ class SheetsCard(Card):
         self.form = Form(document, column, self.inside)
         self.tools: tuple[Finding, ...] = ()
         self.preferences = preferences
-        self._doors(column)
+        self._export_and_print(column)
         self._paper()
         self._templates()
         self._machine(column)
@@ -81,7 +81,7 @@ class SheetsCard(Card):
         column.addStretch(1)
         self.refresh()
 
-    def _doors(self, column: QVBoxLayout) -> None:
+    def _export_and_print(self, column: QVBoxLayout) -> None:
         row = QHBoxLayout()
         says = "Files of the chosen templates, of the kinds ticked below"
         export = make_button("Export files", says, self.inside, "main")
@@ -123,7 +123,7 @@ class SheetsCard(Card):
         form.section("Paper")
         size = form.choice("Size", [(name, name) for name in PAPERS], *sheets_field("paper"))
         says = "Its sides, as in 320x450 mm or 13x19 in, or a roll’s width, as in roll 610 mm."
-        own = form.text("Another size", _own_paper, _put_own_paper, wide=112, says=says)
+        own = form.text("Another size", own_paper, put_own_paper, wide=112, says=says)
         size.activated.connect(self._keep_paper)
         own.line.settled.connect(self._keep_paper)
         turns = [("either", "as it fits"), ("portrait", "portrait"), ("landscape", "landscape")]
@@ -272,23 +272,6 @@ def _layer(name: Work) -> str:
 
 def _purposes(job: Job) -> tuple[str, ...]:
     return job.sheets.purposes if job.sheets.purposes is not None else tuple(PURPOSES)
-
-
-def _own_paper(job: Job) -> str:
-    return "" if job.sheets.paper in PAPERS else job.sheets.paper
-
-
-def _put_own_paper(job: Job, text: str) -> Job:
-    from export.errors import ExportError
-    from export.paper_sizes import paper_named, typed_in
-
-    paper = text.strip() or (job.sheets.paper if job.sheets.paper in PAPERS else PAPERS[0])
-    paper = typed_in(paper, job.unit)
-    try:
-        paper_named(paper)
-    except ExportError as error:
-        raise NotAJob(str(error)) from None
-    return msgspec.structs.replace(job, sheets=msgspec.structs.replace(job.sheets, paper=paper))
 
 
 def _of(held: Held, names: set[str]) -> Callable[[Job], bool]:

@@ -9,10 +9,11 @@ from PySide6.QtCore import Qt
 from PySide6.QtPrintSupport import QPrintDialog, QPrinterInfo
 from PySide6.QtWidgets import QStyle
 
-from app.desk.cards.sheets.sheets_card import PAPERS, SheetsCard
+from app.desk.cards.sheets.sheets_card import SheetsCard
 from app.desk.frame.desk import Desk
 from app.desk.output import print_pages
 from app.desk.widgets.choice import Tick, UnderTick
+from app.edit.sheet_entries import PAPERS
 from app.edit.start import first_questions
 from app.file import job_file, samples, settings
 from export import cautions

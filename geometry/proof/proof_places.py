@@ -13,6 +13,7 @@ from geometry.frets.fret_lines import twelfth
 from geometry.job import Job
 from geometry.job.measured.proof import is_new
 from geometry.job.sides import SIDES
+from geometry.neck.find_neck import NeckFrame
 from geometry.neck.laid_sheet import Sheet, lay_sheet
 from geometry.neck.string_paths import edge_crossings
 from geometry.perturbed_states import PerturbedStates
@@ -65,7 +66,7 @@ def find_places(job: Job, placed: PlacedInstrument) -> Places | None:
     neck, on = placed.neck, placed.saddle
     if neck is None or on is None or neck.spaced is None:
         return None
-    new = _new(job, placed.states, on)
+    new = _new(job, placed.states, neck.frame, on)
     if not new:
         return None
     states, frame = placed.states, neck.frame
@@ -84,12 +85,12 @@ def find_places(job: Job, placed: PlacedInstrument) -> Places | None:
     )
 
 
-def _new(job: Job, states: PerturbedStates, on: OnStrings) -> dict[str, complex]:
+def _new(job: Job, states: PerturbedStates, frame: NeckFrame, on: OnStrings) -> dict[str, complex]:
     """The places of the bridge, or of a base that is screwed down; none where neither has a place."""
     if job.separate is not None:
         from geometry.separate.places_on_base import places_on_base  # few jobs have one: the others need not wait
 
-        return places_on_base(job, states, on)
+        return places_on_base(job, states, frame, on)
     return _on_bridge(job, on) if on.seated is not None and job.bridge is not None else {}
 
 

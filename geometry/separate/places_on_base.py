@@ -4,6 +4,7 @@ several, by the names that a job's proof has for them. One sheet marks them all,
 
 from geometry.job import Job
 from geometry.job.sides import SIDES
+from geometry.neck.find_neck import NeckFrame
 from geometry.perturbed_states import PerturbedStates
 from geometry.placed.place_everything import OnStrings
 from geometry.separate.reach import places_pm95
@@ -11,12 +12,12 @@ from geometry.separate.set_bases import set_bases
 from geometry.units import mm
 
 
-def places_on_base(job: Job, states: PerturbedStates, on: OnStrings) -> dict[str, complex]:
+def places_on_base(job: Job, states: PerturbedStates, frame: NeckFrame, on: OnStrings) -> dict[str, complex]:
     """The corners in the first row."""
     separate = job.separate
     if separate is None:
         return {}
-    bases = set_bases(separate, on.strung, on.line, places_pm95(states, on.strung, on.wanted))
+    bases = set_bases(separate, on.strung, on.line, places_pm95(states, frame, on.strung, on.wanted))
     by_side = sorted(bases, key=lambda base: float(base.front[0].imag), reverse=True)
     half, long = mm(separate.width) / 2, mm(separate.length)
     return {

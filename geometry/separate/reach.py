@@ -6,6 +6,8 @@ from geometry.frame import Array, Points, xys
 from geometry.job import Job, Separate
 from geometry.layout import SaddleReach
 from geometry.layout.separate_plan import Reached
+from geometry.neck.find_neck import NeckFrame
+from geometry.neck.laid_sheet import lay_sheet
 from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.saddle_line import Strung
 from geometry.saddle.string_plans import WantedCompensation
@@ -17,13 +19,14 @@ ROUNDING = 1e-9
 """mm. What is lacking by less is rounding."""
 
 
-def places_pm95(states: PerturbedStates, strung: Strung, wanted: WantedCompensation) -> Array:
-    """The ± of each string's wanted place, its distance from the nut's front along the neck, (n,) mm: the nominal
-    place's from the readings, and the whole ± of the string's own compensation, which no neighbour makes finer.
+def places_pm95(states: PerturbedStates, frame: NeckFrame, strung: Strung, wanted: WantedCompensation) -> Array:
+    """The ± of each string's wanted place along the neck, (n,) mm, from where the sheet that the bases are marked from
+    puts it: the nominal place's from the readings, and the whole ± of the string's own compensation, which no neighbour
+    makes finer.
     """
     own = np.array([one.pm95 for one in wanted.each])
     moves = wanted.compensation(states)
-    bare = states.pm95((strung.break_point.real - moves) - strung.start.real)
+    bare = states.pm95(lay_sheet(frame).beyond(strung.break_point - moves))
     return np.asarray(np.hypot(bare, own))
 
 

@@ -32,7 +32,7 @@ def with_separate(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStri
     if separate is None or job.strings is None or on.spaced is None:
         return laid
     strung, names = strings.strung, tuple(string.name for string in job.strings.list)
-    pm95 = places_pm95(states, strung, strings.wanted)
+    pm95 = places_pm95(states, on.frame, strung, strings.wanted)
     bases = set_bases(separate, strung, strings.line, pm95)
     saddles = reach_of(job, separate, strung, bases, pm95, strings.wanted.ready.places.nominal)
     screws = base_holes.screw_holes(separate, bases, names)

@@ -13,13 +13,6 @@ from app.edit.measure import new_reading
 from tests.app.desk.conftest import OpenDesk, sample
 
 
-@pytest.fixture
-def card(desk: Desk) -> MeasureCard:
-    desk.measure.table.go(0)
-    desk.measure.table.setFocus()
-    return desk.measure
-
-
 def opened(card: MeasureCard) -> AddReading:
     card.add()
     assert card.adding is not None

@@ -20,13 +20,6 @@ SHIFT, CTRL = Qt.KeyboardModifier.ShiftModifier, Qt.KeyboardModifier.ControlModi
 KEY = Qt.Key
 
 
-@pytest.fixture
-def card(desk: Desk) -> MeasureCard:
-    desk.measure.table.go(0)
-    desk.measure.table.setFocus()
-    return desk.measure
-
-
 def whole(table: ReadingTable) -> int:
     """How many readings are in sight, not counting groups' lines nor what is cut."""
     room = table.viewport().rect()

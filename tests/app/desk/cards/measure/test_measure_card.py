@@ -17,13 +17,6 @@ from geometry.job import Job
 from tests.app.desk.conftest import OpenDesk, press, sample, type_into
 
 
-@pytest.fixture
-def card(desk: Desk) -> MeasureCard:
-    desk.measure.table.go(0)
-    desk.measure.table.setFocus()
-    return desk.measure
-
-
 def type_value(card: MeasureCard, text: str, *, enter: bool = True) -> None:
     """Type into the table; the first key opens the line, as the table's keys do."""
     type_into(card.table, text[0])

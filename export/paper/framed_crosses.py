@@ -6,15 +6,18 @@ import math
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
+import numpy as np
+
 from export.drawing.clip import clip_marks
 from export.drawing.dimension import cross
 from export.drawing.flatten import Box, polyline
-from export.drawing.free_ground import FreeGround
+from export.drawing.free_ground import Boxes, FreeGround
 from export.drawing.marks import XY, Line, Mark, Path
 from export.drawing.transform import Transform
 from export.paper import furniture
 from export.paper.furniture import marks_box
 from export.paper.tile_grid import OVERLAP, Grid
+from export.paper.work_ground import work_ground
 from geometry.units import Unit, show, show_pm
 
 TAPED = 0.5
@@ -71,8 +74,9 @@ def far_apart(
         transform = placing(cell)
         laid = transform.marks(figure)
         parts = [marks_box([m]) for m in laid if m.purpose == "cut" and isinstance(m.shape, Path) and m.shape.closed]
+        work = work_ground(laid)
         kept = [transform.box(one) for one in keep]
-        corner = _corner(inner, clip_marks(laid, window), kept, parts, wanted)
+        corner = _corner(inner, clip_marks(laid, window), kept, (work, parts), wanted)
         if corner is None:
             return None
         shown = grid.window(cell)
@@ -80,18 +84,26 @@ def far_apart(
     return Far((ends[0], ends[1]), (cells[0], cells[-1]))
 
 
-def _corner(inner: Box, marks: Sequence[Mark], keep: Sequence[Box], parts: Sequence[Box], wanted: XY) -> XY | None:
-    """The lower left corner of a cross's place: clear of all and outside each part to cut out, or else across lines
-    there; or else within a part. It never lies on words or beside holes.
+def _corner(
+    inner: Box, marks: Sequence[Mark], keep: Sequence[Box], work: tuple[Boxes, Sequence[Box]], wanted: XY
+) -> XY | None:
+    """The lower left corner of a cross's place: clear of all and outside the work, its outlines and then the parts to
+    cut out, or else across lines there; or else within. It never lies on words or beside holes.
     """
     kept = FreeGround(inner, furniture.CELL)
     for box in keep:
         kept.occupy(box)
     no_lines = [mark for mark in marks if not isinstance(mark.shape, Line | Path)]
-    for outside, clear_of in ((parts, marks), (parts, no_lines), ((), marks), ((), no_lines)):
+    around, parts = work[0], np.array(work[1], dtype=np.float64).reshape(-1, 4)
+    for outside, clear_of in (
+        (np.concatenate((around, parts)), marks),
+        (parts, marks),
+        (parts, no_lines),
+        (parts[:0], marks),
+        (parts[:0], no_lines),
+    ):
         free = kept.copy()
-        for box in outside:
-            free.occupy(box)
+        free.occupy_boxes(outside)
         free.occupy_marks(clear_of, 2.0)
         corner = free.find(ROOM, ROOM, wanted)
         if corner is not None:

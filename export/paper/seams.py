@@ -2,9 +2,11 @@
 
 A **seam** runs in the middle of what two windows share. The sheet to its right, or below it, is cut along it and laid
 on the other. Crosses and cuts keep 3 mm clear of what a template is registered by: the board's end, fret 12, its edges,
-the neck centre line.
+the neck centre line. Where holes are drilled, crosses keep off the work if they can: one among dots would be pricked
+with them.
 """
 
+import math
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
@@ -18,6 +20,7 @@ from export.drawing.free_ground import Boxes, boxes_under
 from export.drawing.marks import XY, Circle, Line, Mark, Text
 from export.paper.furniture import CELL, marks_box, words
 from export.paper.tile_grid import OVERLAP, Grid
+from export.paper.work_ground import work_ground
 
 ARM = 4.0
 """How far a cross reaches from its middle, mm."""
@@ -27,10 +30,14 @@ CLEAR = 1.5
 """How far crosses keep from words and windows, and a name from all that is drawn where it can, mm."""
 NAME, SMALL_NAME = 2.6, 2.1
 """The letters of a joining sheet's name, mm."""
+CENTRE = 12.0
+"""A centre line that is no longer is a hole's, mm."""
 SHARES = (0.5, 0.15, 0.85)
 """Where along a seam its crosses stand."""
 ASIDE = (0.0, 0.05, -0.05, 0.1, -0.1, 0.15, -0.15)
 """How far along the seam a cross may stand aside where its place is taken."""
+ENOUGH = 2
+"""How many crosses join two sheets."""
 ACROSS = ("fret:12", "board end", "notch", "nut")
 
 
@@ -48,6 +55,22 @@ def _kept_clear(marks: Iterable[Mark]) -> list[Box]:
         elif mark.purpose != "note" and (mark.of in (*ACROSS, "neck") or mark.of.startswith("edge")):
             found.append(marks_box([mark]).grown(AWAY))
     return found
+
+
+def _off_the_work(marks: Sequence[Mark]) -> list[Box]:
+    """What crosses keep off as well, where there are other places: centre lines and holes; on a sheet to drill by the
+    outlines of the work, and the board where it has its frets.
+    """
+    centres = [
+        marks_box([mark]).grown(AWAY)
+        for mark in marks
+        if mark.purpose == "centre" and isinstance(mark.shape, Line) and math.dist(mark.shape.a, mark.shape.b) > CENTRE
+    ]
+    holes = [marks_box([mark]).grown(AWAY) for mark in marks if mark.purpose == "drill"]
+    if not holes:
+        return centres
+    on_board = len({mark.of for mark in marks if mark.of.startswith("fret:")}) > 1
+    return [*centres, *holes, *(Box(*strip) for strip in work_ground(marks, between_edges=on_board).tolist())]
 
 
 class Seam(NamedTuple):
@@ -107,7 +130,8 @@ def drawn(seams: Sequence[Seam], figure: Sequence[Mark], shown: Sequence[Mark]) 
     """
     clear = _kept_clear(figure)
     measured = [mark.shape for mark in figure if mark.purpose == "dimension" and isinstance(mark.shape, Line)]
-    at_seams = [(seam, _crosses(seam, clear, measured)) for seam in seams]
+    strict = [*clear, *_off_the_work(figure)] if seams else clear
+    at_seams = [(seam, _enough(_crosses(seam, strict, measured), seam, clear, measured)) for seam in seams]
     marks = [mark for _, places in at_seams for place in places for mark in cross(place, ARM, "register", of="cross")]
     under = boxes_under((*shown, *marks), CLEAR, CELL)
     names: list[Mark] = []
@@ -115,6 +139,11 @@ def drawn(seams: Sequence[Seam], figure: Sequence[Mark], shown: Sequence[Mark]) 
         taken = np.concatenate((under, boxes_under(names, CLEAR, CELL)))
         names += _named(seam, places, taken, (*shown, *marks, *names))
     return [*marks, *names, *(mark for seam in seams if seam.cut for mark in _cuts(seam, clear))]
+
+
+def _enough(found: list[XY], seam: Seam, clear: Sequence[Box], measured: Sequence[Line]) -> list[XY]:
+    """These crosses, or where they are too few to join two sheets, those off what is to be kept `clear` and no more."""
+    return found if len(found) >= ENOUGH else _crosses(seam, clear, measured)
 
 
 def _crosses(seam: Seam, clear: Sequence[Box], measured: Sequence[Line]) -> list[XY]:

@@ -6,8 +6,10 @@ from export.drawing.flatten import Box
 from export.drawing.flatten import box as shapes_box
 from export.drawing.free_ground import FreeGround
 from export.drawing.marks import XY, Circle, Mark, Text
+from export.drawing.typeface import text_box
 from export.paper import furniture
-from export.paper.furniture import Block, words
+from export.paper.furniture import words
+from export.paper.work_ground import work_ground
 from export.paper.wrapping import wrapped
 
 SIDES = ("BASS", "TREBLE")
@@ -16,55 +18,74 @@ CROSSED_OUT = "crossed out: old hole, assumed"
 """What is said where the key has no room for a sample of such a hole."""
 APART = 7.0
 """How far a key stands from any hole of the work, which would pass for a sample of its, mm."""
+HEIGHTS = (6.5, 5.0, 4.0)
+"""How high a side's word is set, mm: the smaller where there is no room for the larger."""
 OWN_SIDE = 0.25
 """How far from its own edge of a sheet a side's word may stand, as a share of the sheet."""
 
 
-def repeated(figure: Sequence[Mark], shown: Sequence[Mark], free: FreeGround, keep: Sequence[Box]) -> list[Mark]:
+def repeated(
+    figure: Sequence[Mark], shown: Sequence[Mark], free: FreeGround, keep: Sequence[Box], foot: FreeGround | None = None
+) -> list[Mark]:
     """What every sheet repeats where the figure leaves room: which side is bass, which treble, and the key to its own
-    lines. They stand outside the work itself (`keep`), where the key's samples would pass for holes and lines of it.
+    lines. Both stand outside the work (`keep`, outlines, the board), where the key's samples would pass for holes and
+    lines of it; the key in the window, or else where the sheet's `foot` is free. A side's word stands on its own side
+    of the middle, or not at all.
     """
     outside = free.copy()
     for box in keep:
         outside.occupy(box)
+    outside.occupy_boxes(work_ground(figure))
     marks: list[Mark] = []
     sides = _sides(figure)
     middle = [sum(at[axis] for at in sides.values()) / len(sides) for axis in (0, 1)] if sides else []
     for side, at in sides.items():
         if any(isinstance(m.shape, Text) and m.shape.text == side for m in shown):
             continue
-        upright = abs(at[0] - middle[0]) > abs(at[1] - middle[1])
-        share = 1.0 if at[0 if upright else 1] > middle[0 if upright else 1] else 0.0
-        block = furniture.block([words((0.0, 0.0), side, 6.5, bold=True)])
-        corner = outside.find(block.width, block.height, (share, 0.5) if upright else (0.5, share))
-        if corner is not None and _on_its_side(block, corner, outside.ground, share, upright=upright):
-            marks += block.at(corner)
-            outside.occupy(Box(*corner, corner[0] + block.width, corner[1] + block.height).grown(3.0))
-    marks += _key(shown, outside)
+        axis = 0 if abs(at[0] - middle[0]) > abs(at[1] - middle[1]) else 1
+        placed = _side(side, outside, axis, middle[axis], beyond=at[axis] > middle[axis])
+        marks += placed
+        outside.occupy_marks(placed, 2.0)
+    marks += _key(shown, (outside,) if foot is None else (outside, foot))
     return [*marks, *_crossed_out(shown, marks, free)]
 
 
+def _side(side: str, free: FreeGround, axis: int, middle: float, *, beyond: bool) -> tuple[Mark, ...]:
+    """A side's word, as large as it finds room, `beyond` the middle or before it; none where it finds none there."""
+    wanted = (float(beyond), 0.5) if axis == 0 else (0.5, float(beyond))
+    for height in HEIGHTS:
+        block = furniture.block([words((0.0, 0.0), side, height, bold=True)])
+        corner = free.find(block.width, block.height, wanted)
+        if corner is not None and _on_its_side(block.ground(corner), free.ground, axis, middle, beyond=beyond):
+            return block.at(corner)
+    return ()
+
+
 def _sides(figure: Sequence[Mark]) -> dict[str, XY]:
-    """Where the figure says BASS and where TREBLE; of several views that each say so, their middle."""
+    """Where the figure says BASS and where TREBLE, by the words' middles; of several views that each say so, their
+    middle.
+    """
     found: dict[str, list[XY]] = {}
     for mark in figure:
         if isinstance(mark.shape, Text) and mark.shape.text in SIDES:
-            found.setdefault(mark.shape.text, []).append(mark.shape.at)
+            around = text_box(mark.shape)
+            found.setdefault(mark.shape.text, []).append(((around.x0 + around.x1) / 2, (around.y0 + around.y1) / 2))
     return {
         side: (sum(x for x, _ in places) / len(places), sum(y for _, y in places) / len(places))
         for side, places in found.items()
     }
 
 
-def _key(shown: Sequence[Mark], free: FreeGround) -> tuple[Mark, ...]:
-    """The key to a sheet's own lines, as much of it as finds room."""
+def _key(shown: Sequence[Mark], grounds: Sequence[FreeGround]) -> tuple[Mark, ...]:
+    """The key to a sheet's own lines, as much of it as finds room on the first of these grounds that has any."""
     for shape in (mark.shape for mark in shown):
         if isinstance(shape, Circle):
-            free.occupy(shapes_box(shape).grown(APART))
-    for key in furniture.legends_of(tuple(shown)) if furniture.purposes_of(tuple(shown)) else ():
-        corner = free.find(key.width, key.height, (1.0, 1.0))
-        if corner is not None:
-            return key.at(corner)
+            grounds[0].occupy(shapes_box(shape).grown(APART))
+    for ground in grounds:
+        for key in furniture.legends_of(tuple(shown)) if furniture.purposes_of(tuple(shown)) else ():
+            corner = ground.find(key.width, key.height, (1.0, 1.0))
+            if corner is not None:
+                return key.at(corner)
     return ()
 
 
@@ -82,10 +103,8 @@ def _crossed_out(shown: Sequence[Mark], told: Sequence[Mark], free: FreeGround) 
     return ()
 
 
-def _on_its_side(block: Block, corner: XY, ground: Box, share: float, *, upright: bool) -> bool:
-    """Whether a side's word lies toward its own edge of the ground and not in the midst of the work, or beyond it."""
-    if upright:
-        at = (corner[0] + block.width / 2 - ground.x0) / ground.width
-    else:
-        at = (corner[1] + block.height / 2 - ground.y0) / ground.height
-    return abs(at - share) < OWN_SIDE
+def _on_its_side(word: Box, ground: Box, axis: int, middle: float, *, beyond: bool) -> bool:
+    """Whether a side's word lies wholly on its own side of the middle, and toward its own edge of the ground."""
+    low, high = word[axis], word[axis + 2]
+    share = ((low + high) / 2 - ground[axis]) / (ground[axis + 2] - ground[axis])
+    return low > middle and share > 1.0 - OWN_SIDE if beyond else high < middle and share < OWN_SIDE

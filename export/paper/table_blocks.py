@@ -55,12 +55,12 @@ def in_words(table: Table, room: float, high: float) -> tuple[Block, ...]:
 
 def table_in_short(table: Table, elsewhere: str) -> tuple[Block, ...]:
     """What of a table must not be missing where there is no room for it: the lines in bold below it, and on which sheet
-    it stands.
+    it stands; narrower where there is less room, and then smaller.
     """
     called = table.title.rpartition(",")[0] or table.title
     said = [*(line for line, bold in table.below if bold), f"{called}: on sheet {elsewhere}."]
-    rooms = (LEAST_BELOW, 0.75 * LEAST_BELOW, 0.5 * LEAST_BELOW)
-    parts = ([part for line in said for part in in_lines(line, SMALL_WORDS, room, bold=True)] for room in rooms)
+    ways = ((share, room * LEAST_BELOW) for share in (1.0, TIGHT) for room in (1.0, 0.75, 0.5))
+    parts = ([part for line in said for part in in_lines(line, k * SMALL_WORDS, room, bold=True)] for k, room in ways)
     blocks = (paragraph(each) for each in parts)
     return tuple(msgspec.structs.replace(block, last_resort=True) for block in blocks)
 

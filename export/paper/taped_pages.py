@@ -25,12 +25,17 @@ from export.paper.taped_foot import Said, Setting, foot, lower
 from export.paper.taped_tables import Page, with_tables
 from export.paper.tile_grid import OVERLAP, Grid, Spread, lay_grid, spread
 from export.paper.torn_words import made_whole, torn
+from export.paper.work_ground import work_ground
 from export.paper_sizes import Paper
 from export.records import Figure, PrintOrder, Sheet, printable_area
 from geometry.units import Unit
 
 CLEAR = 2.5
 """What stays free between the figure and what the sheet says, mm."""
+ROUND_SCALE = 6.0
+"""And round the ticks of the scale at the foot, whose numbers stand there, mm."""
+BESIDE_KEY = 3.5
+"""And between its key and what is said beside it, which would pass for part of the key, mm."""
 
 
 def lay_tiles(order: PrintOrder, papers: list[Paper]) -> tuple[Sheet, ...]:
@@ -110,16 +115,24 @@ def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None, beh
         marks += far.drawn(cell, transform, laid.transform)
     keep = [transform.box(box) for box in order.figure.keep]
     marks += made_whole([figure[k] for k in laid.torn.get(cell, ())], window, marks, keep)
-    free = FreeGround(window, furniture.CELL)
-    free.occupy_marks(marks, 2.0)
-    beside = repeated(figure, shown, free.copy(), keep)
-    free.occupy_marks(beside, 2.0)
-    marks += [
-        *beside,
-        *below.at((ground.x0, ground.y0)),
-        *_band(grid, cell, ground, window, laid.transform, order.unit),
-    ]
-    return Page(cell, transform, marks, free, not several or _shows_work(order, transform, window))
+    said = below.at((ground.x0, ground.y0))
+    marks += said
+    free, at_foot = FreeGround(window, furniture.CELL), FreeGround(_foot_of(ground, window), furniture.CELL)
+    for part in (free, at_foot):
+        part.occupy_marks(marks, 2.0)
+    at_foot.occupy(marks_box([mark for mark in said if mark.purpose == "register"]).grown(ROUND_SCALE))
+    beside = repeated(figure, shown, free.copy(), keep, at_foot)
+    for part in (free, at_foot):
+        part.occupy_marks(beside, BESIDE_KEY)
+    marks += [*beside, *_band(grid, cell, ground, window, laid.transform, order.unit)]
+    apart = free.copy()
+    apart.occupy_boxes(work_ground(figure))
+    return Page(cell, transform, marks, (apart, at_foot, free), not several or _shows_work(order, transform, window))
+
+
+def _foot_of(ground: Box, window: Box) -> Box:
+    """The part of a sheet below its window, beside the words that stand there."""
+    return Box(ground.x0, ground.y0, ground.x1, window.y0 - CLEAR)
 
 
 def _sheet(order: PrintOrder, laid: LaidFigure, page: Page) -> Sheet:

@@ -1,5 +1,5 @@
 """The tables of a figure that needs more than one sheet: beside the work, on another sheet that has room, or on one of
-their own.
+their own. Beside the work they stand outside it; what is said of them in short, at the foot or on it at last.
 """
 
 from collections.abc import Iterable, Sequence
@@ -10,7 +10,7 @@ from export.drawing.marks import Mark
 from export.drawing.transform import Transform
 from export.hole_table import Table
 from export.paper import seams
-from export.paper.furniture import Block
+from export.paper.furniture import Block, marks_box
 from export.paper.table_blocks import put_table, table_blocks, table_in_short
 from export.paper.table_sheet import NAME
 
@@ -19,14 +19,15 @@ WANTED, APART = (0.0, 0.6), 3.0
 
 
 class Page(NamedTuple):
-    """A sheet in the making: its cell, how the figure lies on it, its marks, where it is still free, and whether it
-    shows what no seam should cross, so that the tables are wanted there.
+    """A sheet in the making: its cell, how the figure lies on it, its marks, where it is still `free` (beside the work,
+    at the foot, and anywhere in the window), and whether it shows what no seam should cross, so that the tables are
+    wanted there.
     """
 
     cell: tuple[int, int]
     transform: Transform
     marks: list[Mark]
-    free: FreeGround
+    free: tuple[FreeGround, FreeGround, FreeGround]
     shows_work: bool
 
 
@@ -40,14 +41,21 @@ def with_tables(tables: Sequence[Table], pages: list[Page]) -> list[Table]:
     left = []
     for table in tables:
         full = table_blocks(table)
-        host = next((page for page in (*work, *others) if _put(page, full)), None)
+        host = next((page for page in (*work, *others) if _put(page, full, page.free[:1])), None)
         for page in work:
             if page is not host:
-                _put(page, table_in_short(table, seams.cell_name(host.cell) if host is not None else NAME))
+                short = table_in_short(table, seams.cell_name(host.cell) if host is not None else NAME)
+                _put(page, short, page.free)
         if host is None:
             left.append(table)
     return left
 
 
-def _put(page: Page, choices: Iterable[Block]) -> bool:
-    return put_table(page.marks, page.free, choices, WANTED, APART)
+def _put(page: Page, choices: Iterable[Block], grounds: Sequence[FreeGround]) -> bool:
+    """Lay the first of these that finds room, on the first of these grounds that has any, which none has any more."""
+    told = len(page.marks)
+    if not any(put_table(page.marks, ground, choices, WANTED, APART) for ground in grounds):
+        return False
+    for ground in page.free:
+        ground.occupy(marks_box(page.marks[told:]).grown(APART))
+    return True

@@ -22,7 +22,9 @@ OVERLAP = 14.0
 TRIES = 15
 """How many places of the grid are tried along each axis."""
 WINDOW = 3
-"""As how many torn words a torn window counts."""
+"""As how many torn words a torn window counts, and a seam beside a hole to drill."""
+HOLE = 3.0
+"""How far a seam should stay from a hole's rim, mm."""
 Coordinates = NDArray[np.float64]
 
 
@@ -69,8 +71,10 @@ class Spread(NamedTuple):
 def spread(marks: Sequence[Mark], size: Box, keep: Sequence[Box]) -> Spread:
     """A figure's marks, as turned, made ready to lay grids over."""
     words = [typeface.text_box(mark.shape) for mark in marks if isinstance(mark.shape, Text)]
-    windows = [box(mark.shape) for mark in marks if isinstance(mark.shape, Circle) and mark.purpose == "cut"]
-    words += WINDOW * windows
+    circles = [(box(mark.shape), mark.purpose) for mark in marks if isinstance(mark.shape, Circle)]
+    windows = [around for around, purpose in circles if purpose == "cut"]
+    holes = [around.grown(HOLE) for around, purpose in circles if purpose == "drill"]
+    words += WINDOW * (windows + holes)
     arrow = [_box(mark) for mark in marks if mark.of == "arrow"]
     words += [union(arrow)] if arrow else []
     return Spread(_ink(marks), size, keep, np.array(words).reshape(-1, 4))

@@ -310,10 +310,10 @@ def on_a5(name: str, turn: str, stamp: Stamp) -> tuple[Sheet, ...]:
 def test_on_small_paper_a_table_stands_once_and_is_told_of_elsewhere(name: str, turn: str, stamp: Stamp) -> None:
     pages = on_a5(name, turn, stamp)
     said = [[m.shape.text for m in page.drawing.marks if isinstance(m.shape, Text)] for page in pages]
-    for title in ("The saddle's place, mm", "Read before the glue, mm", "Pin holes, to ream, mm", "Sizes, mm"):
+    for title in ("The saddle’s place, mm", "Read before the glue, mm", "Pin holes, to ream, mm", "Sizes, mm"):
         assert sum(title in page for page in said) <= 1
     for page in said:
-        for other in re.findall(r"([\w' ,]+): on sheet (\w\d)\.", " ".join(page)):
+        for other in re.findall(r"([\w’ ,]+): on sheet (\w\d)\.", " ".join(page)):
             there = next(text for one, text in zip(pages, said, strict=True) if one.name.endswith(f" {other[1]}"))
             assert any(text.endswith(", mm") and other[0].endswith(text.removesuffix(", mm")) for text in there)
 

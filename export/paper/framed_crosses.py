@@ -76,7 +76,8 @@ def far_apart(
         parts = [marks_box([m]) for m in laid if m.purpose == "cut" and isinstance(m.shape, Path) and m.shape.closed]
         work = work_ground(laid)
         kept = [transform.box(one) for one in keep]
-        corner = _corner(inner, clip_marks(laid, window), kept, (work, parts), wanted)
+        grounds = (inner, _off_seams(grid, cell, window))
+        corner = _corner(grounds, clip_marks(laid, window), kept, (work, parts), wanted)
         if corner is None:
             return None
         shown = grid.window(cell)
@@ -84,25 +85,36 @@ def far_apart(
     return Far((ends[0], ends[1]), (cells[0], cells[-1]))
 
 
+def _off_seams(grid: Grid, cell: tuple[int, int], window: Box) -> Box:
+    """What of a sheet's window no neighbour shares."""
+    column, row = cell
+    sides = ((column - 1, row), (column, row + 1), (column + 1, row), (column, row - 1))  # left, below, right, above
+    left, below, right, above = ((OVERLAP if side in grid.cells else 0.0) + 1.0 for side in sides)
+    return Box(window.x0 + left, window.y0 + below, window.x1 - right, window.y1 - above)
+
+
 def _corner(
-    inner: Box, marks: Sequence[Mark], keep: Sequence[Box], work: tuple[Boxes, Sequence[Box]], wanted: XY
+    grounds: tuple[Box, Box], marks: Sequence[Mark], keep: Sequence[Box], work: tuple[Boxes, Sequence[Box]], wanted: XY
 ) -> XY | None:
     """The lower left corner of a cross's place: clear of all and outside the work, its outlines and then the parts to
-    cut out, or else across lines there; or else within. It never lies on words or beside holes.
+    cut out, first well within the sheet and then anywhere off its seams; or else across lines there; or else within
+    a part. It never lies on words or beside holes.
     """
-    kept = FreeGround(inner, furniture.CELL)
-    for box in keep:
-        kept.occupy(box)
     no_lines = [mark for mark in marks if not isinstance(mark.shape, Line | Path)]
     around, parts = work[0], np.array(work[1], dtype=np.float64).reshape(-1, 4)
-    for outside, clear_of in (
-        (np.concatenate((around, parts)), marks),
-        (parts, marks),
-        (parts, no_lines),
-        (parts[:0], marks),
-        (parts[:0], no_lines),
+    everything = np.concatenate((around, parts))
+    inner, wide = grounds
+    for ground, outside, clear_of in (
+        (inner, everything, marks),
+        (wide, everything, marks),
+        (inner, parts, marks),
+        (inner, parts, no_lines),
+        (inner, parts[:0], marks),
+        (inner, parts[:0], no_lines),
     ):
-        free = kept.copy()
+        free = FreeGround(ground, furniture.CELL)
+        for box in keep:
+            free.occupy(box)
         free.occupy_boxes(outside)
         free.occupy_marks(clear_of, 2.0)
         corner = free.find(ROOM, ROOM, wanted)

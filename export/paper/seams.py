@@ -92,6 +92,11 @@ class Seam(NamedTuple):
         along = self.low + share * (self.high - self.low)
         return (self.at, along) if self.upright else (along, self.at)
 
+    def beyond(self) -> Box:
+        """What of the window lies behind the seam: it is cut off, or another sheet is laid on it."""
+        low, high = sorted((self.at, self.at - self.inward * OVERLAP / 2))
+        return Box(low, self.low, high, self.high) if self.upright else Box(self.low, low, self.high, high)
+
 
 def seams_of(grid: Grid, cell: tuple[int, int], window: Box) -> list[Seam]:
     """The seams of one window: left, right, top and bottom, where there is a neighbour."""

@@ -120,6 +120,8 @@ def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None, beh
     free, at_foot = FreeGround(window, furniture.CELL), FreeGround(_foot_of(ground, window), furniture.CELL)
     for part in (free, at_foot):
         part.occupy_marks(marks, 2.0)
+    for seam in met:
+        free.occupy(seam.beyond())
     at_foot.occupy(marks_box([mark for mark in said if mark.purpose == "register"]).grown(ROUND_SCALE))
     beside = repeated(figure, shown, free.copy(), keep, at_foot)
     for part in (free, at_foot):

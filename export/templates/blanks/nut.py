@@ -24,8 +24,10 @@ LETTERS, CLEAR = 2.4, 1.2
 """Height of the labels, and the room between two of them, mm."""
 BAR = 0.6
 """Lines closer than this (mm) run into one bar on paper: such a slot gets its middle line (a line is 0.2 mm wide)."""
-OWN_LETTERS, OWN_LEAST = 2.6, 1.6
-"""Height of the letters inside the strip, and the least they are drawn at, mm."""
+OWN_LETTERS, OWN_LEAST, OWN_ROOM = 2.6, 1.6, 4.0
+"""Height of the letters inside the strip, the least they are drawn at, and the room they are given where a gap has it,
+mm.
+"""
 LEADER, MOVED = 4.0, 0.01
 """How far a leader runs from the slot's line to its label, and from what on a label is moved, mm."""
 LEAST_SEEN = 0.05
@@ -101,7 +103,8 @@ def _own_sides(job: Job, layout: Layout) -> list[Mark]:
     gaps = [(upper - lower - thick - 0.8, (upper + lower) / 2) for upper, lower in pairwise(rows)]
     marks = []
     for side, ordered in (("left", gaps), ("right", gaps[::-1])):
-        room, y = next((gap for gap in ordered if gap[0] >= OWN_LETTERS), max(gaps))
+        fits = (next((gap for gap in ordered if gap[0] >= wanted), None) for wanted in (OWN_ROOM, OWN_LETTERS))
+        room, y = next(filter(None, fits), max(gaps))
         height = max(OWN_LEAST, min(OWN_LETTERS, room))
         text = Text((x, y), job.bass_or_treble(side)[0].upper(), height, 0.0, "mm", bold=True)
         marks.append(Mark(shape=text, purpose="note", of="strip"))

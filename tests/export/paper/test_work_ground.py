@@ -181,3 +181,26 @@ def test_a_seam_keeps_off_holes_to_drill() -> None:
     grid = lay_grid(spread([outline, hole], size, ()), 100.0, 100.0)
     assert len(grid.cells) == 2
     assert abs(grid.window(grid.cells[1]).x0 + 7.0 - 85.0) >= 4.0
+
+
+def test_nothing_is_said_where_a_sheet_is_cut_off(stamp: Stamp) -> None:
+    """The key of B1 and what B2 says of its table stood above the line along which both are cut."""
+    said = 0
+    for page in pages_of("slotted-neck-screw", "bridge", "landscape", stamp)[2:]:
+        cuts = [m.shape for m in page.drawing.marks if m.of == "cut here" and isinstance(m.shape, Line)]
+        (level,) = {line.a[1] for line in cuts if line.a[1] == line.b[1]}
+        elsewhere = [m for m in page.drawing.marks if isinstance(m.shape, Text) and ": on sheet " in m.shape.text]
+        for mark in (*elsewhere, *(m for m in page.drawing.marks if m.of == "legend")):
+            said += 1
+            assert marks_box([mark]).y1 < level
+    assert said > 4
+
+
+def test_crosses_to_measure_from_stand_outside_a_strip_up_to_the_margin(stamp: Stamp) -> None:
+    framed = 0
+    for page in pages_of("redrilled-left", "side-markers", "landscape", stamp):
+        strip = marks_box([m for m in page.drawing.marks if m.of == "strip" and m.purpose == "cut"])
+        for square in (m for m in page.drawing.marks if m.of == "measure"):
+            framed += 1
+            assert not marks_box([square]).meets(strip)
+    assert framed == 2 * 3  # two lines and a frame

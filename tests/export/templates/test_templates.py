@@ -237,16 +237,20 @@ def inside(figure: Figure, of: str, ring: Polygon) -> list[str]:
     return [text.text for text in texts if ring.contains(shapely_box(*text_box(text)))]
 
 
-@pytest.mark.parametrize(("known", "bass"), [(False, -19.8), (True, -14.4)])
-def test_the_sides_letters_stand_in_the_outermost_gap_that_holds_them(
-    job: Job, layout: Layout, stamp: Stamp, known: bool, bass: float
+@pytest.mark.parametrize(
+    ("half", "known", "bass"), [(21.6, True, -14.4), (21.6, False, -14.4), (23.0, False, -20.5), (23.0, True, -14.4)]
+)
+def test_the_sides_letters_stand_in_the_outermost_gap_that_has_room_round_them(
+    job: Job, layout: Layout, stamp: Stamp, half: float, known: bool, bass: float
 ) -> None:
-    # derived: the nut's half 21.6 less 18 to the outer string is 3.6; 0.8 is kept clear and a letter is 2.6 high, so
-    # that nothing is left for the thickest string, of 1.35; the next gap, 36 / 5, lies about 18 − 3.6
+    # derived: from the outer string at 18 to the nut's half are 3.6 or 5.0; 0.8 is kept clear and, where it is known,
+    # the thickest string's 1.35; a letter 2.6 high is given 4.0; the next gap, 36 / 5, lies about 18 − 3.6
     if not known:
         bare = tuple(msgspec.structs.replace(string, diameter=None) for string in layout.strings)
         layout = msgspec.structs.replace(layout, strings=bare)
-    figure = drawn("nut-slots", job, layout, stamp)
+    assert layout.neck is not None
+    neck = msgspec.structs.replace(layout.neck, nut=((0.0, half), (0.0, -half)))
+    figure = drawn("nut-slots", job, msgspec.structs.replace(layout, neck=neck), stamp)
     letters = {m.shape.text: m.shape for m in figure.marks if m.of == "strip" and isinstance(m.shape, Text)}
     assert (letters["B"].at[1], letters["T"].at[1]) == pytest.approx((bass, -bass))
     assert (letters["B"].height, letters["T"].height) == (2.6, 2.6)

@@ -11,6 +11,7 @@ from geometry.job import Job
 from geometry.layout import OldPlan
 from geometry.neck.find_neck import NeckFrame
 from geometry.perturbed_states import PerturbedStates, Wider
+from geometry.rings import numbered, sides_that_cross
 from geometry.saddle.saddle_line import Slot
 
 
@@ -31,9 +32,10 @@ class OldInRows(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         return np.stack([self.places[name] for name in names], axis=1)
 
     def body(self) -> list[str]:
-        """The body's points in the order of their numbers."""
-        found = [name for name in self.places if name.startswith("body.") and name[5:].isdecimal()]
-        return sorted(found, key=lambda name: int(name[5:]))
+        """The body's points in order round it; none where their numbers do not go round it."""
+        names = numbered(self.places, "body")
+        ring = np.array([self.places[name][0] for name in names])
+        return names if sides_that_cross(ring) is None else []
 
     def own(self, points: Points) -> Points:
         """Places (rows, k) seen in the bridge's own frame."""

@@ -32,6 +32,7 @@ from tests.campaign.invented.instruments import (
     through,
     truth_of,
 )
+from tests.campaign.invented.laying import lies
 from tests.campaign.invented.mirroring import MIRROR
 from tests.campaign.judging import Figure
 
@@ -176,8 +177,9 @@ def judged(seed: int, index: int) -> dict[str, Figure]:
     turned = math.degrees(np.angle(setting.way / setting.today_way))
     found = {}
     for at, side in enumerate(("left", "right")):
-        (x, _), (along, _) = layout.bridge.corners[at], layout.bridge.corners_pm95[at]
-        found[f"where its {side} foot belongs"] = Figure(x - true[at].real, along)
+        (foot,) = lies(layout, instrument, ("nut", "end"), layout.bridge.corners[at])
+        along, _ = layout.bridge.corners_pm95[at]
+        found[f"where its {side} foot belongs"] = Figure(foot.real - true[at].real, along)
         found[f"how far its {side} foot is to go"] = Figure(
             today.along[at] - (true[at] - stands[at]).real, today.along_pm95[at]
         )

@@ -19,6 +19,7 @@ from geometry.work_out import work_out
 from tests.campaign.bridges.glued import placed
 from tests.campaign.counting import Found, by_name, share
 from tests.campaign.invented.cases import CASES, Case
+from tests.campaign.invented.hands import AS_STATED, Manner
 from tests.campaign.invented.instruments import best_line, dot, neck_of
 from tests.campaign.invented.laying import lies
 from tests.campaign.invented.trials import Trial, trial_of
@@ -37,10 +38,9 @@ SORTS = {
 """What each sort of gap is."""
 
 
-def with_old_work(name: str = "as given") -> Case:
-    """A case of the campaign, measured by the list that reads the old work."""
-    case = next(case for case in CASES if case.name == name)
-    return replace(case, lists=("whole top with old work",))
+def with_old_work(manner: Manner = AS_STATED) -> Case:
+    """The campaign's first case, measured by the list that reads the old work."""
+    return replace(CASES[0], manner=manner, lists=("whole top with old work",))
 
 
 def said_of(layout: Layout) -> Iterator[tuple[str, Amount]]:
@@ -153,9 +153,9 @@ def said_clear(gap: Figure) -> bool:
     return gap.off > gap.pm
 
 
-def found(count: int, seed: int) -> Found:
+def found(count: int, seed: int, manner: Manner = AS_STATED) -> Found:
     """The gaps of so many instruments, and that none is said to be clear that is not."""
-    every = gaps_by_sort([gaps_of(with_old_work(), seed, index) for index in range(count)])
+    every = gaps_by_sort([gaps_of(with_old_work(manner), seed, index) for index in range(count)])
     return Found(
         figures={SORTS[sort]: gaps for sort, gaps in every.items()},
         said={

@@ -23,7 +23,7 @@ from geometry.work_out import work_out
 from tests.campaign.counting import Found, by_name
 from tests.campaign.invented.cases import LISTS
 from tests.campaign.invented.crooked import BY_HAND, drawn
-from tests.campaign.invented.hands import Errors, Manner, take, written
+from tests.campaign.invented.hands import AS_STATED, Errors, Manner, take, written
 from tests.campaign.invented.instruments import (
     SHARE,
     Instrument,
@@ -70,12 +70,12 @@ def placed(instrument: Instrument, neck: Neck) -> Placed:
     )
 
 
-def try_one(seed: int, index: int) -> dict[str, Figure]:
+def try_one(seed: int, index: int, manner: Manner = AS_STATED) -> dict[str, Figure]:
     """One instrument, read with each measuring list in turn; the same seed and index give the same."""
     random = np.random.default_rng([seed, crc32(b"glued"), index])
     instrument = drawn(random, BY_HAND)
     asked = list_for(LISTS[index % len(LISTS)], instrument, inch=False)
-    read = written(asked.readings, take(asked.readings, instrument, Errors(random, Manner())))
+    read = written(asked.readings, take(asked.readings, instrument, Errors(random, manner)))
     job = job_of(instrument, asked, read, inch=False, declared=False)
     assert job.bridge is not None
     job = replace(job, bridge=replace(job.bridge, pins=Pins()))
@@ -155,6 +155,6 @@ def _margins(
     return found
 
 
-def found(count: int, seed: int) -> Found:
+def found(count: int, seed: int, manner: Manner = AS_STATED) -> Found:
     """So many instruments; one figure of each sort a job."""
-    return Found(figures=by_name(try_one(seed, index) for index in range(count)))
+    return Found(figures=by_name(try_one(seed, index, manner) for index in range(count)))

@@ -22,7 +22,7 @@ from geometry.work_out import work_out
 from tests.campaign.counting import Found, Share, share
 from tests.campaign.invented.cases import LISTS
 from tests.campaign.invented.crooked import BY_HAND, drawn
-from tests.campaign.invented.hands import Errors, Manner, take, written
+from tests.campaign.invented.hands import AS_STATED, Errors, Manner, take, written
 from tests.campaign.invented.instruments import Instrument, break_points, neck_of, outer_paths, through
 from tests.campaign.invented.laying import lies
 from tests.campaign.invented.trials import job_of, list_for
@@ -47,13 +47,13 @@ class Reached(msgspec.Struct, frozen=True, kw_only=True):
     through: tuple[tuple[Figure, Figure], ...]
 
 
-def trial_of(seed: int, index: int) -> Reached | None:
+def trial_of(seed: int, index: int, manner: Manner = AS_STATED) -> Reached | None:
     """One trial; the same seed and index give the same. None where no base could be placed."""
     random = np.random.default_rng([seed, crc32(b"reaching"), index])
     slanted = index % 2 == 1
     instrument = drawn(random, replace(BY_HAND, slanted=slanted))
     asked = list_for(LISTS[index % len(LISTS)], instrument, inch=False)
-    read = written(asked.readings, take(asked.readings, instrument, Errors(random, Manner())))
+    read = written(asked.readings, take(asked.readings, instrument, Errors(random, manner)))
     job = job_of(instrument, asked, read, inch=False, declared=slanted)
     how = SETS[index % len(SETS)]
     block = Separate(set=how, travel=10, foremost=FOREMOST, length=LONG, width=WIDE, screws=SCREWS, through=Through())
@@ -149,9 +149,9 @@ def statements(trials: Sequence[Reached]) -> dict[str, Share]:
     }
 
 
-def found(count: int, seed: int) -> Found:
+def found(count: int, seed: int, manner: Manner = AS_STATED) -> Found:
     """So many bases, set in each way in turn."""
-    trials = [trial for trial in (trial_of(seed, index) for index in range(count)) if trial is not None]
+    trials = [trial for trial in (trial_of(seed, index, manner) for index in range(count)) if trial is not None]
     figures = {
         "the treble string’s place": [trial.places[0] for trial in trials],
         "the bass string’s place": [trial.places[-1] for trial in trials],

@@ -1,40 +1,23 @@
-"""Which readings are left out, and how, where they are accused: on fits so small that all is derived by hand."""
+"""Which readings are left out, and how, where they are accused: on small fits.
 
-from types import SimpleNamespace
+A row r left out changes unknown i by (δ − c)_ir / c_rr × its residual, with c the control matrix (derived: the module's
+G C⁻¹ v with G = δ − c).
+"""
+
 from typing import Any
 
 import numpy as np
 import pytest
 
-from geometry.survey.adjust.datum import Fixed, Free
+from geometry.survey.adjust.datum import Fixed
 from geometry.survey.judge import without_accused
 from geometry.survey.judge.suspects import Suspects
 from geometry.survey.judge.without_accused import _left_out, alternatives
 from geometry.survey.result import Array
+from tests.geometry.survey.judge.small_fit import a_fit
 
 ANEW = 99.0
 """Stands for what a fit that is worked out anew says."""
-
-
-def a_fit(c: Array, residual: list[float], datum: object = None, points: int = 1) -> Any:
-    """A fit whose rows stand each for one unknown, read with 1 mm, with this control matrix: row r left out changes
-    unknown i by (δ − c)_ir / c_rr × its residual (derived: the module's G C⁻¹ v with G = δ − c).
-    """
-    m = len(c)
-    net = SimpleNamespace(
-        sigma=np.ones(m), points=[f"p{k}" for k in range(points)], ids=lambda row: (f"r{row}",), doubted=m, fitted=m
-    )
-    at, gain = np.array(residual), np.eye(m) - c
-    red = np.diagonal(c).copy()
-    return SimpleNamespace(
-        net=net,
-        slopes=np.eye(m),
-        gain=gain,
-        residual=at,
-        redundancy=red,
-        w=at / np.sqrt(np.where(red > 0, red, 1.0)),
-        datum=datum or Free(("p0",)),
-    )
 
 
 @pytest.fixture(autouse=True)
@@ -62,7 +45,7 @@ def test_what_is_no_point_may_change_by_more() -> None:
     """A rule's zero is worked out exactly, however far off; so is what is held where it is."""
     (found,) = _left_out(a_fit(HALVES, [0.0, 0.0, 8.0]), [(2,)])
     assert found.change.tolist() == pytest.approx([0.0, 0.0, 8.0])
-    (found,) = _left_out(a_fit(HALVES, [8.0, -8.0, 0.0], Fixed({})), [(0,)])
+    (found,) = _left_out(a_fit(HALVES, [8.0, -8.0, 0.0], datum=Fixed({})), [(0,)])
     assert found.change.tolist() == pytest.approx([8.0, 8.0, 0.0])
 
 

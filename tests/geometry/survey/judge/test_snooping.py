@@ -100,8 +100,8 @@ def test_of_many_the_twelve_worst_are_tried() -> None:
 def test_a_reading_is_as_likely_whose_squares_differ_by_less_than_six(
     monkeypatch: pytest.MonkeyPatch, other: float, group: tuple[int, ...]
 ) -> None:
-    """Twenty to one: exp(6 / 2) (derived in the module); the first leaves 25. Slips of w √½ / ½, or √(2 w²), mm (derived):
-    the less comes first where they differ by a tenth.
+    """Twenty to one: exp(6 / 2) (derived in the module); the first leaves 25. Slips of w √½ / ½, or √(2 w²), mm
+    (derived): the less comes first where they differ by a tenth.
     """
     monkeypatch.setattr(suspects, "_explaining", lambda _: [0, 1])
     fit = a_fit(np.diag([0.5, 0.5, 0.5]), [5 * 0.5**0.5, (other * 0.5) ** 0.5, 9.0])

@@ -1,6 +1,6 @@
 """Jobs that are faulty in several ways at once, where judging has most to do: each is quickly worked out, and they were
-chosen among thousands of invented ones since together they show the most small faults of the program
-(`python -m tests.mutants`).
+chosen among thousands of invented ones since together they show small faults of the program that no
+other job shows (`python -m tests.mutants`).
 
 A job is told by its name. One that a hand read of an invented instrument: the campaign's case with a number, then
 `thinned` (a third of the readings is left out), `another 7.5` (one more value is so many mm too large). One that is
@@ -10,6 +10,7 @@ changed: the job's name and several of its changes, as `changed_jobs.py` calls t
 import re
 import zlib
 from functools import reduce
+from pathlib import Path
 
 import msgspec
 from msgspec.structs import replace
@@ -24,6 +25,7 @@ from tests.geometry.held.changed_jobs import changed, changes, made, plain
 from tests.geometry.held.changed_sums import REFUSED
 from tests.geometry.held.sums import Sums, sums, whole
 
+FILE = Path(__file__).with_name("faulty.txt")
 SEED = 29
 TOGETHER = " & "
 _READ = re.compile(r"(?P<case>.*?) (?P<number>\d+)(?P<thinned>, thinned)?(, another (?P<another>[-.\d]+))?")
@@ -60,7 +62,7 @@ def _by_chance(name: str, reading: Reading) -> int:
     return zlib.crc32(f"{name} {reading.id}".encode())
 
 
-def sums_of_faulty(name: str) -> Sums:
+def sums_of(name: str) -> Sums:
     """The sums of all blocks of such a job, and of what would be without the readings that are accused."""
     try:
         job = faulty(name)

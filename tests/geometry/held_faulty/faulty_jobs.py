@@ -4,13 +4,15 @@ other job shows (`python -m tests.mutants`).
 
 A job is told by its name. One that a hand read of an invented instrument: the campaign's case with a number, then
 `thinned` (a third of the readings is left out), `another 7.5` (one more value is so many mm too large). One that is
-changed: the job's name and several of its changes, as `changed_jobs.py` calls them.
+changed: the job's name and several of its changes, as `changed_jobs.py` calls them, or numbers made so many times as
+large, `bridge.width × 2.5`, as a slip of the unit or of the decimal point does.
 """
 
 import re
 import zlib
 from functools import reduce
 from pathlib import Path
+from typing import Any
 
 import msgspec
 from msgspec.structs import replace
@@ -21,13 +23,13 @@ from geometry.units import mm
 from geometry.work_out import lay_out
 from tests.campaign.invented.cases import CASES
 from tests.campaign.invented.trials import trial_of
-from tests.geometry.held.changed_jobs import changed, changes, made, plain
+from tests.geometry.held.changed_jobs import Change, Plain, changed, changes, made, plain
 from tests.geometry.held.changed_sums import REFUSED
 from tests.geometry.held.sums import Sums, sums, whole
 
 FILE = Path(__file__).with_name("faulty.txt")
 SEED = 29
-TOGETHER = " & "
+TOGETHER, TIMES = " & ", " × "
 _READ = re.compile(r"(?P<case>.*?) (?P<number>\d+)(?P<thinned>, thinned)?(, another (?P<another>[-.\d]+))?")
 
 
@@ -38,8 +40,19 @@ def faulty(name: str) -> Job:
 
 def _changed(name: str) -> Job:
     job, _, told = name.partition(": ")
-    each = (changes()[f"{job}: {one}"][1] for one in told.split(TOGETHER))
-    return made(reduce(lambda what, change: changed(what, *change), each, plain(job)))
+    return made(reduce(lambda what, one: changed(what, *_change(job, what, one)), told.split(TOGETHER), plain(job)))
+
+
+def _change(job: str, what: Plain, told: str) -> Change:
+    """A change by its name; of a number to what it is times as much."""
+    path, _, times = told.partition(TIMES)
+    if not times:
+        return changes()[f"{job}: {told}"][1]
+    steps = tuple(int(step) if step.isdigit() else step for step in path.split("."))
+    number: Any = what
+    for step in steps:
+        number = number[step]
+    return steps, round(number * float(times), 6)
 
 
 def _read(name: str) -> Job:

@@ -8,6 +8,7 @@ import pytest
 
 from geometry.job import Job
 from geometry.survey import survey
+from tests.geometry.held.changed_jobs import plain
 from tests.geometry.held.keeping import different, kept
 from tests.geometry.held_faulty.faulty_jobs import FILE, faulty, sums_of
 
@@ -33,6 +34,9 @@ def test_a_name_tells_the_job() -> None:
 def test_changes_are_put_in_together() -> None:
     job = faulty('one-slip: hand = "left" & unit = "in"')
     assert (job.hand, job.unit) == ("left", "in")
+    wide = faulty("fullest: bridge.length × 1.1").bridge
+    assert wide is not None
+    assert wide.length == pytest.approx(1.1 * plain("fullest")["bridge"]["length"])
 
 
 def test_what_would_be_without_the_accused_is_held() -> None:

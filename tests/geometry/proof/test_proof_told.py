@@ -43,7 +43,12 @@ def test_where_there_is_little_room() -> None:
 
 
 @pytest.mark.parametrize(
-    ("separate", "called"), [(None, "bridge"), (Separate(bases="one"), "base"), (Separate(bases="one a string", set="square"), "row of bases")]
+    ("separate", "called"),
+    [
+        (None, "bridge"),
+        (Separate(bases="one"), "base"),
+        (Separate(bases="one a string", set="square"), "row of bases"),
+    ],
 )
 def test_what_is_placed_is_called_by_its_kind(separate: Separate | None, called: str) -> None:
     nowhere = msgspec.structs.replace(ROW, good="no place")

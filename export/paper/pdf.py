@@ -14,6 +14,7 @@ from export.drawing import typeface
 from export.drawing.flatten import on_arc, pieces
 from export.drawing.marks import Arc, Circle, Line, Mark, Path, Text
 from export.drawing.pens import dashes_of, is_ground, width_of
+from export.drawing.strokes import strokes
 from export.records import Sheet
 
 POINT = 72 / 25.4
@@ -74,12 +75,14 @@ def _page(canvas: Canvas, sheet: Sheet) -> None:
         if isinstance(mark.shape, Text):
             _text(canvas, mark.shape)
             continue
-        wanted = (width_of(mark), dashes_of(mark))
-        if wanted != pen:
-            canvas.setLineWidth(wanted[0])
-            canvas.setDash(list(wanted[1]), 0)
-            pen = wanted
-        _line(canvas, mark, mark.shape)
+        for stroke in strokes(mark):
+            wanted = (width_of(stroke), dashes_of(stroke))
+            if wanted != pen:
+                canvas.setLineWidth(wanted[0])
+                canvas.setDash(list(wanted[1]), 0)
+                pen = wanted
+            if not isinstance(stroke.shape, Text):
+                _line(canvas, stroke, stroke.shape)
     canvas.showPage()
 
 

@@ -13,7 +13,7 @@ import numpy as np
 from export.drawing.clear_words import first_clear, lines_of
 from export.drawing.clip import clip_line
 from export.drawing.dimension import cross
-from export.drawing.flatten import Box, box
+from export.drawing.flatten import Box, around, box
 from export.drawing.free_ground import Boxes, boxes_under
 from export.drawing.marks import XY, Circle, Line, Mark, Text
 from export.paper.furniture import CELL, marks_box, words
@@ -29,8 +29,12 @@ NAME, SMALL_NAME = 2.6, 2.1
 """The letters of a joining sheet's name, mm."""
 SHARES = (0.5, 0.15, 0.85)
 """Where along a seam its crosses stand."""
-ASIDE = (0.0, 0.05, -0.05, 0.1, -0.1, 0.15, -0.15)
-"""How far along the seam a cross may stand aside where its place is taken."""
+ASIDE = (0.0, *(sign * share / 100 for share in (5, 10, 15, 20, *range(1, 20)) for sign in (1, -1)))
+"""How far along the seam a cross may stand aside where its place is taken: in few steps, or else wherever it can."""
+BETWEEN = 0.5
+"""How far crosses keep off lines where there is no more room, mm: between two strings."""
+LINES = ("dimension", "lay", "centre", "before")
+"""The purposes of the lines that crosses keep off where they can."""
 ACROSS = ("fret:12", "board end", "notch", "nut")
 
 
@@ -106,8 +110,8 @@ def drawn(seams: Sequence[Seam], figure: Sequence[Mark], shown: Sequence[Mark]) 
     sheets at a seam have their crosses at the same places; `shown`: those in the window.
     """
     clear = _kept_clear(figure)
-    measured = [mark.shape for mark in figure if mark.purpose == "dimension" and isinstance(mark.shape, Line)]
-    at_seams = [(seam, _crosses(seam, clear, measured)) for seam in seams]
+    lines = [mark.shape for mark in figure if mark.purpose in LINES and isinstance(mark.shape, Line)]
+    at_seams = [(seam, _crosses(seam, clear, lines)) for seam in seams]
     marks = [mark for _, places in at_seams for place in places for mark in cross(place, ARM, "register", of="cross")]
     under = boxes_under((*shown, *marks), CLEAR, CELL)
     names: list[Mark] = []
@@ -117,26 +121,35 @@ def drawn(seams: Sequence[Seam], figure: Sequence[Mark], shown: Sequence[Mark]) 
     return [*marks, *names, *(mark for seam in seams if seam.cut for mark in _cuts(seam, clear))]
 
 
-def _crosses(seam: Seam, clear: Sequence[Box], measured: Sequence[Line]) -> list[XY]:
-    """Off what is to be kept `clear`, and off the lines of what is `measured` where there is such a place."""
+def _crosses(seam: Seam, clear: Sequence[Box], lines: Sequence[Line]) -> list[XY]:
+    """Off what is to be kept `clear`, and off the lines of the work where there is such a place."""
     found: list[XY] = []
+    near = [line for line in lines if _meet(box(line), _around_seam(seam))]
     for share in SHARES:
         tried = (_around(seam.place(share + aside), ARM) for aside in ASIDE)
         within = (around for around in tried if _beside(seam, around))
         places = (around for around in within if not any(_meet(around, taken) for taken in clear))
-        best = _off_lines(places, measured)
+        best = _off_lines(places, near)
         found += [((best.x0 + best.x1) / 2, (best.y0 + best.y1) / 2)] if best is not None else []
     return found
 
 
+def _around_seam(seam: Seam) -> Box:
+    return around([seam.place(0.0), seam.place(1.0)]).grown(ARM + CLEAR)
+
+
 def _off_lines(places: Iterable[Box], lines: Sequence[Line]) -> Box | None:
-    """The first place that no line crosses, or the first of all."""
-    first: Box | None = None
-    for around in places:
-        first = first or around
-        if not any(clip_line(line.a, line.b, around.grown(CLEAR)) for line in lines):
-            return around
-    return first
+    """The first place that no line comes close to, or at least crosses, or the first of all."""
+    seen = []
+    for place in places:
+        if not _on_lines(place.grown(CLEAR), lines):
+            return place
+        seen.append(place)
+    return next((place for place in seen if not _on_lines(place.grown(BETWEEN), lines)), seen[0] if seen else None)
+
+
+def _on_lines(place: Box, lines: Sequence[Line]) -> bool:
+    return any(clip_line(line.a, line.b, place) for line in lines)
 
 
 def _cuts(seam: Seam, clear: Sequence[Box]) -> list[Mark]:

@@ -73,6 +73,13 @@ class Seam(NamedTuple):
         along = self.low + share * (self.high - self.low)
         return (self.at, along) if self.upright else (along, self.at)
 
+    def beyond(self, window: Box) -> Box:
+        """The strip of the window past the seam, and close to it: it is cut off, or the other sheet is laid on it."""
+        near = self.at + self.inward * CLEAR
+        low, high = (window.x0, window.x1) if self.upright else (window.y0, window.y1)
+        a, b = (low, near) if self.inward > 0 else (near, high)
+        return Box(a, self.low, b, self.high) if self.upright else Box(self.low, a, self.high, b)
+
 
 def seams_of(grid: Grid, cell: tuple[int, int], window: Box) -> list[Seam]:
     """The seams of one window: left, right, top and bottom, where there is a neighbour."""

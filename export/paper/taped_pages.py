@@ -104,7 +104,9 @@ def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None, beh
     figure = transform.marks(order.figure.marks)
     shown = clip_marks(tuple(mark for mark in figure if mark.of != TAPE or _middle_in(mark, window)), window)
     join = seams.how_to_join(met) if several else ""
-    below = foot(order, laid.paper, laid.transform, laid.foot, Said(count, shown, join, far))
+    indent = max((seam.beyond(window).width for seam in met if seam.side == "left"), default=0.0)
+    said = Said(count, shown, join, None if indent else far, indent)  # the sheet on its left tells what lies far apart
+    below = foot(order, laid.paper, laid.transform, laid.foot, said, window.y0 - CLEAR - ground.y0)
     marks = [*shown, *seams.drawn(met, figure, shown)]
     if far is not None:
         marks += far.drawn(cell, transform, laid.transform)
@@ -112,6 +114,8 @@ def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None, beh
     marks += made_whole([figure[k] for k in laid.torn.get(cell, ())], window, marks, keep)
     free = FreeGround(window, furniture.CELL)
     free.occupy_marks(marks, 2.0)
+    for seam in met:
+        free.occupy(seam.beyond(window))
     beside = repeated(figure, shown, free.copy(), keep)
     free.occupy_marks(beside, 2.0)
     marks += [

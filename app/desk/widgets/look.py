@@ -205,6 +205,7 @@ QLabel[role="title"] {{ font-size: {pt["title"]}; font-weight: 600; }}
 QLabel[role="heading"] {{ font-size: {pt["value"]}; font-weight: 600; }}
 QLabel[role="label"], QLabel[role="hint"] {{ font-size: {pt["label"]}; color: {p.quiet}; }}
 QLabel[role="strong"] {{ font-weight: 600; }}
+QLabel[role="strong label"] {{ font-size: {pt["label"]}; font-weight: 600; }}
 QLabel[role="quiet"] {{ color: {p.quiet}; }}
 QLabel[role="wrong"] {{ font-size: {pt["label"]}; color: {p.look}; }}
 QLabel[role="value"] {{ font-size: {pt["value"]}; font-weight: 600; }}

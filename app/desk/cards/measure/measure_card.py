@@ -31,9 +31,10 @@ if TYPE_CHECKING:
     from app.desk.cards.measure.add_reading import AddReading
 
 
-TIGHT, CRAMPED = 32, 26
+TIGHT, CRAMPED, BARE = 32, 26, 9.5
 """In a window lower than `BRIEF` lines the reasons are told when asked; in one lower than `TIGHT`, readings come before
-the picture and the key to the marks; in one lower than `CRAMPED`, there is no room but for them.
+the picture and the key to the marks; in one lower than `CRAMPED`, there is no room but for them. A card lower than
+`BARE` lines, as beside the worked example, does without the panel: the menus have what can be done.
 """
 EMPTY = "No readings yet: “Add…” takes one up, and File → New job begins a whole list."
 FOLDS = "Left folds this group, Right opens it. Up and Down go on."
@@ -54,7 +55,7 @@ class MeasureCard(Card):
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(document, look, parent)
-        self._brief = self._tight = self._cramped = False
+        self._brief = self._tight = self._cramped = self._bare = self._crowded = False
         self.table = ReadingTable(document, look, self)
         self.typing = TypedReadings(document, self.table.readings)
         self.commands = ReadingCommands(document, self.table)
@@ -85,14 +86,15 @@ class MeasureCard(Card):
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Where large text leaves few lines, the readings come before the picture and the advice."""
         super().resizeEvent(event)
-        before = self._brief, self._tight, self._cramped
+        before = self._brief, self._tight, self._cramped, self._bare
         self._keep_room()
-        if before != (self._brief, self._tight, self._cramped):
+        if before != (self._brief, self._tight, self._cramped, self._bare):
             self._say()
 
     def _keep_room(self) -> None:
         """Room for the lines on how a reading is taken, so that the table stays where it is from one to the next."""
         self._brief, self._tight, self._cramped = (self.lines < few for few in (BRIEF, TIGHT, CRAMPED))
+        self._bare = self.height() < BARE * self.under.fontMetrics().lineSpacing()
         self.panel.keep_room(1 if self._cramped else 2 if self._tight else LINES)
         if self.adding is not None:
             self.adding.make_room(cramped=self._cramped)
@@ -186,31 +188,33 @@ class MeasureCard(Card):
         adding = self.adding is not None and self.adding.isVisibleTo(self)
         taken, of = counted(job.readings)
         self.counted.setText(f"{taken or 'none'} of {of} taken" if rows else "")
-        self.panel.setVisible(not adding)
+        self.panel.setVisible(not (adding or self._bare))
         self.notes.setVisible(not adding)  # their room is needed
         self.notes.make_room(not adding and not self._cramped, brief=self._brief)
-        self._say_chosen()
         self.key.setVisible(not adding and not self._tight and any(row.fits for row in rows))
-        self.wrong.say(*self.typing.say_wrong(self.table.chosen or ""), "look")
+        wrong, again = self.typing.say_wrong(self.table.chosen or ""), look_again(job, layout)
         found = [in_brief(finding, job) for finding in found_in_readings(layout)]
         # how the chosen reading is taken, and which to take next, come before what nobody has done yet
         if self._cramped or (self._brief and self.notes.advises):
             found = [finding for finding in found if finding.code != "board.unlooked"]
-        again = look_again(job, layout)
+        self._crowded = self._cramped and bool(wrong[0] or again[0] or found)
+        if self._crowded:
+            self._say_chosen()  # what goes makes room first, or the window would grow
         if again[0]:
-            self.findings.show_found(found)  # what goes makes room first, or the window would grow
+            self.findings.show_found(found)
+        self.wrong.say(*wrong, "look")
         coarse = layout is not None and layout.survey.verdict == "coarse"
         self.notes.say_look_again(*again, sum(row.suspect for row in rows), coarse=coarse)
         self.findings.show_found(found)
         self.notes.say_64ths(0 if self._cramped else len(self.commands.in_64ths))
+        self._say_chosen()
 
     def _say_chosen(self) -> None:
         """What the panel says: of the reading in hand, or of the group whose line is chosen."""
         job, taken, how = self.document.job, self.commands.chosen, self._how()
-        crowded = self._cramped and (self.notes.calling or self.findings.isVisibleTo(self))
         many = len(self.commands.all_chosen)
         self.under.setText(how)
-        self.under.setVisible(not crowded)
+        self.under.setVisible(not self._crowded)
         self.picture.setVisible(taken is not None and many < 2 and not self._tight)
         if taken is None:
             self.panel.show_group(self.table.group)
@@ -288,10 +292,6 @@ class MeasureCard(Card):
         """Show what is worth measuring next, or why nothing is."""
         self.notes.say_next(text, reading)
         self._say()
-
-    def next_reading(self) -> Reading | None:
-        """The reading that might be next."""
-        return self.notes.reading
 
     def _added(self, reading: Reading) -> None:
         name = self.commands.add(reading)

@@ -123,11 +123,6 @@ class MeasureNotes(QWidget):
         """Whether it says what to measure next."""
         return bool(self.next.head.text())
 
-    @property
-    def calling(self) -> bool:
-        """Whether something is to be mended or looked at again."""
-        return bool(self.wrong.head.text() or self.look_again.head.text())
-
 
 def _beside_head(note: Note, *buttons: QPushButton) -> None:
     """Buttons in the line of a short heading: the readings need the room."""

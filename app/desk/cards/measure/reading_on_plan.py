@@ -46,7 +46,7 @@ class ReadingOnPlan(QObject):
             self.board.pointer.point_out(asked, self.card.adding.pointed)
 
     def _show_next(self, on: bool) -> None:
-        advice = self.card.next_reading() if on else None
+        advice = self.card.notes.reading if on else None
         self._show(reading="" if on else self.card.table.chosen or "", advice=advice)
 
     def _show(self, *, reading: str, advice: Reading | None) -> None:

@@ -15,6 +15,7 @@ from tests.campaign.bridges import (
     drilled,
     glued,
     parted,
+    posted,
     proving,
     reaching,
     short_strings,
@@ -73,6 +74,9 @@ KINDS: dict[str, Kind] = {
         "they lie is not counted: it follows from typed widths.",
         found=drilled.found,
     ),
+    "tuner posts": Kind(
+        says="New tuner posts in a row through old post holes, along the headstock and across it.", found=posted.found
+    ),
     "old work": Kind(says="What the old bridge left, beside what the new one covers and cuts.", found=clear.found),
     "proof": Kind(
         says="A clamped bridge whose place is read again, right and wrong.",
@@ -101,8 +105,8 @@ What is said of them, and how often that is right:
 Compensation is typed all through: what is uncertain of it is judged by the strings’ own tests and by
 [what others published](#against-what-others-published). Friction of strings over a bridge that floats, wood that gives
 under their pull, and a top that sinks are not tried. Nor is the making: saws, files, paper that stretches. Slanted
-frets, saddle and nut are read by hands of their own, with errors as large as stated alone. Not tried either are the ±
-of a drone’s saddle and of tuner posts.
+frets, saddle and nut are read by hands of their own, with errors as large as stated alone. Nor is a
+drone’s saddle, which no fretted note tells.
 
 To repeat it: `.venv/bin/python -m tests.campaign kinds --count {count} --seed {seed}`; with `--write docs/how-true.md`
 it writes this part of the page, and `--kind NAME` instead tries one kind.

@@ -105,8 +105,8 @@ What is said of them, and how often that is right:
 Compensation is typed all through: what is uncertain of it is judged by the strings’ own tests and by
 [what others published](#against-what-others-published). Friction of strings over a bridge that floats, wood that gives
 under their pull, and a top that sinks are not tried. Nor is the making: saws, files, paper that stretches. Nor is a
-drone’s saddle, which no fretted note tells. Slanted frets, saddle and nut are read by hands of their own, with errors as
-large as stated alone.
+drone’s saddle, which no fretted note tells. Slanted frets, saddle and nut are read by hands of their own, whose errors
+are as large as stated.
 
 To repeat it: `.venv/bin/python -m tests.campaign kinds --count {count} --seed {seed}`; with `--write docs/how-true.md`
 it writes this part of the page, and `--kind NAME` instead tries one kind.

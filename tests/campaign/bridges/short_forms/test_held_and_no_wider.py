@@ -1,4 +1,4 @@
-"""Short forms of what is read round a glued bridge and drilled by measure: each ± holds the truth, its half does not."""
+"""What is read round a glued bridge and drilled by measure: each ± holds the truth, half of it does not."""
 
 from collections.abc import Callable
 

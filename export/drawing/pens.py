@@ -6,10 +6,12 @@ Long-dash short-dash: a placement that was kept. Nothing is ever thinner than
 `THINNEST`.
 """
 
+import math
+
 import msgspec
 
 from export.drawing.flatten import length
-from export.drawing.marks import Circle, Mark, Path, Purpose, Text
+from export.drawing.marks import Circle, Line, Mark, Path, Purpose, Text
 
 THINNEST = 0.13
 """The thinnest line of ISO 128-2; a line of width 0 is drawn at will or not at all by the machine that prints it."""
@@ -60,10 +62,11 @@ def dashes_of(mark: Mark) -> tuple[float, ...]:
     dashes = PENS[mark.purpose].dashes
     if not dashes or isinstance(mark.shape, Text):
         return dashes
-    run, long = sum(dashes), length(mark.shape)
+    run, shape = sum(dashes), mark.shape
+    long = math.dist(shape.a, shape.b) if isinstance(shape, Line) else length(shape)
     if not long:
         return ()
-    if isinstance(mark.shape, Circle) or (isinstance(mark.shape, Path) and mark.shape.closed):
+    if isinstance(shape, Circle) or (isinstance(shape, Path) and shape.closed):
         factor = long / (run * max(3, round(long / run)))
     else:
         runs = max(2 if mark.purpose == "centre" else 1, round((long - dashes[0]) / run))

@@ -9,8 +9,8 @@ from collections.abc import Sequence
 
 import msgspec
 
-from export.drawing.flatten import Piece, ends, pieces, vertices_of
-from export.drawing.marks import XY, Arc, Line, Mark, Path
+from export.drawing.flatten import Piece, pieces, vertices_of
+from export.drawing.marks import XY, Line, Mark, Path
 from export.drawing.pens import PENS
 
 CORNER = math.radians(20.0)
@@ -29,7 +29,8 @@ def strokes(mark: Mark) -> tuple[Mark, ...]:
 
 def _sides(run: list[Piece], *, closed: bool) -> list[list[Piece]]:
     """The pieces of each side; of a closed outline the first begins at a corner. One side where there is none."""
-    corners = [at for at in range(len(run)) if (closed or at > 0) and _turn(run[at - 1], run[at]) > CORNER]
+    ways = [_ways(piece) for piece in run]
+    corners = [at for at in range(0 if closed else 1, len(run)) if _turn(ways[at - 1][1], ways[at][0]) > CORNER]
     if not corners:
         return [run]
     if closed:
@@ -38,22 +39,21 @@ def _sides(run: list[Piece], *, closed: bool) -> list[list[Piece]]:
     return [run[start:stop] for start, stop in zip(starts, [*starts[1:], len(run)], strict=True)]
 
 
-def _turn(one: Piece, other: Piece) -> float:
-    """By how much the way turns between two pieces, radians."""
-    (_, (ux, uy)), ((wx, wy), _) = _ways(one), _ways(other)
+def _turn(one: XY, other: XY) -> float:
+    """By how much one direction turns into another, radians."""
+    (ux, uy), (wx, wy) = one, other
     return abs(math.atan2(ux * wy - uy * wx, ux * wx + uy * wy))
 
 
 def _ways(piece: Piece) -> tuple[XY, XY]:
     """The directions in which a piece sets out and arrives."""
-    if isinstance(piece, Arc):
-        side = math.copysign(1.0, piece.sweep)
-        angles = (piece.start, piece.start + piece.sweep)
-        one, other = ((-side * math.sin(angle), side * math.cos(angle)) for angle in angles)
-        return one, other
-    (ax, ay), (bx, by) = ends(piece)
-    way = (bx - ax, by - ay)
-    return way, way
+    if isinstance(piece, Line):
+        way = (piece.b[0] - piece.a[0], piece.b[1] - piece.a[1])
+        return way, way
+    side = math.copysign(1.0, piece.sweep)
+    angles = (piece.start, piece.start + piece.sweep)
+    one, other = ((-side * math.sin(angle), side * math.cos(angle)) for angle in angles)
+    return one, other
 
 
 def _joined(side: Sequence[Piece]) -> Line | Path:

@@ -13,7 +13,7 @@ import numpy as np
 from export.drawing.clear_words import first_clear, lines_of
 from export.drawing.clip import clip_line
 from export.drawing.dimension import cross
-from export.drawing.flatten import Box, around, box
+from export.drawing.flatten import Box, box
 from export.drawing.free_ground import Boxes, boxes_under
 from export.drawing.marks import XY, Circle, Line, Mark, Text
 from export.paper.furniture import CELL, marks_box, words
@@ -131,7 +131,7 @@ def drawn(seams: Sequence[Seam], figure: Sequence[Mark], shown: Sequence[Mark]) 
 def _crosses(seam: Seam, clear: Sequence[Box], lines: Sequence[Line]) -> list[XY]:
     """Off what is to be kept `clear`, and off the lines of the work where there is such a place."""
     found: list[XY] = []
-    near = [line for line in lines if _meet(box(line), _around_seam(seam))]
+    near = _near(seam, lines)
     for share in SHARES:
         tried = (_around(seam.place(share + aside), ARM) for aside in ASIDE)
         within = (around for around in tried if _beside(seam, around))
@@ -141,8 +141,12 @@ def _crosses(seam: Seam, clear: Sequence[Box], lines: Sequence[Line]) -> list[XY
     return found
 
 
-def _around_seam(seam: Seam) -> Box:
-    return around([seam.place(0.0), seam.place(1.0)]).grown(ARM + CLEAR)
+def _near(seam: Seam, lines: Sequence[Line]) -> list[Line]:
+    """The lines that come so near to a seam that a cross there can meet them."""
+    way, reach = 0 if seam.upright else 1, ARM + CLEAR
+    low, high = seam.at - reach, seam.at + reach
+    past = ((line, line.a[way], line.b[way]) for line in lines)
+    return [line for line, a, b in past if not (a < low and b < low) and not (a > high and b > high)]
 
 
 def _off_lines(places: Iterable[Box], lines: Sequence[Line]) -> Box | None:

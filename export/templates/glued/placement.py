@@ -61,18 +61,19 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
     free = max(start.front, *(x for x, _ in end)) + registration.WINDOW + registration.TICK + 1.0
     windows = registration.seam_windows(layout, free, front - STUB - registration.WINDOW - 6.0)
     surveyed = survey(job)
+    shown = strings(layout, start, front)
     pins = [] if job.sheets.window else numbered_holes.pins(job, layout)
     marks = [
         *registration.start_marks(start, neck),
         *registration.edge_lines(job, neck, start, back + 14.0),
         *on_the_way(layout, start),
-        *strings(layout, start, front),
+        *shown,
         *centre_line(start.front + 3.0, back + 20.0, windows),
         *windows,
         *parts.old_work(layout),
         *_bridge_place(layout, bridge, window=job.sheets.window),
         *numbered_holes.numbers(pins),
-        *distances(job, layout, start, front),
+        *distances(job, layout, start, shown),
         *parts.sides(job, layout, front - 6.0),
         *registration.tape_tabs(start, neck, front),
         *registration.nut_arrow(job, (start.front + registration.ARROW_AT, max(start.left[1], end[0][1]) + 11.0)),
@@ -191,15 +192,15 @@ def edge_checks(layout: Layout, against: Against) -> dict[str, Check]:
     return {check.code.rsplit(".", 1)[1]: check for check in layout.checks if check.code.startswith(code)}
 
 
-def distances(job: Job, layout: Layout, start: Start, front: float) -> list[Mark]:
-    """The distances to check along both edges, their lines off the strings that are shown before the bridge."""
+def distances(job: Job, layout: Layout, start: Start, shown: list[Mark]) -> list[Mark]:
+    """The distances to check along both edges, their lines off the strings that are `shown` before the bridge."""
     marks = []
     for name, check in edge_checks(layout, start.against).items():
         pm = show_pm(check.pm95, job.unit)
         says = f"{name} edge {show(check.distance, job.unit)} ±{pm} {job.unit}"
         share = 0.5 if start.against == "board end" else 0.64  # clear of the board's end
         inward = 1.0 if name == job.bass_or_treble("right") else -1.0
-        off = inward * _clear_of_strings(check, inward, strings(layout, start, front))
+        off = inward * _clear_of_strings(check, inward, shown)
         of = f"check:{check.code}"
         marks += dimension(check.from_xy, check.to_xy, says, off=off, height=3.0, extended=False, share=share, of=of)
     return marks
@@ -219,7 +220,6 @@ def _clear_of_strings(check: Check, inward: float, shown: list[Mark]) -> float:
         beside += [inward * (one.imag + slope * (end - one.real)) for end in ends if ends[0] < ends[1]]
 
     def room(off: float) -> float:
-        return min((abs(off - string) for string in beside), default=math.inf)
+        return min([abs(off - string) for string in beside], default=math.inf)
 
-    clear = [off for off in OFFS if room(off) >= OFF_STRINGS]
-    return clear[0] if clear else max(OFFS, key=room)
+    return next((off for off in OFFS if room(off) >= OFF_STRINGS), None) or max(OFFS, key=room)

@@ -6,7 +6,7 @@ import re
 from functools import lru_cache
 
 BREAK = re.compile(
-    r"(?<![\d±])(?<!\bsheet(?= [A-Z]?\d| [A-Z]\b))(?<!\d,(?= \d+ of \d))(?<!\bof(?= \d))"
+    r"(?<![\d±])(?<!\bsheet(?= [A-Z]?\d| [A-Z]\b))(?<![\dA-Z],(?= \d+ of \d))(?<!\bof(?= \d))"
     r"(?<!\bfile(?= [0-9A-F]{4}-[0-9A-F]{2}\b)) (?!·)"
     r"|(?<=\d) (?!±|·|\d+/\d|of \d|(?:mm|cm|in)²|(?:mm|cm|in|N|kg|lb|cents)\b|%)"
 )

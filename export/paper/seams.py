@@ -125,7 +125,8 @@ def drawn(seams: Sequence[Seam], figure: Sequence[Mark], shown: Sequence[Mark]) 
     for seam, places in at_seams:
         taken = np.concatenate((under, boxes_under(names, CLEAR, CELL)))
         names += _named(seam, places, taken, (*shown, *marks, *names))
-    return [*marks, *names, *(mark for seam in seams if seam.cut for mark in _cuts(seam, clear))]
+    off_crosses = [_around(place, ARM + CLEAR) for _, places in at_seams for place in places]
+    return [*marks, *names, *(mark for seam in seams if seam.cut for mark in _cuts(seam, [*clear, *off_crosses]))]
 
 
 def _crosses(seam: Seam, clear: Sequence[Box], lines: Sequence[Line]) -> list[XY]:

@@ -1,6 +1,7 @@
 """What every taped sheet repeats where its figure leaves room: which side is bass, which treble, and its own key."""
 
 from collections.abc import Sequence
+from typing import NamedTuple
 
 from export.drawing.flatten import Box
 from export.drawing.flatten import box as shapes_box
@@ -16,6 +17,8 @@ CROSSED_OUT = "crossed out: old hole, assumed"
 """What is said where the key has no room for a sample of such a hole."""
 APART = 7.0
 """How far a key stands from any hole of the work, which would pass for a sample of its, mm."""
+LEVEL = 1.0
+"""The words of both sides are level within so much, mm."""
 OWN_SIDE = 0.25
 """How far from its own edge of a sheet a side's word may stand, as a share of the sheet."""
 
@@ -30,18 +33,50 @@ def repeated(figure: Sequence[Mark], shown: Sequence[Mark], free: FreeGround, ke
     marks: list[Mark] = []
     sides = _sides(figure)
     middle = [sum(at[axis] for at in sides.values()) / len(sides) for axis in (0, 1)] if sides else []
+    asked = []
     for side, at in sides.items():
         if any(isinstance(m.shape, Text) and m.shape.text == side for m in shown):
             continue
         upright = abs(at[0] - middle[0]) > abs(at[1] - middle[1])
         share = 1.0 if at[0 if upright else 1] > middle[0 if upright else 1] else 0.0
-        block = furniture.block([words((0.0, 0.0), side, 6.5, bold=True)])
-        corner = outside.find(block.width, block.height, (share, 0.5) if upright else (0.5, share))
-        if corner is not None and _on_its_side(block, corner, outside.ground, share, upright=upright):
-            marks += block.at(corner)
-            outside.occupy(Box(*corner, corner[0] + block.width, corner[1] + block.height).grown(3.0))
+        asked.append(_Side(furniture.block([words((0.0, 0.0), side, 6.5, bold=True)]), share, upright))
+    for block, corner in _placed(asked, outside):
+        marks += block.at(corner)
+        outside.occupy(block.ground(corner).grown(3.0))
     marks += _key(shown, outside)
     return [*marks, *_crossed_out(shown, marks, free)]
+
+
+class _Side(NamedTuple):
+    """A side's word, toward which end of the sheet it stands (0 or 1), and whether that is left or right (`upright`)."""
+
+    block: Block
+    share: float
+    upright: bool
+
+    def find(self, free: FreeGround, along: float = 0.5) -> XY | None:
+        """Its corner nearest to its edge of the sheet, at such a share along it; None where that is not on its side."""
+        wanted = (self.share, along) if self.upright else (along, self.share)
+        corner = free.find(self.block.width, self.block.height, wanted)
+        on_side = corner is not None and _on_its_side(self.block, corner, free.ground, self.share, upright=self.upright)
+        return corner if on_side else None
+
+
+def _placed(asked: Sequence[_Side], free: FreeGround) -> list[tuple[Block, XY]]:
+    """The words where they find room: the one to the left and the one to the right level with each other where they
+    can be.
+    """
+    found = [(side.block, corner) for side in asked if (corner := side.find(free)) is not None]
+    if len(found) < 2 or not all(side.upright for side in asked):
+        return found
+    levels = [corner[1] for _, corner in found]
+    for level in levels if max(levels) - min(levels) > LEVEL else ():
+        along = [(level - free.ground.y0) / (free.ground.height - side.block.height) for side in asked]
+        corners = [side.find(free, share) for side, share in zip(asked, along, strict=True)]
+        there = [corner for corner in corners if corner is not None and abs(corner[1] - level) <= LEVEL]
+        if len(there) == len(asked):
+            return [(side.block, corner) for side, corner in zip(asked, there, strict=True)]
+    return found
 
 
 def _sides(figure: Sequence[Mark]) -> dict[str, XY]:

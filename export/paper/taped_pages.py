@@ -20,7 +20,7 @@ from export.paper import furniture, seams
 from export.paper.framed_crosses import Far, far_apart
 from export.paper.furniture import Block, marks_box, words
 from export.paper.sides_and_key import SIDES, repeated
-from export.paper.table_sheet import table_sheets
+from export.paper.table_sheet import table_sheets, where_told
 from export.paper.taped_foot import Said, Setting, foot, lower
 from export.paper.taped_tables import Page, with_tables
 from export.paper.tile_grid import OVERLAP, Grid, Spread, lay_grid, spread
@@ -48,10 +48,10 @@ def lay_tiles(order: PrintOrder, papers: list[Paper]) -> tuple[Sheet, ...]:
         keep = [best.transform.box(box) for box in order.figure.keep]
         best = best._replace(torn=torn(best.transform.marks(order.figure.marks), best.grid, keep, (TAPE, *SIDES)))
     far = far_apart(order.figure.marks, order.figure.keep, best.grid, best.window, partial(_placing, best))
-    pages, left = _pages(order, best, far, 0)
+    pages, left = _pages(order, best, far, 0, {})
     behind = table_sheets(order, best.paper, left, len(pages))
     if behind:  # every sheet counts them
-        pages, _ = _pages(order, best, far, len(behind))
+        pages, _ = _pages(order, best, far, len(behind), where_told(left, behind))
     return (*(_sheet(order, best, page) for page in pages), *behind)
 
 
@@ -85,10 +85,14 @@ def page_window(order: PrintOrder, paper: Paper, transform: Transform) -> tuple[
     return Box(ground.x0, ground.y0 + high + CLEAR, ground.x1 - band - CLEAR, ground.y1), setting
 
 
-def _pages(order: PrintOrder, laid: LaidFigure, far: Far | None, behind: int) -> tuple[list[Page], list[Table]]:
-    """The sheets that show the figure, with so many of tables alone behind them, and the tables that found no room."""
+def _pages(
+    order: PrintOrder, laid: LaidFigure, far: Far | None, behind: int, told: Mapping[str, str]
+) -> tuple[list[Page], list[Table]]:
+    """The sheets that show the figure, with so many of tables alone behind them, where these are `told`, and the tables
+    that found no room.
+    """
     pages = [_page(order, laid, number, far, behind) for number in range(len(laid.grid.cells))]
-    return pages, with_tables(order.figure.tables, pages)
+    return pages, with_tables(order.figure.tables, pages, told)
 
 
 def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None, behind: int) -> Page:

@@ -2,7 +2,7 @@
 their own.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from export.drawing.free_ground import FreeGround
@@ -30,10 +30,10 @@ class Page(NamedTuple):
     shows_work: bool
 
 
-def with_tables(tables: Sequence[Table], pages: list[Page]) -> list[Table]:
+def with_tables(tables: Sequence[Table], pages: list[Page], told: Mapping[str, str]) -> list[Table]:
     """Lay the figure's tables on its pages: each on the first that shows the work and has room, else on the first other
     one that has; those that find none. What of a table must not be missing, and where it stands, is said beside the
-    work elsewhere.
+    work elsewhere: on one of the sheets of tables alone where it is `told`, by its title.
     """
     work = [page for page in pages if page.shows_work]
     others = [page for page in pages if not page.shows_work]
@@ -43,7 +43,8 @@ def with_tables(tables: Sequence[Table], pages: list[Page]) -> list[Table]:
         host = next((page for page in (*work, *others) if _put(page, full)), None)
         for page in work:
             if page is not host:
-                _put(page, table_in_short(table, seams.cell_name(host.cell) if host is not None else NAME))
+                alone = told.get(table.title, NAME)
+                _put(page, table_in_short(table, seams.cell_name(host.cell) if host is not None else alone))
         if host is None:
             left.append(table)
     return left

@@ -15,6 +15,7 @@ from export.drawing.line_breaks import KEPT, unbroken
         ("178 ±154 mm², to be finished", "178_±154_mm², to be finished"),
         ("file 2C5E-2C · sheet A2, 2 of 12 · A4", "file_2C5E-2C_· sheet_A2,_2_of_12_· A4"),
         ("the file 12 of them", "the file 12 of them"),
+        ("file 2C5E-2C · sheet T, 2 of 2 · A4", "file_2C5E-2C_· sheet_T,_2_of_2_· A4"),
         ("on sheet T. A sheet of paper", "on sheet_T. A sheet of paper"),
         ("708 N ±8 % (72 kg, 159 lb)", "708_N ±8_% (72_kg, 159_lb)"),
         ("130 ±236 mm² of it", "130_±236_mm² of it"),

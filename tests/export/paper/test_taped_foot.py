@@ -6,9 +6,11 @@ import msgspec
 import pytest
 
 from app.file import job_file
+from export.drawing.flatten import box
 from export.drawing.marks import Line, Text
 from export.drawing.typeface import text_box
 from export.paper.furniture import in_lines
+from export.paper.sides_and_key import SIDES
 from export.records import Sheet, Stamp, Turn
 from export.templates import all_sheets
 from geometry.work_out import work_out
@@ -72,3 +74,30 @@ def test_no_line_ends_in_a_dot_between_two_things() -> None:
     said = [line for line, _, _ in in_lines("Whose it is · of which day", 2.1, 18.0)]
     assert " ".join(said) == "Whose it is of which day"
     assert len(said) > 1
+
+
+LEVEL = (
+    ("leaning-neck", "Letter"),
+    ("one-slip", "A4"),
+    ("slotted-neck-screw", "Letter"),
+)
+"""Whose first sheet had one of the words moved off what it would have met, and the other not."""
+
+
+@pytest.mark.parametrize(("sample", "paper"), LEVEL)
+def test_the_words_of_both_sides_are_level(stamp: Stamp, sample: str, paper: str) -> None:
+    first = pages(stamp, sample, paper, "portrait", "full-length")[0]
+    places = {text.text: text.at for text in texts(first) if text.text in SIDES}
+    assert places["BASS"][1] == pytest.approx(places["TREBLE"][1], abs=1.0)
+    assert abs(places["BASS"][0] - places["TREBLE"][0]) > 100.0
+
+
+@pytest.mark.parametrize("sample", ["redrilled-left", "turned-left"])
+def test_no_stroke_of_a_cut_runs_through_a_cross(stamp: Stamp, sample: str) -> None:
+    """On the last sheet a cross stands aside, and the joining sheet's name beside it."""
+    last = pages(stamp, sample, "A4", "landscape", "full-length")[-1]
+    lines = {of: [mark.shape for mark in last.drawing.marks if mark.of == of] for of in ("cut here", "cross")}
+    strokes, arms = ([box(shape) for shape in lines[of] if isinstance(shape, Line)] for of in ("cut here", "cross"))
+    assert strokes
+    assert arms
+    assert not [1 for stroke in strokes for arm in arms if stroke.meets(arm.grown(0.5))]

@@ -2,6 +2,7 @@
 
 import json
 import re
+from itertools import groupby
 
 import msgspec
 import pytest
@@ -65,7 +66,7 @@ def test_a_stop_comes_first() -> None:
     job, layout = worked("leaning-neck")
     stop = Finding(grade="stop", code="x", text="This would spoil it.")
     said = bench_page.page(job, msgspec.structs.replace(layout, findings=(*layout.findings, stop)))
-    assert said.split("Findings\n")[1].startswith("  STOP  This would spoil it.")
+    assert said.split("Findings\n")[1].startswith("  STOP   This would spoil it.")
 
 
 def test_a_job_with_nothing_read_is_still_a_page() -> None:
@@ -225,3 +226,15 @@ def test_the_proof_stands_on_the_page() -> None:
     assert sum("not good: " in row for row in table) > 1
     assert "Not good: likeliest the tape slipped. The bridge stands 3.0 " in said
     assert all(len(line) <= bench_page.WIDTH for line in said.splitlines())
+
+
+def test_what_is_only_unchecked_is_graded_as_in_the_window() -> None:
+    """The window has another sign for it than for what is to be looked at again; what waits wears no tick."""
+    job, layout = worked("turned-left")
+    begun = Finding(grade="good", code="proof.begun", text="Read 3 distances.")
+    stated = Finding(grade="good", code="frets.slanted", text="The frets are slanted.")
+    said = bench_page.page(job, msgspec.structs.replace(layout, findings=(*layout.findings, stated, begun)))
+    told = [line[2:9].strip() for line in said.split("Findings\n")[1].splitlines()]
+    assert [grade for grade, _ in groupby(filter(None, told))] == ["look", "unsure", "begun", "good"]
+    assert "  unsure Nobody has checked whether the edges are straight" in said
+    assert "         The frets are slanted." in said

@@ -98,4 +98,4 @@ def test_what_counts_is_told_in_the_jobs_unit(open_desk: OpenDesk) -> None:
     desk = open_desk(any_sample("turned-left"))
     desk.cards.open("Bridge")
     assert field(desk.card, "About 3/64 in of uneven margins").line.text() == "1"
-    assert field(desk.card, "Range along").line.text() == "0.1181"  # derived: 3 / 25.4 = 0.11811
+    assert field(desk.card, "Range along").line.text() == "1/8"

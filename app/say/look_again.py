@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 from geometry import units, words
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
-from geometry.layout import Layout
+from geometry.layout import Layout, accused_in_order
 
 if TYPE_CHECKING:
     from geometry.advice import Advice  # it brings numpy with it, which the window loads later
@@ -16,7 +16,7 @@ def look_again(job: Job, layout: Layout | None) -> tuple[str, str]:
     if layout is None:
         return "", ""
     survey = layout.survey
-    names = survey.suspects or tuple(name for group in survey.groups for name in group)
+    names = accused_in_order(survey)
     if not names and survey.verdict == "coarse":
         return "Read more coarsely than was said", survey.why
     if not names:

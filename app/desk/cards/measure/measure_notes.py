@@ -115,7 +115,6 @@ class MeasureNotes(QWidget):
         self.coarse_button.setVisible(coarse)
         self._tell_why()
         self.go_button.setVisible(suspects > 0)
-        self.go_button.setText("Go to it" if suspects < 2 else "Go to the first")
         self.out_button.setVisible(suspects == 1)
 
     @property

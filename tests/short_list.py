@@ -1,5 +1,6 @@
 """The shortest list of a left-handed bench in 64ths of an inch, as it was read: the board's sides and diagonals, and
-the frets along both edges. Every figure is invented: true places, read with a hand's noise of 0.15 mm, to the nearest 64th.
+the frets along both edges. Every figure is invented: true places, read with a hand's noise of 0.15 mm, to the nearest
+64th.
 """
 
 from functools import reduce

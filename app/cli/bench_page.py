@@ -14,7 +14,7 @@ from geometry import words
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.job.measured.proof import Stage
-from geometry.layout import XY, Fit, Layout, Margin, accused
+from geometry.layout import XY, Fit, Layout, Margin, accused_in_order
 from geometry.placed import kept_placements, kept_told
 from geometry.placed.margin_rows import margin_rows
 from geometry.units import show, show_pm, typed
@@ -86,8 +86,9 @@ def _readings(job: Job, layout: Layout) -> Iterator[str]:
     counts += [f"{waiting} still to be measured"] * (waiting > 0)
     counts += [f"{asked} question{'s' * (asked > 1)} not answered"] * (asked > 0)
     yield f"Readings: {', '.join(counts)}."
-    named = accused(layout.survey)
-    rows = [_fit(job, fit) for fit in layout.readings if fit.id in named]
+    order = accused_in_order(layout.survey)
+    again = sorted((fit for fit in layout.readings if fit.id in order), key=lambda fit: order.index(fit.id))
+    rows = [_fit(job, fit) for fit in again]
     if rows:
         yield _table("Look at these again", ("", "as read", "the others say", "off by"), rows)
 

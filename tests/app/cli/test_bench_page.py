@@ -15,6 +15,7 @@ from geometry.job import Job, Nut
 from geometry.layout import Fit, Layout
 from geometry.work_out import work_out
 from tests.geometry.proof.proof_read import read
+from tests.short_list import short_list
 
 
 def worked(name: str) -> tuple[Job, Layout]:
@@ -59,6 +60,14 @@ def test_a_suspect_is_compared_with_what_the_others_say() -> None:
     off = float(found.split()[-1])
     assert off == pytest.approx(3.0, abs=0.8)  # derived: 3 mm were added; the rest is the other readings' own doubt
     assert "Old footprint 2, off bass edge" in found
+
+
+def test_a_group_is_told_in_the_order_in_which_it_is_to_be_read_again() -> None:
+    job = short_list(r5="17 45/64")
+    said = bench_page.page(job, work_out(job))
+    rows = re.findall(r"^  (r\d+)  ", said, re.MULTILINE)
+    assert rows == ["r3", "r4", "r5", "r6", "r1", "r2"]
+    assert "“nut to board end, bass edge”, “nut to board end, treble edge”" in " ".join(said.split())
 
 
 def test_a_stop_comes_first() -> None:

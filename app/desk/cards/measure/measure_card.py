@@ -118,6 +118,7 @@ class MeasureCard(Card):
     def _connect(self) -> None:
         self.notes.show_next.connect(self.show_next)
         self.notes.take_next.connect(self._added)
+        self.again.wants_second.connect(self._added)
         self.notes.coarser.connect(self.commands.say_coarser)
         self.notes.struck.connect(self.commands.strike_or_bring_back)
         self.table.reading_chosen.connect(self._took)

@@ -1,7 +1,8 @@
 """What is to be looked at again is reached in the order in which the note names it."""
 
 from app.desk.frame.desk import Desk
-from tests.app.desk.conftest import OpenDesk
+from app.edit import edits
+from tests.app.desk.conftest import OpenDesk, sample
 from tests.short_list import short_list
 
 NAMED = ["r3", "r4", "r5", "r6", "r1", "r2"]
@@ -52,3 +53,31 @@ def test_the_figure_at_the_foot_leads_to_the_first_as_well(open_desk: OpenDesk) 
     figure = next(cell for cell in desk.strip.cells if cell.figure.title == "Readings")
     figure.click()
     assert desk.measure.table.chosen == "r3"
+
+
+def test_a_second_reading_of_each_in_turn_names_the_one_that_is_out(open_desk: OpenDesk) -> None:
+    """derived: r3 and r4 agree with themselves and are cleared; r5 differs from itself by the slip and is named."""
+    desk = slipped(open_desk)
+    card, document = desk.measure, desk.document
+    card.table.go_to("r12")
+    assert "read the first a second time and keep both readings" in card.notes.look_again.body.text()
+    for name, text in (("r3", "17 25/64"), ("r4", "17 15/32"), ("r5", "17 37/64")):
+        assert card.notes.second_button.isVisibleTo(card)
+        card.notes.second_button.click()
+        added = card.table.chosen
+        assert added is not None
+        taken = {reading.id: reading for reading in document.job.readings}
+        assert (taken[added].of, taken[added].value, taken[added].with_) == (taken[name].of, None, taken[name].with_)
+        assert not card.notes.second_button.isVisibleTo(card)
+        document.edit("a second reading", edits.set_value(document.job, added, text))
+        assert document.layout is not None
+        card.table.go_to("r12")
+    assert document.layout is not None
+    assert document.layout.survey.suspects == ("r5",)
+    assert not card.notes.second_button.isVisibleTo(card)
+
+
+def test_nothing_is_taken_a_second_time_where_one_is_named(open_desk: OpenDesk) -> None:
+    card = open_desk(sample("one-slip")).measure
+    assert card.notes.look_again.isVisible()
+    assert not card.notes.second_button.isVisibleTo(card)

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import get_args
 
 from app.file import job_file
-from app.say import terminal
+from app.say import look_again, terminal
 from geometry import words
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
@@ -91,6 +91,9 @@ def _readings(job: Job, layout: Layout) -> Iterator[str]:
     rows = [_fit(job, fit) for fit in again]
     if rows:
         yield _table("Look at these again", ("", "as read", "the others say", "off by"), rows)
+    following, _ = look_again.measure_next(job, layout)
+    if following:
+        yield _wrapped(f"Measure next: {following}", "  ")
 
 
 def _fit(job: Job, fit: Fit) -> Row:

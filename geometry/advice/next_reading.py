@@ -20,7 +20,8 @@ CHECK_WORTH = {SADDLE: 1.0} | dict.fromkeys(BOARD_CORNERS, 0.2)
 
 class Advice(msgspec.Struct, frozen=True, kw_only=True):
     """One reading worth taking, its value null. `saddle_before`, `saddle_after`: the saddle's ± (mm, 95 %) on the
-    `side` that it narrows most, None where it narrows neither; `checks`: the points that it makes checked.
+    `side` that it narrows most, None where it narrows neither; `checks`: the points that it makes checked, `shows`: the
+    readings, by id, in which a slip would then show.
     """
 
     reading: Reading
@@ -28,6 +29,7 @@ class Advice(msgspec.Struct, frozen=True, kw_only=True):
     saddle_before: float | None = None
     saddle_after: float | None = None
     checks: tuple[str, ...] = ()
+    shows: tuple[str, ...] = ()
 
 
 class Advised(msgspec.Struct, frozen=True, kw_only=True):
@@ -68,7 +70,7 @@ def _ranked(seen: Weighing) -> list[Advice]:
             break
         before = TWO_SIDED_95 * seen.saddle_sd
         seen.take(best)
-        advice = Advice(reading=numbered(seen.job, seen.readings[best]), checks=checks[best])
+        advice = Advice(reading=numbered(seen.job, seen.readings[best]), checks=checks[best], shows=shown[best])
         if narrows[best]:
             where = int(side[best])
             after = TWO_SIDED_95 * float(seen.saddle_sd[where])

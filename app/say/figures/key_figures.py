@@ -83,7 +83,7 @@ def _cents95(job: Job, layout: Layout, saddle: SaddlePlan, pm95: float, hand: st
 
 def _rests_on(layout: Layout) -> Mark:
     """Whether the saddle's place rests on what is usual, or on readings that nothing checks."""
-    guessed = any(is_unsure(f) for f in layout.findings)
+    guessed = any(is_unsure(f) and f.code != "margin.unchecked" for f in layout.findings)
     checked = layout.saddle is not None and layout.saddle.checked
     return "unsure" if guessed or not checked else ""
 

@@ -238,7 +238,10 @@ class MeasureCard(Card):
         self.reading_chosen.emit(reading_id)
 
     def _full(self) -> None:
-        """The last reading was typed: on to the next card, where the focus is."""
+        """The last reading was typed: on to the next card, where the focus is; what is to be read again comes first."""
+        if self.table.readings.again:
+            self.notes.go_button.setFocus()
+            return
         self.notes.on_button.show()
         self.notes.on_button.setFocus()
 

@@ -1,7 +1,10 @@
 """What is to be looked at again is reached in the order in which the note names it."""
 
+import pytest
+
 from app.desk.frame.desk import Desk
 from app.edit import edits
+from tests.app.desk.cards.measure.test_measure_card import type_value
 from tests.app.desk.conftest import OpenDesk, sample
 from tests.short_list import short_list
 
@@ -53,6 +56,18 @@ def test_the_figure_at_the_foot_leads_to_the_first_as_well(open_desk: OpenDesk) 
     figure = next(cell for cell in desk.strip.cells if cell.figure.title == "Readings")
     figure.click()
     assert desk.measure.table.chosen == "r3"
+
+
+@pytest.mark.parametrize("slips", [{}, {"r5": "17 45/64"}], ids=["all agree", "one is out"])
+def test_after_the_last_reading_what_is_to_be_read_again_comes_before_the_next_card(
+    open_desk: OpenDesk, slips: dict[str, str]
+) -> None:
+    card = open_desk(edits.set_value(short_list(**slips), "r18", "")).measure
+    card.table.go_to("r18")
+    card.table.setFocus()
+    type_value(card, "12 43/64")
+    assert card.notes.on_button.isVisibleTo(card) == (not slips)
+    assert card.focusWidget() is (card.notes.go_button if slips else card.notes.on_button)
 
 
 def test_a_second_reading_of_each_in_turn_names_the_one_that_is_out(open_desk: OpenDesk) -> None:

@@ -218,4 +218,5 @@ def _with_saddle(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrin
     laid = laid.tells(saddle_height.findings, job, states, strings.strung, strings.pins, ready)
     if not any(finding.code == "strings.starts_off" for finding in starts):
         laid = laid.tells(margins.findings, job, states, on.frame, strings.strung, on.lines, inside)
+        laid = laid.tells(margins.unchecked, job, states, gaps)
     return laid.tells(top_fall.findings, job, fall).tells(heights_that_wait.findings, job, states, ready, on.frame)

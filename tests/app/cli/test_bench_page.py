@@ -8,14 +8,17 @@ import msgspec
 import pytest
 
 from app.cli import bench_page, layout_json
+from app.edit import edits
 from app.edit.bridge import kept_places
 from app.file import job_file, samples
+from app.say import look_again
 from geometry.findings import Finding
 from geometry.go_or_wait import verdicts
 from geometry.job import Job, Nut
 from geometry.layout import Fit, Layout
 from geometry.work_out import work_out
 from tests.geometry.proof.proof_read import read
+from tests.short_list import short_list
 
 
 def worked(name: str) -> tuple[Job, Layout]:
@@ -60,6 +63,30 @@ def test_a_suspect_is_compared_with_what_the_others_say() -> None:
     off = float(found.split()[-1])
     assert off == pytest.approx(3.0, abs=0.8)  # derived: 3 mm were added; the rest is the other readings' own doubt
     assert "Old footprint 2, off bass edge" in found
+
+
+def test_a_group_is_told_in_the_order_in_which_it_is_to_be_read_again() -> None:
+    job = short_list(r5="17 45/64")
+    said = bench_page.page(job, work_out(job))
+    rows = re.findall(r"^  (r\d+)  ", said, re.MULTILINE)
+    assert rows == ["r3", "r4", "r5", "r6", "r1", "r2"]
+    assert "“nut to board end, bass edge”, “nut to board end, treble edge”" in " ".join(said.split())
+
+
+@pytest.mark.parametrize("job", [short_list(), worked("leaning-neck")[0]], ids=["64ths", "mm"])
+def test_what_to_measure_next_is_said_as_in_the_window_and_why(job: Job) -> None:
+    layout = work_out(job)
+    (said,) = re.findall(r"^Measure next: .*(?:\n  \S.*)*", bench_page.page(job, layout), re.MULTILINE)
+    in_window, reading = look_again.measure_next(job, layout)
+    assert reading is not None
+    assert " ".join(said.split()) == f"Measure next: {in_window}"
+    assert re.search(r": (the saddle’s ±|it would show a slip )", in_window)
+
+
+def test_nothing_is_to_be_measured_next_while_the_list_waits_or_readings_do_not_agree() -> None:
+    waits, accused = edits.set_value(short_list(), "r18", ""), short_list(r5="17 45/64")
+    for job in (waits, accused):
+        assert "Measure next" not in bench_page.page(job, work_out(job))
 
 
 def test_a_stop_comes_first() -> None:

@@ -13,6 +13,7 @@ from app.desk.cards.measure.fits_key import FitsKey
 from app.desk.cards.measure.found_in_readings import found_in_readings
 from app.desk.cards.measure.measure_notes import MeasureNotes
 from app.desk.cards.measure.measure_table import ReadingTable
+from app.desk.cards.measure.reading_again import ReadingAgain
 from app.desk.cards.measure.reading_commands import ReadingCommands
 from app.desk.cards.measure.reading_menu import ReadingMenus
 from app.desk.cards.measure.reading_panel import LINES, ReadingPanel
@@ -60,6 +61,7 @@ class MeasureCard(Card):
         self.typing = TypedReadings(document, self.table.readings)
         self.commands = ReadingCommands(document, self.table)
         self.notes = MeasureNotes(look, self)
+        self.again = ReadingAgain(document, self.table, self.notes)
         self.wrong = self.notes.wrong
         self.findings = FindingsList(look, self)
         self.key = FitsKey(look, self)
@@ -118,9 +120,8 @@ class MeasureCard(Card):
     def _connect(self) -> None:
         self.notes.show_next.connect(self.show_next)
         self.notes.take_next.connect(self._added)
-        self.notes.went.connect(self._go_to_suspect)
+        self.again.wants_second.connect(self._added)
         self.notes.coarser.connect(self.commands.say_coarser)
-        self.notes.struck.connect(self._go_to_suspect)
         self.notes.struck.connect(self.commands.strike_or_bring_back)
         self.table.reading_chosen.connect(self._took)
         self.table.cells.typed.connect(self.typing.put)
@@ -156,8 +157,7 @@ class MeasureCard(Card):
         """Choose the first reading that is still to be measured, else one to look at again, else the first."""
         rows = self.table.readings.rows
         waiting = [row.reading.id for row in rows if not row.reading.taken and not row.reading.struck]
-        suspects = [row.reading.id for row in rows if row.suspect]
-        for reading_id in (*waiting, *suspects, *(row.reading.id for row in rows)):
+        for reading_id in (*waiting, *self.table.readings.again, *(row.reading.id for row in rows)):
             self.table.go_to(reading_id)
             break
         self.table.setFocus()
@@ -204,7 +204,8 @@ class MeasureCard(Card):
             self.findings.show_found(found)
         self.wrong.say(*wrong, "look")
         coarse = layout is not None and layout.survey.verdict == "coarse"
-        self.notes.say_look_again(*again, sum(row.suspect for row in rows), coarse=coarse)
+        self.notes.say_look_again(*again, len(self.table.readings.again), coarse=coarse)
+        self.again.say()
         self.findings.show_found(found)
         self.notes.say_64ths(0 if self._cramped else len(self.commands.in_64ths))
         self._say_chosen()
@@ -234,12 +235,6 @@ class MeasureCard(Card):
             return FOLDS
         return self.line if self.table.readings.rows else EMPTY
 
-    def _go_to_suspect(self) -> None:
-        suspect = next((row.reading.id for row in self.table.readings.rows if row.suspect), "")
-        if suspect:
-            self.table.go_to(suspect)
-            self.table.setFocus()
-
     def _took(self, reading_id: str) -> None:
         self.typing.begin()
         self.notes.on_button.hide()
@@ -247,7 +242,10 @@ class MeasureCard(Card):
         self.reading_chosen.emit(reading_id)
 
     def _full(self) -> None:
-        """The last reading was typed: on to the next card, where the focus is."""
+        """The last reading was typed: on to the next card, where the focus is; what is to be read again comes first."""
+        if self.table.readings.again:
+            self.notes.go_button.setFocus()
+            return
         self.notes.on_button.show()
         self.notes.on_button.setFocus()
 

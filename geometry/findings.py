@@ -36,6 +36,7 @@ UNSURE = frozenset(
         "board.unlooked",
         "frets.unchecked",
         "saddle.unchecked",
+        "margin.unchecked",
         "survey.unchecked",
     }
 )

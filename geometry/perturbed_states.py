@@ -121,10 +121,15 @@ class PerturbedStates(msgspec.Struct, frozen=True, kw_only=True, eq=False):
 
     def checked(self, value: Array) -> bool:
         """Whether a gross error in any one reading that holds this value (rows, ...) would show, as for points."""
+        return not self.unseen(value)
+
+    def unseen(self, value: Array) -> tuple[str, ...]:
+        """The readings, by id, that hold this value (rows, ...) and whose gross error would not show."""
         slopes = self.gradient(value).reshape(len(self.spread), -1)
         held_by = np.flatnonzero((np.abs(slopes.T @ self.gain) > HOLDS).any(axis=0))
-        sigma = np.array([self.surveyed.fits[row].sigma for row in held_by.tolist()])
-        return bool(shows(self.surveyed.redundancy[held_by], sigma).all())
+        fits = [self.surveyed.fits[row] for row in held_by.tolist()]
+        seen = shows(self.surveyed.redundancy[held_by], np.array([fit.sigma for fit in fits])).tolist()
+        return tuple(dict.fromkeys(fit.id for fit, shown in zip(fits, seen, strict=True) if not shown))
 
     def with_points(self, names: Iterable[str]) -> "Wider":
         """The same states in which these points are moved as well, though nothing was placed from them."""

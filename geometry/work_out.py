@@ -10,6 +10,7 @@ from typing import Literal
 from msgspec.structs import replace
 
 from geometry.bounds import fingerboard as board_bounds
+from geometry.bounds import points_round
 from geometry.bounds import saddle_and_bridge as bridge_bounds
 from geometry.bounds import side_against_side as height_bounds
 from geometry.bounds import string_makes as make_bounds
@@ -81,6 +82,7 @@ def lay_places(job: Job, surveyed: Surveyed) -> Laid:
         Laid(layout)
         .tells(survey_findings, job, surveyed)
         .tells(_miscounted, job, surveyed)
+        .tells(points_round.findings, job, placed_at)
         .tells(read_inside.findings, job)
     )
     return _with_headstock(job, placed, _with_solids(job, placed, _with_neck(job, surveyed, placed, laid)))
@@ -216,4 +218,5 @@ def _with_saddle(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrin
     laid = laid.tells(saddle_height.findings, job, states, strings.strung, strings.pins, ready)
     if not any(finding.code == "strings.starts_off" for finding in starts):
         laid = laid.tells(margins.findings, job, states, on.frame, strings.strung, on.lines, inside)
+        laid = laid.tells(margins.unchecked, job, states, gaps)
     return laid.tells(top_fall.findings, job, fall).tells(heights_that_wait.findings, job, states, ready, on.frame)

@@ -9,18 +9,20 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import get_args
 
 from app.file import job_file
-from app.say import terminal
+from app.say import look_again, terminal
 from geometry import words
+from geometry.findings import BEGUN, STATED, Finding, is_unsure
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.job.measured.proof import Stage
-from geometry.layout import XY, Fit, Layout, Margin, accused
+from geometry.layout import XY, Fit, Layout, Margin, accused_in_order
 from geometry.placed import kept_placements, kept_told
 from geometry.placed.margin_rows import margin_rows
 from geometry.units import show, show_pm, typed
 
 WIDTH = 96
-GRADES = {"stop": "STOP", "look": "look", "good": "good"}
+GRADES = ("STOP", "look", "unsure", "begun", "good", "")
+"""How a finding is graded, in the order in which the page has them; what only states what was declared is not."""
 
 BESIDE = ("", "kept", "now is")
 
@@ -86,10 +88,14 @@ def _readings(job: Job, layout: Layout) -> Iterator[str]:
     counts += [f"{waiting} still to be measured"] * (waiting > 0)
     counts += [f"{asked} question{'s' * (asked > 1)} not answered"] * (asked > 0)
     yield f"Readings: {', '.join(counts)}."
-    named = accused(layout.survey)
-    rows = [_fit(job, fit) for fit in layout.readings if fit.id in named]
+    order = accused_in_order(layout.survey)
+    again = sorted((fit for fit in layout.readings if fit.id in order), key=lambda fit: order.index(fit.id))
+    rows = [_fit(job, fit) for fit in again]
     if rows:
         yield _table("Look at these again", ("", "as read", "the others say", "off by"), rows)
+    following, _ = look_again.measure_next(job, layout)
+    if following:
+        yield _wrapped(f"Measure next: {following}", "  ")
 
 
 def _fit(job: Job, fit: Fit) -> Row:
@@ -255,11 +261,19 @@ def _kept(job: Job, layout: Layout) -> Iterator[str]:
 
 
 def _findings(layout: Layout) -> Iterator[str]:
-    order = list(GRADES)
-    found = sorted(layout.findings, key=lambda finding: order.index(finding.grade))
+    found = sorted(layout.findings, key=lambda finding: GRADES.index(_graded(finding)))
     if found:
-        lines = [_wrapped(f"{GRADES[finding.grade]:5} {finding.text}", "      ") for finding in found]
+        lines = [_wrapped(f"{_graded(finding):6} {finding.text}", " " * 7) for finding in found]
         yield "\n".join(["Findings", *_indented(lines)])
+
+
+def _graded(finding: Finding) -> str:
+    """As the window's signs have it: what is only estimated or unchecked is nothing wrong."""
+    if finding.grade == "stop":
+        return "STOP"
+    if finding.grade == "look":
+        return "unsure" if is_unsure(finding) else "look"
+    return "" if finding.code in STATED else "begun" if finding.code in BEGUN else "good"
 
 
 def _indented(paragraphs: Iterable[str]) -> Iterator[str]:

@@ -8,6 +8,7 @@ from typing import Any
 import msgspec
 
 from app.edit import list_answers
+from app.edit.usual_sizes import usual_now
 from geometry import units, words
 from geometry.job import Job, NotAJob, Point, Reading
 from geometry.job.checks import WrongReading, length_between
@@ -209,5 +210,8 @@ def _without_lost_points(job: Job, before: Job) -> Job:
 
 
 def set_unit(job: Job, unit: units.Unit) -> Job:
-    """Another unit for bare numbers; what was typed before keeps its own unit and its value."""
-    return replace(job, unit=unit)
+    """Another unit for bare numbers; what was typed before keeps its own unit and its value. What nobody typed of the
+    sheets and of the choice of place is as usual in the new unit.
+    """
+    sheets, choice = (usual_now(record, job.unit, unit) for record in (job.sheets, job.choice))
+    return replace(job, unit=unit, sheets=sheets, choice=choice)

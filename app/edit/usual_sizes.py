@@ -3,14 +3,16 @@
 """
 
 from fractions import Fraction
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 import msgspec
 
-from app.edit.edits import Get
 from geometry import units
 from geometry.job import Job
 from geometry.units import MM_PER, Length, Unit
+
+if TYPE_CHECKING:
+    from app.edit.edits import Get  # which makes sizes usual in another unit
 
 T = TypeVar("T", bound=msgspec.Struct)
 FINENESS = ((2.0, 16), (0.5, 32), (0.0, 64))
@@ -26,12 +28,23 @@ def usual(record: T, unit: Unit) -> T:
     return msgspec.structs.replace(record, **inches)
 
 
+def usual_now(record: T, of: Unit, to: Unit) -> T:
+    """The record in a job that turns from one unit to another: sizes that nobody typed are the usual ones of the new
+    unit, typed ones stay.
+    """
+    bare = type(record)()
+    before, after = usual(bare, of), usual(bare, to)
+    names = [field.name for field in msgspec.structs.fields(record) if is_length(field)]
+    unasked = {name: getattr(after, name) for name in names if getattr(record, name) == getattr(before, name)}
+    return msgspec.structs.replace(record, **unasked)
+
+
 def is_length(field: msgspec.structs.FieldInfo) -> bool:
     """Whether a record's field is a length."""
     return field.type in (Length, Length | None)
 
 
-def typed_or_usual(get: Get, job: Job) -> str:
+def typed_or_usual(get: "Get", job: Job) -> str:
     """A length of the job as it was typed; one that nobody typed in the job's unit, to four figures: 0.315 for 8 mm."""
     value: Length | None = get(job)
     if value is None:
@@ -41,7 +54,7 @@ def typed_or_usual(get: Get, job: Job) -> str:
     return f"{value / MM_PER[job.unit]:.4g}"
 
 
-def _usual_of(get: Get) -> object:
+def _usual_of(get: "Get") -> object:
     """What a field has in a job that nothing was typed into; None where such a job has no such field."""
     try:
         return get(Job())

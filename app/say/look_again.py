@@ -1,11 +1,12 @@
 """What is to be looked at again, and what to measure next."""
 
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from geometry import units, words
-from geometry.job import Job
+from geometry.job import Job, Reading
 from geometry.job.bridges.how_held import how_held
-from geometry.layout import Layout
+from geometry.layout import Layout, accused_in_order
 
 if TYPE_CHECKING:
     from geometry.advice import Advice  # it brings numpy with it, which the window loads later
@@ -16,7 +17,7 @@ def look_again(job: Job, layout: Layout | None) -> tuple[str, str]:
     if layout is None:
         return "", ""
     survey = layout.survey
-    names = survey.suspects or tuple(name for group in survey.groups for name in group)
+    names = accused_in_order(survey)
     if not names and survey.verdict == "coarse":
         return "Read more coarsely than was said", survey.why
     if not names:
@@ -31,22 +32,47 @@ def look_again(job: Job, layout: Layout | None) -> tuple[str, str]:
     return "Look again", survey.why
 
 
+def measure_next(job: Job, layout: Layout) -> tuple[str, Reading | None]:
+    """What to measure next and why, and that reading; where none is worth it why not; nothing while the list waits."""
+    if not job.readings or any(not r.taken and not r.struck for r in job.readings):
+        return "", None  # the list itself says what is next
+    from geometry.advice import advise
+
+    found = advise(job, layout)
+    if found.advice:
+        return next_reading(job, found.advice[0], layout), found.advice[0].reading
+    return "" if accused_in_order(layout.survey) else found.enough, None
+
+
 def next_reading(job: Job, advice: "Advice", layout: Layout | None = None) -> str:
     """What to measure next and what it is good for, in one sentence; while the saddle waits for a reading to be looked
     at again, nothing is promised of its ±.
     """
-    gains = []
+    gains = [*_surer(job, advice, layout), *_shows(job, advice)]
     taken = [r for r in job.readings if r.taken]
-    waits = layout is not None and layout.saddle is not None and layout.saddle.waits_for
-    if advice.saddle_before is not None and advice.saddle_after is not None and not waits:
-        before, after = (units.show_pm(pm, job.unit) for pm in (advice.saddle_before, advice.saddle_after))
-        side = job.bass_or_treble(advice.side or job.bass)
-        if before != after:
-            gains.append(f"the {how_held(job).ridge}’s ±{before} at {side} becomes ±{after} {job.unit}")
-    if advice.checks:
-        names = [words.called(name, job.hand) for name in advice.checks[:3]]
-        gains.append(f"it would show a slip at {words.joined(names)}")
     new = advice.reading
     again = any((r.kind, r.of, r.from_, r.fret, r.on) == (new.kind, new.of, new.from_, new.fret, new.on) for r in taken)
     said = words.reading(new, job.hand) + (", once more" if again else "")
     return f"{said}: {words.joined(gains)}." if gains else f"{said}."
+
+
+def _surer(job: Job, advice: "Advice", layout: Layout | None) -> Iterator[str]:
+    """What it does to the saddle's ±: from what to what, or where that is less than shows, by which part."""
+    if advice.saddle_before is None or advice.saddle_after is None:
+        return
+    ridge, side = how_held(job).ridge, job.bass_or_treble(advice.side or job.bass)
+    if layout is not None and layout.saddle is not None and layout.saddle.waits_for:
+        yield f"the {ridge}’s place at {side} would be surer"
+        return
+    before, after = (units.show_pm(pm, job.unit) for pm in (advice.saddle_before, advice.saddle_after))
+    becomes = f"{after} {job.unit}" if before != after else ""
+    part = f"{1 - advice.saddle_after / advice.saddle_before:.0%}".replace("%", " %")
+    yield f"the {ridge}’s ±{before} at {side} becomes {f'±{becomes}' if becomes else f'{part} narrower'}"
+
+
+def _shows(job: Job, advice: "Advice") -> Iterator[str]:
+    """Where a slip would show that does not now: at which points, else in which readings."""
+    names = [words.called(name, job.hand) for name in advice.checks[:3]]
+    names = names or words.readings_called(job, advice.shows[:3])
+    if names:
+        yield f"it would show a slip {'at' if advice.checks else 'in'} {words.joined(names)}"

@@ -83,6 +83,21 @@ def ends(piece: Piece) -> tuple[XY, XY]:
     return (piece.a, piece.b) if isinstance(piece, Line) else arc_ends(piece)
 
 
+def length(shape: Line | Arc | Circle | Path) -> float:
+    """How long a shape's line is, all round where it is closed."""
+    match shape:
+        case Line(a, b):
+            return math.dist(a, b)
+        case Arc():
+            return shape.radius * abs(shape.sweep)
+        case Circle():
+            return math.tau * shape.radius
+        case Path():
+            return sum(length(piece) for piece in pieces(shape))
+        case _:
+            assert_never(shape)
+
+
 def arc_points(arc: Arc, off: float) -> list[XY]:
     """Points along an arc, so close that no chord is farther than `off` mm from it."""
     step = math.pi / 4 if off >= arc.radius else 2 * math.acos(1 - off / arc.radius)

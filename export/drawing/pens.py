@@ -10,7 +10,8 @@ import math
 
 import msgspec
 
-from export.drawing.marks import Circle, Line, Mark, Purpose
+from export.drawing.flatten import length
+from export.drawing.marks import Circle, Line, Mark, Path, Purpose, Text
 
 THINNEST = 0.13
 """The thinnest line of ISO 128-2; a line of width 0 is drawn at will or not at all by the machine that prints it."""
@@ -54,25 +55,24 @@ SHORTENED = 0.4
 
 
 def dashes_of(mark: Mark) -> tuple[float, ...]:
-    """A mark's dashes in paper mm. Round a circle they are shortened so that at least three runs close evenly. A
-    straight line begins and ends in a dash (ISO 128-2), and a short centre line has one in its middle, where it is
-    pricked; it is continuous where that would make them too short.
+    """A mark's dashes in paper mm. Round what is closed they are shortened so that at least three runs close evenly. A
+    line begins and ends in a dash (ISO 128-2), and a short centre line has one in its middle, where it is pricked; it
+    is continuous where that would make them too short.
     """
     dashes = PENS[mark.purpose].dashes
-    if not dashes:
+    if not dashes or isinstance(mark.shape, Text):
         return dashes
-    run = sum(dashes)
-    if isinstance(mark.shape, Circle):
-        around = math.tau * mark.shape.radius
-        factor = around / (run * max(3, round(around / run)))
-    elif isinstance(mark.shape, Line):
-        length = math.dist(mark.shape.a, mark.shape.b)
-        runs = max(2 if mark.purpose == "centre" else 1, round((length - dashes[0]) / run))
-        factor = length / (runs * run + dashes[0])
+    run, shape = sum(dashes), mark.shape
+    long = math.dist(shape.a, shape.b) if isinstance(shape, Line) else length(shape)
+    if not long:
+        return ()
+    if isinstance(shape, Circle) or (isinstance(shape, Path) and shape.closed):
+        factor = long / (run * max(3, round(long / run)))
+    else:
+        runs = max(2 if mark.purpose == "centre" else 1, round((long - dashes[0]) / run))
+        factor = long / (runs * run + dashes[0])
         if factor < SHORTENED:
             return ()
-    else:
-        return dashes
     return tuple(dash * factor for dash in dashes)
 
 

@@ -73,8 +73,10 @@ WordLine = tuple[str, float, bool]
 
 
 def in_lines(said: str, height: float, room: float, *, bold: bool = False) -> list[WordLine]:
-    """Words in as many lines as they need where there is so much room; none for no words."""
-    return [(line, height, bold) for line in wrapped(said, height, room, bold)]
+    """Words in as many lines as they need where there is so much room; none for no words. No dot between two things is
+    left over at a line's end.
+    """
+    return [(line.removesuffix(" ·"), height, bold) for line in wrapped(said, height, room, bold)]
 
 
 def paragraph(lines: Sequence[WordLine]) -> Block:

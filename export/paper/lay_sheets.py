@@ -1,7 +1,7 @@
 """Laying figures on paper: on one sheet with all it must say around it, or on as few as can be, to be taped."""
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cache, partial
 from itertools import chain
 from typing import Literal, NamedTuple
@@ -10,13 +10,14 @@ from export.drawing.flatten import Box
 from export.drawing.free_ground import FreeGround, boxes_under
 from export.drawing.marks import XY, Drawing, Mark
 from export.drawing.transform import Transform
+from export.hole_table import Table
 from export.paper import furniture
 from export.paper.blocks_around import PlacedBlocks, Wish, blocks_around
 from export.paper.furniture import Block, marks_box
 from export.paper.kept import Kept
 from export.paper.table_blocks import table_blocks, table_in_short
 from export.paper.table_sheet import NAME as TABLES
-from export.paper.table_sheet import table_sheets
+from export.paper.table_sheet import table_sheets, where_told
 from export.paper.taped_pages import lay_tiles
 from export.paper_sizes import Paper, paper_named
 from export.records import Figure, PrintOrder, Sheet, Stamp, Turn, printable_area
@@ -139,12 +140,24 @@ def _on_one(order: PrintOrder, ready: Ready, how: How, tables: Sequence[Wish]) -
     if not left:
         return (_sheet(order, ready, around, shift),)
     behind = table_sheets(order, ready.paper, left, 1)
+    told = where_told(left, behind)
     title = title_block(order, ready.paper, 1 + len(behind))
     if (title.width, title.height) == (ready.title.width, ready.title.height):
-        return (_sheet(order, ready, around.instead(ready.title, title), shift), *behind)
+        return (_sheet(order, ready, _named(around.instead(ready.title, title), left, told), shift), *behind)
     anew = _ready(order, ready.paper, 1 + len(behind))
     again = _laid(anew, how, tables) if anew is not None else None
-    return (_sheet(order, ready, *(again or found)), *behind)
+    around, shift = again or found
+    return (_sheet(order, ready, _named(around, left, told), shift), *behind)
+
+
+def _named(around: PlacedBlocks, tables: Sequence[Table], told: Mapping[str, str]) -> PlacedBlocks:
+    """The blocks that say of a table on which sheet it stands, with its own sheet's name in each."""
+    for table in tables:
+        for usual, own in zip(
+            table_in_short(table, TABLES), table_in_short(table, told.get(table.title, TABLES)), strict=True
+        ):
+            around = around.instead(usual, own)
+    return around
 
 
 def _laid(ready: Ready, how: How, tables: Sequence[Wish]) -> tuple[PlacedBlocks, XY] | None:

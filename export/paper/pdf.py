@@ -14,6 +14,7 @@ from export.drawing import typeface
 from export.drawing.flatten import on_arc, pieces
 from export.drawing.marks import Arc, Circle, Line, Mark, Path, Text
 from export.drawing.pens import dashes_of, is_ground, width_of
+from export.drawing.strokes import strokes
 from export.records import Sheet
 
 POINT = 72 / 25.4
@@ -74,12 +75,14 @@ def _page(canvas: Canvas, sheet: Sheet) -> None:
         if isinstance(mark.shape, Text):
             _text(canvas, mark.shape)
             continue
-        wanted = (width_of(mark), dashes_of(mark))
-        if wanted != pen:
-            canvas.setLineWidth(wanted[0])
-            canvas.setDash(list(wanted[1]), 0)
-            pen = wanted
-        _line(canvas, mark, mark.shape)
+        for stroke in strokes(mark) if isinstance(mark.shape, Path) else (mark,):
+            wanted = (width_of(stroke), dashes_of(stroke))
+            if wanted != pen:
+                canvas.setLineWidth(wanted[0])
+                canvas.setDash(list(wanted[1]), 0)
+                pen = wanted
+            if not isinstance(stroke.shape, Text):
+                _line(canvas, stroke, stroke.shape)
     canvas.showPage()
 
 
@@ -121,19 +124,16 @@ def _line(canvas: Canvas, mark: Mark, shape: Line | Arc | Circle | Path) -> None
 def _arc(path: PDFPathObject, arc: Arc) -> None:
     """An arc as cubic curves of 30 degrees at most: of 1 m radius they keep to 0.0004 mm."""
     count = max(1, math.ceil(abs(arc.sweep) / (math.pi / 6)))
-    step = arc.sweep / count
-    reach = 4 / 3 * math.tan(step / 4) * arc.radius
+    step, radius, (x, y) = arc.sweep / count, arc.radius, arc.centre
+    reach = 4 / 3 * math.tan(step / 4) * radius
+    cos, sin = math.cos(arc.start), math.sin(arc.start)
+    ax, ay = x + radius * cos, y + radius * sin
     for i in range(count):
-        a, b = arc.start + i * step, arc.start + (i + 1) * step
-        (ax, ay), (bx, by) = on_arc(arc, a), on_arc(arc, b)
-        path.curveTo(
-            ax - reach * math.sin(a),
-            ay + reach * math.cos(a),
-            bx + reach * math.sin(b),
-            by - reach * math.cos(b),
-            bx,
-            by,
-        )
+        bend = (ax - reach * sin, ay + reach * cos)
+        angle = arc.start + (i + 1) * step
+        cos, sin = math.cos(angle), math.sin(angle)
+        ax, ay = x + radius * cos, y + radius * sin
+        path.curveTo(*bend, ax + reach * sin, ay - reach * cos, ax, ay)
 
 
 def _text(canvas: Canvas, text: Text) -> None:

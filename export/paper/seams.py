@@ -6,7 +6,6 @@ the neck centre line. Where holes are drilled, crosses keep off the work if they
 with them.
 """
 
-import math
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
@@ -30,12 +29,14 @@ CLEAR = 1.5
 """How far crosses keep from words and windows, and a name from all that is drawn where it can, mm."""
 NAME, SMALL_NAME = 2.6, 2.1
 """The letters of a joining sheet's name, mm."""
-CENTRE = 12.0
-"""A centre line that is no longer is a hole's, mm."""
 SHARES = (0.5, 0.15, 0.85)
 """Where along a seam its crosses stand."""
-ASIDE = (0.0, 0.05, -0.05, 0.1, -0.1, 0.15, -0.15)
-"""How far along the seam a cross may stand aside where its place is taken."""
+ASIDE = (0.0, *(sign * share / 100 for share in (5, 10, 15, 20, *range(1, 20)) for sign in (1, -1)))
+"""How far along the seam a cross may stand aside where its place is taken: in few steps, or else wherever it can."""
+BETWEEN = 0.5
+"""How far crosses keep off lines where there is no more room, mm: between two strings."""
+LINES = ("dimension", "lay", "centre", "before")
+"""The purposes of the lines that crosses keep off where they can."""
 ENOUGH = 2
 """How many crosses join two sheets."""
 ACROSS = ("fret:12", "board end", "notch", "nut")
@@ -58,19 +59,14 @@ def _kept_clear(marks: Iterable[Mark]) -> list[Box]:
 
 
 def _off_the_work(marks: Sequence[Mark]) -> list[Box]:
-    """What crosses keep off as well, where there are other places: centre lines and holes; on a sheet to drill by the
-    outlines of the work, and the board where it has its frets.
+    """What crosses keep off as well, where there are other places: holes, and on a sheet to drill by the outlines of
+    the work, and the board where it has its frets.
     """
-    centres = [
-        marks_box([mark]).grown(AWAY)
-        for mark in marks
-        if mark.purpose == "centre" and isinstance(mark.shape, Line) and math.dist(mark.shape.a, mark.shape.b) > CENTRE
-    ]
     holes = [marks_box([mark]).grown(AWAY) for mark in marks if mark.purpose == "drill"]
     if not holes:
-        return centres
+        return []
     on_board = len({mark.of for mark in marks if mark.of.startswith("fret:")}) > 1
-    return [*centres, *holes, *(Box(*strip) for strip in work_ground(marks, between_edges=on_board).tolist())]
+    return [*holes, *(Box(*strip) for strip in work_ground(marks, between_edges=on_board).tolist())]
 
 
 class Seam(NamedTuple):
@@ -92,10 +88,12 @@ class Seam(NamedTuple):
         along = self.low + share * (self.high - self.low)
         return (self.at, along) if self.upright else (along, self.at)
 
-    def beyond(self) -> Box:
-        """What of the window lies behind the seam: it is cut off, or another sheet is laid on it."""
-        low, high = sorted((self.at, self.at - self.inward * OVERLAP / 2))
-        return Box(low, self.low, high, self.high) if self.upright else Box(self.low, low, self.high, high)
+    def beyond(self, window: Box) -> Box:
+        """The strip of the window past the seam, and close to it: it is cut off, or the other sheet is laid on it."""
+        near = self.at + self.inward * CLEAR
+        low, high = (window.x0, window.x1) if self.upright else (window.y0, window.y1)
+        a, b = (low, near) if self.inward > 0 else (near, high)
+        return Box(a, self.low, b, self.high) if self.upright else Box(self.low, a, self.high, b)
 
 
 def seams_of(grid: Grid, cell: tuple[int, int], window: Box) -> list[Seam]:
@@ -134,43 +132,57 @@ def drawn(seams: Sequence[Seam], figure: Sequence[Mark], shown: Sequence[Mark]) 
     sheets at a seam have their crosses at the same places; `shown`: those in the window.
     """
     clear = _kept_clear(figure)
-    measured = [mark.shape for mark in figure if mark.purpose == "dimension" and isinstance(mark.shape, Line)]
+    lines = [mark.shape for mark in figure if mark.purpose in LINES and isinstance(mark.shape, Line)]
     strict = [*clear, *_off_the_work(figure)] if seams else clear
-    at_seams = [(seam, _enough(_crosses(seam, strict, measured), seam, clear, measured)) for seam in seams]
+    at_seams = [(seam, _enough(_crosses(seam, strict, lines), seam, clear, lines)) for seam in seams]
     marks = [mark for _, places in at_seams for place in places for mark in cross(place, ARM, "register", of="cross")]
     under = boxes_under((*shown, *marks), CLEAR, CELL)
     names: list[Mark] = []
     for seam, places in at_seams:
         taken = np.concatenate((under, boxes_under(names, CLEAR, CELL)))
         names += _named(seam, places, taken, (*shown, *marks, *names))
-    return [*marks, *names, *(mark for seam in seams if seam.cut for mark in _cuts(seam, clear))]
+    off_crosses = [_around(place, ARM + CLEAR) for _, places in at_seams for place in places]
+    return [*marks, *names, *(mark for seam in seams if seam.cut for mark in _cuts(seam, [*clear, *off_crosses]))]
 
 
-def _enough(found: list[XY], seam: Seam, clear: Sequence[Box], measured: Sequence[Line]) -> list[XY]:
+def _enough(found: list[XY], seam: Seam, clear: Sequence[Box], lines: Sequence[Line]) -> list[XY]:
     """These crosses, or where they are too few to join two sheets, those off what is to be kept `clear` and no more."""
-    return found if len(found) >= ENOUGH else _crosses(seam, clear, measured)
+    return found if len(found) >= ENOUGH else _crosses(seam, clear, lines)
 
 
-def _crosses(seam: Seam, clear: Sequence[Box], measured: Sequence[Line]) -> list[XY]:
-    """Off what is to be kept `clear`, and off the lines of what is `measured` where there is such a place."""
+def _crosses(seam: Seam, clear: Sequence[Box], lines: Sequence[Line]) -> list[XY]:
+    """Off what is to be kept `clear`, and off the lines of the work where there is such a place."""
     found: list[XY] = []
+    near = _near(seam, lines)
     for share in SHARES:
         tried = (_around(seam.place(share + aside), ARM) for aside in ASIDE)
         within = (around for around in tried if _beside(seam, around))
         places = (around for around in within if not any(_meet(around, taken) for taken in clear))
-        best = _off_lines(places, measured)
+        best = _off_lines(places, near)
         found += [((best.x0 + best.x1) / 2, (best.y0 + best.y1) / 2)] if best is not None else []
     return found
 
 
+def _near(seam: Seam, lines: Sequence[Line]) -> list[Line]:
+    """The lines that come so near to a seam that a cross there can meet them."""
+    way, reach = 0 if seam.upright else 1, ARM + CLEAR
+    low, high = seam.at - reach, seam.at + reach
+    past = ((line, line.a[way], line.b[way]) for line in lines)
+    return [line for line, a, b in past if not (a < low and b < low) and not (a > high and b > high)]
+
+
 def _off_lines(places: Iterable[Box], lines: Sequence[Line]) -> Box | None:
-    """The first place that no line crosses, or the first of all."""
-    first: Box | None = None
-    for around in places:
-        first = first or around
-        if not any(clip_line(line.a, line.b, around.grown(CLEAR)) for line in lines):
-            return around
-    return first
+    """The first place that no line comes close to, or at least crosses, or the first of all."""
+    seen = []
+    for place in places:
+        if not _on_lines(place.grown(CLEAR), lines):
+            return place
+        seen.append(place)
+    return next((place for place in seen if not _on_lines(place.grown(BETWEEN), lines)), seen[0] if seen else None)
+
+
+def _on_lines(place: Box, lines: Sequence[Line]) -> bool:
+    return any(clip_line(line.a, line.b, place) for line in lines)
 
 
 def _cuts(seam: Seam, clear: Sequence[Box]) -> list[Mark]:

@@ -1,6 +1,7 @@
 """What every taped sheet repeats where its figure leaves room: which side is bass, which treble, and its own key."""
 
 from collections.abc import Sequence
+from typing import NamedTuple
 
 from export.drawing.flatten import Box
 from export.drawing.flatten import box as shapes_box
@@ -8,7 +9,7 @@ from export.drawing.free_ground import FreeGround
 from export.drawing.marks import XY, Circle, Mark, Text
 from export.drawing.typeface import text_box
 from export.paper import furniture
-from export.paper.furniture import words
+from export.paper.furniture import Block, words
 from export.paper.work_ground import work_ground
 from export.paper.wrapping import wrapped
 
@@ -18,6 +19,8 @@ CROSSED_OUT = "crossed out: old hole, assumed"
 """What is said where the key has no room for a sample of such a hole."""
 APART = 7.0
 """How far a key stands from any hole of the work, which would pass for a sample of its, mm."""
+LEVEL = 1.0
+"""The words of both sides are level within so much, mm."""
 HEIGHTS = (6.5, 5.0, 4.0)
 """How high a side's word is set, mm: the smaller where there is no room for the larger."""
 OWN_SIDE = 0.25
@@ -39,26 +42,61 @@ def repeated(
     marks: list[Mark] = []
     sides = _sides(figure)
     middle = [sum(at[axis] for at in sides.values()) / len(sides) for axis in (0, 1)] if sides else []
+    asked = []
     for side, at in sides.items():
         if any(isinstance(m.shape, Text) and m.shape.text == side for m in shown):
             continue
         axis = 0 if abs(at[0] - middle[0]) > abs(at[1] - middle[1]) else 1
-        placed = _side(side, outside, axis, middle[axis], beyond=at[axis] > middle[axis])
-        marks += placed
-        outside.occupy_marks(placed, 2.0)
+        asked.append(_Side(side, axis, middle[axis], at[axis] > middle[axis]))
+    for block, corner in _placed(asked, outside):
+        marks += block.at(corner)
+        outside.occupy(block.ground(corner).grown(3.0))
     marks += _key(shown, (outside,) if foot is None else (outside, foot))
     return [*marks, *_crossed_out(shown, marks, free)]
 
 
-def _side(side: str, free: FreeGround, axis: int, middle: float, *, beyond: bool) -> tuple[Mark, ...]:
-    """A side's word, as large as it finds room, `beyond` the middle or before it; none where it finds none there."""
-    wanted = (float(beyond), 0.5) if axis == 0 else (0.5, float(beyond))
-    for height in HEIGHTS:
-        block = furniture.block([words((0.0, 0.0), side, height, bold=True)])
-        corner = free.find(block.width, block.height, wanted)
-        if corner is not None and _on_its_side(block.ground(corner), free.ground, axis, middle, beyond=beyond):
-            return block.at(corner)
-    return ()
+class _Side(NamedTuple):
+    """A side's word: whether it stands left or right (`axis` 0) or below or above, and whether `beyond` the middle."""
+
+    word: str
+    axis: int
+    middle: float
+    beyond: bool
+
+    def find(self, free: FreeGround, along: float = 0.5) -> tuple[Block, XY] | None:
+        """The word as large as it finds room on its own side, and its corner: nearest to its edge of the sheet, at such
+        a share along it.
+        """
+        wanted = (float(self.beyond), along) if self.axis == 0 else (along, float(self.beyond))
+        for height in HEIGHTS:
+            block = furniture.block([words((0.0, 0.0), self.word, height, bold=True)])
+            corner = free.find(block.width, block.height, wanted)
+            if corner is not None and self._holds(block.ground(corner), free.ground):
+                return block, corner
+        return None
+
+    def _holds(self, word: Box, ground: Box) -> bool:
+        """Whether a word lies wholly on this side of the middle, and toward its own edge of the ground."""
+        low, high = word[self.axis], word[self.axis + 2]
+        share = ((low + high) / 2 - ground[self.axis]) / (ground[self.axis + 2] - ground[self.axis])
+        return low > self.middle and share > 1.0 - OWN_SIDE if self.beyond else high < self.middle and share < OWN_SIDE
+
+
+def _placed(asked: Sequence[_Side], free: FreeGround) -> list[tuple[Block, XY]]:
+    """The words where they find room: the one to the left and the one to the right level with each other where they
+    can be.
+    """
+    found = [placed for side in asked if (placed := side.find(free)) is not None]
+    if len(found) < 2 or any(side.axis for side in asked):
+        return found
+    levels = [corner[1] for _, corner in found]
+    for level in levels if max(levels) - min(levels) > LEVEL else ():
+        along = [(level - free.ground.y0) / (free.ground.height - block.height) for block, _ in found]
+        again = [side.find(free, share) for side, share in zip(asked, along, strict=True)]
+        there = [placed for placed in again if placed is not None and abs(placed[1][1] - level) <= LEVEL]
+        if len(there) == len(found):
+            return there
+    return found
 
 
 def _sides(figure: Sequence[Mark]) -> dict[str, XY]:
@@ -101,10 +139,3 @@ def _crossed_out(shown: Sequence[Mark], told: Sequence[Mark], free: FreeGround) 
         if corner is not None:
             return block.at(corner)
     return ()
-
-
-def _on_its_side(word: Box, ground: Box, axis: int, middle: float, *, beyond: bool) -> bool:
-    """Whether a side's word lies wholly on its own side of the middle, and toward its own edge of the ground."""
-    low, high = word[axis], word[axis + 2]
-    share = ((low + high) / 2 - ground[axis]) / (ground[axis + 2] - ground[axis])
-    return low > middle and share > 1.0 - OWN_SIDE if beyond else high < middle and share < OWN_SIDE

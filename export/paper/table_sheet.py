@@ -7,7 +7,8 @@ import msgspec
 
 from export.drawing.flatten import Box
 from export.drawing.free_ground import FreeGround
-from export.drawing.marks import Drawing, Mark
+from export.drawing.marks import Drawing, Mark, Text
+from export.drawing.typeface import text_box
 from export.errors import PaperTooSmall
 from export.hole_table import Table
 from export.paper import furniture
@@ -24,6 +25,8 @@ OF_SCALES, SENTENCES = "Lay a rule on both scales", re.compile(r"(?<=\.) ")
 """How begins what is left out, and where sentences part."""
 LEAST = 12.0
 """What tables need below the words at the head at least, mm."""
+LARGE = 6.5
+"""The letters of a sheet's name, as on sheets that are taped, mm."""
 BELOW, APART = 4.0, 6.0
 """Between the words at the head and the tables, and between two tables, mm."""
 
@@ -35,7 +38,7 @@ def table_sheets(order: PrintOrder, paper: Paper, tables: Sequence[Table], befor
     if not tables:
         return ()
     ground = printable_area(paper, order.stamp.margin, order.stamp.correction)
-    room = Box(ground.x0, ground.y0, ground.x1, _head(order, paper, ground, 99, 99)[1])
+    room = Box(ground.x0, ground.y0, ground.x1, _head(order, paper, ground, 99, 99, 99)[1])
     if room.height < LEAST:
         raise PaperTooSmall(
             f"Paper {paper.name} leaves no room for tables below what is to be heeded first; choose larger paper"
@@ -44,7 +47,7 @@ def table_sheets(order: PrintOrder, paper: Paper, tables: Sequence[Table], befor
     laid = roomy if len(roomy) <= len(usual) else usual
     count = before + len(laid)
     return tuple(
-        _sheet(order, paper, [*_head(order, paper, ground, before + at, count)[0], *marks], at)
+        _sheet(order, paper, [*_head(order, paper, ground, at, before + at, count)[0], *marks], at)
         for at, marks in enumerate(laid, 1)
     )
 
@@ -85,17 +88,33 @@ def _put(marks: list[Mark], free: FreeGround, choices: Iterable[Block]) -> bool:
     return put_table(marks, free, choices, (0.0, 1.0), APART)
 
 
-def _head(order: PrintOrder, paper: Paper, ground: Box, number: int, count: int) -> tuple[list[Mark], float]:
-    """What every sheet says of itself, at the top; and where the room below it begins."""
-    title = wrapped(f"{order.figure.title}: tables", 5.2, ground.width, True)
+def name(at: int) -> str:
+    """What a sheet of tables is called: T, T2 and so on."""
+    return NAME if at == 1 else f"{NAME}{at}"
+
+
+def where_told(tables: Sequence[Table], sheets: Sequence[Sheet]) -> dict[str, str]:
+    """On which of the sheets of tables each table stands, or begins, by its title."""
+    found: dict[str, str] = {}
+    for at, sheet in enumerate(sheets, 1):
+        told = {mark.shape.text for mark in sheet.drawing.marks if isinstance(mark.shape, Text)}
+        found |= {one.title: name(at) for one in tables if one.title in told and one.title not in found}
+    return found
+
+
+def _head(order: PrintOrder, paper: Paper, ground: Box, at: int, number: int, count: int) -> tuple[list[Mark], float]:
+    """What every sheet says of itself, at the top, its name large at the right; and where the room below it begins."""
+    called = furniture.words((ground.x1, ground.y1 - LARGE - 0.8), name(at), LARGE, bold=True, anchor="eb")
+    beside = ground.width - text_box(called.shape).width - BELOW if isinstance(called.shape, Text) else ground.width
+    title = wrapped(f"{order.figure.title}: tables", 5.2, beside, True)
     lines = [*((line, 5.2, True) for line in title), ("", 0.5, False), *furniture.stop_lines(order, ground.width)]
-    told = f"{furniture.whose(order)} · sheet {number} of {count} · {paper.name}"
+    told = f"{furniture.whose(order)} · sheet {name(at)}, {number} of {count} · {paper.name}"
     for said, bold in ((order.doubt, True), (told, False)):
         lines += furniture.in_lines(said, 2.3, ground.width, bold=bold)
     lines += [("", 0.8, False), *furniture.in_lines(_heeded(order), 2.3, ground.width)]
     head = furniture.paragraph(lines)
     low = ground.y1 - head.height
-    return [*head.at((ground.x0, low))], low - BELOW
+    return [called, *head.at((ground.x0, low))], low - BELOW
 
 
 def _heeded(order: PrintOrder) -> str:
@@ -105,11 +124,10 @@ def _heeded(order: PrintOrder) -> str:
 
 
 def _sheet(order: PrintOrder, paper: Paper, marks: Sequence[Mark], at: int) -> Sheet:
-    name = NAME if at == 1 else f"{NAME}{at}"
     return Sheet(
-        name=f"{order.template} {name}",
+        name=f"{order.template} {name(at)}",
         template=order.template,
-        drawing=Drawing(title=f"{order.figure.title}, sheet {name}", marks=tuple(marks)),
+        drawing=Drawing(title=f"{order.figure.title}, sheet {name(at)}", marks=tuple(marks)),
         paper=paper,
         margin=order.stamp.margin,
         correction=order.stamp.correction,

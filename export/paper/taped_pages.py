@@ -20,7 +20,7 @@ from export.paper import furniture, seams
 from export.paper.framed_crosses import Far, far_apart
 from export.paper.furniture import Block, marks_box, words
 from export.paper.sides_and_key import SIDES, repeated
-from export.paper.table_sheet import table_sheets
+from export.paper.table_sheet import table_sheets, where_told
 from export.paper.taped_foot import Said, Setting, foot, lower
 from export.paper.taped_tables import Page, with_tables
 from export.paper.tile_grid import OVERLAP, Grid, Spread, lay_grid, spread
@@ -53,10 +53,10 @@ def lay_tiles(order: PrintOrder, papers: list[Paper]) -> tuple[Sheet, ...]:
         keep = [best.transform.box(box) for box in order.figure.keep]
         best = best._replace(torn=torn(best.transform.marks(order.figure.marks), best.grid, keep, (TAPE, *SIDES)))
     far = far_apart(order.figure.marks, order.figure.keep, best.grid, best.window, partial(_placing, best))
-    pages, left = _pages(order, best, far, 0)
+    pages, left = _pages(order, best, far, 0, {})
     behind = table_sheets(order, best.paper, left, len(pages))
     if behind:  # every sheet counts them
-        pages, _ = _pages(order, best, far, len(behind))
+        pages, _ = _pages(order, best, far, len(behind), where_told(left, behind))
     return (*(_sheet(order, best, page) for page in pages), *behind)
 
 
@@ -90,10 +90,14 @@ def page_window(order: PrintOrder, paper: Paper, transform: Transform) -> tuple[
     return Box(ground.x0, ground.y0 + high + CLEAR, ground.x1 - band - CLEAR, ground.y1), setting
 
 
-def _pages(order: PrintOrder, laid: LaidFigure, far: Far | None, behind: int) -> tuple[list[Page], list[Table]]:
-    """The sheets that show the figure, with so many of tables alone behind them, and the tables that found no room."""
+def _pages(
+    order: PrintOrder, laid: LaidFigure, far: Far | None, behind: int, told: Mapping[str, str]
+) -> tuple[list[Page], list[Table]]:
+    """The sheets that show the figure, with so many of tables alone behind them, where these are `told`, and the tables
+    that found no room.
+    """
     pages = [_page(order, laid, number, far, behind) for number in range(len(laid.grid.cells))]
-    return pages, with_tables(order.figure.tables, pages)
+    return pages, with_tables(order.figure.tables, pages, told)
 
 
 def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None, behind: int) -> Page:
@@ -109,20 +113,23 @@ def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None, beh
     figure = transform.marks(order.figure.marks)
     shown = clip_marks(tuple(mark for mark in figure if mark.of != TAPE or _middle_in(mark, window)), window)
     join = seams.how_to_join(met) if several else ""
-    below = foot(order, laid.paper, laid.transform, laid.foot, Said(count, shown, join, far))
+    indent = max((seam.beyond(window).width for seam in met if seam.side == "left"), default=0.0)
+    said = Said(count, shown, join, None if indent else far, indent)  # the sheet on its left tells what lies far apart
+    below = foot(order, laid.paper, laid.transform, laid.foot, said, window.y0 - CLEAR - ground.y0)
     marks = [*shown, *seams.drawn(met, figure, shown)]
     if far is not None:
         marks += far.drawn(cell, transform, laid.transform)
     keep = [transform.box(box) for box in order.figure.keep]
     marks += made_whole([figure[k] for k in laid.torn.get(cell, ())], window, marks, keep)
-    said = below.at((ground.x0, ground.y0))
-    marks += said
-    free, at_foot = FreeGround(window, furniture.CELL), FreeGround(_foot_of(ground, window), furniture.CELL)
+    told = below.at((ground.x0, ground.y0))
+    marks += told
+    free = FreeGround(window, furniture.CELL)
+    at_foot = FreeGround(Box(ground.x0 + indent, ground.y0, ground.x1, window.y0 - CLEAR), furniture.CELL)
     for part in (free, at_foot):
         part.occupy_marks(marks, 2.0)
+    at_foot.occupy(marks_box([mark for mark in told if mark.purpose == "register"]).grown(ROUND_SCALE))
     for seam in met:
-        free.occupy(seam.beyond())
-    at_foot.occupy(marks_box([mark for mark in said if mark.purpose == "register"]).grown(ROUND_SCALE))
+        free.occupy(seam.beyond(window))
     beside = repeated(figure, shown, free.copy(), keep, at_foot)
     for part in (free, at_foot):
         part.occupy_marks(beside, BESIDE_KEY)
@@ -130,11 +137,6 @@ def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None, beh
     apart = free.copy()
     apart.occupy_boxes(work_ground(figure))
     return Page(cell, transform, marks, (apart, at_foot, free), not several or _shows_work(order, transform, window))
-
-
-def _foot_of(ground: Box, window: Box) -> Box:
-    """The part of a sheet below its window, beside the words that stand there."""
-    return Box(ground.x0, ground.y0, ground.x1, window.y0 - CLEAR)
 
 
 def _sheet(order: PrintOrder, laid: LaidFigure, page: Page) -> Sheet:

@@ -2,7 +2,7 @@
 their own. Beside the work they stand outside it; what is said of them in short, at the foot or on it at last.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from export.drawing.free_ground import FreeGround
@@ -31,10 +31,10 @@ class Page(NamedTuple):
     shows_work: bool
 
 
-def with_tables(tables: Sequence[Table], pages: list[Page]) -> list[Table]:
+def with_tables(tables: Sequence[Table], pages: list[Page], told: Mapping[str, str]) -> list[Table]:
     """Lay the figure's tables on its pages: each on the first that shows the work and has room, else on the first other
     one that has; those that find none. What of a table must not be missing, and where it stands, is said beside the
-    work elsewhere.
+    work elsewhere: on one of the sheets of tables alone where it is `told`, by its title.
     """
     work = [page for page in pages if page.shows_work]
     others = [page for page in pages if not page.shows_work]
@@ -44,8 +44,8 @@ def with_tables(tables: Sequence[Table], pages: list[Page]) -> list[Table]:
         host = next((page for page in (*work, *others) if _put(page, full, page.free[:1])), None)
         for page in work:
             if page is not host:
-                short = table_in_short(table, seams.cell_name(host.cell) if host is not None else NAME)
-                _put(page, short, page.free)
+                where = seams.cell_name(host.cell) if host is not None else told.get(table.title, NAME)
+                _put(page, table_in_short(table, where), page.free)
         if host is None:
             left.append(table)
     return left

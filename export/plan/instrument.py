@@ -12,6 +12,7 @@ from export.drawing.smooth import closed_curve
 from export.plan.labels import Label
 from export.plan.plan_view import PlanView
 from geometry.layout import Layout, StringPlan
+from geometry.rings import numbered
 
 OWN_NUT = 6.0
 """How wide the small nut of a string that begins at a fret is drawn, mm; its length is the maker's."""
@@ -59,12 +60,8 @@ def instrument(layout: Layout, *, hollow: bool = True) -> tuple[list[Mark], list
 
 def measured_body(layout: Layout) -> Path | None:
     """The body's outline through its measured points, in the order of their numbers; None under four."""
-    numbered = sorted(
-        (int(name[5:]), (p.x, p.y))
-        for name, p in layout.points.items()
-        if name.startswith("body.") and name[5:].isdecimal()
-    )
-    return closed_curve(tuple(at for _, at in numbered)) if len(numbered) >= 4 else None
+    ring = tuple((layout.points[name].x, layout.points[name].y) for name in numbered(layout.points, "body"))
+    return closed_curve(ring) if len(ring) >= 4 else None
 
 
 def extent(layout: Layout) -> float:

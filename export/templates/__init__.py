@@ -10,203 +10,26 @@ from export.errors import ExportError
 from export.paper.lay_sheets import Figure, PrintOrder, Sheet, Stamp, lay
 from export.paper_sizes import paper_named
 from export.records import printable_area
-from export.templates import stock
-from export.templates.blanks import nut, nut_drawn, saddle_drawn
-from export.templates.glued import bridge, placement, plate, tie_block
-from export.templates.hardware import headstock, headstock_sides, markers
-from export.templates.separate import saddle_bases
-from export.templates.standing import bridge_place, crown, tailpiece
+from export.templates.table_of_templates import GLUED, STOCK, TEMPLATES, Template
 from export.templates.to_be_read_first import looks_of, readings_in_doubt, stops_of
-from export.templates.written import before_after, check_sheet, job_sheet
-from geometry.job import Held, Job
+from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout
 
-
-class Template(msgspec.Struct, frozen=True, kw_only=True):
-    """A template: what it is called and what it is for. A drawing has `draw`, a written sheet `pages`. `held`: the one
-    way of holding a bridge that it is for, where it is for no other.
-
-    Both raise `ExportError` where the layout does not go far enough.
-    """
-
-    name: str
-    title: str
-    says: str
-    held: Held | None = None
-    draw: Callable[[Job, Layout, Stamp], Figure] | None = None
-    pages: Callable[[Job, Layout, Stamp], tuple[Sheet, ...]] | None = None
-
-
-def _placement(job: Job, layout: Layout, stamp: Stamp) -> Figure:
-    """Where the bridge goes, however it is held."""
-    return placement.draw(job, layout, stamp) if job.floating is None else bridge_place.draw(job, layout, stamp)
-
-
-def _full_length(job: Job, layout: Layout, stamp: Stamp) -> Figure:
-    """The same from the nut."""
-    if job.floating is None:
-        return placement.draw_full_length(job, layout, stamp)
-    return bridge_place.drawn(job, layout, "nut", "Bridge’s place, full length")
-
-
-_ALL = (
-    Template(
-        name="placement",
-        title="Placement template",
-        says="Taped on the top against the board’s end: where bridge, slot and pin holes go.",
-        draw=_placement,
-    ),
-    Template(
-        name="full-length",
-        title="Placement, full length",
-        says="The same from the nut, over fret 12, in several sheets.",
-        draw=_full_length,
-    ),
-    Template(
-        name="bridge",
-        title="Bridge",
-        says="Outline, slot, pin holes and locating dowels, for drilling and routing.",
-        held="glue",
-        draw=bridge.draw,
-    ),
-    Template(
-        name="clearing",
-        title="Finish clearing",
-        says="The footprint drawn in by a ledge: where the finish comes off.",
-        held="glue",
-        draw=bridge.draw_clearing,
-    ),
-    Template(
-        name="plate",
-        title="Plate",
-        says="The plate under the top with its pin holes, seen from inside.",
-        held="glue",
-        draw=plate.draw,
-    ),
-    Template(
-        name="tie-block",
-        title="Tie block",
-        says="The block behind the saddle, seen from behind: its holes to drill.",
-        held="glue",
-        draw=tie_block.draw,
-    ),
-    Template(
-        name="bridge-place",
-        title="Bridge’s place",
-        says="For a bridge held by the strings: its feet, its crown, how far it may be slid.",
-        held="strings",
-        draw=bridge_place.draw,
-    ),
-    Template(
-        name="crown",
-        title="Crown",
-        says="A floating bridge’s upper edge: where each string breaks, and how high.",
-        held="strings",
-        draw=crown.draw,
-    ),
-    Template(
-        name="tailpiece",
-        title="Tailpiece",
-        says="Behind the bridge: the tail’s middle, where the strings end, its holes.",
-        draw=tailpiece.draw,
-    ),
-    Template(
-        name="saddle-bases",
-        title="Saddle bases",
-        says="Where each string has its own saddle: the base with its holes, from the face.",
-        held="screws",
-        draw=saddle_bases.draw_face,
-    ),
-    Template(
-        name="saddle-bases-back",
-        title="Saddle bases, back",
-        says="The holes through the body and their ferrules from the back, mirrored.",
-        held="screws",
-        draw=saddle_bases.draw_back,
-    ),
-    Template(
-        name="nut-slots",
-        title="Nut slots",
-        says="A strip to stick on the nut: each string’s slot.",
-        draw=nut.draw,
-    ),
-    Template(
-        name="nut-blank",
-        title="Nut blank",
-        says="The nut from its front and from above: each slot’s place, width and bottom.",
-        draw=nut_drawn.draw,
-    ),
-    Template(
-        name="saddle-blank",
-        title="Saddle blank",
-        says="The saddle from the front and from above: how high it stands under each string.",
-        draw=saddle_drawn.draw,
-    ),
-    Template(
-        name="headstock",
-        title="Headstock",
-        says="Old holes to plug and new posts to drill, from the face.",
-        draw=headstock.draw_face,
-    ),
-    Template(
-        name="headstock-back",
-        title="Headstock, back",
-        says="The same from the back, mirrored.",
-        draw=headstock.draw_back,
-    ),
-    Template(
-        name="headstock-sides",
-        title="Headstock, sides",
-        says="A strip for each side of a slotted headstock that folds over its edge: where the posts are drilled.",
-        draw=headstock_sides.draw,
-    ),
-    Template(
-        name="post-jig",
-        title="Drilling jig",
-        says="A strip for each side with the posts’ middles, to make a jig by.",
-        draw=headstock.draw_jig,
-    ),
-    Template(
-        name="side-markers",
-        title="Side markers",
-        says="A strip that folds over the board’s edge: where the dots are drilled.",
-        draw=markers.draw_side,
-    ),
-    Template(
-        name="face-markers",
-        title="Face markers",
-        says="The dots in the board’s face, laid on its frets.",
-        draw=markers.draw_face,
-    ),
-    Template(
-        name="job-sheet",
-        title="Job sheet",
-        says="The written record to work from: results, check distances, drills, readings, the steps.",
-        pages=job_sheet.pages,
-    ),
-    Template(
-        name="before-and-after",
-        title="Before and after",
-        says="A page for the owner: what was measured, moved by, in tune to, and both drawings.",
-        pages=before_after.pages,
-    ),
-    Template(
-        name="check-sheet",
-        title="Check sheet",
-        says="Squares to measure a printer by; it gives the printer’s correction.",
-        pages=check_sheet.pages,
-    ),
-)
-GLUED = ("placement", "full-length", "bridge", "clearing", "plate", "before-and-after")
-"""Templates of a bridge that is glued."""
-STOCK = Template(
-    name="stock",
-    title="Stock",
-    says="Bridge, plate and nut strip on one piece of stock; for machines only.",
-    draw=stock.draw,
-)
-TEMPLATES: dict[str, Template] = {template.name: template for template in _ALL}
+__all__ = [
+    "SAME_PAGE",
+    "STOCK",
+    "TEMPLATES",
+    "LeftOut",
+    "Template",
+    "all_sheets",
+    "asked_for",
+    "chosen",
+    "figure_of",
+    "is_of_its_kind",
+    "sheets",
+    "template_named",
+]
 
 
 def template_named(name: str) -> Template:

@@ -90,18 +90,25 @@ def plain(job: Job, holes: Sequence[Hole], called: str) -> list[Bored]:
 
 def numbers(bored: Sequence[Bored]) -> list[Mark]:
     """Each hole's number in the table, beside it on the first side that is clear of other holes: to the tail if it can
-    be.
+    be; and those of a slot's ends, its left one first, beyond them and behind the saddle line.
     """
-    marks = []
     holes = [one for one in bored if one.drill is not None]
-    for number, one in enumerate(bored, 1):
-        if one.drill is None:
+    ends = [number for number, one in enumerate(bored) if one.drill is None]
+    outward = dict.fromkeys(ends[::2], 1.0) | dict.fromkeys(ends[1::2], -1.0)
+    texts = []
+    for at, one in enumerate(bored):
+        number, others = str(at + 1), [other for other in holes if other is not one]
+        if at in outward:
+            texts.append(_beyond(one.at, number, outward[at]))
             continue
-        others = [other for other in holes if other is not one]
-        places = [_beside(one, way, str(number)) for way in WAYS]
-        text = next((place for place in places if _is_clear(place, others)), places[0])
-        marks.append(Mark(shape=text, purpose="note", of="number"))
-    return marks
+        places = [_beside(one, way, number) for way in WAYS]
+        texts.append(next((place for place in places if _is_clear(place, others)), places[0]))
+    return [Mark(shape=text, purpose="note", of="number") for text in texts]
+
+
+def _beyond(end: XY, number: str, outward: float) -> Text:
+    at = (end[0] + BESIDE, end[1] + outward * BESIDE)
+    return Text(at, number, 2.1, 0.0, "sb" if outward > 0 else "st")
 
 
 WAYS: tuple[tuple[XY, Anchor], ...] = (

@@ -7,7 +7,7 @@ from export.drawing.dimension import cross
 from export.drawing.flatten import Box, around, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Path, Text
 from export.drawing.typeface import text_box
-from export.plan.bridge.bridgework import crests, saddle_lines, tie_block
+from export.plan.bridge.bridgework import ridge, tie_block
 from export.plan.bridge.old_work_drawn import footprint, metal_marks, old_hole, on_the_top, under_the_top
 from geometry import words
 from geometry.job import Job
@@ -36,7 +36,7 @@ def slot_and_holes(layout: Layout) -> list[Mark]:
     marks: list[Mark] = []
     if layout.saddle is not None:
         marks += [Mark(shape=polyline(slot, closed=True), purpose="route", of="slot") for slot in layout.saddle.slots]
-        marks += [*saddle_lines(layout.saddle, PAST_SLOT), *crests(layout.saddle)]
+        marks += ridge(layout.saddle, PAST_SLOT)
     if layout.bridge is not None and layout.bridge.tie is not None:
         marks += tie_block(layout.bridge.tie)
     return marks + pin_holes(layout)

@@ -10,6 +10,7 @@ from typing import Literal, NamedTuple
 from export.drawing.dimension import arrow
 from export.drawing.flatten import polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Text
+from export.drawing.typeface import width
 from export.errors import ExportError
 from geometry.job import Job
 from geometry.layout import FretLine, Layout, Neck, Ray
@@ -20,8 +21,13 @@ WINDOW = 9.0
 """A seam window's radius, mm."""
 TICK = 7.0
 """How long the ticks are that stand on a window's rims, mm."""
+TO_THE_NUT = "to the nut"
 SEAM = "seam"
 """What a seam's windows and their ticks stand for."""
+ARROW_AT = 6.0
+"""How far behind the start the arrow to the nut has its head, mm."""
+TABS = (11.0, 7.0)
+"""Half the length of the frame for a strip of tape, mm: the usual, and where there is little room."""
 FINE = 0.4
 """The weight of an edge that the sheet is laid against: a line of 0.2 mm."""
 Against = Literal["board end", "fret 12", "nut"]
@@ -159,7 +165,7 @@ def nut_arrow(job: Job, at: XY) -> list[Mark]:
     x, y = at
     return [
         *arrow((x + 28.0, y), (x, y), "note", scale=0.6, of="arrow"),
-        Mark(shape=Text((x + 31.0, y), "to the nut", 3.0, 0.0, "sm"), purpose="note", of="arrow"),
+        Mark(shape=Text((x + 31.0, y), TO_THE_NUT, 3.0, 0.0, "sm"), purpose="note", of="arrow"),
         Mark(shape=Text((x, y + 5.0), f"{job.hand}-handed", 3.0, 0.0, "sb"), purpose="note", of="arrow"),
     ]
 
@@ -167,15 +173,21 @@ def nut_arrow(job: Job, at: XY) -> list[Mark]:
 def tape_tabs(start: Start, neck: Neck, front: float) -> list[Mark]:
     """Where a strip of tape goes on either side, clear of every line: a small frame with its word.
 
-    On a short sheet the arrow to the nut takes the left side's place.
+    They stand halfway, or behind the arrow to the nut where that reaches so far, and are narrower where the word for
+    the side then leaves no more room; on a sheet too short for that the arrow takes the left side's place.
     """
+    arrow_end = start.front + ARROW_AT + 31.0 + width(TO_THE_NUT, 3.0)
+    side_word = front - 6.0 - width("TREBLE", 6.5, bold=True)
+    halfway = (start.front + front) / 2
+    tried = ((max(halfway, arrow_end + 2.0 + half), half) for half in TABS)
+    both = next(((at, half) for at, half in tried if at + half <= side_word - 2.0), None)
+    at, half = both or (halfway, TABS[0])
     marks = []
-    at = (start.front + front) / 2
     sides = [(1.0, neck.left_edge, start.left), (-1.0, neck.right_edge, start.right)]
-    for side, ray, corner in sides if front - start.front > 150.0 else sides[1:]:
+    for side, ray, corner in sides if both else sides[1:]:
         edge = corner[1] + (at - corner[0]) * ray.direction[1] / ray.direction[0]
         low, high = edge + side * 8.0, edge + side * 16.0
-        ring = [(at - 11.0, low), (at + 11.0, low), (at + 11.0, high), (at - 11.0, high)]
+        ring = [(at - half, low), (at + half, low), (at + half, high), (at - half, high)]
         word = Text((at, (low + high) / 2), "tape", 2.1, 0.0, "mm")
         marks.append(Mark(shape=polyline(ring, closed=True), purpose="register", of="tape"))
         marks.append(Mark(shape=word, purpose="note", of="tape"))

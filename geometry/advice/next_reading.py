@@ -15,12 +15,14 @@ from geometry.survey.surveying import survey
 
 MOST = 5
 CHECK_WORTH = {SADDLE: 1.0} | dict.fromkeys(BOARD_CORNERS, 0.2)
-"""What making a place checked is worth; any other point 0.05, narrowing the saddle 1 and the part that goes."""
+"""What making a place checked is worth; any other point 0.05, narrowing the saddle 1 and the part that goes, or the
+part alone where it would not show."""
 
 
 class Advice(msgspec.Struct, frozen=True, kw_only=True):
     """One reading worth taking, its value null. `saddle_before`, `saddle_after`: the saddle's ± (mm, 95 %) on the
-    `side` that it narrows most, None where it narrows neither; `checks`: the points that it makes checked.
+    `side` that it narrows most, None where it narrows neither; `checks`: the points that it makes checked, `shows`: the
+    readings, by id, in which a slip would then show.
     """
 
     reading: Reading
@@ -28,6 +30,7 @@ class Advice(msgspec.Struct, frozen=True, kw_only=True):
     saddle_before: float | None = None
     saddle_after: float | None = None
     checks: tuple[str, ...] = ()
+    shows: tuple[str, ...] = ()
 
 
 class Advised(msgspec.Struct, frozen=True, kw_only=True):
@@ -57,8 +60,9 @@ def _ranked(seen: Weighing) -> list[Advice]:
     while len(found) < MOST:
         narrows, side = seen.narrows()
         checks, shown = seen.checks()
+        before = TWO_SIDED_95 * seen.saddle_sd
         worth = [
-            (1 + narrows[i] if narrows[i] else 0.0)
+            _of_narrowing(seen.job, float(narrows[i]), float(before[int(side[i])]))
             + sum(CHECK_WORTH.get(name, 0.05) for name in checks[i])
             + 0.01 * len(shown[i])
             for i in range(len(seen.readings))
@@ -66,9 +70,8 @@ def _ranked(seen: Weighing) -> list[Advice]:
         best = max(range(len(worth)), key=worth.__getitem__)
         if not worth[best]:
             break
-        before = TWO_SIDED_95 * seen.saddle_sd
         seen.take(best)
-        advice = Advice(reading=numbered(seen.job, seen.readings[best]), checks=checks[best])
+        advice = Advice(reading=numbered(seen.job, seen.readings[best]), checks=checks[best], shows=shown[best])
         if narrows[best]:
             where = int(side[best])
             after = TWO_SIDED_95 * float(seen.saddle_sd[where])
@@ -77,6 +80,12 @@ def _ranked(seen: Weighing) -> list[Advice]:
             )
         found.append(advice)
     return found
+
+
+def _of_narrowing(job: Job, part: float, pm95: float) -> float:
+    """What it is worth to narrow the saddle's ± (mm) by a part: little where the job's unit would not show it."""
+    shows = units.show_pm(pm95, job.unit) != units.show_pm(pm95 * (1 - part), job.unit)
+    return 1 + part if part and shows else part
 
 
 def _enough(seen: Weighing) -> str:

@@ -10,6 +10,7 @@ from geometry.job import Floating, Job, Saddle
 from geometry.job.sides import SIDES
 from geometry.layout import TWO_SIDED_95, BridgePlan, FloatingPlan, PlacedPoint
 from geometry.perturbed_states import PerturbedStates
+from geometry.rings import numbered
 from geometry.saddle.heights.saddle_height import over_top
 from geometry.saddle.saddle_line import Strung
 from geometry.strings.played import PlayedStrings
@@ -65,18 +66,13 @@ def _window(job: Job, bridge: BridgePlan, plan: FloatingPlan) -> Iterator[Findin
     )
 
 
-def _numbered(points: dict[str, PlacedPoint], kind: str) -> list[tuple[float, float]]:
+def _round(points: dict[str, PlacedPoint], kind: str) -> list[tuple[float, float]]:
     """The points round something, in the order of their numbers."""
-    found = (
-        (int(name[len(kind) :]), (p.x, p.y))
-        for name, p in points.items()
-        if name.startswith(kind) and name[len(kind) :].isdecimal()
-    )
-    return [at for _, at in sorted(found)]
+    return [(points[name].x, points[name].y) for name in numbered(points, kind)]
 
 
 def _past_edge(job: Job, plan: FloatingPlan, points: dict[str, PlacedPoint]) -> Iterator[Finding]:
-    ring = _numbered(points, "body.")
+    ring = _round(points, "body")
     if len(ring) < ENOUGH_EDGE:
         return
     from shapely import Point, Polygon  # it is slow to load, and few jobs ask for it
@@ -101,7 +97,7 @@ def _past_edge(job: Job, plan: FloatingPlan, points: dict[str, PlacedPoint]) -> 
 
 
 def _over_hole(plan: FloatingPlan, points: dict[str, PlacedPoint]) -> Iterator[Finding]:
-    ring = _numbered(points, "soundhole.")
+    ring = _round(points, "soundhole")
     if len(ring) < ENOUGH_HOLE:
         return
     from shapely import Polygon  # it is slow to load, and few jobs ask for it

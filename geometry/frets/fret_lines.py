@@ -139,6 +139,7 @@ def _moved(job: Job, plan: FretPlan) -> tuple[Finding, ...]:
     off = float(np.mean(plan.open_cents))
     heard = "sharp" if off > 0 else "flat"
     stands = f"By the frets the nut stands {said_pm(plan.nut_shift_pm95, job.unit, abs(plan.nut_shift))} too {way}"
+    worn = " and" if way == "near" else ", that the rule’s end is not worn (all it reads is then too much), and"
     values = {"mm": plan.nut_shift, "pm95": plan.nut_shift_pm95, "cents": off}
     if abs(plan.nut_shift) > NO_NUT:
         return (
@@ -156,7 +157,7 @@ def _moved(job: Job, plan: FretPlan) -> tuple[Finding, ...]:
             grade="look",
             code="nut.moved",
             text=f"{stands}: the saddle follows the frets, and the open strings are {abs(off):.1f} cents {heard} of "
-            "their notes. Look that each fret was counted right, and that the rule began at the nut’s front.",
+            f"their notes. Look that each fret was counted right{worn} that the rule began at the nut’s front.",
             values=values,
             where="nut",
         ),

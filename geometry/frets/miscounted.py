@@ -13,6 +13,7 @@ import numpy as np
 
 from geometry import words
 from geometry.findings import Finding
+from geometry.frame import Array
 from geometry.job import Job, Reading
 from geometry.layout import Fit, accused, accused_alone
 from geometry.spacing import fraction
@@ -59,8 +60,10 @@ def counted_wrong(job: Job, surveyed: Surveyed) -> tuple[Finding, ...]:
     readings = {one.id: one for one in job.readings if one.kind == "fret"}
     taken = [(readings[fit.id], fit) for fit in surveyed.fits if fit.id in readings]
     rows = [_Counted(one.on or "", one.fret or 0, mm(one.parts[0]), fit.sigma) for one, fit in taken]
-    as_said = _misfit(job, rows, [row.fret for row in rows])
-    if len(rows) < 2 or as_said < WRONG:
+    if len(rows) < 2:
+        return ()
+    as_said = float(_misfits(job, rows, [[row.fret for row in rows]])[0])
+    if as_said < WRONG:
         return ()
     found = sorted(_other_counts(job, rows))
     if not found or as_said - found[0].squares < WRONG or found[0].squares > RIGHT * len(rows):
@@ -91,33 +94,43 @@ def _said(job: Job, other: _Other) -> str:
 
 def _other_counts(job: Job, rows: Sequence[_Counted]) -> Iterator[_Other]:
     sides: list[tuple[str, ...]] = [("left",), ("right",), ("centre",), ("left", "right")]
+    others, counted = [], []
     for on in sides:
         if not {row.on for row in rows}.issuperset(on):
             continue
         for first, by in product(sorted({row.fret for row in rows if row.on in on}), BY):
             counts = [row.fret - by * (row.on in on and row.fret >= first) for row in rows]
             if min(counts) >= 1:
-                yield _Other(round(_misfit(job, rows, counts), 6), on, first, by)
+                others.append((on, first, by))
+                counted.append(counts)
+    for squares, (on, first, by) in zip(_misfits(job, rows, counted).tolist() if others else (), others, strict=True):
+        yield _Other(round(squares, 6), on, first, by)
 
 
-def _misfit(job: Job, rows: Sequence[_Counted], counts: Sequence[int]) -> float:
-    """The weighted sum of squares of fret readings counted so, by one scale, or one for each path where frets are
-    slanted, and a nut that stands about where it should.
+def _misfits(job: Job, rows: Sequence[_Counted], counted: Sequence[Sequence[int]]) -> Array:
+    """The weighted sums of squares (k,) of fret readings counted in k ways: by one scale, or one for each path where
+    frets are slanted, and on each path a nut that stands about where it should.
+
+    The nuts are eliminated: what they take up of two sets of values, path by path, is taken off their product.
     """
     sides = sorted({row.on for row in rows})
-    own = job.frets.slanted and all(sum(row.on == side for row in rows) >= FEW for side in sides)
-    scales = len(sides) if own else 1
-    slopes = np.zeros((len(rows) + len(sides), scales + len(sides)))
-    values = np.zeros(len(slopes))
-    for i, (row, fret) in enumerate(zip(rows, counts, strict=True)):
-        side = sides.index(row.on)
-        slopes[i, side if own else 0] = fraction(job.frets.spacing, fret) / row.sigma
-        slopes[i, scales + side], values[i] = -1 / row.sigma, row.value / row.sigma
-    for k in range(len(sides)):
-        slopes[len(rows) + k, scales + k] = 1 / STANDS
-    x = np.linalg.lstsq(slopes, values, rcond=None)[0]
-    misfit = float(((slopes @ x - values) ** 2).sum())
-    return 0.0 if job.frets.slanted and not own else misfit
+    which = [sides.index(row.on) for row in rows]
+    own = job.frets.slanted and min(which.count(side) for side in which) >= FEW
+    if job.frets.slanted and not own:
+        return np.zeros(len(counted))
+    weights = np.array([row.sigma for row in rows]) ** -2.0
+    on_path = np.eye(len(sides))[which]
+    nut = weights @ on_path + STANDS**-2.0
+
+    def product_of(one: Array, other: Array) -> Array:
+        taken_up = ((weights * one) @ on_path) * ((weights * other) @ on_path) / nut
+        return np.asarray((weights * one * other) @ on_path - taken_up)
+
+    places, values = fraction(job.frets.spacing, counted), np.array([row.value for row in rows])
+    held, asked = product_of(places, places), product_of(places, values)
+    scales = asked / held if own else asked.sum(axis=1, keepdims=True) / held.sum(axis=1, keepdims=True)
+    left = values - places * (scales[:, which] if own else scales)
+    return np.asarray(product_of(left, left).sum(axis=1))
 
 
 def miscounted(job: Job, surveyed: Surveyed) -> tuple[Finding, ...]:

@@ -34,6 +34,7 @@ from geometry.layout.measured import (
     Survey,
     accused,
     accused_alone,
+    accused_in_order,
 )
 from geometry.layout.old_plan import (
     Amount,
@@ -142,6 +143,7 @@ __all__ = [
     "WingTip",
     "accused",
     "accused_alone",
+    "accused_in_order",
     "leans_opposite",
     "leans_wrong",
     "with_findings",

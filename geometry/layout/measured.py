@@ -85,7 +85,12 @@ class Survey(Record, frozen=True):
 
 def accused(survey: Survey) -> frozenset[str]:
     """The readings that do not go with the others, named or in a group."""
-    return frozenset(survey.suspects).union(*survey.groups)
+    return frozenset(accused_in_order(survey))
+
+
+def accused_in_order(survey: Survey) -> tuple[str, ...]:
+    """The same, in the order in which they are to be read again: as the verdict's sentence names them."""
+    return tuple(dict.fromkeys((*(name for group in survey.groups for name in group), *survey.suspects)))
 
 
 def accused_alone(survey: Survey, readings: Iterable[Reading]) -> frozenset[str]:

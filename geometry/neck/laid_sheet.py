@@ -16,15 +16,14 @@ class Sheet(msgspec.Struct, frozen=True, eq=False):
     at: Points
     way: Points
 
-    def carried(self, place: complex) -> Points:
-        """A place of the first row where the sheet carries it in each row, (rows,)."""
-        return self.at + self.way * ((place - complex(self.at[0])) * complex(self.way[0]).conjugate())
+    def carried(self, places: Points | complex) -> Points:
+        """Places of the first row (...) where the sheet carries them in each row, (rows, ...)."""
+        moved: Points = np.multiply.outer(self.way, (places - self.at[0]) * self.way[0].conj())
+        return self.at.reshape(-1, *(1,) * (moved.ndim - 1)) + moved
 
     def beyond(self, places: Points) -> Array:
         """How far places (rows, k) lie along the neck, in each row, from where the sheet carries those of the first."""
-        shown = places[0] - self.at[0]
-        carried = self.at[:, None] + (self.way / self.way[0])[:, None] * shown
-        return np.asarray(((places - carried) / self.way[0]).real)
+        return np.asarray(((places - self.carried(places[0])) / self.way[0]).real)
 
     def grown(self, place: complex, size: Array) -> complex:
         """A place on a sheet that is larger by parts of the whole (2,): along the neck, and across it."""

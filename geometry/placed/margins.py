@@ -6,7 +6,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from geometry.findings import Finding
+from geometry import words
+from geometry.findings import Finding, look
 from geometry.frame import Array, Points, crossing, unit, xys
 from geometry.frets.fret_lines import FretLines
 from geometry.job import Job
@@ -106,6 +107,25 @@ def findings(
             f"{_runs(job, least, pm95)}; {said(LEAST, job.unit)} inside it is usual. {mend}",
             values={"mm": least, "pm95": pm95, "fret": float(fret)},
             where=f"fret:{fret}",
+        ),
+    )
+
+
+def unchecked(job: Job, states: PerturbedStates, gaps: Gaps) -> tuple[Finding, ...]:
+    """That nothing checks the margins, and which readings taken once more would; while readings are accused these come
+    first.
+    """
+    unseen = states.unseen(gaps.wide)
+    if not unseen or states.surveyed.alternatives:
+        return ()
+    names, them = words.readings_called(job, unseen), "it" if len(unseen) == 1 else "them"
+    return (
+        look(
+            "margin.unchecked",
+            f"How far the outer strings run from the board’s edges is not checked: {words.several(names, 4)} could be "
+            f"out by millimetres, and nothing would show it. Read {them} once more, as a second reading beside the "
+            "first.",
+            f"reading:{unseen[0]}",
         ),
     )
 

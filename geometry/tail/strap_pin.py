@@ -8,6 +8,7 @@ import numpy as np
 from geometry.frame import Array, Points
 from geometry.neck.find_neck import NeckFrame
 from geometry.perturbed_states import PerturbedStates
+from geometry.rings import numbered, sides_that_cross
 
 LEAST = 2
 """So few points of the body's end, one on either side of the line, tell where it crosses."""
@@ -31,13 +32,13 @@ class Crossing(NamedTuple):
 
 def last_crossing(states: PerturbedStates, frame: NeckFrame) -> Crossing | None:
     """The crossing that lies farthest back; None while the body is not measured on both sides of the line."""
-    numbered = sorted(
-        (int(name[5:]), name) for name in states.surveyed.point_at if name.startswith("body.") and name[5:].isdecimal()
-    )
-    names = [name for _, name in numbered]
+    names = numbered(states.surveyed.point_at, "body")
     if len(names) < LEAST:
         return None
-    places = dict(zip(names, frame.see(states, *names)[0].tolist(), strict=True))
+    ring = frame.see(states, *names)[0]
+    if sides_that_cross(ring) is not None:
+        return None
+    places = dict(zip(names, ring.tolist(), strict=True))
     rings = [*pairwise(names), *([(names[-1], names[0])] if len(names) > LEAST else [])]
     crossed = []
     for a, b in rings:

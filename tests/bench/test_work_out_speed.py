@@ -33,7 +33,9 @@ def usual_job() -> Job:
     for number in range(1, 5):
         points[f"old.{number}"] = (630.0 + 26 * (number > 2), 76.0 if number in (1, 4) else -76.0)
     points |= {"metal.1": (650.0, -60.0), "seam.1": (520.0, 2.0), "seam.2": (760.0, 4.0)}
-    points |= {f"body.{n}": (400.0 + 14 * n, 150.0 * (-1) ** n) for n in range(40 - len(points))}
+    ring = 40 - len(points)
+    turns = 2 * np.pi * np.arange(ring) / ring
+    points |= {f"body.{n}": (620.0 + 240 * np.cos(t), 160 * np.sin(t)) for n, t in enumerate(turns.tolist())}
     readings: list[Reading] = []
 
     def read(**what: object) -> None:

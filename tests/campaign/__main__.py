@@ -12,7 +12,7 @@ from pathlib import Path
 from msgspec.structs import replace
 
 from app.file import job_file
-from tests.campaign.every_kind import KINDS, rewrite, section, told, try_kinds
+from tests.campaign.every_kind import COARSER, KINDS, coarsely_told, rewrite, section, told, try_kinds
 from tests.campaign.invented.cases import CASES, cases_named
 from tests.campaign.invented.trials import trial_of
 from tests.campaign.judging import judge
@@ -73,8 +73,10 @@ def _true(given: argparse.Namespace) -> int:
 def _kinds(given: argparse.Namespace) -> int:
     found = try_kinds(given.kind or tuple(KINDS), given.count, given.seed, given.jobs)
     sys.stdout.write(told(found))
+    coarse = coarsely_told(try_kinds(given.kind or tuple(KINDS), given.count, given.seed, given.jobs, COARSER), COARSER)
+    sys.stdout.write(coarse)
     if given.write is not None:
-        rewrite(given.write, section(found, given.count, given.seed))
+        rewrite(given.write, section(found, given.count, given.seed, coarse))
     return 0
 
 

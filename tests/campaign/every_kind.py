@@ -15,6 +15,7 @@ from tests.campaign.bridges import (
     drilled,
     glued,
     parted,
+    posted,
     proving,
     reaching,
     short_strings,
@@ -22,17 +23,21 @@ from tests.campaign.bridges import (
     standing,
     trying_solids,
 )
-from tests.campaign.counting import Found, middle_pm, share, stay_under
+from tests.campaign.counting import Found, Share, middle_pm, share, stay_under
+from tests.campaign.invented.hands import AS_STATED, Manner
 from tests.campaign.running import MOST_PROCESSES
 from tests.campaign.table import aligned, number, page_table, percent
 
 
 class Kind(msgspec.Struct, frozen=True, kw_only=True):
-    """One kind: what is tried, why some figures are beside the aim, and what tries so many (count, seed)."""
+    """One kind: what is tried, why some figures are beside the aim, and what tries so many (count, seed, and the manner
+    of the hand where it is the campaign's: `by_hand`).
+    """
 
     says: str
     why: str = ""
-    found: Callable[[int, int], Found]
+    found: Callable[..., Found]
+    by_hand: bool = True
 
 
 KINDS: dict[str, Kind] = {
@@ -44,6 +49,7 @@ KINDS: dict[str, Kind] = {
     "slanted frets": Kind(
         says="Slanted frets, read on both sides, on one, or declared by their scales alone.",
         found=slanted.found,
+        by_hand=False,
     ),
     "saddle in pieces": Kind(says="A saddle in one, two or three pieces, or one a string.", found=parted.found),
     "floating bridge": Kind(
@@ -55,7 +61,9 @@ KINDS: dict[str, Kind] = {
         found=reaching.found,
     ),
     "saddle and nut": Kind(
-        says="Saddle and nut as solids, read with the strings on or with the bridge off.", found=trying_solids.found
+        says="Saddle and nut as solids, read with the strings on or with the bridge off.",
+        found=trying_solids.found,
+        by_hand=False,
     ),
     "short strings": Kind(
         says="A string at each side that starts at fret 2 to 9, with a piece of the saddle of its own.",
@@ -65,6 +73,9 @@ KINDS: dict[str, Kind] = {
         says="Markers in the board’s edge and in its face, and a tie block’s holes, along the neck. How far across "
         "they lie is not counted: it follows from typed widths.",
         found=drilled.found,
+    ),
+    "tuner posts": Kind(
+        says="New tuner posts in a row through old post holes, along the headstock and across it.", found=posted.found
     ),
     "old work": Kind(says="What the old bridge left, beside what the new one covers and cuts.", found=clear.found),
     "proof": Kind(
@@ -89,32 +100,47 @@ for those of one job hang together; of saddles that travel each slant has a thir
 What is said of them, and how often that is right:
 
 {said}
-## What is not tried
+{coarse}## What is not tried
 
 Compensation is typed all through: what is uncertain of it is judged by the strings’ own tests and by
 [what others published](#against-what-others-published). Friction of strings over a bridge that floats, wood that gives
-under their pull, and a top that sinks are not tried. Nor is the making: saws, files, paper that stretches. The same
-hand, with errors as large as stated, stands behind every figure; a worse one is tried for the glued bridge alone. Not
-tried either are the ± of a drone’s saddle and of tuner posts.
+under their pull, and a top that sinks are not tried. Nor is the making: saws, files, paper that stretches. Nor is a
+drone’s saddle, which no fretted note tells. Slanted frets, saddle and nut are read by hands of their own, whose errors
+are as large as stated.
 
 To repeat it: `.venv/bin/python -m tests.campaign kinds --count {count} --seed {seed}`; with `--write docs/how-true.md`
 it writes this part of the page, and `--kind NAME` instead tries one kind.
 """
+COARSE = """## A hand coarser than it says
+
+The same instruments, read by a hand whose errors are {times} times the stated ones. Nobody told the program; it goes by
+how the readings agree. All figures of a kind together, and the one whose ± holds the truth least often:
+
+{figures}
+"""
+COARSER = Manner(times=2.0)
+"""The coarser hand that is tried."""
 AIM = (0.93, 0.97)
 """Between these a ± is as wide as it should be (our own aim, no source)."""
 
 
-def try_kinds(names: Sequence[str], count: int, seed: int, jobs: int = 1) -> dict[str, Found]:
-    """So many of these kinds; the same seed finds the same, with one process or with two."""
-    tried = partial(_found, count=count, seed=seed)
+def try_kinds(
+    names: Sequence[str], count: int, seed: int, jobs: int = 1, manner: Manner = AS_STATED
+) -> dict[str, Found]:
+    """So many of these kinds; the same seed finds the same, with one process or with two. A hand of another manner
+    takes the readings of those that are read by the campaign's hand; the others are passed over.
+    """
+    names = [name for name in names if manner == AS_STATED or KINDS[name].by_hand]
+    tried = partial(_found, count=count, seed=seed, manner=manner)
     if jobs <= 1:
         return dict(zip(names, map(tried, names), strict=True))
     with ProcessPoolExecutor(min(jobs, MOST_PROCESSES), get_context("spawn")) as pool:
         return dict(zip(names, pool.map(tried, names), strict=True))
 
 
-def _found(name: str, count: int, seed: int) -> Found:
-    return KINDS[name].found(count, seed)
+def _found(name: str, count: int, seed: int, manner: Manner) -> Found:
+    kind = KINDS[name]
+    return kind.found(count, seed, manner) if kind.by_hand else kind.found(count, seed)
 
 
 def figure_rows(found: dict[str, Found]) -> list[list[str]]:
@@ -137,6 +163,33 @@ def said_rows(found: dict[str, Found]) -> list[list[str]]:
     return rows
 
 
+def coarse_rows(found: dict[str, Found]) -> list[list[str]]:
+    """The heading, and one row a kind: all its figures together, the one held least often, and what is said rightly."""
+    rows = [["kind", "figures", "held", "%", "held least often", "%", "said rightly, %"]]
+    for kind, one in found.items():
+        shares = {name: share(figure.held for figure in figures) for name, figures in one.figures.items()}
+        whole = Share(sum(of.count for of in shares.values()), sum(of.of for of in shares.values()))
+        least = min(shares, key=lambda name: shares[name].value)
+        said = Share(sum(right.count for right in one.said.values()), sum(right.of for right in one.said.values()))
+        rows.append(
+            [
+                kind,
+                str(len(shares)),
+                f"{whole.count} of {whole.of}",
+                percent(whole),
+                least,
+                percent(shares[least], interval=True),
+                percent(said) if said.of else "",
+            ]
+        )
+    return rows
+
+
+def coarsely_told(found: dict[str, Found], manner: Manner) -> str:
+    """The page's part on a hand that reads more coarsely than it says."""
+    return COARSE.format(times=f"{manner.times:g}", figures=page_table(coarse_rows(found)))
+
+
 def outside(found: dict[str, Found]) -> list[str]:
     """The figures whose share of held ± is beside the aim by more than chance: the whole 95 % interval lies there."""
     names = []
@@ -153,8 +206,8 @@ def told(found: dict[str, Found]) -> str:
     return "\n\n".join(aligned(rows) for rows in (figure_rows(found), said_rows(found))) + "\n"
 
 
-def section(found: dict[str, Found], count: int, seed: int) -> str:
-    """The page's part on these kinds."""
+def section(found: dict[str, Found], count: int, seed: int, coarse: str = "") -> str:
+    """The page's part on these kinds; `coarse` is the part on a coarser hand."""
     return SECTION.format(
         start=START,
         count=count,
@@ -163,6 +216,7 @@ def section(found: dict[str, Found], count: int, seed: int) -> str:
         figures=page_table(figure_rows(found)),
         outside=_beside_the_aim(found),
         said=page_table(said_rows(found)),
+        coarse=coarse,
     )
 
 

@@ -12,7 +12,7 @@ from geometry.job.sides import SIDES
 from geometry.layout import TWO_SIDED_95, Layout
 from geometry.work_out import work_out
 from tests.campaign.invented.instruments import neck_of, outer_paths
-from tests.campaign.invented.laying import laid, shown
+from tests.campaign.invented.laying import lies
 from tests.campaign.invented.mirroring import mirrored
 from tests.campaign.invented.trials import Trial, exact_job
 
@@ -135,9 +135,8 @@ def _by_sheet(layout: Layout, trial: Trial) -> dict[str, Figure]:
     saddle, bridge, instrument, truth = layout.saddle, layout.bridge, trial.instrument, trial.truth
     assert saddle is not None
     corners = () if bridge is None else bridge.corners[:2]
-    start, way = laid(instrument, trial.stations)
     neck = neck_of(instrument.points, trial.stations)
-    along = [neck.see(start + way * place).real for place in shown(layout, *saddle.at_strings, *corners)]
+    along = [at.real for at in lies(layout, instrument, trial.stations, *saddle.at_strings, *corners)]
     begins = [path.real for path, _ in outer_paths(instrument, neck)]
     found = {
         f"sheet.{side}": Figure(along[at] - begins[at] - truth.saddle[at], saddle.by_sheet.pm95[at])

@@ -6,7 +6,21 @@ import pytest
 
 from tests.campaign.__main__ import main
 from tests.campaign.counting import Found, Share
-from tests.campaign.every_kind import KINDS, START, figure_rows, kept, outside, rewrite, section, told, try_kinds
+from tests.campaign.every_kind import (
+    COARSER,
+    KINDS,
+    START,
+    coarse_rows,
+    coarsely_told,
+    figure_rows,
+    kept,
+    outside,
+    rewrite,
+    section,
+    told,
+    try_kinds,
+)
+from tests.campaign.invented.hands import AS_STATED
 from tests.campaign.judging import Figure
 
 NARROW = Found(
@@ -34,6 +48,21 @@ def test_a_row_tells_share_width_and_errors() -> None:
     _, one, other = figure_rows({"old work": NARROW})
     assert one == ["old work", "a place", "85 of 100", "85.0 (76.5–91.4)", "1.00", "1.20"]
     assert other[2:] == ["95 of 100", "95.0 (88.7–98.4)", "1.00", "0.40"]
+
+
+def test_a_coarser_hand_takes_the_readings_of_kinds_that_are_read_by_it() -> None:
+    names = ("short strings", "slanted frets")
+    as_stated, coarser = (try_kinds(names, 3, 2037, manner=manner) for manner in (AS_STATED, COARSER))
+    assert set(as_stated) == set(names)
+    assert set(coarser) == {"short strings"}
+    assert coarser["short strings"].figures != as_stated["short strings"].figures
+
+
+def test_a_kinds_row_of_a_coarser_hand_tells_all_its_figures_and_the_least() -> None:
+    # derived: 85 and 95 of 100 are 180 of 200; nine of ten statements are right
+    _, row = coarse_rows({"old work": NARROW})
+    assert row == ["old work", "2", "180 of 200", "90.0", "a place", "85.0 (76.5–91.4)", "90.0"]
+    assert "2 times the stated ones" in coarsely_told({"old work": NARROW}, COARSER)
 
 
 def test_what_is_beside_the_aim_by_more_than_chance_is_named() -> None:

@@ -7,21 +7,20 @@ import sys
 import time
 from itertools import islice
 from pathlib import Path
+from typing import TextIO
 
+from tests.mutants.children import a_copy, warm_up
 from tests.mutants.choosing import may_see, within
+from tests.mutants.collected import Collected
 from tests.mutants.recording import Recorded, kept_at, read, write
 from tests.mutants.small_faults import Mutant, mutants
-from tests.mutants.trying import Outcome, a_copy, record, tried, warm_up
+from tests.mutants.trying import collect, record, tried
 
 ROOT = Path(__file__).parents[2]
 TRIED = ("geometry", "export", "published", "app/cli", "app/edit", "app/file", "app/say", "test_docs.py")
 """Where the tests are that may see a mutant; those of the window are left out, which take longer than all others."""
 SLOW = ("test_never_stops.py", "test_coverage.py", "test_less_is_read.py", "test_less_known.py", "test_mispointed.py")
 """Tests of the whole that take as long as all others together, left out too."""
-FIRST = 4.0
-"""For how many seconds the first tests run, before what runs on is collected."""
-MANY_TIMES, AT_LEAST = 3.0, 15.0
-"""How many times as long as without a fault the tests may take, and seconds on top."""
 
 
 def main(given: list[str] | None = None) -> int:
@@ -29,49 +28,52 @@ def main(given: list[str] | None = None) -> int:
     asked = _parser().parse_args(given)
     os.environ |= {"QT_QPA_PLATFORM": "offscreen", "OPENBLAS_NUM_THREADS": "1"}
     warm_up()
-    left, begun = [], time.monotonic()
+    told = os.fdopen(os.dup(sys.stdout.fileno()), "w", buffering=1)
     with a_copy(ROOT) as copy:
-        tests = _recorded(copy)
-        _say(f"{len(tests)} tests known after {time.monotonic() - begun:.0f} s")
-        begun = time.monotonic()
-        chosen = choose(copy, _modules(copy, asked.of), asked.count, asked.seed)
-        for number, mutant in enumerate(chosen, 1):
-            source = (copy / mutant.file).read_text(encoding="utf-8")
-            seeing = may_see(copy, mutant.file, mutant.line(source), tests)
-            outcome = _tried(copy, mutant, within(seeing, asked.budget))
-            _say(f"{number}/{len(chosen)} {outcome} {mutant.file}:{mutant.line(source)}")
-            if outcome == "survives":
-                left.append(mutant)
-                _say(f"{len(seeing)} tests run it\n{mutant.diff(source)}")
+        collect(copy, _test_files(copy), lambda tests: _try_all(tests, asked, told))
+        return 1 if (copy.parent / LEFT).exists() else 0
+
+
+LEFT = "left"
+"""What is there, beside the copy, once a mutant has survived."""
+
+
+def _try_all(tests: Collected, asked: argparse.Namespace, told: TextIO) -> None:
+    begun = time.monotonic()
+    known = _recorded(tests)
+    told.write(f"{len(known)} tests known after {time.monotonic() - begun:.0f} s\n")
+    begun, left, root = time.monotonic(), 0, tests.root
+    chosen = choose(root, _modules(root, asked.of), asked.count, asked.seed)
+    for number, mutant in enumerate(chosen, 1):
+        source = (root / mutant.file).read_text(encoding="utf-8")
+        line = mutant.line(source)
+        seeing = may_see(root, mutant.file, line, known, tests.recorder.imported(mutant.file))
+        outcome = tried(tests, mutant, within(seeing, asked.budget))
+        told.write(f"{number}/{len(chosen)} {outcome} {mutant.file}:{line}\n")
+        if outcome == "survives":
+            left += 1
+            (root.parent / LEFT).touch()
+            told.write(f"{len(seeing)} tests run it\n{mutant.diff(source)}\n")
     took = (time.monotonic() - begun) / max(len(chosen), 1)
-    _say(f"{len(chosen)} made, {len(chosen) - len(left)} killed, {len(left)} survive, {took:.1f} s each")
-    return 1 if left else 0
+    told.write(f"{len(chosen)} made, {len(chosen) - left} killed, {left} survive, {took:.1f} s each\n")
 
 
-def _recorded(copy: Path) -> list[Recorded]:
-    """All tests that may see a mutant, recorded now where that was not done before."""
-    found = []
+def _test_files(copy: Path) -> list[str]:
+    """All test files that may see a mutant."""
     given = [copy / "tests" / name for name in TRIED]
-    files = {
-        path for of in given for path in ([of] if of.is_file() else of.rglob("test_*.py")) if path.name not in SLOW
-    }
-    for name in sorted(str(path.relative_to(copy)) for path in files):
-        kept = kept_at(copy, name)
+    paths = {path for of in given for path in ([of] if of.is_file() else of.rglob("test_*.py"))}
+    return sorted(str(path.relative_to(copy)) for path in paths if path.name not in SLOW)
+
+
+def _recorded(tests: Collected) -> list[Recorded]:
+    """What all tests run, recorded now where that was not done before."""
+    found = []
+    for file in dict.fromkeys(name.partition("::")[0] for name in tests.items):
+        kept = kept_at(tests.root, file)
         if not kept.exists():
-            write(kept, record(copy, name))
+            write(kept, record(tests, file))
         found += read(kept)
     return found
-
-
-def _tried(copy: Path, mutant: Mutant, tests: list[Recorded]) -> Outcome:
-    """Whether one of the tests sees it: first the first few are run, then the others."""
-    first = within(tests, FIRST)
-    for some in (first, [test for test in tests if test not in first]):
-        limit = MANY_TIMES * sum(test.seconds for test in some) + AT_LEAST
-        outcome = tried(copy, mutant, [test.name for test in some], limit) if some else "survives"
-        if outcome != "survives":
-            return outcome
-    return "survives"
 
 
 def choose(root: Path, files: list[str], count: int, seed: int) -> list[Mutant]:
@@ -95,11 +97,6 @@ def _modules(root: Path, of: list[str]) -> list[str]:
     """All modules in these folders, and these files, as paths from the root."""
     found = [file for name in of for file in ([root / name] if name.endswith(".py") else (root / name).rglob("*.py"))]
     return sorted(str(file.relative_to(root)) for file in found)
-
-
-def _say(text: str) -> None:
-    sys.stdout.write(text + "\n")
-    sys.stdout.flush()
 
 
 if __name__ == "__main__":

@@ -26,8 +26,10 @@ class Place(NamedTuple):
     at_import: bool = False
 
 
-def may_see(root: Path, file: str, line: int, tests: Iterable[Recorded]) -> list[Recorded]:
-    """The tests that may see a fault in this line, the first to be tried first."""
+def may_see(root: Path, file: str, line: int, tests: Iterable[Recorded], at_import: int = 0) -> list[Recorded]:
+    """The tests that may see a fault in this line, the first to be tried first; all of them if it is one of the lines
+    that run as the module is imported.
+    """
     wanted = dict[str, int]()
     for module, lines in _run_with(root, file, line):
         wanted[module] = wanted.get(module, 0) | lines_as_bits(lines)
@@ -36,7 +38,9 @@ def may_see(root: Path, file: str, line: int, tests: Iterable[Recorded]) -> list
     seeing = [
         test
         for test in tests
-        if any(test.runs(module, lines) for module, lines in wanted.items()) or _names(root, test, made)
+        if at_import >> line & 1
+        or any(test.runs(module, lines) for module, lines in wanted.items())
+        or _names(root, test, made)
     ]
     return sorted(seeing, key=lambda test: test.seconds / (NEARER if mirrors.fullmatch(test.file) else 1.0))
 

@@ -1,14 +1,15 @@
 """Which lines of our modules each test runs, and how long it takes: recorded once for each test file, and kept outside
 the sources until one of these, or the test file, changes.
 
-Recorded is what functions run. What one runs while the tests are collected, or in a fixture that several of them share,
-counts for all tests of the file; what it keeps between calls is forgotten before each test. Lines of a module are the
-bits of one number.
+Recorded is what functions run. What one runs while a test file is collected, or in a fixture that several of its tests
+share, counts for all tests of the file, and what it runs as our modules are imported for none; what it keeps between
+calls is forgotten before each file and each test. Lines of a module are the bits of one number.
 """
 
 import functools
 import gc
 import hashlib
+import importlib
 import inspect
 import json
 import os
@@ -52,36 +53,64 @@ def lines_as_bits(lines: Iterable[int]) -> int:
     return functools.reduce(lambda bits, line: bits | 1 << line, lines, 0)
 
 
+Ran = dict[str, set[int]]
+"""The lines that were run of each module."""
+
+
 class Recorder:
     """A pytest plugin that records. `root` is the folder with our packages."""
 
     def __init__(self, root: Path) -> None:
         self.root, self.short = root, dict[str, str | None]()
         self.seconds = dict[str, float]()
-        self.ran, self.shared = dict[str, dict[str, set[int]]](), dict[str, set[int]]()
-        self.into, self.whole = self.shared, set[int]()
+        self.ran, self.shared, self.at_import = dict[str, Ran](), dict[str, Ran](), Ran()
+        self.file, self.into, self.whole = "", self.at_import, set[int]()
         self.all_of = dict[int, tuple[CodeType, frozenset[int]]]()
         self.kept: dict[int, functools._lru_cache_wrapper[object]] = {}
 
     def tests(self) -> list[Recorded]:
-        """What was recorded."""
+        """What was recorded of tests."""
         return [
-            Recorded(name, seconds, {file: lines_as_bits(ran[file] | self.shared.get(file, set())) for file in ran})
+            Recorded(name, seconds, _bits(self.ran[name], self.shared.get(name.partition("::")[0], {})))
             for name, seconds in self.seconds.items()
-            for ran in [{file: set[int]() for file in self.shared} | self.ran[name]]
         ]
+
+    def imported(self, file: str) -> int:
+        """The lines of a module that are run as our modules are imported."""
+        return _bits(self.at_import).get(file, 0)
+
+    def collected(self, file: str) -> int:
+        """The lines of a module that ran before the first test did."""
+        return _bits(self.at_import, *self.shared.values()).get(file, 0)
 
     @pytest.hookimpl(wrapper=True)
     def pytest_collection(self) -> Generator[None, object, object]:
+        self._to(self.at_import)
         sys.settrace(self._called)
         try:
+            for folder in RECORDED:
+                for path in sorted((self.root / folder).rglob("*.py")):
+                    name = ".".join(path.relative_to(self.root).with_suffix("").parts)
+                    importlib.import_module(name.removesuffix(".__init__"))
             return (yield)
         finally:
             sys.settrace(None)
 
     @pytest.hookimpl(wrapper=True)
+    def pytest_make_collect_report(self, collector: pytest.Collector) -> Generator[None, object, object]:
+        before = self.into
+        if isinstance(collector, pytest.Module):
+            self._forget()
+            self._to(self.shared.setdefault(collector.nodeid, {}))
+        try:
+            return (yield)
+        finally:
+            self._to(before)
+
+    @pytest.hookimpl(wrapper=True)
     def pytest_runtest_protocol(self, item: pytest.Item) -> Generator[None, object, object]:
         self._forget()
+        self.file = item.nodeid.partition("::")[0]
         self._to(self.ran.setdefault(item.nodeid, {}))
         begun = _seconds()
         sys.settrace(self._called)
@@ -95,7 +124,7 @@ class Recorder:
     def pytest_fixture_setup(self, fixturedef: pytest.FixtureDef[object]) -> Generator[None, object, object]:
         before = self.into
         if fixturedef.scope != "function":
-            self._to(self.shared)
+            self._to(self.shared.setdefault(self.file, {}))
         try:
             return (yield)
         finally:
@@ -115,7 +144,7 @@ class Recorder:
         for kept in self.kept.values():
             kept.cache_clear()
 
-    def _to(self, into: dict[str, set[int]]) -> None:
+    def _to(self, into: Ran) -> None:
         self.into, self.whole = into, set()
 
     def _called(self, frame: FrameType, event: str, arg: object) -> "TraceFunction | None":
@@ -150,6 +179,11 @@ class Recorder:
         return self.all_of[id(code)][1]
 
 
+def _bits(*ran: Ran) -> dict[str, int]:
+    """The lines of each module that were run in one of these."""
+    return {file: lines_as_bits(set[int]().union(*(one.get(file, ()) for one in ran))) for one in ran for file in one}
+
+
 def _seconds() -> float:
     """What this process and those it started have worked, however busy the machine is."""
     return time.process_time() + sum(os.times()[2:4])
@@ -161,13 +195,20 @@ def _is_forgotten(module: str) -> bool:
 
 def kept_at(root: Path, file: str) -> Path:
     """Where the record of a test file is kept: a name of its own for each state of the sources and of the file."""
+    name = hashlib.sha256(_state(root) + file.encode() + (root / file).read_bytes()).hexdigest()
+    return Path(tempfile.gettempdir()) / "recorded-tests" / f"{name}.json"
+
+
+@functools.cache
+def _state(root: Path) -> bytes:
+    """What tells this state of the sources, and of what tests share, from all others."""
     sources = [path for name in OURS for path in (root / name).rglob("*.py") if not path.name.startswith("test_")]
     sources += (root / "sample_jobs").glob("*")
     whole = hashlib.sha256()
-    for path in (*sorted(sources), root / file):
+    for path in sorted(sources):
         if "mutants" not in path.parts:
             whole.update(str(path.relative_to(root)).encode() + path.read_bytes())
-    return Path(tempfile.gettempdir()) / "recorded-tests" / f"{whole.hexdigest()}.json"
+    return whole.digest()
 
 
 def write(path: Path, tests: list[Recorded]) -> None:

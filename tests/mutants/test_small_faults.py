@@ -1,4 +1,4 @@
-"""The mutants themselves: what is made of a few lines, and that a test sees a fault it looks for and no other."""
+"""The mutants themselves: what is made of a few lines, and which tests may see it."""
 
 import ast
 from pathlib import Path
@@ -6,9 +6,8 @@ from pathlib import Path
 import pytest
 
 from tests.mutants.choosing import may_see, place, within
-from tests.mutants.recording import Recorded, lines_as_bits, read, write
+from tests.mutants.recording import Recorded, lines_as_bits
 from tests.mutants.small_faults import Mutant, mutants
-from tests.mutants.trying import record, tried
 
 
 def changed(source: str) -> set[str]:
@@ -122,6 +121,8 @@ def test_the_tests_of_a_line_are_those_that_run_it_the_near_and_the_fast_first(t
     sheet = test("tests/export/test_sheet.py::test_it", 2.0, "export/sheet.py", 5)
     found = {line: may_see(tmp_path, "geometry/high.py", line, [sheet, far, near]) for line in (1, 12, 13)}
     assert found == {1: [near, far, sheet], 12: [near, far], 13: []}
+    at_import = lines_as_bits([12])
+    assert may_see(tmp_path, "geometry/high.py", 12, [sheet, far, near], at_import) == [near, far, sheet]
     (tmp_path / "tests").mkdir()
     (tmp_path / "tests/test_page.py").write_text(PAGE_TESTS, encoding="utf-8")
     says = [test(f"tests/test_page.py::{name}", 1.0, "") for name in ("test_limit[1]", "test_called", "test_other")]
@@ -129,92 +130,3 @@ def test_the_tests_of_a_line_are_those_that_run_it_the_near_and_the_fast_first(t
     assert may_see(tmp_path, "geometry/high.py", 12, says) == []
     assert within([near, far, sheet], 5.0) == [near, far]
     assert within([near, far, sheet], 2.0) == [far]
-
-
-FORKS = pytest.mark.filterwarnings("ignore:.*fork:DeprecationWarning")
-"""Python 3.12 and later warn of threads that numpy may have; the child imports and runs, and ends."""
-
-
-SIGNS = "def sign(x: float) -> int:\n    return 1 if x > 0 else -1\n"
-
-
-@FORKS
-def test_a_fault_is_seen_by_a_test_that_looks_and_taken_out_again(tmp_path: Path) -> None:
-    module, tests = tmp_path / "signs.py", tmp_path / "test_signs.py"
-    module.write_text(SIGNS, encoding="utf-8")
-    tests.write_text(
-        "from signs import sign\n\n\ndef test_blind() -> None:\n    assert sign(1.0) == 1\n\n\n"
-        "def test_seeing() -> None:\n    assert sign(0.0) == -1\n",
-        encoding="utf-8",
-    )
-    (tmp_path / "pytest.ini").write_text("[pytest]\n", encoding="utf-8")
-    fault = Mutant("signs.py", SIGNS.index("> 0"), SIGNS.index("> 0") + 1, ">=")
-    assert tried(tmp_path, fault, ["test_signs.py::test_blind"], 60.0) == "survives"
-    assert tried(tmp_path, fault, ["test_signs.py::test_seeing"], 60.0) == "killed"
-    assert module.read_text(encoding="utf-8") == SIGNS
-
-
-MORE_SIGNS = """
-
-@cache
-def sign_again(x: float) -> int:
-    return sign(x)
-
-
-def called_at_import(x: float) -> float:
-    return x
-"""
-RECORDED_TESTS = """from functools import cache
-
-import pytest
-from geometry.signs import called_at_import, sign, sign_again
-
-
-@pytest.fixture(scope="module")
-def shared() -> int:
-    return sign(1.0)
-
-
-FIRST = called_at_import(1.0)
-
-
-def test_shared(shared: int) -> None:
-    assert shared == 1
-
-
-@pytest.mark.parametrize("times", [1, 2])
-def test_kept(shared: int, times: int) -> None:
-    assert sign_again(-1.0) == -1
-"""
-
-
-@FORKS
-@pytest.mark.parametrize("conftest", ["", "import gc\n\n\ndef pytest_collection_finish():\n    gc.freeze()\n"])
-def test_a_test_runs_what_its_fixtures_ran_and_what_was_kept(tmp_path: Path, conftest: str) -> None:
-    """Also where what is loaded by the end of the collection is frozen, as our own conftest does."""
-    root = tmp_path / "sources"
-    (root / "geometry").mkdir(parents=True)
-    (root / "geometry/__init__.py").touch()
-    (root / "pytest.ini").write_text("[pytest]\n", encoding="utf-8")
-    (root / "conftest.py").write_text(conftest, encoding="utf-8")
-    (root / "geometry/signs.py").write_text("from functools import cache\n\n\n" + SIGNS + MORE_SIGNS, encoding="utf-8")
-    (root / "test_signs.py").write_text(RECORDED_TESTS, encoding="utf-8")
-    found = record(root, "test_signs.py")
-    both = 1 << 5 | 1 << 14
-    lines = {test.name.partition("::")[2]: test.lines["geometry/signs.py"] for test in found}
-    assert lines == {"test_shared": both, "test_kept[1]": both | 1 << 10, "test_kept[2]": both | 1 << 10}
-    assert all(0 < test.seconds < 5 for test in found)
-    write(tmp_path / "kept" / "one.json", found)
-    assert read(tmp_path / "kept" / "one.json") == found
-
-
-@FORKS
-@pytest.mark.parametrize(("waits", "limit"), [("time.sleep(LONG)", 0.3), ("while LONG:\n        pass", 1.0)])
-def test_what_takes_too_long_is_seen(tmp_path: Path, waits: str, limit: float) -> None:
-    (tmp_path / "waits.py").write_text("LONG = 0\n", encoding="utf-8")
-    (tmp_path / "pytest.ini").write_text("[pytest]\n", encoding="utf-8")
-    (tmp_path / "test_waits.py").write_text(
-        f"import time\nfrom waits import LONG\n\n\ndef test_it() -> None:\n    {waits}\n", encoding="utf-8"
-    )
-    fault = Mutant("waits.py", 7, 8, "600")
-    assert tried(tmp_path, fault, ["test_waits.py::test_it"], limit) == "never ends"

@@ -1,95 +1,102 @@
-"""One mutant tried: put into a copy of the sources, tests run there until the first one fails, and taken out again.
+"""One mutant tried: tests are run with it until the first one fails.
 
-The tests run in a child of this process, so that numpy and the like are imported once. A mutant is **killed** where a
-test fails, or where the tests take many times as long as without it; else it **survives**.
+It is put into our modules as they are loaded where that does the same (`collected.py`), else into a copy of the sources
+that is imported anew. A mutant is **killed** where a test fails, or where the tests take many times as long as without
+it; else it **survives**.
 """
 
-import compileall
-import importlib
-import math
-import os
-import resource
-import shutil
-import signal
-import sys
-import tempfile
-import time
-from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Callable, Sequence
 from pathlib import Path
-from py_compile import PycInvalidationMode
 from typing import Literal
 
 import pytest
 
-from tests.mutants.recording import OURS, Recorded, Recorder, read, write
+from tests.mutants.children import in_child, run_anew
+from tests.mutants.choosing import within
+from tests.mutants.collected import Collected
+from tests.mutants.recording import Recorded, Recorder, read, write
 from tests.mutants.small_faults import Mutant
 
-WARM = (
-    "pytest",
-    "hypothesis",
-    "numpy",
-    "scipy.optimize",
-    "scipy.sparse.linalg",
-    "shapely",
-    "ezdxf",
-    "reportlab.pdfgen",
-    "PySide6.QtTest",
-    "PySide6.QtWidgets",
-)
-WAITED = 10.0
-"""How many times as long as it may work a child may take on a busy machine."""
-LEFT_OUT = shutil.ignore_patterns(".*", "__pycache__", "*.sqlite")
+MANY_TIMES, AT_LEAST = 3.0, 15.0
+"""How many times as long as without a fault the tests may take, and seconds on top."""
+FOREVER = 24 * 3600.0
+"""For how long all that begins with what was collected may take."""
+RECORDING = 1800.0
+"""For how long the tests of one file may be recorded."""
+ELSE = 9
+"""What a child gives where a mutant cannot be put into it."""
 
 
-def warm_up() -> None:
-    """Import what every child needs."""
-    for name in WARM:
-        importlib.import_module(name)
-
-
-@contextmanager
-def a_copy(of: Path) -> Iterator[Path]:
-    """A copy of the sources for as long as it is needed. What Python compiles there is told apart by content, not by
-    time: two mutants may be written within a second.
-    """
-    with tempfile.TemporaryDirectory(prefix="mutants-") as folder:
-        copy = Path(folder) / "sources"
-        shutil.copytree(of, copy, ignore=LEFT_OUT)
-        for name in OURS:
-            compileall.compile_dir(copy / name, quiet=1, invalidation_mode=PycInvalidationMode.CHECKED_HASH)
-        yield copy
-
-
-def record(copy: Path, file: str) -> list[Recorded]:
-    """What the tests of a file run; they must pass."""
+def collect(copy: Path, files: list[str], use: Callable[[Collected], None]) -> None:
+    """Collect the tests of these files in a child, and there do with them what `use` does."""
     recorder = Recorder(copy)
-    kept = copy.parent / "recorded"
+    said = copy.parent / "said"
+    if in_child(lambda: run_anew(copy, files, recorder, Collected(copy, recorder, use)), FOREVER, said) != 0:
+        raise SystemExit(f"The tests cannot be tried:\n{said.read_text()}")
+
+
+def record(tests: Collected, file: str) -> list[Recorded]:
+    """What the tests of a file run; they must pass."""
+    kept, said = tests.root.parent / "recorded", tests.root.parent / "said of these"
+    names = [name for name in tests.items if name.partition("::")[0] == file]
 
     def run() -> int:
-        code = _pytest([file], recorder)
-        write(kept, recorder.tests())
+        code = tests.run(names)
+        write(kept, tests.recorder.tests())
         return code
 
-    if _in_child(copy, run, 1800.0) != 0:
-        raise SystemExit(f"{file} fails before any fault is put in:\n{(copy.parent / 'said').read_text()}")
+    if in_child(run, RECORDING, said) != 0:
+        pytest.exit(f"{file} fails before any fault is put in:\n{said.read_text()}", 1)
     return read(kept)
 
 
 Outcome = Literal["survives", "killed", "never ends"]
 
 
-def tried(copy: Path, mutant: Mutant, tests: Sequence[str], limit: float) -> Outcome:
-    """Whether one of these tests, run in this order, sees the fault within `limit` seconds."""
+def tried(tests: Collected, mutant: Mutant, seeing: list[Recorded]) -> Outcome:
+    """Whether one of these tests, run in this order, sees the fault."""
+    source = (tests.root / mutant.file).read_text(encoding="utf-8")
+    names = [test.name for test in seeing]
+
+    def run() -> int:
+        return tests.run(names) if tests.put_in(mutant.file, source, mutant.applied(source)) else ELSE
+
+    code = in_child(run, _limit(seeing), tests.root.parent / "said of these")
+    return tried_anew(tests.root, mutant, seeing) if code == ELSE else _outcome(code)
+
+
+FIRST = 4.0
+"""For how many seconds the first tests run, before what runs on is collected anew."""
+
+
+def tried_anew(copy: Path, mutant: Mutant, seeing: list[Recorded]) -> Outcome:
+    """The same with all modules imported anew: first the first few tests are run, then the others."""
     file = copy / mutant.file
     source = file.read_text(encoding="utf-8")
+    first = within(seeing, FIRST)
     file.write_text(mutant.applied(source), encoding="utf-8")
-    files = list(dict.fromkeys(name.partition("::")[0] for name in tests))
     try:
-        code = _in_child(copy, lambda: _pytest(files, Only(tests)), limit)
-        return "survives" if code == 0 else "killed" if code > 0 else "never ends"
+        for some in (first, [test for test in seeing if test not in first]):
+            code = _anew(copy, some) if some else 0
+            if code != 0:
+                return _outcome(code)
+        return "survives"
     finally:
         file.write_text(source, encoding="utf-8")
+
+
+def _anew(copy: Path, tests: list[Recorded]) -> int:
+    files = list(dict.fromkeys(test.file for test in tests))
+    only = Only([test.name for test in tests])
+    return in_child(lambda: run_anew(copy, files, only), _limit(tests), copy.parent / "said of these")
+
+
+def _limit(tests: list[Recorded]) -> float:
+    return MANY_TIMES * sum(test.seconds for test in tests) + AT_LEAST
+
+
+def _outcome(code: int) -> Outcome:
+    return "survives" if code == 0 else "killed" if code > 0 else "never ends"
 
 
 class Only:
@@ -101,50 +108,3 @@ class Only:
     @pytest.hookimpl(trylast=True)
     def pytest_collection_modifyitems(self, items: list[pytest.Item]) -> None:
         items[:] = sorted((one for one in items if one.nodeid in self.order), key=lambda one: self.order[one.nodeid])
-
-
-def _in_child(copy: Path, run: Callable[[], int], limit: float) -> int:
-    """What `run` gives in a child that imports our own packages from the copy; less than 0 where it works for longer
-    than `limit` seconds, or has not ended after `WAITED` times as long.
-    """
-    child = os.fork()
-    if child == 0:
-        _end_after(copy, run, limit)
-    until = time.monotonic() + WAITED * limit
-    while time.monotonic() < until:
-        done, status = os.waitpid(child, os.WNOHANG)
-        if done:
-            return os.waitstatus_to_exitcode(status)
-        time.sleep(0.02)
-    os.killpg(child, signal.SIGKILL)
-    os.waitpid(child, 0)
-    return -signal.SIGKILL
-
-
-def _end_after(copy: Path, run: Callable[[], int], limit: float) -> None:
-    """Run, with what is said kept beside the copy, and end."""
-    code = 1
-    try:
-        os.setpgid(0, 0)
-        os.chdir(copy)
-        quiet = os.open(copy.parent / "said", os.O_WRONLY | os.O_CREAT | os.O_TRUNC)
-        os.dup2(quiet, 1)
-        os.dup2(quiet, 2)
-        for name in [name for name in sys.modules if name.split(".")[0] in OURS]:
-            del sys.modules[name]
-        sys.path.insert(0, str(copy))
-        os.environ["PYTHONPATH"] = str(copy)
-        resource.setrlimit(resource.RLIMIT_CPU, (math.ceil(limit), math.ceil(limit) + 1))
-        code = run()
-    finally:
-        sys.stdout.flush()
-        os._exit(code)
-
-
-def _pytest(files: list[str], plugin: object) -> int:
-    from hypothesis import settings
-
-    settings.register_profile("mutants", deadline=None, derandomize=True, database=None)
-    settings.load_profile("mutants")
-    words = ["-x", "-q", "-n0", "--assert=plain", "-p", "no:cacheprovider"]
-    return int(pytest.main([*words, *files], plugins=[plugin]))

@@ -201,13 +201,20 @@ def _in_order(inside: QWidget) -> Iterator[QWidget]:
 
 
 def _laid_out(layout: QLayout, among: list[QWidget]) -> Iterator[QWidget]:
-    """What of a layout takes the focus; `among` are the widgets that it may lay out. (Its items are not asked for: the
-    binding keeps each, and takes it for whatever stands in its place in memory once it is gone.)
+    """What of a layout takes the focus; `among` are the widgets that it may lay out, and those that it does are taken
+    off. (Its items are not asked for: the binding keeps each, and takes it for whatever stands in its place in memory
+    once it is gone.)
     """
-    layouts = [each for each in layout.children() if isinstance(each, QLayout)]
-    parts: list[tuple[int, QWidget | QLayout]] = [(layout.indexOf(each), each) for each in among]
-    parts += [(layout.indexOf(each), each) for each in layouts]
-    for _, part in sorted(((at, part) for at, part in parts if at >= 0), key=lambda one: one[0]):
+    inner = (each for each in layout.children() if isinstance(each, QLayout))
+    parts: dict[int, QWidget | QLayout] = {layout.indexOf(each): each for each in inner}
+    for each in tuple(among):
+        if len(parts) == layout.count():
+            break
+        place = layout.indexOf(each)
+        if place >= 0:
+            parts[place] = each
+            among.remove(each)
+    for _, part in sorted(parts.items()):
         if isinstance(part, QLayout):
             yield from _laid_out(part, among)
             continue

@@ -7,7 +7,6 @@ from app.desk.widgets.look import Look
 from app.desk.widgets.signed_line import SignedLine
 from app.desk.widgets.signs import Sign
 from geometry.findings import BEGUN, STATED, Finding, Grade, is_unsure
-from geometry.layout import Layout
 
 _SIGN: dict[Grade, Sign] = {"stop": Sign.STOP, "look": Sign.LOOK, "good": Sign.DONE}
 _ORDER = (Sign.STOP, Sign.LOOK, Sign.UNSURE, Sign.UNDER_WAY, Sign.DONE, Sign.EMPTY)
@@ -46,10 +45,6 @@ class FindingsList(QWidget):
         self.column.setContentsMargins(0, 0, 0, 0)
         self.column.setSpacing(2)
         self.lines: list[FindingLine] = []
-
-    def show_layout(self, layout: Layout | None, about: tuple[str, ...]) -> None:
-        """Show the findings whose place begins with one of `about`."""
-        self.show_found([f for f in (layout.findings if layout else ()) if f.where.startswith(about)])
 
     def show_found(self, found: list[Finding]) -> None:
         """Show these findings, what stops the work first."""

@@ -41,13 +41,22 @@ class Dialogs:
         self.window = window
 
     def file_to_open(self, beside: Path | None) -> Path | None:
+        from app.desk.widgets.qts_dialogs import chosen
+
         start = str(beside.parent) if beside else ""
-        name, _ = QFileDialog.getOpenFileName(self.window, "Open a job", start, FILTER)
+        dialog = QFileDialog(self.window, "Open a job", start, FILTER)
+        dialog.setFileMode(QFileDialog.FileMode.ExistingFile)
+        name = chosen(dialog)
         return Path(name) if name else None
 
     def file_to_save(self, suggested: Path) -> Path | None:
-        own = QFileDialog.Option.DontConfirmOverwrite  # `JobFiles` asks, about the name in full
-        name, _ = QFileDialog.getSaveFileName(self.window, "Save the job", str(suggested), FILTER, options=own)
+        from app.desk.widgets.qts_dialogs import chosen
+
+        dialog = QFileDialog(self.window, "Save the job", str(suggested.parent), FILTER)
+        dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
+        dialog.setOption(QFileDialog.Option.DontConfirmOverwrite)  # `JobFiles` asks, about the name in full
+        dialog.selectFile(suggested.name)
+        name = chosen(dialog)
         return Path(name) if name else None
 
     def keep_changes(self, name: str) -> Keep:

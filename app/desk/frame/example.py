@@ -128,7 +128,8 @@ class Example(QObject):
     def _figure(self, name: str) -> tuple[QWidget | None, QRect | None]:
         wanted = {"readings": ("reading:", "step:measure"), "slot": ("check:fret12.slot", "reading:")}[name]
         cells = [cell for cell in self.strip.cells if cell.isVisible() and cell.figure.where.startswith(wanted)]
-        return (cells[0] if cells else self.strip), None
+        more = self.strip.more if self.strip.more.isVisible() else self.strip  # it turns over to the others
+        return (cells[0] if cells else more), None
 
     def _named(self, name: str) -> tuple[QWidget | None, QRect | None]:
         """A control of the open card, by the name that it has for those who don't see it."""

@@ -96,7 +96,8 @@ TOUR = (
     ),
     TourStep(
         _said(
-            "One reading here is wrong; a triangle marks it. Click Readings at the foot, on the right: it leads there."
+            "One reading here is wrong; a triangle marks it. Click Readings at the foot, on the right: it leads there. "
+            "Where it is out of sight, “more” brings it."
         ),
         "Measure",
         "figure:readings",

@@ -1,16 +1,17 @@
 """Prints sheets true to size through Qt: the same Drawing as in the PDF, in black, with the printer's correction."""
 
 from collections.abc import Sequence
+from typing import NamedTuple
 
 from PySide6.QtCore import QMarginsF, QPointF, QSizeF, Qt
-from PySide6.QtGui import QFont, QFontMetricsF, QPageLayout, QPageSize, QPainter, QPainterPath, QTransform
+from PySide6.QtGui import QFont, QFontMetricsF, QPageLayout, QPageSize, QPainter, QPainterPath, QPen, QTransform
 from PySide6.QtPrintSupport import QPrinter
 
-from app.desk.plan.painting.painter import prepare
-from app.desk.plan.painting.styles import pen_of
-from app.desk.widgets.look import FAMILY, PRINT
+from app.desk.plan.painting.painter import add_shape
+from app.desk.widgets.look import FAMILY
 from export.drawing import typeface
-from export.drawing.marks import Text
+from export.drawing.marks import Mark, Text
+from export.drawing.pens import dashes_of, is_ground, width_of
 from export.drawing.transform import readable
 from export.paper.lay_sheets import Sheet
 
@@ -54,22 +55,57 @@ def to_device(sheet: Sheet, pixels: float) -> QTransform:
     return made
 
 
+class Ink(NamedTuple):
+    """How shapes are printed: the line's width and its dashes (mm), whether solid, whether a ground, white with an
+    outline, that covers what was painted before.
+    """
+
+    width: float
+    dashes: tuple[float, ...]
+    filled: bool
+    ground: bool
+
+
 def paint_sheet(painter: QPainter, sheet: Sheet, pixels: float) -> None:
-    """Paint one sheet; `pixels` is the device's dots a mm."""
-    transform = to_device(sheet, pixels)
-    prepared = prepare(sheet.drawing)
+    """Paint one sheet, as the PDF is drawn; `pixels` is the device's dots a mm."""
+    transform, device = to_device(sheet, pixels), painter.transform()
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    painter.save()
-    painter.setTransform(transform, True)
-    for style, path in prepared.groups:
-        painter.setPen(Qt.PenStyle.NoPen if style.filled else pen_of(style, PRINT, pixels, dash=1.0))
-        painter.setBrush(Qt.GlobalColor.black if style.filled else Qt.BrushStyle.NoBrush)
+    for ink, path in _inked(sheet.drawing.marks, transform, pixels):
+        painter.setTransform(device if ink is None else transform * device)
+        solid = ink is None or (ink.filled and not ink.ground)
+        painter.setPen(Qt.PenStyle.NoPen if ink is None or solid else pen_of(ink, pixels))
+        white = Qt.GlobalColor.white if ink is not None and ink.ground else Qt.BrushStyle.NoBrush
+        painter.setBrush(Qt.GlobalColor.black if solid else white)
         painter.drawPath(path)
-    painter.restore()
-    painter.setPen(Qt.PenStyle.NoPen)
-    painter.setBrush(Qt.GlobalColor.black)
-    for text, _style in prepared.texts:
-        painter.drawPath(letters(text, transform, pixels))
+    painter.setTransform(device)
+
+
+def _inked(marks: Sequence[Mark], transform: QTransform, pixels: float) -> list[tuple[Ink | None, QPainterPath]]:
+    """The marks in their order: lines in one ink that follow each other as one path, words (no ink) as outlines on the
+    device.
+    """
+    found: list[tuple[Ink | None, QPainterPath]] = []
+    for mark in marks:
+        if isinstance(mark.shape, Text):
+            found.append((None, letters(mark.shape, transform, pixels)))
+            continue
+        ink = Ink(width_of(mark), dashes_of(mark), mark.filled, is_ground(mark))
+        if not found or found[-1][0] != ink or ink.filled:
+            found.append((ink, QPainterPath()))
+        add_shape(found[-1][1], mark.shape)
+    return found
+
+
+def pen_of(ink: Ink, pixels: float) -> QPen:
+    """The pen of an ink, its width in the device's dots."""
+    width = ink.width * pixels
+    pen = QPen(Qt.GlobalColor.black, width)
+    pen.setCosmetic(True)
+    pen.setCapStyle(Qt.PenCapStyle.FlatCap)
+    pen.setJoinStyle(Qt.PenJoinStyle.MiterJoin)
+    if ink.dashes:
+        pen.setDashPattern([long * pixels / width for long in ink.dashes])
+    return pen
 
 
 def letters(text: Text, transform: QTransform, pixels: float) -> QPainterPath:

@@ -9,7 +9,6 @@ from PySide6.QtWidgets import QWidget
 
 from app.desk.output.job_pages import JobPages
 from app.desk.output.output_told import refused, say_left_out
-from app.desk.widgets.choice import Corners
 from app.desk.widgets.notice import Notice
 from app.say import plain_words
 
@@ -49,6 +48,7 @@ class SheetPrinter:
         from PySide6.QtPrintSupport import QPrintDialog, QPrinter, QPrinterInfo
 
         from app.desk.output.print_pages import print_pages, set_page
+        from app.desk.widgets.qts_dialogs import dress
         from export.errors import ExportError
 
         if refused(self.pages.document, self.notice):
@@ -74,7 +74,7 @@ class SheetPrinter:
         set_page(printer, first[0])
         dialog = QPrintDialog(printer, self.window)
         dialog.setWindowTitle("Print at 100 %")
-        Corners(dialog)
+        dress(dialog)
         if dialog.exec() != QPrintDialog.DialogCode.Accepted:
             return
         name, file = printer.printerName(), printer.outputFileName()

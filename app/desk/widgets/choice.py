@@ -1,8 +1,16 @@
 """A box to choose one of several from, and one to tick, with signs of our own that keep to the palette."""
 
-from PySide6.QtCore import QEvent, QObject, QPointF, QRect, QRectF, Qt
+from PySide6.QtCore import QEvent, QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPalette, QPen, QPolygonF, QWheelEvent
-from PySide6.QtWidgets import QCheckBox, QComboBox, QStyle, QStyledItemDelegate, QStyleOptionButton, QWidget
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QComboBox,
+    QRadioButton,
+    QStyle,
+    QStyledItemDelegate,
+    QStyleOptionButton,
+    QWidget,
+)
 
 from app.desk.widgets.ringed import ring_outside
 from app.desk.widgets.wrapped_label import WrappedLabel
@@ -37,20 +45,25 @@ def paint_corner(box: QComboBox) -> None:
     painter.end()
 
 
-class Corners(QObject):
-    """Paints the corner into the boxes of one of Qt's own dialogs."""
+def part_of(box: QCheckBox | QRadioButton, part: QStyle.SubElement) -> QRect:
+    """Where a part of a box to tick or a circle lies: its sign, its words."""
+    option = QStyleOptionButton()
+    box.initStyleOption(option)
+    return box.style().subElementRect(part, option, box)
 
-    def __init__(self, dialog: QWidget) -> None:
-        super().__init__(dialog)
-        for box in dialog.findChildren(QComboBox):
-            box.installEventFilter(self)
 
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if isinstance(watched, QComboBox) and isinstance(event, QPaintEvent):
-            watched.paintEvent(event)
-            paint_corner(watched)
-            return True
-        return False
+def paint_tick(box: QCheckBox) -> None:
+    """The tick of a box that is ticked: the style sheet only fills it."""
+    if not box.isChecked():
+        return
+    sign = QRectF(part_of(box, QStyle.SubElement.SE_CheckBoxIndicator))
+    painter = QPainter(box)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    painter.setPen(pen(box, QPalette.ColorRole.Window, 2.0))
+    corners = ((0.24, 0.54), (0.43, 0.72), (0.78, 0.3))
+    points = [QPointF(sign.x() + x * sign.width(), sign.y() + y * sign.height()) for x, y in corners]
+    painter.drawPolyline(QPolygonF(points))
+    painter.end()
 
 
 class Choice(QComboBox):
@@ -95,24 +108,9 @@ class Tick(QCheckBox):
         self.setAccessibleDescription(says or text)
         ring_outside(self)
 
-    def part(self, of: QStyle.SubElement) -> QRect:
-        """Where a part of it lies: its box, its words."""
-        option = QStyleOptionButton()
-        self.initStyleOption(option)
-        return self.style().subElementRect(of, option, self)
-
     def paintEvent(self, event: QPaintEvent) -> None:
         super().paintEvent(event)
-        if not self.isChecked():
-            return
-        box = QRectF(self.part(QStyle.SubElement.SE_CheckBoxIndicator))
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.setPen(pen(self, QPalette.ColorRole.Window, 2.0))
-        corners = ((0.24, 0.54), (0.43, 0.72), (0.78, 0.3))
-        points = [QPointF(box.x() + x * box.width(), box.y() + y * box.height()) for x, y in corners]
-        painter.drawPolyline(QPolygonF(points))
-        painter.end()
+        paint_tick(self)
 
 
 class UnderTick(WrappedLabel):
@@ -126,5 +124,5 @@ class UnderTick(WrappedLabel):
     def event(self, event: QEvent) -> bool:
         if event.type() in (QEvent.Type.Polish, QEvent.Type.StyleChange, QEvent.Type.FontChange):
             self._tick.ensurePolished()
-            self.setContentsMargins(self._tick.part(QStyle.SubElement.SE_CheckBoxContents).x(), 0, 0, 0)
+            self.setContentsMargins(part_of(self._tick, QStyle.SubElement.SE_CheckBoxContents).x(), 0, 0, 0)
         return super().event(event)

@@ -205,17 +205,18 @@ QLabel[role="title"] {{ font-size: {pt["title"]}; font-weight: 600; }}
 QLabel[role="heading"] {{ font-size: {pt["value"]}; font-weight: 600; }}
 QLabel[role="label"], QLabel[role="hint"] {{ font-size: {pt["label"]}; color: {p.quiet}; }}
 QLabel[role="strong"] {{ font-weight: 600; }}
+QLabel[role="strong label"] {{ font-size: {pt["label"]}; font-weight: 600; }}
 QLabel[role="quiet"] {{ color: {p.quiet}; }}
 QLabel[role="wrong"] {{ font-size: {pt["label"]}; color: {p.look}; }}
 QLabel[role="value"] {{ font-size: {pt["value"]}; font-weight: 600; }}
-QLineEdit, QComboBox, QPlainTextEdit, QSpinBox {{
+QLineEdit, QComboBox, QPlainTextEdit {{
   background: {p.card}; border: 1px solid {p.field}; border-radius: 4px; padding: 4px 8px; min-height: {line}px;
   selection-background-color: {p.worked_out}; selection-color: {p.card}; }}
 QLineEdit, QPlainTextEdit {{ placeholder-text-color: {p.quiet}; }}
 QLineEdit[role="cell"], QLineEdit[role="cell"]:focus {{ font-size: {pt["value"]}; font-weight: 600; min-height: 0;
   padding: 0 7px; }}
 QLineEdit[role="value"] {{ font-size: {pt["value"]}; font-weight: 600; }}
-QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus, QSpinBox:focus {{
+QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus {{
   border: 2px solid {p.worked_out}; padding: 3px 7px; }}
 QComboBox[small="true"] {{ padding-right: 3px; }}
 QComboBox[small="true"], QComboBox[small="true"] QLineEdit {{ font-size: {pt["label"]}; }}

@@ -2,9 +2,9 @@
 
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QPainter, QPaintEvent, QPalette
-from PySide6.QtWidgets import QRadioButton, QStyle, QStyleOptionButton, QWidget
+from PySide6.QtWidgets import QRadioButton, QStyle, QWidget
 
-from app.desk.widgets.choice import pen
+from app.desk.widgets.choice import part_of, pen
 
 
 class OneOf(QRadioButton):
@@ -17,17 +17,20 @@ class OneOf(QRadioButton):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         super().paintEvent(event)
-        option = QStyleOptionButton()
-        self.initStyleOption(option)
-        box = QRectF(self.style().subElementRect(QStyle.SubElement.SE_RadioButtonIndicator, option, self))
-        role = QPalette.ColorRole
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        if self.isChecked():
-            painter.setPen(pen(self, role.Highlight, 0.3 * box.width()))
-            inset = 0.15 * box.width()
-        else:
-            painter.setPen(pen(self, role.Mid, 1.0))
-            inset = 0.5
-        painter.drawEllipse(box.adjusted(inset, inset, -inset, -inset))
-        painter.end()
+        paint_circle(self)
+
+
+def paint_circle(button: QRadioButton) -> None:
+    """The circle of one of several: the style sheet leaves none."""
+    box = QRectF(part_of(button, QStyle.SubElement.SE_RadioButtonIndicator))
+    role = QPalette.ColorRole
+    painter = QPainter(button)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    if button.isChecked():
+        painter.setPen(pen(button, role.Highlight, 0.3 * box.width()))
+        inset = 0.15 * box.width()
+    else:
+        painter.setPen(pen(button, role.Mid, 1.0))
+        inset = 0.5
+    painter.drawEllipse(box.adjusted(inset, inset, -inset, -inset))
+    painter.end()

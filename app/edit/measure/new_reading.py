@@ -34,6 +34,11 @@ def make(kind: Kind, points: tuple[str, ...], **fields: object) -> Reading:
     return Reading(id="new", kind=kind, of=of, from_=from_, **fields)  # type: ignore[arg-type]  # the card names the fields
 
 
+def second(reading: Reading) -> Reading:
+    """The same reading a second time, still to be measured, its rule laid anew; its id is given when it is added."""
+    return edits.replace(reading, id="new", value=None, laid=None, struck=False, why="", note="")
+
+
 def twice(points: tuple[str, ...], hand: Hand) -> str:
     """Why no reading goes between these points: the one that is chosen twice; nothing where all differ."""
     same = next((name for name in points if points.count(name) > 1), None)

@@ -11,7 +11,7 @@ from geometry import units, words
 from geometry.findings import is_unsure
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
-from geometry.layout import Layout, SaddlePlan, accused, leans_opposite, leans_wrong
+from geometry.layout import Layout, SaddlePlan, accused_in_order, leans_opposite, leans_wrong
 from geometry.saddle.saddle_line_told import leans_against
 
 MILLIMETRES = 1.0
@@ -83,7 +83,7 @@ def _cents95(job: Job, layout: Layout, saddle: SaddlePlan, pm95: float, hand: st
 
 def _rests_on(layout: Layout) -> Mark:
     """Whether the saddle's place rests on what is usual, or on readings that nothing checks."""
-    guessed = any(is_unsure(f) for f in layout.findings)
+    guessed = any(is_unsure(f) and f.code != "margin.unchecked" for f in layout.findings)
     checked = layout.saddle is not None and layout.saddle.checked
     return "unsure" if guessed or not checked else ""
 
@@ -189,16 +189,15 @@ def _metal(_job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
 
 
 def _readings(job: Job, layout: Layout) -> KeyFigure:
-    suspects = accused(layout.survey)
+    suspects = accused_in_order(layout.survey)
     if suspects:
-        first = next((r.id for r in job.readings if r.id in suspects), "")
         return KeyFigure(
             title="Readings",
             value=str(len(suspects)),
             rest="to look at again",
             mark="look",
             tone="look",
-            where=f"reading:{first}",
+            where=f"reading:{suspects[0]}",
         )
     waiting = [r.id for r in job.readings if not r.taken and not r.struck]
     if waiting:

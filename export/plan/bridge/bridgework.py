@@ -169,6 +169,18 @@ def saddle_lines(saddle: SaddlePlan, past: float) -> list[Mark]:
     return [Mark(shape=Line(a, b), purpose="centre", of="saddle") for a, b in ends]
 
 
+def ridge(saddle: SaddlePlan, past: float) -> list[Mark]:
+    """The saddle line, or of a stepped saddle its steps with the line beyond both ends of them: within the slot the two
+    would run into one.
+    """
+    steps = crests(saddle)
+    if not steps:
+        return saddle_lines(saddle, past)
+    (a, b), long = saddle.line, carried_on(*saddle.line, past)
+    stubs = (Line(long.a, a), Line(b, long.b))
+    return [*(Mark(shape=stub, purpose="centre", of="saddle") for stub in stubs), *steps]
+
+
 def crests(saddle: SaddlePlan) -> list[Mark]:
     """The steps of a stepped saddle: where each is filed, and the walls between them."""
     rows = sorted((step.crest for step in saddle.steps), key=lambda crest: -crest[0][1])

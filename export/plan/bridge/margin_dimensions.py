@@ -27,7 +27,7 @@ def margins(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[
         labels.append(
             Label(
                 at=b,
-                words=said_pm(margin.pm95, job.unit, margin.mm),
+                words=said_pm(margin.pm95, job.unit, margin.mm) + ("" if margin.checked else ", not checked"),
                 of=of,
                 prefer=110 if b[1] > a[1] else -110,
                 clear=2.6,

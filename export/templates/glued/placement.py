@@ -21,6 +21,10 @@ from geometry.units import Unit, said, show, show_pm
 
 STUB = 25.0
 """How far the strings are shown before the bridge, mm."""
+OFFS = (6.5, *(6.5 + sign * 0.5 * k for k in range(1, 8) for sign in (-1, 1)))
+"""How far in from the board's edge the line of a distance to check may run, mm, the usual place first."""
+OFF_STRINGS = 1.5
+"""How far such a line keeps off a string, mm: nearer ones read as one line."""
 USUAL: dict[Unit, tuple[tuple[float, str], tuple[float, str]]] = {
     "mm": ((2.0, "2 mm"), (5.0, "5 mm")),
     "cm": ((2.0, "0.2 cm"), (5.0, "0.5 cm")),
@@ -57,21 +61,22 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
     free = max(start.front, *(x for x, _ in end)) + registration.WINDOW + registration.TICK + 1.0
     windows = registration.seam_windows(layout, free, front - STUB - registration.WINDOW - 6.0)
     surveyed = survey(job)
+    shown = strings(layout, start, front)
     pins = [] if job.sheets.window else numbered_holes.pins(job, layout)
     marks = [
         *registration.start_marks(start, neck),
         *registration.edge_lines(job, neck, start, back + 14.0),
         *on_the_way(layout, start),
-        *strings(layout, start, front),
+        *shown,
         *centre_line(start.front + 3.0, back + 20.0, windows),
         *windows,
         *parts.old_work(layout),
         *_bridge_place(layout, bridge, window=job.sheets.window),
         *numbered_holes.numbers(pins),
-        *distances(job, layout, start),
+        *distances(job, layout, start, shown),
         *parts.sides(job, layout, front - 6.0),
         *registration.tape_tabs(start, neck, front),
-        *registration.nut_arrow(job, (start.front + 6.0, max(start.left[1], end[0][1]) + 11.0)),
+        *registration.nut_arrow(job, (start.front + registration.ARROW_AT, max(start.left[1], end[0][1]) + 11.0)),
     ]
     keep = around([(x, y) for x, y, _ in bridge.outline]).grown(3.0)
     figure = Figure(
@@ -187,13 +192,34 @@ def edge_checks(layout: Layout, against: Against) -> dict[str, Check]:
     return {check.code.rsplit(".", 1)[1]: check for check in layout.checks if check.code.startswith(code)}
 
 
-def distances(job: Job, layout: Layout, start: Start) -> list[Mark]:
+def distances(job: Job, layout: Layout, start: Start, shown: list[Mark]) -> list[Mark]:
+    """The distances to check along both edges, their lines off the strings that are `shown` before the bridge."""
     marks = []
     for name, check in edge_checks(layout, start.against).items():
         pm = show_pm(check.pm95, job.unit)
         says = f"{name} edge {show(check.distance, job.unit)} ±{pm} {job.unit}"
         share = 0.5 if start.against == "board end" else 0.64  # clear of the board's end
-        off = 6.5 if name == job.bass_or_treble("right") else -6.5
+        inward = 1.0 if name == job.bass_or_treble("right") else -1.0
+        off = inward * _clear_of_strings(check, inward, shown)
         of = f"check:{check.code}"
         marks += dimension(check.from_xy, check.to_xy, says, off=off, height=3.0, extended=False, share=share, of=of)
     return marks
+
+
+def _clear_of_strings(check: Check, inward: float, shown: list[Mark]) -> float:
+    """How far in from the edge a distance's line runs: the usual, or the nearest to it that no string comes close to;
+    where strings leave no such place, the one that is farthest off them.
+    """
+    a, b = complex(*check.from_xy), complex(*check.to_xy)
+    along, long = (b - a) / abs(b - a), abs(b - a)
+    beside = []
+    for line in (mark.shape for mark in shown if isinstance(mark.shape, Line)):
+        one, other = ((complex(*end) - a) / along for end in (line.a, line.b))
+        slope = (other.imag - one.imag) / (other.real - one.real)
+        ends = (max(0.0, one.real), min(long, other.real))
+        beside += [inward * (one.imag + slope * (end - one.real)) for end in ends if ends[0] < ends[1]]
+
+    def room(off: float) -> float:
+        return min([abs(off - string) for string in beside], default=math.inf)
+
+    return next((off for off in OFFS if room(off) >= OFF_STRINGS), None) or max(OFFS, key=room)

@@ -21,6 +21,10 @@ LETTER_IN = 2.4
 """How far from an end the middle of the letter for its side stands, mm."""
 LETTERS = 2.4
 """Height of the strings' names, mm."""
+UNDER, ROW = -2.4, LETTERS + 1.6
+"""Where the first row of names has its upper edge and how far below it the second, mm: clear of the middle's line and
+of each other, so that none is moved out of its row.
+"""
 APART = 6.0
 """Names nearer to each other than this, mm, stand in two rows."""
 DATUM = "bridge’s middle at its bottom, seen from behind"
@@ -125,9 +129,7 @@ def _names(tie: TiePlan) -> list[Mark]:
     near = any(other.across - one.across < APART for one, other in pairwise(holes))
     return [
         Mark(
-            shape=Text(
-                (hole.across, -2.0 - (LETTERS + 0.8) * (near and at % 2)), hole.string, LETTERS, 0.0, "mt", bold=True
-            ),
+            shape=Text((hole.across, UNDER - ROW * (near and at % 2)), hole.string, LETTERS, 0.0, "mt", bold=True),
             purpose="note",
             of="string",
         )

@@ -41,7 +41,7 @@ def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
     windows = registration.seam_windows(layout, start.front + 20.0, front - STUB - 16.0)
     turning = turning_holes.turning_holes(_round(plan), plan.bases[0].turn) if job.sheets.turning else ()
     listed = [*_bored(job, plan, back=False), *numbered_holes.plain(job, turning, "in the template, to turn on")]
-    tip = registration.nut_arrow(job, (start.front + 6.0, max(start.left[1], start.right[1]) + 11.0))
+    tip = registration.nut_arrow(job, (start.front + registration.ARROW_AT, max(start.left[1], start.right[1]) + 11.0))
     surveyed = survey(job)
     marks = [
         *registration.start_marks(start, neck),

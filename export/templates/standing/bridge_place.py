@@ -44,11 +44,12 @@ def drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
     end = neck.end if neck.end is not None else (start.left, start.right)
     free = max(start.front, *(x for x, _ in end)) + registration.WINDOW + registration.TICK + 1.0
     windows = registration.seam_windows(layout, free, front - placement.STUB - registration.WINDOW - 6.0)
+    shown = placement.strings(layout, start, front)
     marks = [
         *registration.start_marks(start, neck),
         *registration.edge_lines(job, neck, start, back + 14.0),
         *placement.on_the_way(layout, start),
-        *placement.strings(layout, start, front),
+        *shown,
         *placement.centre_line(start.front + 3.0, back + 20.0, windows),
         *windows,
         *old_marks(floating),
@@ -56,10 +57,10 @@ def drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
         *window_marks(bridge, floating),
         *_window_words(job, bridge.corners, floating),
         *saddle_lines(layout.saddle, parts.PAST_SLOT),
-        *placement.distances(job, layout, start),
+        *placement.distances(job, layout, start, shown),
         *parts.sides(job, layout, front - 6.0),
         *registration.tape_tabs(start, neck, front),
-        *registration.nut_arrow(job, (start.front + 6.0, max(start.left[1], end[0][1]) + 11.0)),
+        *registration.nut_arrow(job, (start.front + registration.ARROW_AT, max(start.left[1], end[0][1]) + 11.0)),
     ]
     keep = around([*bridge.corners, *floating.crown]).grown(4.0)
     return Figure(

@@ -10,7 +10,7 @@ from geometry.layout import Layout
 HIGH, LOW, APART = 42.0, 31.0, 8.0
 """A plot's height, the least it may be where a page has no more room, and the room between two side by side, mm."""
 OWN_PAGE = 108.0
-"""How high plots grow on a page that is begun for them, mm."""
+"""How high plots grow where a page has room, mm."""
 TITLE, HEADING = 8.0, 13.0
 """What a plot's title takes over it, and the heading over all, mm."""
 FITS = "How the fret readings fit, each with its own ±"
@@ -18,14 +18,24 @@ CHAIN = "Where the {}’s ± comes from"
 CENTS = "Cents at each fret, each on its own scale; between the dotted lines no ear can be sure"
 
 
-def figures(flow: Flow, job: Job, layout: Layout, below: float = 0.0) -> None:
-    """All plots that there is something to show in: two beside each other, and cents below across the page. `below` is
-    the room (mm) that is wanted under them.
+def rows_of_figures(job: Job, layout: Layout, wide: float) -> int:
+    """How many rows of plots there are across so much room, mm."""
+    pair = _pair(job, layout, ((wide - APART) / 2, HIGH))
+    return (len(pair) > 0) + (cents_before_and_after(layout.strings, (wide, HIGH)) is not None)
+
+
+def least(rows: int) -> float:
+    """The room that so many rows of plots need at least, mm."""
+    return HEADING + rows * (LOW + TITLE) if rows else 0.0
+
+
+def figures(flow: Flow, job: Job, layout: Layout, count: int, below: float = 0.0) -> None:
+    """All plots that there is something to show in: two beside each other, and cents below across the page, so many
+    rows. `below` is the room (mm) that is wanted under them.
     """
     wide = flow.ground.width
     half = (wide - APART) / 2
-    count = len(_pair(job, layout, (half, HIGH))) > 0, cents_before_and_after(layout.strings, (wide, HIGH)) is not None
-    high = _high(flow, max(sum(count), 1), below)
+    high = _high(flow, max(count, 1), below)
     pairs = _pair(job, layout, (half, high))
     if len(pairs) == 1:
         pairs = _pair(job, layout, (wide, high))
@@ -47,12 +57,12 @@ def _pair(job: Job, layout: Layout, size: tuple[float, float]) -> list[tuple[str
 
 
 def _high(flow: Flow, rows: int, below: float) -> float:
-    """How high plots are, so that all rows stand on the page that is begun, where they can; else on one of their own,
-    which they fill, but for what is wanted below.
+    """How high plots are, so that all rows stand on the page that is begun, where they can; else on one of their own.
+    They fill it, but for what is wanted below.
     """
     room = (flow.room - HEADING) / rows - TITLE
     if room >= LOW:
-        return min(HIGH, room)
+        return max(min(HIGH, room), min(OWN_PAGE, (flow.room - HEADING - below) / rows - TITLE))
     own = (flow.ground.height - HEADING - below) / rows - TITLE
     return min(OWN_PAGE, own) if own >= HIGH else HIGH
 

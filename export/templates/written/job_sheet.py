@@ -18,7 +18,7 @@ from export.paper.furniture import marks_box
 from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp
 from export.templates.written import job_results, job_tables, old_work_told, solid_tables, work_steps
-from export.templates.written.job_figures import figures
+from export.templates.written.job_figures import figures, least, rows_of_figures
 from export.templates.written.readings_listed import readings_table
 from export.templates.written.written_pages import numbered, put_head, written_ground
 from geometry import go_or_wait
@@ -32,8 +32,8 @@ from geometry.proof import dated, prove
 from geometry.survey import survey
 
 SETTINGS = (
-    ((4.5, 44.0, True), (4.2, 38.0, True), (4.0, 30.0, True), (3.8, 24.0, True), (3.6, 18.0, True)),
-    ((4.0, 30.0, False), (3.8, 22.0, False), (3.6, 16.0, False), (3.5, 14.0, False)),
+    ((4.5, 44.0, True), (4.2, 38.0, True), (4.0, 32.0, True), (3.8, 28.0, True), (3.6, 24.0, True)),
+    ((4.0, 32.0, False), (3.8, 28.0, False), (3.6, 25.0, False), (3.5, 24.0, False)),
 )
 """Ever tighter ways to set it, of which the first that ends on two pages is taken: a row's height and the picture's,
 mm, and whether tables keep to one page."""
@@ -47,17 +47,18 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     inside = written_ground(stamp)
     box = _plan_box(job, layout)
     said = _said(job, layout)
-    flow, place = _set_out(lambda setting: _flowed(job, stamp, inside, box, said, setting))
+    plots = rows_of_figures(job, layout, inside.width)
+    flow, place = _set_out(lambda setting: _flowed(job, stamp, inside, box, said, setting, least(plots)))
     if box is not None:
         _picture(flow, job, layout, box, place)
-    figures(flow, job, layout, sum(ROW * (len(rows) + 3.5) for _, rows, _ in said.kept))
+    figures(flow, job, layout, plots, sum(ROW * (len(rows) + 3.5) for _, rows, _ in said.kept))
     _beside_kept(flow, said.kept)
     return numbered(flow, job, stamp, "job-sheet")
 
 
 Setting = tuple[float, float, bool]
-Place = tuple[int, float, float]
-"""Where the picture stands: its page, its lower edge on it, and its scale."""
+Place = tuple[int, float, float, float]
+"""Where the picture stands: its page, its lower edge on it, its scale, and the room for words over and under it, mm."""
 
 
 def _set_out(flowed: Callable[[Setting], tuple[Flow, Place]]) -> tuple[Flow, Place]:
@@ -167,15 +168,19 @@ def _heights_told(job: Job) -> str:
     return " ".join(one for one in said if one)
 
 
-def _flowed(job: Job, stamp: Stamp, inside: Box, box: Box | None, said: _Said, setting: Setting) -> tuple[Flow, Place]:
-    """The whole job sheet, set out in one of the ways of `SETTINGS`, and where there is room for its picture."""
+def _flowed(
+    job: Job, stamp: Stamp, inside: Box, box: Box | None, said: _Said, setting: Setting, after: float
+) -> tuple[Flow, Place]:
+    """The whole job sheet, set out in one of the ways of `SETTINGS`, and where there is room for its picture; `after`:
+    the room that is wanted behind it, mm.
+    """
     row, picture, whole = setting
     flow = Flow(inside, row)
     put_head(flow, job, stamp, "Job sheet")
     if job.note:
         flow.words(job.note, 2.1)
     flow.y -= 1.0
-    place = _room(flow, box, picture) if box is not None else (0, 0.0, 1.0)
+    place = _room(flow, box, picture) if box is not None else (0, 0.0, 1.0, 0.0)
     if said.now:
         flow.heading("Go or wait")
         flow.words(" ".join(said.now), bold=True)
@@ -183,12 +188,14 @@ def _flowed(job: Job, stamp: Stamp, inside: Box, box: Box | None, said: _Said, s
     _old_work(flow, said.old_work)
     _results(flow, said.tables, said.below, whole=whole)
     _steps(flow, said)
-    readings_table(flow, said.readings)
+    readings_table(flow, said.readings, after)
     return flow, place
 
 
 LABEL_MOVES = 4.0
 """How far a word of the small plan is moved off a line at most, mm."""
+FOR_WORDS = 4.0
+"""The room for words over the small plan, and under it, where it is low, mm."""
 OVERLAYS: frozenset[Overlay] = frozenset(("seam", "old bridge", "labels", "placements"))
 
 
@@ -201,20 +208,21 @@ def _plan_box(job: Job, layout: Layout) -> Box | None:
 
 
 def _room(flow: Flow, box: Box, high: float) -> Place:
-    """Leave room for the plan, as wide as the page or `high` mm high."""
+    """Leave room for the plan, as wide as the page or `high` mm high, with words over and under one that is low."""
     scale = min((flow.ground.width - 16.0) / box.width, high / box.height)
-    flow.need(box.height * scale + 4.0)
-    flow.y -= box.height * scale + 2.0
-    place = len(flow.pages) - 1, flow.y, scale
-    flow.y -= 2.0
+    for_words = min(FOR_WORDS, (high - box.height * scale) / 2)
+    flow.need(box.height * scale + 2 * for_words + 4.0)
+    flow.y -= box.height * scale + for_words + 2.0
+    place = len(flow.pages) - 1, flow.y, scale, for_words
+    flow.y -= for_words + 2.0
     return place
 
 
 def _picture(flow: Flow, job: Job, layout: Layout, box: Box, place: Place) -> None:
     """The plan, small, in the room that was left for it."""
-    page, low, scale = place
-    side = (flow.ground.width / scale - box.width) / 2
-    window = Box(box.x0 - side, box.y0, box.x1 + side, box.y1)
+    page, low, scale, for_words = place
+    side, over = (flow.ground.width / scale - box.width) / 2, for_words / scale
+    window = Box(box.x0 - side, box.y0 - over, box.x1 + side, box.y1 + over)
     drawing = compose(job, layout, PlanView(scale=scale, window=window, overlays=OVERLAYS))
     left = flow.ground.x0 + (flow.ground.width - box.width * scale) / 2
     thin = tuple(msgspec.structs.replace(mark, weight=0.6 * mark.weight) for mark in drawing.marks)

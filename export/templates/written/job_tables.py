@@ -225,7 +225,8 @@ def _off(job: Job, reading: Reading, fits: dict[str, Fit], suspects: Set[str]) -
     fit = fits.get(reading.id)
     if fit is None:
         return ""
-    if fit.w is None:
+    hardly = fit.smallest_error is not None and not fit.checked
+    if fit.w is None or (hardly and reading.id not in suspects):
         return "–"
     sign = "−" if fit.residual < 0 else ""
     angle = words.much(reading, fit.residual)

@@ -6,32 +6,33 @@ from export.templates.written.written_pages import FOOT
 
 TIGHT, LOOSE = 3.2, 4.5
 """How near to each other the rows of readings may stand, so that they end on the second page where they can, mm."""
+PITCHES = (LOOSE, 4.2, 4.0, 3.8, 3.6, 3.4)
+"""Those that are tried where readings run over to a third page, mm."""
 NARROW = 150.0
 """Paper with less room across has no two tables beside each other, mm."""
 
 
-def readings_table(flow: Flow, rows: job_tables.Rows) -> None:
-    """All readings in two tables side by side, in one on narrow paper."""
+def readings_table(flow: Flow, rows: job_tables.Rows, after: float = 0.0) -> None:
+    """All readings in two tables side by side, in one on narrow paper. `after`: the room (mm) that is wanted below."""
     if not rows:
         return
     flow.heading("Readings", follows=flow.row * 5)
     if flow.ground.width < NARROW:
         flow.table(filling(job_tables.READINGS, flow.ground.width), rows, None, SMALL)
     else:
-        _two_tables(flow, rows)
+        _two_tables(flow, rows, after)
     flow.y -= 1.0
     flow.words(job_tables.OFF_BY, SMALL)
 
 
-def _two_tables(flow: Flow, rows: job_tables.Rows) -> None:
+def _two_tables(flow: Flow, rows: job_tables.Rows, after: float) -> None:
     """Readings in two tables, each page's left one filled first."""
     half = flow.ground.width / 2
     columns = filling(job_tables.READINGS, half - 2.0)
-    room = flow.room - flow.row - FOOT
-    pitch = min(max(room / -(-len(rows) // 2), TIGHT), LOOSE)
+    pitch = _pitch(flow, len(rows), after)
     size = min(SMALL, 0.53 * pitch)
     while rows:
-        fits = max(1, int((flow.room - flow.row - 2.0) / pitch))
+        fits = _fit(flow.room - flow.row, pitch)
         count = min(fits, -(-len(rows) // 2))
         top = flow.y
         flow.table(columns, rows[:count], None, size, pitch, most=1)
@@ -43,3 +44,32 @@ def _two_tables(flow: Flow, rows: job_tables.Rows) -> None:
         flow.y = low
         if rows:
             flow.need(flow.ground.height)
+
+
+def _pitch(flow: Flow, count: int, after: float) -> float:
+    """From row to row of so many readings: as near as need be for them to end on this page, and where they don't even
+    so, as far as leaves what follows on the page it would stand on.
+    """
+    here = (flow.room - flow.row - FOOT) / -(-count // 2)
+    if here >= TIGHT:
+        return min(here, LOOSE)
+    page, left = _end(flow, count, TIGHT)
+    for pitch in PITCHES:
+        ends, leaves = _end(flow, count, pitch)
+        if ends == page and (leaves >= after or left < after):
+            return pitch
+    return TIGHT
+
+
+def _end(flow: Flow, count: int, pitch: float) -> tuple[int, float]:
+    """How many pages on so many readings end, and what is left below them there, mm."""
+    page, room = 0, flow.room - flow.row
+    while count > 2 * _fit(room, pitch):
+        count -= 2 * _fit(room, pitch)
+        page, room = page + 1, flow.ground.height - flow.row
+    return page, room - pitch * -(-count // 2) - FOOT
+
+
+def _fit(room: float, pitch: float) -> int:
+    """How many rows stand one under the other below a table's head."""
+    return max(1, int((room - 2.0) / pitch))

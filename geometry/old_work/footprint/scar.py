@@ -31,8 +31,6 @@ FAR = 1000.0
 
 def with_scar(plan: OldPlan, bridge: Bridge, seated: SeatedBridge) -> OldPlan:
     """The same with the parts of the old footprint that the new bridge leaves bare, and their widths by side."""
-    if len(plan.outline) < 3:
-        return plan
     bare = left_bare(np.array([seated.own(complex(*at)) for at in plan.outline]), bridge)
     if bare is None:
         return plan

@@ -1,4 +1,8 @@
-"""The old work in all perturbed states, so that what stands between it and the new has its ±."""
+"""The old work in all perturbed states, so that what stands between it and the new has its ±.
+
+The new bridge and its pin holes lie where their sheet puts them, which hangs on the board alone: how surely it is known
+where they belong does not part them from the old work. A saddle's slot that is cut afterwards is cut where it belongs.
+"""
 
 from collections.abc import Iterable, Iterator
 
@@ -7,16 +11,18 @@ import numpy as np
 
 from geometry.bridge.seated_bridge import SeatedBridge
 from geometry.frame import Array, Points, into
-from geometry.job import Job
+from geometry.job import Bridge, Job
 from geometry.layout import OldPlan
 from geometry.neck.find_neck import NeckFrame
+from geometry.neck.laid_sheet import Sheet, lay_sheet
 from geometry.perturbed_states import PerturbedStates, Wider
+from geometry.rings import numbered, sides_that_cross
 from geometry.saddle.saddle_line import Slot
 
 
 class OldInRows(msgspec.Struct, frozen=True, kw_only=True, eq=False):
-    """Old places and the new bridge, all in the neck frame and in all rows (rows, ...). `slots` are the corners of what
-    is cut for the saddle, (rows, 4) each.
+    """Old places and the new bridge as it is laid, all in the neck frame and in all rows (rows, ...). `slots` are the
+    corners of what is cut for the saddle, (rows, 4) each.
     """
 
     places: dict[str, Points]
@@ -31,9 +37,10 @@ class OldInRows(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         return np.stack([self.places[name] for name in names], axis=1)
 
     def body(self) -> list[str]:
-        """The body's points in the order of their numbers."""
-        found = [name for name in self.places if name.startswith("body.") and name[5:].isdecimal()]
-        return sorted(found, key=lambda name: int(name[5:]))
+        """The body's points in order round it; none where their numbers do not go round it."""
+        names = numbered(self.places, "body")
+        ring = np.array([self.places[name][0] for name in names])
+        return names if sides_that_cross(ring) is None else []
 
     def own(self, points: Points) -> Points:
         """Places (rows, k) seen in the bridge's own frame."""
@@ -53,14 +60,28 @@ def in_all_rows(
     origin, direction = wider.lifted(frame.origin), wider.lifted(frame.direction)
     seen = into(wider.states.points(names), origin, direction).T if names else np.empty((0, len(origin)), complex)
     places = dict(zip(names, seen, strict=True))
+    sheet = _sheet(job.bridge, frame)
+    is_cut = job.bridge is not None and job.bridge.slot_front is not None
+    front, ahead = _laid(sheet, seated.front), _laid(sheet, seated.front + seated.tailward)
+    slots = [_corners(slot) for slot in seated.slots]
     return OldInRows(
         places=places | _assumed(plan, places),
-        front=wider.lifted(seated.front),
-        tailward=wider.lifted(seated.tailward),
-        slots=tuple(wider.lifted(_corners(slot)) for slot in seated.slots),
-        pins=None if pins is None else wider.lifted(pins),
+        front=wider.lifted(front),
+        tailward=wider.lifted(ahead - front),
+        slots=tuple(wider.lifted(_laid(sheet, slot) if is_cut else slot) for slot in slots),
+        pins=None if pins is None else wider.lifted(_laid(sheet, pins)),
         wider=wider,
     )
+
+
+def _sheet(bridge: Bridge | None, frame: NeckFrame) -> Sheet | None:
+    """The sheet that the new bridge is laid by; None for one that is laid to the old footprint it is seated on."""
+    return None if bridge is not None and bridge.seat == "old footprint" else lay_sheet(frame)
+
+
+def _laid(sheet: Sheet | None, places: Points) -> Points:
+    """Places of the new bridge (rows, ...) where they come to lie in each row."""
+    return places if sheet is None else sheet.carried(places[0])
 
 
 def _named(job: Job, states: PerturbedStates, plan: OldPlan) -> Iterator[str]:

@@ -93,7 +93,8 @@ def _one_of(job: Job, done: Adjusted, found: Suspects, readings: Mapping[str, Re
         )
     return (
         f"One of the readings {words.several(either, 4)} is out{much}, but nothing read so far tells which. "
-        "Read them again in this order; where none changes, read one of them once more beside it."
+        "Read them again in this order. Where none changes, read the first a second time and keep both readings, "
+        "then the next, until one is named."
     )
 
 

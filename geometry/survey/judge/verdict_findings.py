@@ -3,6 +3,7 @@
 from geometry import words
 from geometry.findings import Finding, Grade
 from geometry.job import Job
+from geometry.layout import accused_in_order
 from geometry.survey.result import Surveyed
 
 GRADES: dict[str, Grade] = {
@@ -22,7 +23,7 @@ def survey_findings(job: Job, surveyed: Surveyed) -> tuple[Finding, ...]:
     report = surveyed.report
     found = []
     if surveyed.fits or report.loose:
-        named = report.suspects or tuple(reading for group in report.groups for reading in group)
+        named = accused_in_order(report)
         found.append(
             Finding(
                 grade=GRADES[report.verdict],

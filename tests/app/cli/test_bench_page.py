@@ -2,19 +2,23 @@
 
 import json
 import re
+from itertools import groupby
 
 import msgspec
 import pytest
 
 from app.cli import bench_page, layout_json
+from app.edit import edits
 from app.edit.bridge import kept_places
 from app.file import job_file, samples
+from app.say import look_again
 from geometry.findings import Finding
 from geometry.go_or_wait import verdicts
 from geometry.job import Job, Nut
 from geometry.layout import Fit, Layout
 from geometry.work_out import work_out
 from tests.geometry.proof.proof_read import read
+from tests.short_list import short_list
 
 
 def worked(name: str) -> tuple[Job, Layout]:
@@ -61,11 +65,35 @@ def test_a_suspect_is_compared_with_what_the_others_say() -> None:
     assert "Old footprint 2, off bass edge" in found
 
 
+def test_a_group_is_told_in_the_order_in_which_it_is_to_be_read_again() -> None:
+    job = short_list(r5="17 45/64")
+    said = bench_page.page(job, work_out(job))
+    rows = re.findall(r"^  (r\d+)  ", said, re.MULTILINE)
+    assert rows == ["r3", "r4", "r5", "r6", "r1", "r2"]
+    assert "“nut to board end, bass edge”, “nut to board end, treble edge”" in " ".join(said.split())
+
+
+@pytest.mark.parametrize("job", [short_list(), worked("leaning-neck")[0]], ids=["64ths", "mm"])
+def test_what_to_measure_next_is_said_as_in_the_window_and_why(job: Job) -> None:
+    layout = work_out(job)
+    (said,) = re.findall(r"^Measure next: .*(?:\n  \S.*)*", bench_page.page(job, layout), re.MULTILINE)
+    in_window, reading = look_again.measure_next(job, layout)
+    assert reading is not None
+    assert " ".join(said.split()) == f"Measure next: {in_window}"
+    assert re.search(r": (the saddle’s ±|it would show a slip )", in_window)
+
+
+def test_nothing_is_to_be_measured_next_while_the_list_waits_or_readings_do_not_agree() -> None:
+    waits, accused = edits.set_value(short_list(), "r18", ""), short_list(r5="17 45/64")
+    for job in (waits, accused):
+        assert "Measure next" not in bench_page.page(job, work_out(job))
+
+
 def test_a_stop_comes_first() -> None:
     job, layout = worked("leaning-neck")
     stop = Finding(grade="stop", code="x", text="This would spoil it.")
     said = bench_page.page(job, msgspec.structs.replace(layout, findings=(*layout.findings, stop)))
-    assert said.split("Findings\n")[1].startswith("  STOP  This would spoil it.")
+    assert said.split("Findings\n")[1].startswith("  STOP   This would spoil it.")
 
 
 def test_a_job_with_nothing_read_is_still_a_page() -> None:
@@ -225,3 +253,15 @@ def test_the_proof_stands_on_the_page() -> None:
     assert sum("not good: " in row for row in table) > 1
     assert "Not good: likeliest the tape slipped. The bridge stands 3.0 " in said
     assert all(len(line) <= bench_page.WIDTH for line in said.splitlines())
+
+
+def test_what_is_only_unchecked_is_graded_as_in_the_window() -> None:
+    """The window has another sign for it than for what is to be looked at again; what waits wears no tick."""
+    job, layout = worked("turned-left")
+    begun = Finding(grade="good", code="proof.begun", text="Read 3 distances.")
+    stated = Finding(grade="good", code="frets.slanted", text="The frets are slanted.")
+    said = bench_page.page(job, msgspec.structs.replace(layout, findings=(*layout.findings, stated, begun)))
+    told = [line[2:9].strip() for line in said.split("Findings\n")[1].splitlines()]
+    assert [grade for grade, _ in groupby(filter(None, told))] == ["look", "unsure", "begun", "good"]
+    assert "  unsure Nobody has checked whether the edges are straight" in said
+    assert "         The frets are slanted." in said

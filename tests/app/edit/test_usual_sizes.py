@@ -7,6 +7,7 @@ import pytest
 from msgspec.structs import replace
 
 from app.edit.bridge import bridge_entries
+from app.edit.edits import set_unit
 from app.edit.start.new_job import begin
 from app.edit.usual_sizes import in_inches, is_length, typed_or_usual, usual
 from geometry.job import Bridge, Choosing, Headstock, Job, Pins, Saddle, Sheets, Tuners
@@ -49,6 +50,16 @@ def test_the_bridge_is_begun_in_inches() -> None:
     assert (job.bridge.length, job.bridge.pins.diameter, job.saddle.thickness) == ("6 in", "13/64 in", "1/8 in")
     assert bridge_entries.pins_of("diameter")(Job(unit="in")) == "13/64 in"
     assert usual(Headstock(), "in") == Headstock()
+
+
+def test_a_job_that_turns_to_inches_has_round_sizes_where_none_was_typed() -> None:
+    """derived: of 3, 2, 1 and 8 mm the nearest 64ths"""
+    job = begin()
+    job = replace(job, choice=replace(job.choice, across=2.5))
+    turned = set_unit(job, "in")
+    assert (turned.choice.along, turned.choice.across, turned.choice.within) == ("1/8 in", 2.5, "3/64 in")
+    assert turned.sheets.margin == "5/16 in"
+    assert set_unit(set_unit(turned, "cm"), "mm") == job
 
 
 # what is shown

@@ -18,7 +18,7 @@ from geometry.work_out import work_out
 from tests.campaign.counting import Found, by_name
 from tests.campaign.invented.cases import LISTS
 from tests.campaign.invented.crooked import BY_HAND, drawn
-from tests.campaign.invented.hands import Errors, Manner, take, written
+from tests.campaign.invented.hands import AS_STATED, Errors, Manner, take, written
 from tests.campaign.invented.instruments import (
     Instrument,
     Neck,
@@ -37,14 +37,14 @@ MARKERS = Markers(side=SideMarkers(frets=FRETS, twice=()), face=FaceMarkers(fret
 BLOCK = TieBlock()
 
 
-def try_one(seed: int, index: int) -> dict[str, Figure]:
+def try_one(seed: int, index: int, manner: Manner = AS_STATED) -> dict[str, Figure]:
     """One instrument with markers and a tie block, read with each measuring list in turn; the same seed and index give
     the same.
     """
     random = np.random.default_rng([seed, crc32(b"drilled"), index])
     instrument = drawn(random, BY_HAND)
     asked = list_for(LISTS[index % len(LISTS)], instrument, inch=False)
-    read = written(asked.readings, take(asked.readings, instrument, Errors(random, Manner())))
+    read = written(asked.readings, take(asked.readings, instrument, Errors(random, manner)))
     job = job_of(instrument, asked, read, inch=False, declared=False)
     stations = ("nut", "fret12", "end") if "fret12.left" in asked.points else ("nut", "end")
     neck = neck_of(instrument.points, stations)
@@ -122,6 +122,6 @@ def _enters(instrument: Instrument, neck: Neck) -> list[complex]:
     return found
 
 
-def found(count: int, seed: int) -> Found:
+def found(count: int, seed: int, manner: Manner = AS_STATED) -> Found:
     """So many instruments; one figure of each sort a job."""
-    return Found(figures=by_name(try_one(seed, index) for index in range(count)))
+    return Found(figures=by_name(try_one(seed, index, manner) for index in range(count)))

@@ -6,6 +6,8 @@ they run over a top that falls away.
 """
 
 from cmath import rect
+from collections.abc import Callable
+from functools import partial
 from math import atan
 from zlib import crc32
 
@@ -15,13 +17,13 @@ from msgspec.structs import replace
 
 from geometry.job import Pins
 from geometry.job.sides import SIDES
-from geometry.layout import Layout
+from geometry.layout import XY, Layout
 from geometry.units import mm
 from geometry.work_out import work_out
 from tests.campaign.counting import Found, by_name
 from tests.campaign.invented.cases import LISTS
 from tests.campaign.invented.crooked import BY_HAND, drawn
-from tests.campaign.invented.hands import Errors, Manner, take, written
+from tests.campaign.invented.hands import AS_STATED, Errors, Manner, take, written
 from tests.campaign.invented.instruments import (
     SHARE,
     Instrument,
@@ -33,6 +35,7 @@ from tests.campaign.invented.instruments import (
     outer_paths,
     through,
 )
+from tests.campaign.invented.laying import lies
 from tests.campaign.invented.trials import job_of, list_for
 from tests.campaign.judging import Figure
 
@@ -67,12 +70,12 @@ def placed(instrument: Instrument, neck: Neck) -> Placed:
     )
 
 
-def try_one(seed: int, index: int) -> dict[str, Figure]:
+def try_one(seed: int, index: int, manner: Manner = AS_STATED) -> dict[str, Figure]:
     """One instrument, read with each measuring list in turn; the same seed and index give the same."""
     random = np.random.default_rng([seed, crc32(b"glued"), index])
     instrument = drawn(random, BY_HAND)
     asked = list_for(LISTS[index % len(LISTS)], instrument, inch=False)
-    read = written(asked.readings, take(asked.readings, instrument, Errors(random, Manner())))
+    read = written(asked.readings, take(asked.readings, instrument, Errors(random, manner)))
     job = job_of(instrument, asked, read, inch=False, declared=False)
     assert job.bridge is not None
     job = replace(job, bridge=replace(job.bridge, pins=Pins()))
@@ -87,7 +90,8 @@ def try_one(seed: int, index: int) -> dict[str, Figure]:
     }
     corners = {at: [neck.see(instrument.points[f"{at}.{side}"]) for side in SIDES] for at in ("nut", "end")}
     found |= _checks(layout, instrument, neck, true, corners)
-    return found | _pins(layout, true, instrument.seat.thickness) | _margins(layout, instrument, true, corners)
+    on_wood = partial(lies, layout, instrument, stations)
+    return found | _pins(layout, true, instrument.seat.thickness, on_wood) | _margins(layout, instrument, true, corners)
 
 
 def _checks(
@@ -119,8 +123,8 @@ def _edge_line(instrument: Instrument, neck: Neck, side: str) -> Line:
     return through(nut, end)
 
 
-def _pins(layout: Layout, true: Placed, thickness: float) -> dict[str, Figure]:
-    """The outer pin holes along the neck; the slot is so thick."""
+def _pins(layout: Layout, true: Placed, thickness: float, on_wood: Callable[[XY], list[complex]]) -> dict[str, Figure]:
+    """The outer pin holes along the neck, where the sheet puts them; the slot is so thick."""
     assert layout.bridge is not None
     at, square = true.slot
     found = {}
@@ -128,7 +132,8 @@ def _pins(layout: Layout, true: Placed, thickness: float) -> dict[str, Figure]:
         row = at + square * (thickness + mm(Pins().behind_slot))
         truly = meet(true.paths[string], through(row, row + 1j * square))
         hole, pm95 = layout.bridge.pins[string], layout.bridge.pins_pm95[string]
-        found[f"the {name} string’s pin hole"] = Figure(hole.at[0] - truly.real, pm95[0])
+        (drilled,) = on_wood(hole.at)
+        found[f"the {name} string’s pin hole"] = Figure(drilled.real - truly.real, pm95[0])
     return found
 
 
@@ -150,6 +155,6 @@ def _margins(
     return found
 
 
-def found(count: int, seed: int) -> Found:
+def found(count: int, seed: int, manner: Manner = AS_STATED) -> Found:
     """So many instruments; one figure of each sort a job."""
-    return Found(figures=by_name(try_one(seed, index) for index in range(count)))
+    return Found(figures=by_name(try_one(seed, index, manner) for index in range(count)))

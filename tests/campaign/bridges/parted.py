@@ -24,6 +24,7 @@ from geometry.spacing import CENTS
 from geometry.work_out import work_out
 from tests.campaign.counting import Found, share
 from tests.campaign.invented.cases import CASES
+from tests.campaign.invented.hands import AS_STATED, Manner
 from tests.campaign.invented.instruments import (
     Instrument,
     break_points,
@@ -56,9 +57,9 @@ class Parted(msgspec.Struct, frozen=True, kw_only=True):
     cents: tuple[float, float]
 
 
-def judged(made: Ways, seed: int, index: int) -> Parted | None:
+def judged(made: Ways, seed: int, index: int, manner: Manner = AS_STATED) -> Parted | None:
     """One trial; None where the readings placed no saddle."""
-    trial = trial_of(CASES[0], seed, index)
+    trial = trial_of(replace(CASES[0], manner=manner), seed, index)
     random = np.random.default_rng([seed, crc32(made.encode()), index])
     asks = tuple(round(c + float(random.uniform(0, JAGGED)), 2) for c in trial.instrument.strung.compensation)
     instrument = replace(trial.instrument, strung=replace(trial.instrument.strung, compensation=asks))
@@ -141,14 +142,14 @@ def _cents(job: Job, made: Ways, wanted: Points, nominal: Array) -> tuple[float,
     return told.cents, worst
 
 
-def tried(made: Ways, seed: int, count: int) -> list[Parted]:
+def tried(made: Ways, seed: int, count: int, manner: Manner = AS_STATED) -> list[Parted]:
     """So many trials of one way."""
-    return [found for index in range(count) if (found := judged(made, seed, index)) is not None]
+    return [found for index in range(count) if (found := judged(made, seed, index, manner)) is not None]
 
 
-def found(count: int, seed: int) -> Found:
+def found(count: int, seed: int, manner: Manner = AS_STATED) -> Found:
     """A piece's place at its leftmost string, and what a thin saddle leaves; so many instruments of each way."""
-    every = {made: tried(made, seed, count) for made in WAYS}
+    every = {made: tried(made, seed, count, manner) for made in WAYS}
     return Found(
         figures={f"where a piece belongs, {MADE[made]}": [one.places[0] for one in every[made]] for made in WAYS},
         said={

@@ -24,7 +24,7 @@ from geometry.work_out import lay_out
 from tests.campaign.counting import Found, Share, by_name, share
 from tests.campaign.invented.cases import LISTS
 from tests.campaign.invented.crooked import Wish, drawn
-from tests.campaign.invented.hands import Errors, Manner, take, written
+from tests.campaign.invented.hands import AS_STATED, Errors, Manner, take, written
 from tests.campaign.invented.instruments import Instrument, Neck, best_line, dot, meet, neck_of, outer_paths, through
 from tests.campaign.invented.laying import laid, shown
 from tests.campaign.invented.trials import job_of, list_for
@@ -75,11 +75,11 @@ class ProofTrial(msgspec.Struct, frozen=True, kw_only=True):
     margins: tuple[float, float]
 
 
-def trial_of(fault: Fault, seed: int, index: int) -> ProofTrial | None:
+def trial_of(fault: Fault, seed: int, index: int, manner: Manner = AS_STATED) -> ProofTrial | None:
     """One trial; the same fault, seed and index give the same. None where no bridge could be placed."""
     random = np.random.default_rng([seed, crc32(fault.encode()), index])
     instrument = drawn(random, Wish())
-    errors = Errors(random, Manner())
+    errors = Errors(random, manner)
     asked = list_for(LISTS[index % len(LISTS)], instrument, inch=False)
     read = written(asked.readings, take(asked.readings, instrument, errors))
     job = job_of(instrument, asked, read, inch=False, declared=False)
@@ -209,12 +209,12 @@ def said_of(trial: ProofTrial) -> Said:
     return Said(proved=found, named=named, misled=not named and found.cause not in ("good", "unclear"))
 
 
-def found(count: int, seed: int) -> Found:
+def found(count: int, seed: int, manner: Manner = AS_STATED) -> Found:
     """So many bridges of each fault: where they are, as far as it is told, and whether the fault is named."""
     figures: list[dict[str, Figure]] = []
     said: dict[str, Share] = {}
     for fault in FAULTS:
-        trials = [t for t in (trial_of(fault, seed, index) for index in range(count)) if t is not None]
+        trials = [t for t in (trial_of(fault, seed, index, manner) for index in range(count)) if t is not None]
         every = [said_of(trial) for trial in trials]
         said[f"named, alone or with others: {SHOWN[fault]}"] = share(one.named for one in every)
         said[f"no wrong fault is named without it: {SHOWN[fault]}"] = share(not one.misled for one in every)

@@ -16,15 +16,15 @@ import numpy as np
 from msgspec.structs import replace
 
 from geometry.job import Separate, Through
-from geometry.layout import XY, Layout, SeparatePlan
+from geometry.layout import XY, SeparatePlan
 from geometry.units import mm
 from geometry.work_out import work_out
 from tests.campaign.counting import Found, Share, share
 from tests.campaign.invented.cases import LISTS
 from tests.campaign.invented.crooked import BY_HAND, drawn
-from tests.campaign.invented.hands import Errors, Manner, take, written
+from tests.campaign.invented.hands import AS_STATED, Errors, Manner, take, written
 from tests.campaign.invented.instruments import Instrument, break_points, neck_of, outer_paths, through
-from tests.campaign.invented.laying import laid, shown
+from tests.campaign.invented.laying import lies
 from tests.campaign.invented.trials import job_of, list_for
 from tests.campaign.judging import Figure
 
@@ -47,13 +47,13 @@ class Reached(msgspec.Struct, frozen=True, kw_only=True):
     through: tuple[tuple[Figure, Figure], ...]
 
 
-def trial_of(seed: int, index: int) -> Reached | None:
+def trial_of(seed: int, index: int, manner: Manner = AS_STATED) -> Reached | None:
     """One trial; the same seed and index give the same. None where no base could be placed."""
     random = np.random.default_rng([seed, crc32(b"reaching"), index])
     slanted = index % 2 == 1
     instrument = drawn(random, replace(BY_HAND, slanted=slanted))
     asked = list_for(LISTS[index % len(LISTS)], instrument, inch=False)
-    read = written(asked.readings, take(asked.readings, instrument, Errors(random, Manner())))
+    read = written(asked.readings, take(asked.readings, instrument, Errors(random, manner)))
     job = job_of(instrument, asked, read, inch=False, declared=slanted)
     how = SETS[index % len(SETS)]
     block = Separate(set=how, travel=10, foremost=FOREMOST, length=LONG, width=WIDE, screws=SCREWS, through=Through())
@@ -66,15 +66,8 @@ def trial_of(seed: int, index: int) -> Reached | None:
     layout = work_out(replace(job, bridge=None, separate=block))
     assert layout.separate is not None
     stations = ("nut", "fret12", "end") if "fret12.left" in asked.points else ("nut", "end")
-    lies = partial(_lies, layout, instrument, stations)
-    return _judged(layout.separate, how, _true_places(instrument, stations), travel, lies)
-
-
-def _lies(layout: Layout, instrument: Instrument, stations: tuple[str, ...], place: XY) -> complex:
-    """Where the sheet, laid to the true board's end, puts a place of the layout, in the true neck's frame."""
-    (at,) = shown(layout, place)
-    start, way = laid(instrument, stations)
-    return neck_of(instrument.points, stations).see(start + way * at)
+    on_wood = partial(lies, layout, instrument, stations)
+    return _judged(layout.separate, how, _true_places(instrument, stations), travel, on_wood)
 
 
 def _true_places(instrument: Instrument, stations: tuple[str, ...]) -> list[complex]:
@@ -85,24 +78,26 @@ def _true_places(instrument: Instrument, stations: tuple[str, ...]) -> list[comp
     return break_points(instrument, neck, through(ends[1], ends[0]))
 
 
-def _judged(plan: SeparatePlan, how: str, true: list[complex], travel: float, lies: Callable[[XY], complex]) -> Reached:
+def _judged(
+    plan: SeparatePlan, how: str, true: list[complex], travel: float, on_wood: Callable[[XY], list[complex]]
+) -> Reached:
     turn = plan.bases[0].turn
     way = complex(math.cos(turn), math.sin(turn))
     places, said = [], []
     for one, at in zip(plan.saddles, true, strict=True):
         # a saddle stays on its lane: it goes 1 / cos as far for each mm along the neck
-        ahead = (at.real - lies(one.foremost).real) / way.real
-        places.append(Figure((at.real - lies(one.wanted).real) / way.real, one.pm95))
+        ahead = (at.real - on_wood(one.foremost)[0].real) / way.real
+        places.append(Figure((at.real - on_wood(one.wanted)[0].real) / way.real, one.pm95))
         said.append((one.reached, min(ahead, travel - ahead)))
     pms = [one.pm95 * way.real for one in plan.saddles]
     ideal, holes = _ideal(true, pms, how, travel)
     (base,) = plan.bases
     stated = [*zip(base.corners, base.corners_pm95, strict=True)]
     stated += [(hole.at, pm) for hole, pm in zip(base.screws, base.screws_pm95, strict=True)]
-    along = [Figure(lies(at).real - want.real, pm[0]) for (at, pm), want in zip(stated, ideal, strict=True)]
+    along = [Figure(on_wood(at)[0].real - want.real, pm[0]) for (at, pm), want in zip(stated, ideal, strict=True)]
     across = [Figure(at[1] - want.imag, pm[1]) for (at, pm), want in zip(stated, ideal, strict=True)]
     through = [
-        (Figure(lies(hole.at).real - want.real, pm[0]), Figure(hole.at[1] - want.imag, pm[1]))
+        (Figure(on_wood(hole.at)[0].real - want.real, pm[0]), Figure(hole.at[1] - want.imag, pm[1]))
         for hole, pm, want in zip(plan.through, plan.through_pm95, holes, strict=True)
     ]
     return Reached(
@@ -154,9 +149,9 @@ def statements(trials: Sequence[Reached]) -> dict[str, Share]:
     }
 
 
-def found(count: int, seed: int) -> Found:
+def found(count: int, seed: int, manner: Manner = AS_STATED) -> Found:
     """So many bases, set in each way in turn."""
-    trials = [trial for trial in (trial_of(seed, index) for index in range(count)) if trial is not None]
+    trials = [trial for trial in (trial_of(seed, index, manner) for index in range(count)) if trial is not None]
     figures = {
         "the treble string’s place": [trial.places[0] for trial in trials],
         "the bass string’s place": [trial.places[-1] for trial in trials],

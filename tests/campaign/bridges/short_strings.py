@@ -12,6 +12,7 @@ from geometry.layout import Layout
 from geometry.work_out import work_out
 from tests.campaign.counting import Found, by_name
 from tests.campaign.invented.cases import CASES
+from tests.campaign.invented.hands import AS_STATED, Manner
 from tests.campaign.invented.instruments import Instrument, best_line, meet, neck_of, outer_paths, through
 from tests.campaign.invented.trials import trial_of
 from tests.campaign.judging import Figure
@@ -26,14 +27,14 @@ ROOM = 0.6
 NAMES = ("from its neighbour", "from the board’s edge")
 
 
-def found(count: int, seed: int) -> Found:
+def found(count: int, seed: int, manner: Manner = AS_STATED) -> Found:
     """So many instruments; of each both strings."""
-    return Found(figures=by_name(judged(seed, index) for index in range(count)))
+    return Found(figures=by_name(judged(seed, index, manner) for index in range(count)))
 
 
-def judged(seed: int, index: int) -> dict[str, Figure]:
+def judged(seed: int, index: int, manner: Manner = AS_STATED) -> dict[str, Figure]:
     """One trial: where the treble's short string breaks, given from its neighbour, and the bass's, from the edge."""
-    trial = trial_of(CASES[0], seed, index)
+    trial = trial_of(replace(CASES[0], manner=manner), seed, index)
     random = np.random.default_rng([seed, 6007, index])
     stations = ("nut", "fret12", "end") if "fret12.left" in trial.job.points else ("nut", "end")
     starts = tuple(int(fret) for fret in random.integers(STARTS[0], STARTS[1] + 1, 2))

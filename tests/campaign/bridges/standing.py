@@ -21,7 +21,7 @@ from geometry.tail.with_tail import BEHIND_SD, NOTCH_SD, UNDER_SD
 from geometry.work_out import work_out
 from tests.campaign.counting import Found, by_name
 from tests.campaign.invented.crooked import BY_HAND, drawn
-from tests.campaign.invented.hands import Errors, Manner, take, true_values, written
+from tests.campaign.invented.hands import AS_STATED, Errors, Manner, take, true_values, written
 from tests.campaign.invented.instruments import (
     Instrument,
     Line,
@@ -32,6 +32,7 @@ from tests.campaign.invented.instruments import (
     through,
     truth_of,
 )
+from tests.campaign.invented.laying import lies
 from tests.campaign.invented.mirroring import MIRROR
 from tests.campaign.judging import Figure
 
@@ -60,7 +61,7 @@ class Setting(msgspec.Struct, frozen=True):
     end: tuple[complex, complex]
 
 
-def trial(seed: int, index: int) -> tuple[Job, Instrument, Neck, Setting]:
+def trial(seed: int, index: int, manner: Manner = AS_STATED) -> tuple[Job, Instrument, Neck, Setting]:
     """One trial: the job that a hand made of a true instrument."""
     random = np.random.default_rng([seed, 2711, index])
     board = drawn(random, BY_HAND)
@@ -87,7 +88,7 @@ def trial(seed: int, index: int) -> tuple[Job, Instrument, Neck, Setting]:
     )
     instrument = msgspec.structs.replace(board, points=board.points | _marked(neck, setting))
     asked = tuple(_on_its_side(reading, instrument) for reading in _readings())
-    readings = written(asked, take(asked, instrument, Errors(random, Manner())))
+    readings = written(asked, take(asked, instrument, Errors(random, manner)))
     names = dict.fromkeys(name for reading in asked for name in (*reading.of, *reading.from_))
     strung = board.strung
     job = Job(
@@ -162,9 +163,9 @@ def _on_its_side(reading: Reading, instrument: Instrument) -> Reading:
     return msgspec.structs.replace(reading, side=MIRROR[reading.side or ""])
 
 
-def judged(seed: int, index: int) -> dict[str, Figure]:
+def judged(seed: int, index: int, manner: Manner = AS_STATED) -> dict[str, Figure]:
     """Every figure of a trial; none where the layout has no bridge."""
-    job, instrument, neck, setting = trial(seed, index)
+    job, instrument, neck, setting = trial(seed, index, manner)
     layout = work_out(job)
     if layout.bridge is None or layout.floating is None or layout.floating.today is None or layout.tail is None:
         return {}
@@ -176,8 +177,9 @@ def judged(seed: int, index: int) -> dict[str, Figure]:
     turned = math.degrees(np.angle(setting.way / setting.today_way))
     found = {}
     for at, side in enumerate(("left", "right")):
-        (x, _), (along, _) = layout.bridge.corners[at], layout.bridge.corners_pm95[at]
-        found[f"where its {side} foot belongs"] = Figure(x - true[at].real, along)
+        (foot,) = lies(layout, instrument, ("nut", "end"), layout.bridge.corners[at])
+        along, _ = layout.bridge.corners_pm95[at]
+        found[f"where its {side} foot belongs"] = Figure(foot.real - true[at].real, along)
         found[f"how far its {side} foot is to go"] = Figure(
             today.along[at] - (true[at] - stands[at]).real, today.along_pm95[at]
         )
@@ -297,6 +299,6 @@ def _of_pin(setting: Setting, layout: Layout) -> dict[str, Figure]:
     }
 
 
-def found(count: int, seed: int) -> Found:
+def found(count: int, seed: int, manner: Manner = AS_STATED) -> Found:
     """So many floating bridges with their tails."""
-    return Found(figures=by_name(judged(seed, index) for index in range(count)))
+    return Found(figures=by_name(judged(seed, index, manner) for index in range(count)))

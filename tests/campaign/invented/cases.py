@@ -11,7 +11,7 @@ from tests.campaign.invented.crooked import Wish
 from tests.campaign.invented.hands import SKIPS, Manner
 
 LISTS: tuple[Name, ...] = get_args(Name)
-Slip = Literal["", "any", "fret", "swap", "laying"]
+Slip = Literal["", "any", "fret", "swap", "laying", "worn"]
 DECLARABLE = "slanted" in Frets.__struct_fields__
 """Whether a job can say that its frets are slanted; without that, the case is passed over."""
 
@@ -73,6 +73,11 @@ CASES = (
         name="laid elsewhere",
         says="One laying of the rule begins 1 to 10 mm off: all its readings, two or more, are out alike.",
         slip="laying",
+    ),
+    Case(
+        name="worn rule",
+        says="The rule’s end is worn: all that is read with it, from there, is 0.3 to 1.5 mm too much.",
+        slip="worn",
     ),
     Case(name="moved nut", says="The nut stands up to 1.5 mm out of place.", wish=UNIFORM),
     Case(name="moved nut, normal", says="The nut stands out of place by 0.5 mm (one standard deviation).", wish=NORMAL),

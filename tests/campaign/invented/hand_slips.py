@@ -1,4 +1,4 @@
-"""What a hand gets wrong: a value misread, two values exchanged, frets left out."""
+"""What a hand gets wrong: a value misread, two values exchanged, frets left out, a rule whose end is worn."""
 
 import math
 
@@ -11,6 +11,8 @@ from tests.campaign.invented.mirroring import other_side
 
 ELSEWHERE = (1.0, 10.0)
 """A laying begins so far from where it is said to, mm."""
+WORN = (0.3, 1.5)
+"""So much of a rule's end is gone, mm (common practice, no source)."""
 MISREAD = (1.0, 5.0)
 """A misread value is out by so much, mm."""
 APART = (2.0, 60.0)
@@ -41,6 +43,8 @@ def slipped(
         return _exchanged(random, measured, taken)
     if slip == "laying":
         return _laid_elsewhere(random, measured, taken)
+    if slip == "worn":
+        return _worn(float(random.uniform(*WORN)), readings, taken), ()
     if not slip:
         return taken, ()
     able = [reading for reading in measured if slip == "any" or reading.kind == "fret"]
@@ -50,6 +54,12 @@ def slipped(
     # of a hole one rim is misread, and the far one stays beyond the near one
     slipped = (values[0] + by,) if len(values) == 1 else (values[0] + min(by, 0), values[1] + max(by, 0))
     return taken | {wrong: slipped}, (wrong,)
+
+
+def _worn(by: float, readings: tuple[Reading, ...], taken: dict[str, Values]) -> dict[str, Values]:
+    """All that the rule reads too much alike; no reading is wrong by itself."""
+    ruled = {reading.id for reading in readings if (reading.with_ or "").startswith("rule")}
+    return {name: tuple(v + by for v in values) if name in ruled else values for name, values in taken.items()}
 
 
 def _laid_elsewhere(

@@ -44,6 +44,10 @@ class Manner(msgspec.Struct, frozen=True, kw_only=True):
     marks: Literal["within", "on top"] = "within"
 
 
+AS_STATED = Manner()
+"""A hand whose errors are as large as the presets state."""
+
+
 class Errors:
     """The errors of one hand at one instrument: the rules' own and the layings' zeros are drawn once."""
 

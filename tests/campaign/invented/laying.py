@@ -4,7 +4,7 @@ The geometry is the campaign's own.
 """
 
 from geometry.layout import XY, Layout
-from tests.campaign.invented.instruments import Instrument, best_line, dot
+from tests.campaign.invented.instruments import Instrument, best_line, dot, neck_of
 
 
 def shown(layout: Layout, *places: XY) -> list[complex]:
@@ -24,6 +24,13 @@ def laid(instrument: Instrument, stations: tuple[str, ...]) -> tuple[complex, co
         normal, reach = best_line([points[f"{at}.{side}"] for at in stations])
         edges.append((normal * reach, normal / 1j))
     return _middle(edges, (points["end.left"] + points["end.right"]) / 2)
+
+
+def lies(layout: Layout, instrument: Instrument, stations: tuple[str, ...], *places: XY) -> list[complex]:
+    """Where the sheet, laid to the true board's end, puts places of the layout, in the true neck's frame."""
+    start, way = laid(instrument, stations)
+    neck = neck_of(instrument.points, stations)
+    return [neck.see(start + way * at) for at in shown(layout, *places)]
 
 
 def _middle(edges: list[tuple[complex, complex]], near: complex) -> tuple[complex, complex]:

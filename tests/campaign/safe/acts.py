@@ -248,8 +248,7 @@ def run(count: int, seed: int) -> Outcome:
     with (
         tempfile.TemporaryDirectory() as folder,
         mock.patch.dict(os.environ, OFFSQUARE_SETTINGS=str(Path(folder) / "settings" / "settings.json")),
-        mock.patch.object(QFileDialog, "getExistingDirectory", return_value=""),
-        mock.patch.object(QFileDialog, "getOpenFileName", return_value=("", "")),
+        mock.patch.object(QFileDialog, "exec", return_value=0),
         mock.patch.object(sys, "excepthook", caught),
     ):
         acting = Acting(random.Random(seed), Path(folder))

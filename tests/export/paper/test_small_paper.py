@@ -12,7 +12,7 @@ from export.drawing.typeface import text_corners
 from export.paper.framed_crosses import far_apart
 from export.paper.furniture import marks_box, words
 from export.paper.sides_and_key import repeated
-from export.paper.taped_foot import LONGEST, Said, foot, lower
+from export.paper.taped_foot import LONGEST, foot, lower
 from export.paper.tile_grid import Grid
 from export.paper_sizes import Paper
 from export.records import Figure, PrintOrder, Stamp, Turn
@@ -109,10 +109,8 @@ def test_on_narrow_paper_the_scale_stands_below_the_words_and_the_foot_is_lower(
     notes = ("Dust of hardwood, shell, bone, ivory and old finish harms the lungs: wear a mask made for it.",) * 8
     order = PrintOrder(figure=Figure(title="Anything", marks=(), notes=notes), template="any", title="", stamp=stamp)
     level = Transform()
-    called, join, far = LONGEST
-    said = Said(called, (), join, far)
     setting, high = lower(order, A5_UP, level)
-    below, beside = (foot(order, A5_UP, level, one, said) for one in ("below", "beside"))
+    below, beside = (foot(order, A5_UP, level, one, LONGEST) for one in ("below", "beside"))
     assert setting == "below"
     assert high == below.height < beside.height - 10.0
     assert [m for m in below.marks if isinstance(m.shape, Text) and m.shape.text == "100 mm"]

@@ -1,13 +1,15 @@
 """What finds no room beside the work stands on a sheet of its own: nothing is told as lacking on any paper."""
 
-from itertools import combinations
+import re
+from itertools import combinations, pairwise
 from pathlib import Path
 
 import msgspec
 import pytest
 
 from app.file import job_file
-from export.drawing.marks import Line, Text
+from export.drawing.flatten import Box
+from export.drawing.marks import Line, Mark, Text
 from export.drawing.typeface import text_box, width
 from export.errors import PaperTooSmall
 from export.hole_table import Table
@@ -15,7 +17,7 @@ from export.paper.flow import SIZE
 from export.paper.furniture import marks_box
 from export.paper.lay_sheets import lay
 from export.paper.table_blocks import SMALL_WORDS, table_blocks
-from export.paper.table_sheet import table_sheets
+from export.paper.table_sheet import table_sheets, where_told
 from export.paper_sizes import paper_named
 from export.records import Figure, PrintOrder, Sheet, Stamp, Turn, printable_area
 from export.templates import TEMPLATES, all_sheets, figure_of
@@ -103,7 +105,9 @@ def test_a_table_longer_than_a_sheet_is_parted_and_no_row_is_lost(stamp: Stamp) 
     rows = [text for page in pages for text in said(page) if text.endswith(".5")]
     assert sorted(rows, key=float) == [f"{n}.5" for n in range(ROWS)]
     for number, page in enumerate(pages, 3):
-        assert any(f"sheet {number} of {2 + len(pages)}" in text for text in said(page))
+        name = page.name.removeprefix("any ")
+        assert any(f"sheet {name}, {number} of {2 + len(pages)}" in text for text in said(page))
+        assert name in said(page)
         assert {"STOP", "No.", "Look again.", "Wear glasses."} <= set(said(page))
         boxes = [text_box(m.shape) for m in page.drawing.marks if isinstance(m.shape, Text) and ".5" in m.shape.text]
         assert not [pair for pair in combinations(boxes, 2) if pair[0].meets(pair[1])], "no cell lies on another"
@@ -191,3 +195,37 @@ def test_small_scales_and_a_small_key_spare_a_sheet(
     titles = {table.title for table in figure_of(TEMPLATES[template], job, layout, stamp).tables}
     assert titles <= set(said(sheet))
     assert "lay a rule on it: 100 ± 0.2 mm, or do not use this sheet" in said(sheet)
+
+
+def test_a_sheet_of_tables_shows_its_name_as_large_as_taped_sheets_show_theirs(stamp: Stamp) -> None:
+    job, layout = of("turned-left-old-slot")
+    asked = msgspec.structs.replace(stamp, paper="A4", turn="landscape", templates=("placement",))
+    first, second = all_sheets(job, layout, asked)
+    (name,) = (m.shape for m in second.drawing.marks if isinstance(m.shape, Text) and m.shape.text == "T")
+    assert (name.height, name.bold) == (6.5, True)
+    assert "on sheet T." in " ".join(said(first))
+    assert any("sheet T, 2 of 2" in text for text in said(second))
+
+
+def test_what_stands_on_the_second_sheet_of_tables_is_told_so(stamp: Stamp) -> None:
+    """A frame that fills an A5 sheet, and tables of which each fills one too."""
+    ring = [(0.0, 0.0), (100.0, 0.0), (100.0, 60.0), (0.0, 60.0)]
+    marks = tuple(Mark(shape=Line(a, b), purpose="cut") for a, b in pairwise((*ring, ring[0])))
+    tables = tuple(long(38, f"{title}, mm") for title in ("First", "Second", "Third", "Fourth"))
+    figure = Figure(title="Anything", marks=marks, tables=tables, keep=(Box(0.0, 0.0, 100.0, 60.0),))
+    asked = msgspec.structs.replace(stamp, paper="A5", turn="landscape")
+    pages = lay(PrintOrder(figure=figure, template="any", title="A job", stamp=asked))
+    alone = {page.name.removeprefix("any "): said(page) for page in pages if page.transform is None}
+    assert "T2" in alone
+    told = " ".join(" ".join(said(page)) for page in pages if page.transform is not None)
+    for table in tables:
+        named = re.search(f"{table.title.removesuffix(', mm')}: on sheet (T[0-9]*)", told)
+        if named is not None:
+            assert table.title in alone[named[1]]
+    assert "on sheet T2" in told
+
+
+def test_a_table_that_is_parted_is_told_where_it_begins(stamp: Stamp) -> None:
+    sheets = table_sheets(order(stamp, long(ROWS)), paper_named("A5"), (long(ROWS),), 1)
+    assert len(sheets) > 1
+    assert where_told((long(ROWS),), sheets) == {"Long, mm": "T"}

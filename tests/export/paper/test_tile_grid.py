@@ -7,6 +7,8 @@ from pathlib import Path as File
 
 import msgspec
 import pytest
+from shapely import LineString, Point
+from shapely import box as shapely_box
 
 from app.file import job_file, samples
 from export import ExportError, write_all
@@ -439,3 +441,20 @@ def test_crosses_stand_off_the_lines_of_distances_where_they_can(stamp: Stamp) -
         assert len(crosses) == 2 * 3
         for around in (marks_box([mark]).grown(1.0) for mark in crosses):
             assert not any(clip_line(line.a, line.b, around) for line in lines)
+
+
+@pytest.mark.parametrize(("name", "paper", "off"), [("tie-bridge", "Letter", 1.4), ("bolted-left", "A5", 0.4)])
+def test_crosses_stand_off_distances_and_between_strings(name: str, paper: str, off: float, stamp: Stamp) -> None:
+    """In the one the middle cross stood 0.9 mm from the bass edge's distance, in the other on two strings, which leave
+    10.8 mm between them for its 8 mm.
+    """
+    job, count = sample(name), 0
+    for sheet in sheets(job, work_out(job), msgspec.structs.replace(stamp, paper=paper, turn="portrait")):
+        marks = sheet.drawing.marks
+        lines = [m.shape for m in marks if m.purpose in ("dimension", "lay") and isinstance(m.shape, Line)]
+        for around in (marks_box([mark]) for mark in marks if mark.of == "cross"):
+            middle = Point((around.x0 + around.x1) / 2, (around.y0 + around.y1) / 2)
+            square = shapely_box(middle.x - 4.0, middle.y - 4.0, middle.x + 4.0, middle.y + 4.0)  # its arms are 4 mm
+            assert all(LineString([line.a, line.b]).distance(square) >= off for line in lines)
+            count += 1
+    assert count >= 2 * 2 * 3

@@ -40,7 +40,11 @@ def test_on_the_first_side_that_is_clear(others: tuple[Bored, ...], at: tuple[fl
     assert found[2] == at[2]
 
 
-def test_slots_have_no_number_but_are_counted() -> None:
-    slot = Bored(name="slot", at=(8.0, 0.0), diameter=3.0)
-    found = [mark.shape for mark in numbers((slot, hole(0.0, 0.0)))]
-    assert [text.text for text in found if isinstance(text, Text)] == ["2"]
+def test_a_slots_ends_have_their_numbers_beyond_them() -> None:
+    """derived: 1 mm beyond, and 1 mm behind the saddle line through both."""
+    left, right = (Bored(name="slot", at=(8.0, y), diameter=3.0) for y in (35.0, -35.0))
+    found = [mark.shape for mark in numbers((hole(0.0, 0.0), left, right))]
+    assert [(text.text, text.at, text.anchor) for text in found if isinstance(text, Text)][1:] == [
+        ("2", (9.0, 36.0), "sb"),
+        ("3", (9.0, -36.0), "st"),
+    ]

@@ -86,13 +86,6 @@ def test_tape_is_laid_beside_the_board_clear_of_its_edges(layout: Layout) -> Non
     ]
 
 
-@pytest.mark.parametrize(("front", "count"), [(550.0, 1), (550.1, 2)])
-def test_on_a_short_sheet_the_left_sides_tape_gives_way(layout: Layout, front: float, count: int) -> None:
-    assert layout.neck is not None
-    tabs = tape_tabs(Start("board end", (400.0, 28.0), (400.0, -28.0)), layout.neck, front)
-    assert sum(isinstance(mark.shape, Path) for mark in tabs) == count
-
-
 def test_windows_lie_on_the_seam(job: Job, layout: Layout, stamp: Stamp) -> None:
     """derived: the seam through (588, 5.1) and (798, 10.6)."""
     for circle in shapes(drawn("placement", job, layout, stamp), "seam", "cut"):

@@ -69,14 +69,16 @@ def test_few_frets_where_none_was_read() -> None:
         assert [finding.code for finding in found] == expected
 
 
+@pytest.mark.parametrize("aslant", [0.0, 3.0, -3.0])
 @pytest.mark.parametrize(("past", "expected"), [(4.9, []), (5.1, ["frets.past_end"])])
-def test_a_fret_past_the_end(past: float, expected: list[str]) -> None:
+def test_a_fret_past_the_end(past: float, expected: list[str], aslant: float) -> None:
+    """In the middle, whatever the end is cut aslant."""
     layout = work_out(sample())
     assert layout.neck is not None
     assert layout.frets is not None
     twelfth = next(line for line in layout.frets.lines if line.fret == 12)
     x = (twelfth.left[0] + twelfth.right[0]) / 2 - past
-    neck = replace(layout.neck, end=((x, 26.0), (x, -26.0)))
+    neck = replace(layout.neck, end=((x + aslant, 26.0), (x - aslant, -26.0)))
     assert [finding.code for finding in fret_findings(sample(), neck, layout.frets)] == expected
 
 

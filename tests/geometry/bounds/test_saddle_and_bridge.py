@@ -216,3 +216,30 @@ def test_a_fret_that_waits_to_be_read_ends_no_board() -> None:
     taken = replace(job, readings=(*read, replace(waiting, value=beyond)))
     found = bridge_findings(taken, replace(layout.neck, end=None), layout.frets, near)
     assert [one.code for one in found if one.code == "bridge.on_board"] == ["bridge.on_board"]
+
+
+@pytest.mark.parametrize(
+    ("front", "end", "room"),
+    [
+        # along straight lines, between the sides of the narrower of both (derived)
+        (((450.0, 10.0), (430.0, -40.0)), ((440.0, 28.0), (440.0, -28.0)), -5.2),  # 430 + 20 × 12 / 50 at y −28
+        (((430.0, 40.0), (450.0, -10.0)), ((440.0, 28.0), (440.0, -28.0)), -5.2),
+        (((438.0, 75.0), (438.0, -75.0)), ((446.0, 28.0), (432.0, -28.0)), -8.0),
+        (((438.0, 75.0), (438.0, -75.0)), ((432.0, 28.0), (446.0, -28.0)), -8.0),
+        (((438.0, 75.0), (438.0, -20.0)), ((430.0, 28.0), (444.0, -28.0)), -4.0),  # 444 − 14 × 8 / 56 at y −20
+        (((438.0, 20.0), (438.0, -75.0)), ((444.0, 28.0), (430.0, -28.0)), -4.0),
+        (((440.1, 75.0), (440.1, -75.0)), ((440.0, 28.0), (440.0, -28.0)), None),
+    ],
+)
+def test_a_front_edge_before_the_boards_end_at_either_side(
+    front: tuple[tuple[float, float], ...], end: tuple[tuple[float, float], ...], room: float | None
+) -> None:
+    layout = work_out(sample())
+    assert layout.neck is not None
+    assert layout.frets is not None
+    assert layout.bridge is not None
+    bridge = replace(layout.bridge, corners=(*front, *layout.bridge.corners[2:]))
+    found = bridge_findings(sample(), replace(layout.neck, end=end), layout.frets, bridge)
+    assert [one.values["mm"] for one in found if one.code == "bridge.on_board"] == pytest.approx(
+        [] if room is None else [room]
+    )

@@ -242,6 +242,9 @@ def test_a_nut_that_was_moved_says_which_way_and_what_the_open_strings_do(shift:
     layout = laid_out(BOARD, scales(632.0, 632.0) | {"shift.left": shift, "shift.right": shift})
     (found,) = (f for f in layout.findings if f.code == "nut.moved")
     assert says in found.text
+    # derived: a rule that lacks its first millimetre reads all from its end by that much too much, so that the frets
+    # seem to lie farther from the nut
+    assert ("end is not worn" in found.text) == (shift < 0)
 
 
 @pytest.mark.parametrize("way", [1, -1])

@@ -4,7 +4,7 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.findings import Finding
-from geometry.frets.miscounted import _counted, counted_wrong
+from geometry.frets.miscounted import _counted, counted_wrong, miscounted
 from geometry.job import Frets, Job, Point, Reading
 from geometry.job.neck.fretting import Spacing
 from geometry.layout import Fit
@@ -135,6 +135,24 @@ def test_what_is_hardly_checked_is_not_counted_again(redundancy: float, counted:
     w = (fifth - value) * redundancy**0.5 / 0.2
     fit = Fit(id="f", value=value, adjusted=value, residual=0.0, sigma=0.2, redundancy=redundancy, w=w, believable=0.7)
     assert _counted(Job(readings=(taken,)), taken, fit) == counted
+
+
+@pytest.mark.parametrize(
+    ("groups", "suspects", "layings", "told"),
+    [((), ("f",), (), True), ((("f", "g"),), (), (), True), ((), ("f",), ("L",), False), ((), ("g",), (), False)],
+)
+def test_one_that_is_accused_with_its_whole_laying_is_not_counted_again(
+    groups: tuple[tuple[str, ...], ...], suspects: tuple[str, ...], layings: tuple[str, ...], told: bool
+) -> None:
+    """A rule that began elsewhere makes all its readings wrong alike: their frets are those that they say."""
+    value, fifth = (640.0 * (1 - 2 ** (-n / 12)) for n in (7, 5))
+    taken = Reading(id="f", kind="fret", fret=5, on="left", value=value, laid="L")
+    w = (fifth - value) * 0.5 / 0.2
+    fit = Fit(id="f", value=value, adjusted=value, residual=0.0, sigma=0.2, redundancy=0.25, w=w, believable=0.7)
+    known = surveyed(BOARD, {})
+    report = replace(known.report, verdict="misread", suspects=suspects, groups=groups, layings=layings)
+    found = miscounted(Job(readings=(taken,)), replace(known, fits=(fit,), report=report))
+    assert [one.values for one in found] == ([{"fret": 5.0, "fits": 7.0}] if told else [])
 
 
 FIVE, ELEVEN, TWELVE = (1 - 2 ** (-n / 12) for n in (5, 11, 12))

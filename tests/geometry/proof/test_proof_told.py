@@ -4,7 +4,7 @@ import msgspec
 import pytest
 
 from geometry.findings import is_unsure
-from geometry.job import Job, Reading
+from geometry.job import Job, Reading, Separate
 from geometry.proof import Proved
 from geometry.proof.carried import Pose, StringPlace
 from geometry.proof.faults import Cause
@@ -40,6 +40,19 @@ def test_where_there_is_little_room() -> None:
     assert short("end.right", "bridge.slot.left") == "end bass – slot treble"
     assert short("fret12.left", "bridge.pin.1") == "fret 12 treble – pin 1"
     assert short("nut.left", "bridge.front.right") == "nut treble – front bass"
+
+
+@pytest.mark.parametrize(
+    ("separate", "called"),
+    [
+        (None, "bridge"),
+        (Separate(bases="one"), "base"),
+        (Separate(bases="one a string", set="square"), "row of bases"),
+    ],
+)
+def test_what_is_placed_is_called_by_its_kind(separate: Separate | None, called: str) -> None:
+    nowhere = msgspec.structs.replace(ROW, good="no place")
+    assert row_words(Job(separate=separate), nowhere) == f"has no place on this {called}"
 
 
 def test_each_distance_says_whether_it_is_good() -> None:

@@ -18,9 +18,12 @@ from app.desk.cards.plot_picture import PlotPicture
 from app.desk.document.document import Document
 from app.desk.widgets.look import Look
 from app.edit.bridge import held_entries
+from app.say.figures.progress import OTHER_KINDS
 from export.drawing.marks import XY
 from export.plots import Plot, chain_of_doubt
+from geometry.findings import Finding
 from geometry.job import Held
+from geometry.layout import Layout
 
 CHAIN_HIGH = 40.0
 """How high the plot of the chain is, mm at text scale 1."""
@@ -101,7 +104,7 @@ class BridgeCard(Card):
         now.refresh()
         self.tail.refresh()
         self.go.refresh()
-        self.findings.show_layout(layout, ABOUT)
+        self.findings.show_found(_of_bridge(layout))
         self.doubt.show_plot(self._chain)
         self.doubt_heading.setVisible(self.doubt.plot is not None)
         self.placements.refresh()
@@ -115,3 +118,9 @@ class BridgeCard(Card):
         for part in self.parts.values():
             part.show_look(look)
         self.tail.show_look(look)
+
+
+def _of_bridge(layout: Layout | None) -> list[Finding]:
+    """What was found of the bridge; of another kind than a glued one wherever on the instrument it points."""
+    found = layout.findings if layout is not None else ()
+    return [f for f in found if f.where.startswith(ABOUT) or f.code.partition(".")[0] in OTHER_KINDS]

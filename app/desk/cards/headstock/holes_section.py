@@ -7,6 +7,7 @@ from app.desk.cards.form import Form
 from app.desk.cards.headstock.sections import Section
 from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button, plain_button
+from app.desk.widgets.fields import LONG
 from app.desk.widgets.look import Look
 from app.edit.headstock import hardware_entries as entries
 from geometry.job import Job
@@ -43,7 +44,7 @@ class HolesSection(Section):
             *entries.other_field(at, "reach"),
             says="Where something lies beneath, such as a rod’s nut.",
         )
-        form.text(f"{name}, note", *entries.other_field(at, "note"))
+        form.text(f"{name}, note", *entries.other_field(at, "note"), wide=LONG)
         remove = plain_button(f"Take hole {at + 1} off the list", "Takes it out of the job", form.parent)
         remove.clicked.connect(lambda: self._remove(at))
         form.column.addWidget(remove)

@@ -13,6 +13,7 @@ from app.desk.cards.measure.fits_key import FitsKey
 from app.desk.cards.measure.found_in_readings import found_in_readings
 from app.desk.cards.measure.measure_notes import MeasureNotes
 from app.desk.cards.measure.measure_table import ReadingTable
+from app.desk.cards.measure.reading_again import ReadingAgain
 from app.desk.cards.measure.reading_commands import ReadingCommands
 from app.desk.cards.measure.reading_menu import ReadingMenus
 from app.desk.cards.measure.reading_panel import LINES, ReadingPanel
@@ -31,9 +32,10 @@ if TYPE_CHECKING:
     from app.desk.cards.measure.add_reading import AddReading
 
 
-TIGHT, CRAMPED = 32, 26
+TIGHT, CRAMPED, BARE = 32, 26, 9.5
 """In a window lower than `BRIEF` lines the reasons are told when asked; in one lower than `TIGHT`, readings come before
-the picture and the key to the marks; in one lower than `CRAMPED`, there is no room but for them.
+the picture and the key to the marks; in one lower than `CRAMPED`, there is no room but for them. A card lower than
+`BARE` lines, as beside the worked example, does without the panel: the menus have what can be done.
 """
 EMPTY = "No readings yet: “Add…” takes one up, and File → New job begins a whole list."
 FOLDS = "Left folds this group, Right opens it. Up and Down go on."
@@ -54,11 +56,12 @@ class MeasureCard(Card):
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(document, look, parent)
-        self._brief = self._tight = self._cramped = False
+        self._brief = self._tight = self._cramped = self._bare = self._crowded = False
         self.table = ReadingTable(document, look, self)
         self.typing = TypedReadings(document, self.table.readings)
         self.commands = ReadingCommands(document, self.table)
         self.notes = MeasureNotes(look, self)
+        self.again = ReadingAgain(document, self.table, self.notes)
         self.wrong = self.notes.wrong
         self.findings = FindingsList(look, self)
         self.key = FitsKey(look, self)
@@ -85,14 +88,15 @@ class MeasureCard(Card):
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Where large text leaves few lines, the readings come before the picture and the advice."""
         super().resizeEvent(event)
-        before = self._brief, self._tight, self._cramped
+        before = self._brief, self._tight, self._cramped, self._bare
         self._keep_room()
-        if before != (self._brief, self._tight, self._cramped):
+        if before != (self._brief, self._tight, self._cramped, self._bare):
             self._say()
 
     def _keep_room(self) -> None:
         """Room for the lines on how a reading is taken, so that the table stays where it is from one to the next."""
         self._brief, self._tight, self._cramped = (self.lines < few for few in (BRIEF, TIGHT, CRAMPED))
+        self._bare = self.height() < BARE * self.under.fontMetrics().lineSpacing()
         self.panel.keep_room(1 if self._cramped else 2 if self._tight else LINES)
         if self.adding is not None:
             self.adding.make_room(cramped=self._cramped)
@@ -116,9 +120,8 @@ class MeasureCard(Card):
     def _connect(self) -> None:
         self.notes.show_next.connect(self.show_next)
         self.notes.take_next.connect(self._added)
-        self.notes.went.connect(self._go_to_suspect)
+        self.again.wants_second.connect(self._added)
         self.notes.coarser.connect(self.commands.say_coarser)
-        self.notes.struck.connect(self._go_to_suspect)
         self.notes.struck.connect(self.commands.strike_or_bring_back)
         self.table.reading_chosen.connect(self._took)
         self.table.cells.typed.connect(self.typing.put)
@@ -154,8 +157,7 @@ class MeasureCard(Card):
         """Choose the first reading that is still to be measured, else one to look at again, else the first."""
         rows = self.table.readings.rows
         waiting = [row.reading.id for row in rows if not row.reading.taken and not row.reading.struck]
-        suspects = [row.reading.id for row in rows if row.suspect]
-        for reading_id in (*waiting, *suspects, *(row.reading.id for row in rows)):
+        for reading_id in (*waiting, *self.table.readings.again, *(row.reading.id for row in rows)):
             self.table.go_to(reading_id)
             break
         self.table.setFocus()
@@ -186,31 +188,34 @@ class MeasureCard(Card):
         adding = self.adding is not None and self.adding.isVisibleTo(self)
         taken, of = counted(job.readings)
         self.counted.setText(f"{taken or 'none'} of {of} taken" if rows else "")
-        self.panel.setVisible(not adding)
+        self.panel.setVisible(not (adding or self._bare))
         self.notes.setVisible(not adding)  # their room is needed
         self.notes.make_room(not adding and not self._cramped, brief=self._brief)
-        self._say_chosen()
         self.key.setVisible(not adding and not self._tight and any(row.fits for row in rows))
-        self.wrong.say(*self.typing.say_wrong(self.table.chosen or ""), "look")
+        wrong, again = self.typing.say_wrong(self.table.chosen or ""), look_again(job, layout)
         found = [in_brief(finding, job) for finding in found_in_readings(layout)]
         # how the chosen reading is taken, and which to take next, come before what nobody has done yet
         if self._cramped or (self._brief and self.notes.advises):
             found = [finding for finding in found if finding.code != "board.unlooked"]
-        again = look_again(job, layout)
+        self._crowded = self._cramped and bool(wrong[0] or again[0] or found)
+        if self._crowded:
+            self._say_chosen()  # what goes makes room first, or the window would grow
         if again[0]:
-            self.findings.show_found(found)  # what goes makes room first, or the window would grow
+            self.findings.show_found(found)
+        self.wrong.say(*wrong, "look")
         coarse = layout is not None and layout.survey.verdict == "coarse"
-        self.notes.say_look_again(*again, sum(row.suspect for row in rows), coarse=coarse)
+        self.notes.say_look_again(*again, len(self.table.readings.again), coarse=coarse)
+        self.again.say()
         self.findings.show_found(found)
         self.notes.say_64ths(0 if self._cramped else len(self.commands.in_64ths))
+        self._say_chosen()
 
     def _say_chosen(self) -> None:
         """What the panel says: of the reading in hand, or of the group whose line is chosen."""
         job, taken, how = self.document.job, self.commands.chosen, self._how()
-        crowded = self._cramped and (self.notes.calling or self.findings.isVisibleTo(self))
         many = len(self.commands.all_chosen)
         self.under.setText(how)
-        self.under.setVisible(not crowded)
+        self.under.setVisible(not self._crowded)
         self.picture.setVisible(taken is not None and many < 2 and not self._tight)
         if taken is None:
             self.panel.show_group(self.table.group)
@@ -230,12 +235,6 @@ class MeasureCard(Card):
             return FOLDS
         return self.line if self.table.readings.rows else EMPTY
 
-    def _go_to_suspect(self) -> None:
-        suspect = next((row.reading.id for row in self.table.readings.rows if row.suspect), "")
-        if suspect:
-            self.table.go_to(suspect)
-            self.table.setFocus()
-
     def _took(self, reading_id: str) -> None:
         self.typing.begin()
         self.notes.on_button.hide()
@@ -243,7 +242,10 @@ class MeasureCard(Card):
         self.reading_chosen.emit(reading_id)
 
     def _full(self) -> None:
-        """The last reading was typed: on to the next card, where the focus is."""
+        """The last reading was typed: on to the next card, where the focus is; what is to be read again comes first."""
+        if self.table.readings.again:
+            self.notes.go_button.setFocus()
+            return
         self.notes.on_button.show()
         self.notes.on_button.setFocus()
 
@@ -288,10 +290,6 @@ class MeasureCard(Card):
         """Show what is worth measuring next, or why nothing is."""
         self.notes.say_next(text, reading)
         self._say()
-
-    def next_reading(self) -> Reading | None:
-        """The reading that might be next."""
-        return self.notes.reading
 
     def _added(self, reading: Reading) -> None:
         name = self.commands.add(reading)

@@ -34,6 +34,9 @@ class MeasureNotes(QWidget):
         self._room, self._brief, self._why = True, False, ""
         self.go_button = plain_button("Go to it", "Takes the reading in hand", self.look_again)
         self.out_button = plain_button("Strike it out", "Takes the reading out of the fit", self.look_again)
+        says = "Adds the reading in hand, or the first of them, a second time, to be measured; both are kept"
+        self.second_button = plain_button("Add a second reading", says, self.look_again)
+        self.second_button.hide()
         self.coarse_button = plain_button(
             "Say so", "Says of each reading taken that it was read as coarsely as all agree", self.look_again
         )
@@ -63,7 +66,7 @@ class MeasureNotes(QWidget):
         last.addLayout(tools)
         last.addWidget(self.on_button, 0, Qt.AlignmentFlag.AlignLeft)
         column.addLayout(last)
-        _row(self.look_again, self.go_button, self.out_button, self.coarse_button, self.why_button)
+        _row(self.look_again, self.go_button, self.second_button, self.out_button, self.coarse_button, self.why_button)
         _beside_head(self.next, self.show_button, self.take_button)
         self.go_button.clicked.connect(self.went)
         self.out_button.clicked.connect(self.struck)
@@ -115,18 +118,12 @@ class MeasureNotes(QWidget):
         self.coarse_button.setVisible(coarse)
         self._tell_why()
         self.go_button.setVisible(suspects > 0)
-        self.go_button.setText("Go to it" if suspects < 2 else "Go to the first")
         self.out_button.setVisible(suspects == 1)
 
     @property
     def advises(self) -> bool:
         """Whether it says what to measure next."""
         return bool(self.next.head.text())
-
-    @property
-    def calling(self) -> bool:
-        """Whether something is to be mended or looked at again."""
-        return bool(self.wrong.head.text() or self.look_again.head.text())
 
 
 def _beside_head(note: Note, *buttons: QPushButton) -> None:

@@ -52,6 +52,7 @@ class ReadingTable(QTableView):
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         trigger = QAbstractItemView.EditTrigger
         self.setEditTriggers(trigger.AnyKeyPressed | trigger.EditKeyPressed | trigger.DoubleClicked)
+        self.setMinimumHeight(1)  # whatever stands under it, the window stays as low as it was
         self.setShowGrid(False)
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerItem)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -203,6 +204,23 @@ class ReadingTable(QTableView):
         if above >= 0 and self.readings.head_at(above) is not None:
             self.scrollTo(self.readings.index(above, READING))
         self.scrollTo(self.currentIndex())
+
+    def scrollContentsBy(self, dx: int, dy: int) -> None:
+        super().scrollContentsBy(dx, dy)
+        self._begin_with_a_whole_line()
+
+    def updateGeometries(self) -> None:
+        super().updateGeometries()
+        self._begin_with_a_whole_line()
+
+    def _begin_with_a_whole_line(self) -> None:
+        """At the end Qt lets the last line stand at the bottom and cuts the first one: the last is whole all the same
+        where a line less is shown.
+        """
+        head, high = self.verticalHeader(), self.verticalHeader().defaultSectionSize()
+        if head.offset() % high:
+            head.setOffset(head.offset() + high - head.offset() % high)
+            self.viewport().update()
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """No line is shown in half: what is left under the last whole one stays empty."""

@@ -46,7 +46,7 @@ class ReadingOnPlan(QObject):
             self.board.pointer.point_out(asked, self.card.adding.pointed)
 
     def _show_next(self, on: bool) -> None:
-        advice = self.card.next_reading() if on else None
+        advice = self.card.notes.reading if on else None
         self._show(reading="" if on else self.card.table.chosen or "", advice=advice)
 
     def _show(self, *, reading: str, advice: Reading | None) -> None:
@@ -58,15 +58,6 @@ class ReadingOnPlan(QObject):
         job, layout = self.document.job, self.document.layout
         if layout is None or not self.card.isVisible():
             return
-        if not job.readings or any(not r.taken and not r.struck for r in job.readings):
-            self.card.say_next("")  # the list itself says what is next
-            return
         from app.say import look_again
-        from geometry.advice import advise
 
-        found = advise(job, layout)
-        if found.advice:
-            self.card.say_next(look_again.next_reading(job, found.advice[0], layout), found.advice[0].reading)
-        else:
-            wrong = bool(layout.survey.suspects or layout.survey.groups)
-            self.card.say_next("" if wrong else found.enough)
+        self.card.say_next(*look_again.measure_next(job, layout))

@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QVBoxLayout, QWidg
 from app.desk.cards.card import words as label
 from app.desk.widgets.buttons import plain_button
 from app.desk.widgets.choice import Choice
-from app.desk.widgets.look import SIDE, Look
+from app.desk.widgets.look import LABEL, SIDE, TEXT, VALUE, Look
 from app.desk.widgets.reading_picture import ReadingPicture
 from app.edit import list_answers
 from app.say.how_to import TAKING
@@ -22,6 +22,8 @@ from geometry.job.measured.measuring_tools import GAUGES, INSTRUMENTS, usual
 
 BEGINS = "0123456789.,±+"
 """What a typed ± begins with; a letter looks for an instrument in the list."""
+NAMED = (("value", VALUE), ("strong", TEXT), ("strong label", LABEL))
+"""The letters of a name, from large to small: their role in the style sheet, and their size."""
 LINES = 4
 """Lines kept free for how a reading is taken, so that the table stays where it is from one reading to the next."""
 
@@ -65,16 +67,14 @@ class ReadingPanel(QWidget):
         self.add_button.clicked.connect(self.add)
 
     def _lay_out(self) -> None:
-        head, said, upper, lower = QHBoxLayout(), QVBoxLayout(), QHBoxLayout(), QHBoxLayout()
+        head, upper, lower = QHBoxLayout(), QHBoxLayout(), QHBoxLayout()
+        head.setContentsMargins(6, 0, 6, 0)
         head.addWidget(self.called, 1)
         head.addWidget(self.understood)
-        said.setSpacing(2)
-        said.addLayout(head)
-        said.addWidget(self.how, 1)
         self.how.setAlignment(Qt.AlignmentFlag.AlignTop)
         upper.setSpacing(16)
         upper.setContentsMargins(6, 0, 6, 0)
-        upper.addLayout(said, 1)
+        upper.addWidget(self.how, 1)
         upper.addWidget(self.picture, 0, Qt.AlignmentFlag.AlignTop)
         lower.setContentsMargins(6, 0, 0, 0)
         lower.setSpacing(2)
@@ -83,8 +83,10 @@ class ReadingPanel(QWidget):
             lower.addWidget(button)
         column = QVBoxLayout(self)
         column.setContentsMargins(SIDE - 6, 0, SIDE - 6, 0)
-        column.setSpacing(6)
+        column.setSpacing(2)
+        column.addLayout(head)
         column.addLayout(upper)
+        column.addSpacing(4)
         column.addLayout(lower)
 
     def keep_room(self, lines: int) -> None:
@@ -136,17 +138,25 @@ class ReadingPanel(QWidget):
         self.strike_button.setAccessibleName(self.strike_button.text())
 
     def _call(self, called: str) -> None:
-        """The name in full where there is room for it, what was understood beside it where there is some left; all of
-        it as a tip.
+        """The name in the largest letters that it has room for in one line, and all of it as a tip; what was
+        understood beside it where there is some left.
         """
         beside = self.understood.sizeHint().width() + 12 if self.understood.text() else 0
-        picture = self.picture.sizeHint().width() + 16 if self.picture.isVisibleTo(self) else 0
-        font = QFontMetricsF(self.called.font())
-        room = max(80.0, self.width() - 2 * SIDE - picture - font.height() / 2)
+        room = max(80.0, self.width() - 2 * SIDE)
+        role, font = self._letters(called, room)
         self.understood.setVisible(bool(beside) and font.horizontalAdvance(called) <= room - beside)
+        if self.called.property("role") != role:
+            self.called.setProperty("role", role)
+            self.called.style().polish(self.called)
         self.called.setText(font.elidedText(called, Qt.TextElideMode.ElideRight, room))
         self.called.setToolTip(f"{called} {self.understood.text()}".strip())
         self.called.setAccessibleName(called)
+
+    def _letters(self, called: str, room: float) -> tuple[str, QFontMetricsF]:
+        """Which letters a name has room for, and their sizes; in none of these, the smallest."""
+        look = self.picture.look
+        sized = [(role, QFontMetricsF(look.font(size, bold=True))) for role, size in NAMED]
+        return next((each for each in sized if each[1].horizontalAdvance(called) <= room), sized[-1])
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

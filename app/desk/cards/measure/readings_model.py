@@ -15,7 +15,7 @@ from geometry import units, words
 from geometry.job import Reading
 from geometry.job.job import Hand
 from geometry.job.measured.kinds import SHAPES
-from geometry.layout import Fit, accused
+from geometry.layout import Fit, accused_in_order
 from geometry.units import Unit
 
 Index = QModelIndex | QPersistentModelIndex
@@ -137,6 +137,8 @@ class Readings(QAbstractTableModel):
         self.lines: list[Head | int] = []
         """What is shown: a group's line, or a reading by its place in `rows`."""
         self.folded: set[Group] = set()
+        self.again: tuple[str, ...] = ()
+        """The readings to look at again, by their ids, in the order in which they are named."""
         self.refused: dict[str, Refused] = {}
         """Entries that cannot be, by the reading's id."""
         document.started.connect(self._begin)
@@ -223,19 +225,19 @@ class Readings(QAbstractTableModel):
     def _made(self) -> list[Row]:
         job, layout = self.document.job, self.document.layout
         fits: dict[str, list[Fit]] = {}
-        suspects, sharing = frozenset[str](), set[str]()
+        self.again, sharing = (), set[str]()
         if layout is not None:
             for fit in layout.readings:
                 fits.setdefault(fit.id, []).append(fit)
             sharing = {name for group in layout.survey.groups for name in group}
-            suspects = accused(layout.survey)
+            self.again = accused_in_order(layout.survey)
         return [
             Row(
                 r,
                 *_named(r, job.hand, job.unit),
                 self.refused[r.id].text if r.id in self.refused else words.value(r, job.unit),
                 tuple(fits.get(r.id, ())),
-                r.id in suspects,
+                r.id in self.again,
                 self.refused[r.id].why if r.id in self.refused else "",
                 r.id in sharing,
             )

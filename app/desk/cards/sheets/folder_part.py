@@ -54,7 +54,12 @@ class FolderPart(QWidget):
             self.line.setCursorPosition(len(self._suggested))
 
     def _choose(self) -> None:
+        from app.desk.widgets.qts_dialogs import chosen
+
         there = next(folder for folder in (self.folder, *self.folder.parents) if folder.is_dir())
-        name = QFileDialog.getExistingDirectory(self, "Into which folder?", str(there))
+        dialog = QFileDialog(self, "Into which folder?", str(there))
+        dialog.setFileMode(QFileDialog.FileMode.Directory)
+        dialog.setOption(QFileDialog.Option.ShowDirsOnly)
+        name = chosen(dialog)
         if name:
             self.line.setText(name)

@@ -105,18 +105,19 @@ class StringsCard(Card):
 
     def _buttons(self, column: QVBoxLayout) -> None:
         row = QHBoxLayout()
-        row.setSpacing(0)
+        row.setSpacing(8)  # with less they would read as one sentence
         self.add_button = plain_button("Add a string", "One more on the bass side, like the last one", self)
         self.remove_button = plain_button("Remove the string", "Takes the chosen string away", self)
         self.add_button.clicked.connect(self._add_string)
         self.remove_button.clicked.connect(self._remove_string)
         self.turn_button = plain_button("Turn the list round", "The strings in the other order", self)
         self.turn_button.clicked.connect(self._turn_round)
-        for button in (self.add_button, self.remove_button, self.turn_button):
+        for button in (self.add_button, self.remove_button):
             row.addWidget(button)
         self.hint.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         row.addWidget(self.hint, 1)
         column.addLayout(row)
+        column.addWidget(self.turn_button, 0, Qt.AlignmentFlag.AlignLeft)  # beside them it is too wide for large text
 
     def _add_string(self) -> None:
         self.document.edit("adding a string", string_entries.add_string(self.document.job))

@@ -13,6 +13,9 @@ from app.desk.widgets.look import Palette, colour
 from export.drawing.marks import Purpose, Tone
 from export.drawing.pens import GROUNDS, PENS, STEEL
 
+SHORTER = 0.6
+"""Dashes on the screen, of their length on paper."""
+
 
 class Style(NamedTuple):
     """What decides the pen and the brush of a mark."""
@@ -43,8 +46,8 @@ def tone_colour(tone: Tone, palette: Palette) -> QColor:
 
 
 @lru_cache(maxsize=512)
-def pen_of(style: Style, palette: Palette, pixels: float, dash: float = 0.6) -> QPen:
-    """The pen of a style; `pixels`: the device's for a paper mm; dashes are shortened by `dash` on the screen."""
+def pen_of(style: Style, palette: Palette, pixels: float) -> QPen:
+    """The pen of a style; `pixels`: the device's for a paper mm; dashes are shorter than on paper."""
     if style.filled and style.purpose != "body" and style.kind not in GROUNDS:
         return QPen(Qt.PenStyle.NoPen)  # solid ink
     kind = PENS[style.purpose]
@@ -57,7 +60,7 @@ def pen_of(style: Style, palette: Palette, pixels: float, dash: float = 0.6) -> 
     pen.setCapStyle(Qt.PenCapStyle.FlatCap)
     pen.setJoinStyle(Qt.PenJoinStyle.MiterJoin)
     if kind.dashes:
-        pen.setDashPattern([long * pixels * dash / width for long in kind.dashes])
+        pen.setDashPattern([long * pixels * SHORTER / width for long in kind.dashes])
     return pen
 
 

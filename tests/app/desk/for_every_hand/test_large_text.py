@@ -2,13 +2,15 @@
 
 import pytest
 from PySide6.QtGui import QFont, QFontMetricsF
-from PySide6.QtWidgets import QApplication, QMenu
+from PySide6.QtWidgets import QApplication, QMenu, QScrollArea
 
 from app.desk.cards.measure.measure_card import MeasureCard
+from app.desk.cards.strings.strings_card import StringsCard
 from app.desk.document.preferences import TEXT_SIZES
 from app.desk.frame.desk import Desk
 from app.desk.frame.strip_cell import fitting
 from app.desk.widgets.look import LABEL, LIGHT, Look
+from app.edit.strings import string_entries
 from tests.app.desk.conftest import OpenDesk, sample
 
 LOW = 768 - 28
@@ -108,6 +110,20 @@ def test_adding_a_reading_leaves_the_window_as_low_as_it_was(
         assert desk.frame.height() == high, measure.adding.kind.currentText()
     measure.adding.cancel_button.click()
     assert measure.notes.isVisible()
+
+
+def test_strings_in_the_other_order_leave_the_card_as_wide_as_it_is(open_desk: OpenDesk) -> None:
+    desk = open_desk(string_entries.turn_round(sample("floating-five")))
+    desk.frame.resize(1280, 800)
+    desk.preferences.set_text(2.0)
+    desk.cards.open("Strings")
+    QApplication.processEvents()
+    assert isinstance(desk.card, StringsCard)
+    assert desk.card.turn_button.isVisible()
+    area = desk.card.findChildren(QScrollArea)[0]
+    inside = area.widget()
+    assert inside is not None
+    assert inside.minimumSizeHint().width() <= area.viewport().width()
 
 
 def test_the_figures_along_the_bottom_grow_with_the_text_while_running(desk: Desk) -> None:

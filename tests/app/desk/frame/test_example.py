@@ -172,3 +172,18 @@ def test_the_ring_touches_no_words(desk: Desk, qtbot: QtBot) -> None:
     round_it = ring(desk).geometry()
     left = cell.mapTo(desk.window(), QPoint(0, 0)).x()
     assert left - (round_it.left() + 3) >= 5  # 3: the ring's own line
+
+
+def test_in_large_text_the_lines_it_speaks_of_are_in_sight(desk: Desk, qtbot: QtBot) -> None:
+    desk.frame.resize(1366, 740)
+    desk.preferences.set_text(2.0)
+    begin(desk)
+    reached(qtbot, desk, 1)
+    table = desk.measure.table
+    qtbot.waitUntil(lambda: table.viewport().height() >= 2 * table.rowHeight(0))
+    assert desk.frame.height() == 740
+    for _ in range(2):
+        next(button for button in desk.guide.buttons if button.text() == "Skip this").click()
+    reached(qtbot, desk, 3)
+    assert "“more” brings it" in says(desk)
+    qtbot.waitUntil(lambda: rings(desk, desk.strip.more))

@@ -2,6 +2,7 @@
 
 import datetime
 import math
+from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -9,12 +10,15 @@ from typing import Any
 import msgspec
 import pdfplumber
 import pytest
-from PySide6.QtGui import QPageLayout
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QImage, QPageLayout, QPainter
 from PySide6.QtPrintSupport import QPrinter
 
-from app.desk.output.print_pages import print_pages, to_device
+from app.desk.output.print_pages import paint_sheet, print_pages, to_device
 from export.correction import NONE, Correction
-from export.drawing.marks import Circle, Drawing, Line, Mark, Text
+from export.drawing.flatten import polyline
+from export.drawing.marks import Circle, Drawing, Line, Mark, Purpose, Text
+from export.drawing.pens import dashes_of
 from export.paper_sizes import Paper, paper_named
 from export.records import Sheet, Stamp
 from export.templates import sheets
@@ -90,6 +94,57 @@ def test_all_is_black(tmp_path: Path) -> None:
     with printed(tmp_path, page()) as pdf:
         colours = {str(o["stroking_color"]) for o in pdf.pages[0].lines}
         assert colours <= {"(0.0, 0.0, 0.0)", "(0, 0, 0)", "(0.0,)", "(0,)"}
+
+
+DOTS = 10
+"""To a mm, of the pictures below."""
+
+
+def painted(*marks: Mark) -> Callable[[float, float], int]:
+    """How light a place of a page of 60 by 40 mm is, paper mm from its lower left corner: 0 black, 255 white."""
+    drawing, small = Drawing(title="", marks=marks), Paper("small", 60.0, 40.0)
+    sheet = Sheet(name="a", template="a", drawing=drawing, paper=small, margin=0.0, correction=NONE)
+    image = QImage(60 * DOTS, 40 * DOTS, QImage.Format.Format_RGB32)
+    image.fill(Qt.GlobalColor.white)
+    painter = QPainter(image)
+    paint_sheet(painter, sheet, DOTS)
+    painter.end()
+    return lambda x, y: image.pixelColor(round(x * DOTS), round((40.0 - y) * DOTS)).lightness()
+
+
+def test_a_ground_is_white_covers_what_lies_under_it_and_has_an_outline() -> None:
+    ring = polyline([(20.0, 10.0), (40.0, 10.0), (40.0, 30.0), (20.0, 30.0)], closed=True)
+    light = painted(
+        Mark(shape=Line((5.0, 20.0), (55.0, 20.0)), purpose="cut"),
+        Mark(shape=ring, purpose="cut", of="bridge", filled=True),
+        Mark(shape=Circle((50.0, 30.0), 4.0), purpose="cut", filled=True),
+    )
+    assert light(10.0, 20.0) < 20
+    assert light(30.0, 20.0) == 255
+    assert light(20.0, 15.0) < 20
+    assert light(50.0, 30.0) == 0, "what is no ground is solid"
+
+
+def test_words_under_a_ground_are_covered_as_in_the_pdf() -> None:
+    ring = polyline([(20.0, 10.0), (40.0, 10.0), (40.0, 30.0), (20.0, 30.0)], closed=True)
+    word = Mark(shape=Text((30.0, 20.0), "HHH", 6.0, 0.0, "mm", True), purpose="note")
+    covered = painted(word, Mark(shape=ring, purpose="cut", of="bridge", filled=True))
+    over = painted(Mark(shape=ring, purpose="cut", of="bridge", filled=True), word)
+    row = [25.0 + 0.1 * k for k in range(100)]
+    assert min(covered(x, 20.0) for x in row) == 255
+    assert min(over(x, 20.0) for x in row) == 0
+
+
+@pytest.mark.parametrize("purpose", ["hidden", "centre", "before"])
+@pytest.mark.parametrize("length", [31.0, 40.7, 47.3])
+def test_a_dashed_line_begins_and_ends_in_a_dash_as_in_the_pdf(purpose: Purpose, length: float) -> None:
+    """ISO 128-2: dashes are fitted to their line."""
+    mark = Mark(shape=Line((5.0, 20.0), (5.0 + length, 20.0)), purpose=purpose, weight=3.0)
+    light = painted(mark)
+    assert light(5.4, 20.0) < 60
+    assert light(5.0 + length - 0.4, 20.0) < 60
+    run = dashes_of(mark)
+    assert light(5.0 + run[0] + run[1] / 2, 20.0) == 255
 
 
 def test_each_sheet_has_its_own_page_and_turn(tmp_path: Path) -> None:

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QApplication, QCheckBox, QLabel, QPushButton, QSty
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.frame.desk import Desk
-from app.desk.widgets.choice import Tick
+from app.desk.widgets.choice import Tick, part_of
 from app.desk.widgets.fold import FoldHead
 from app.desk.widgets.ringed import Ringed
 from app.desk.widgets.signed_line import SignedLine
@@ -41,7 +41,7 @@ def test_ticks_links_and_folds_begin_where_headings_do(open_desk: OpenDesk, size
     heading = next(label for label in inside.findChildren(QLabel) if label.text() == "Crown")
     edge = left(heading, inside)
     ticks = [tick for tick in inside.findChildren(Tick) if tick.isVisible()]
-    boxes = {left(tick, inside) + tick.part(QStyle.SubElement.SE_CheckBoxIndicator).x() for tick in ticks}
+    boxes = {left(tick, inside) + part_of(tick, QStyle.SubElement.SE_CheckBoxIndicator).x() for tick in ticks}
     assert boxes == {edge}
     assert {left(head, inside) for head in inside.findChildren(FoldHead) if head.isVisible()} == {edge}
     link = next(button for button in inside.findChildren(QPushButton) if button.text() == "Measure a mark")

@@ -9,7 +9,7 @@ from export.drawing.marks import Line, Mark
 from export.drawing.typeface import width
 from export.paper.flow import SMALL, Column, Flow
 from export.paper.furniture import marks_box
-from export.templates.written import before_after, job_results, job_tables, solid_tables
+from export.templates.written import before_after, job_results, job_sheet, job_tables, solid_tables
 
 COLUMNS: dict[str, tuple[tuple[Column, ...], str]] = {
     "in tune": (before_after.TUNE, "20sb 62s 108s"),
@@ -36,6 +36,14 @@ def test_columns(name: str) -> None:
     columns, wanted = COLUMNS[name]
     assert " ".join(f"{one.width:g}{one.side}{'b' if one.bold else ''}" for one in columns) == wanted
     assert sum(one.width for one in columns) <= PAGE
+
+
+def test_the_job_sheet_is_set_ever_tighter() -> None:
+    """How high a row and the picture are, mm; first with whole tables."""
+    whole, torn = job_sheet.SETTINGS
+    assert [(row, picture) for row, picture, _ in whole] == [(4.5, 44), (4.2, 38), (4, 30), (3.8, 24), (3.6, 18)]
+    assert [(row, picture) for row, picture, _ in torn] == [(4, 30), (3.8, 22), (3.6, 16), (3.5, 14)]
+    assert [keeps for *_, keeps in (*whole, *torn)] == [True] * 5 + [False] * 4
 
 
 def rules(marks: list[Mark]) -> list[Line]:

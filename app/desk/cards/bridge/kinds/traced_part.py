@@ -27,8 +27,12 @@ class Questions:
         self.window = window
 
     def file(self, beside: Path | None) -> Path | None:
+        from app.desk.widgets.qts_dialogs import chosen
+
         start = str(beside.parent) if beside else ""
-        name, _ = QFileDialog.getOpenFileName(self.window, "Read an outline", start, FILTER)
+        dialog = QFileDialog(self.window, "Read an outline", start, FILTER)
+        dialog.setFileMode(QFileDialog.FileMode.ExistingFile)
+        name = chosen(dialog)
         return Path(name) if name else None
 
     def unit(self, why: str) -> Unit | None:

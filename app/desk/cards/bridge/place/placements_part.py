@@ -6,6 +6,7 @@ from PySide6.QtCore import QEvent, QPoint, Qt, QTimer
 from PySide6.QtWidgets import QApplication, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from app.desk.cards.bridge.place.placements_table import ComparisonTable
+from app.desk.cards.card import ROUNDS
 from app.desk.cards.card import words as label
 from app.desk.document.document import Document
 from app.desk.widgets.buttons import make_button, plain_button
@@ -111,11 +112,12 @@ class PlacementsPart(QWidget):
         """Keep the present placement from another card: its name is in hand, and what it is laid beside in sight."""
         if not self.keep():
             self.fold.setFocus(Qt.FocusReason.TabFocusReason)
-        self._to_the_top()
         self._show_name()
-        QTimer.singleShot(0, self, self._show_name)  # words that wrap take a second round to find their height
+        for wait in (*ROUNDS, 2 * ROUNDS[-1]):  # words that wrap over it take so long to find their height
+            QTimer.singleShot(wait, self, self._show_name)
 
     def _show_name(self) -> None:
+        self._to_the_top()
         area = self._area()
         if area is not None and self.kept is not None:
             area.ensureWidgetVisible(self.name)

@@ -3,6 +3,7 @@
 from itertools import count
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QWheelEvent
 from PySide6.QtWidgets import QGridLayout, QLabel, QSlider, QWidget
 
 from app.desk.document.document import Document
@@ -16,19 +17,26 @@ NAMES = {"along": "To nut or tail", "across": "Across", "turn": "Turned"}
 _VISITS = count()
 
 
+class Slide(QSlider):
+    """A slider that the wheel goes past: it scrolls the card, and moves no bridge."""
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        event.ignore()
+
+
 class Slides(QWidget):
     """Each drag is one step for Undo; every number follows while it lasts."""
 
     def __init__(self, document: Document, parent: QWidget) -> None:
         super().__init__(parent)
         self.document = document
-        self.sliders: dict[str, QSlider] = {}
+        self.sliders: dict[str, Slide] = {}
         self._visit = ""
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setHorizontalSpacing(12)
         for row, (key, name) in enumerate(NAMES.items()):
-            slider = QSlider(Qt.Orientation.Horizontal, self)
+            slider = Slide(Qt.Orientation.Horizontal, self)
             slider.setRange(-STEPS, STEPS)
             slider.setPageStep(10)
             slider.setAccessibleName(f"{name}, slid")
@@ -57,7 +65,7 @@ class Slides(QWidget):
 
     def _begin_by_key(self) -> None:
         slider = self.sender()
-        if isinstance(slider, QSlider) and not slider.isSliderDown():
+        if isinstance(slider, Slide) and not slider.isSliderDown():
             self._begin()
 
     def _mover(self, key: str) -> object:

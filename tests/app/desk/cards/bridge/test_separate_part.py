@@ -9,7 +9,7 @@ from app.desk.cards.bridge.kinds.separate_part import SeparatePart
 from app.desk.frame.desk import Desk
 from app.desk.widgets.choice import Choice
 from tests.app.desk.conftest import OpenDesk, field, fill
-from tests.app.desk.conftest import sample as an_inch_job
+from tests.app.desk.conftest import sample as any_sample
 from tests.geometry.separate.slanted_sample import sample
 
 
@@ -56,6 +56,15 @@ def test_a_finding_leads_to_its_field(separate: Desk) -> None:
     assert part(separate).proof.is_open
 
 
+def test_a_screw_hole_that_runs_into_an_old_one_is_told_on_the_card(open_desk: OpenDesk) -> None:
+    """The triangle behind the step comes of it, and it stands on no other card."""
+    desk = open_desk(any_sample("slanted-separate"))
+    desk.cards.open("Bridge")
+    assert isinstance(desk.card, BridgeCard)
+    told = {line.finding.code for line in desk.card.findings.lines if line.isVisible()}
+    assert "separate.into_old" in told
+
+
 def test_the_detail_shows_windows_and_holes(separate: Desk) -> None:
     drawing = separate.board.detail.drawing
     assert drawing is not None
@@ -86,7 +95,7 @@ def test_how_it_is_held_is_said_whole_in_large_words(open_desk: OpenDesk) -> Non
 
 
 def test_what_counts_is_told_in_the_jobs_unit(open_desk: OpenDesk) -> None:
-    desk = open_desk(an_inch_job("turned-left"))
+    desk = open_desk(any_sample("turned-left"))
     desk.cards.open("Bridge")
     assert field(desk.card, "About 3/64 in of uneven margins").line.text() == "1"
-    assert field(desk.card, "Range along").line.text() == "0.1181"  # derived: 3 / 25.4 = 0.11811
+    assert field(desk.card, "Range along").line.text() == "1/8"

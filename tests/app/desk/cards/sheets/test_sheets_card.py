@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QStyle
 from app.desk.cards.sheets.sheets_card import SheetsCard
 from app.desk.frame.desk import Desk
 from app.desk.output import print_pages
-from app.desk.widgets.choice import Tick, UnderTick
+from app.desk.widgets.choice import Tick, UnderTick, part_of
 from app.edit.sheet_entries import PAPERS
 from app.edit.start import first_questions
 from app.file import job_file, samples, settings
@@ -505,7 +505,7 @@ def test_what_explains_a_tick_stands_under_its_words(desk: Desk, sheets: SheetsC
     shown = [under for under in sheets.findChildren(UnderTick) if under.isVisibleTo(sheets)]
     assert len(shown) > 10
     for under in shown:
-        words = under._tick.part(QStyle.SubElement.SE_CheckBoxContents).x()
+        words = part_of(under._tick, QStyle.SubElement.SE_CheckBoxContents).x()
         assert under.contentsMargins().left() == words > 20 * size
         assert under.x() == under._tick.x()
         assert 0 <= under.y() - under._tick.geometry().bottom() <= 2

@@ -1,0 +1,71 @@
+"""The link to the readings that are to be looked at again: one after the other, in the order in which they are named,
+and from the first again after the last.
+"""
+
+from PySide6.QtCore import QObject, Signal
+
+from app.desk.cards.measure.measure_notes import MeasureNotes
+from app.desk.cards.measure.measure_table import ReadingTable
+from app.desk.document.document import Document
+from app.edit.measure import new_reading
+from geometry.job import Reading
+from geometry.job.measured.kinds import SHAPES
+
+
+class ReadingAgain(QObject):
+    """Keeps which of them the link took in hand, or were typed again, and still do not go with the others.
+
+    Signals: `wants_second` with the reading that is to be taken a second time, beside the first.
+    """
+
+    wants_second = Signal(object)
+
+    def __init__(self, document: Document, table: ReadingTable, notes: MeasureNotes) -> None:
+        super().__init__(table)
+        self.document, self.table, self.notes = document, table, notes
+        self._done: set[str] = set()
+        document.started.connect(self._done.clear)
+        notes.went.connect(self.go)
+        notes.struck.connect(self.go)
+        notes.second_button.clicked.connect(self._take_second)
+        table.cells.settled.connect(lambda reading_id, _text: self._done.add(reading_id))
+
+    def say(self) -> None:
+        """What the link is called now."""
+        order = self.table.readings.again
+        first = len(order) < 2 or self._following() == order[0]
+        self.notes.go_button.setText("Go to it" if len(order) < 2 else "Go to the first" if first else "Go to the next")
+        self.notes.second_button.setVisible(self._may_be_second() is not None)
+        if not order:
+            self._done.clear()
+
+    def go(self) -> None:
+        """Take the next of them in hand."""
+        if suspect := self._following():
+            self._done.add(suspect)
+            self.table.go_to(suspect)
+            self.table.setFocus()
+
+    def _following(self) -> str:
+        order, in_hand = self.table.readings.again, self.table.chosen
+        others = [name for name in order if name != in_hand] or list(order)
+        return next((name for name in others if name not in self._done), others[0] if others else "")
+
+    def _take_second(self) -> None:
+        """The one in hand, or the first of them, once more behind it."""
+        if reading := self._may_be_second():
+            self.table.go_to(reading.id)
+            self.wants_second.emit(new_reading.second(reading))
+
+    def _may_be_second(self) -> Reading | None:
+        """The reading that may be taken a second time; None unless one of several is wrong, each by itself, and all are
+        taken.
+        """
+        layout, rows = self.document.layout, self.table.readings.rows
+        waits = any(not row.reading.taken and not row.reading.struck for row in rows)
+        if layout is None or not layout.survey.groups or layout.survey.layings or waits:
+            return None
+        order = [name for group in layout.survey.groups for name in group]
+        first = self.table.chosen if self.table.chosen in order else order[0]
+        reading = next((row.reading for row in rows if row.reading.id == first), None)
+        return reading if reading is not None and SHAPES[reading.kind].values else None

@@ -1,0 +1,65 @@
+"""The reading in hand is seen whole and called by its whole name, however large the text and low the window."""
+
+import pytest
+from PySide6.QtWidgets import QApplication
+
+from app.desk.cards.measure.measure_table import ReadingTable
+from app.desk.frame.desk import Desk
+from tests.app.desk.conftest import OpenDesk, sample
+
+
+def low(open_desk: OpenDesk, name: str, text: float, wide: int = 1366, high: int = 740) -> Desk:
+    """A job in a low window, with text so large."""
+    desk = open_desk(sample(name))
+    desk.frame.resize(wide, high)
+    desk.preferences.set_text(text)
+    settle()
+    return desk
+
+
+def settle() -> None:
+    for _ in range(4):
+        QApplication.processEvents()
+
+
+def in_sight(table: ReadingTable) -> bool:
+    """Whether the line in hand is painted whole: what is left under the last whole line is blank."""
+    box, high = table.visualRect(table.currentIndex()), table.verticalHeader().defaultSectionSize()
+    return box.top() >= 0 and box.top() % high == 0 and box.bottom() < table.viewport().height() // high * high
+
+
+@pytest.mark.parametrize("text", [1.0, 1.3, 1.5, 1.75, 2.0])
+@pytest.mark.parametrize("high", [740, 745, 751, 760])
+def test_the_last_reading_is_seen_whole(open_desk: OpenDesk, text: float, high: int) -> None:
+    desk = low(open_desk, "turned-left", text, high=high)
+    desk.measure.table.go(len(desk.measure.table.readings.rows) - 1)
+    settle()
+    assert in_sight(desk.measure.table)
+
+
+@pytest.mark.parametrize(("wide", "high"), [(1366, 740), (1280, 772)])
+def test_an_entry_that_cannot_be_is_seen_beside_what_is_said_of_it(open_desk: OpenDesk, wide: int, high: int) -> None:
+    desk = low(open_desk, "turned-left", 2.0, wide, high)
+    measure = desk.measure
+    seam = next(reading.id for reading in desk.document.job.readings if reading.of == ("seam.1",))
+    measure.table.go_to(seam)
+    measure.typing.settle(seam, "12 xx")
+    settle()
+    assert measure.wrong.isVisible()
+    assert in_sight(measure.table)
+    assert desk.frame.height() == high
+
+
+@pytest.mark.parametrize(("wide", "high", "text"), [(1366, 740, 1.0), (1280, 772, 1.0), (1280, 772, 2.0)])
+@pytest.mark.parametrize("name", ["slotted-neck-screw", "small-askew"])
+def test_the_reading_in_hand_is_called_by_its_whole_name(
+    open_desk: OpenDesk, name: str, wide: int, high: int, text: float
+) -> None:
+    panel = low(open_desk, name, text, wide, high).measure.panel
+    for reading in ("Board over the top, treble, at the board’s end", "Headstock slot 1 1 to headstock slot 1 4"):
+        panel._call(reading)
+        letters = panel.called.fontMetrics()
+        assert panel.called.text() == reading
+        assert letters.horizontalAdvance(reading) <= panel.called.width()
+    panel._call("Nut, edge to edge")
+    assert panel.called.property("role") == "value"

@@ -1,0 +1,98 @@
+"""What is to be looked at again is reached in the order in which the note names it."""
+
+import pytest
+
+from app.desk.frame.desk import Desk
+from app.edit import edits
+from tests.app.desk.cards.measure.test_measure_card import type_value
+from tests.app.desk.conftest import OpenDesk, sample
+from tests.short_list import short_list
+
+NAMED = ["r3", "r4", "r5", "r6", "r1", "r2"]
+"""The note's order: the lengths first, of which a slip of 1/8 in is enough."""
+
+
+def slipped(open_desk: OpenDesk) -> Desk:
+    desk = open_desk(short_list(r5="17 45/64"))
+    assert desk.document.layout is not None
+    assert desk.document.layout.survey.groups == (tuple(NAMED),)
+    return desk
+
+
+def test_the_link_goes_through_all_of_them_in_the_order_that_is_named(open_desk: OpenDesk) -> None:
+    card = slipped(open_desk).measure
+    card.table.go_to("r12")
+    went = []
+    for _ in range(len(NAMED) + 1):
+        said = card.notes.go_button.text()
+        card.notes.go_button.click()
+        went.append((said, card.table.chosen))
+    first, *onward, again = went
+    assert first == again == ("Go to the first", "r3")
+    assert onward == [("Go to the next", name) for name in NAMED[1:]]
+
+
+def test_the_job_opens_with_the_first_in_hand_and_the_link_leads_on(open_desk: OpenDesk) -> None:
+    card = slipped(open_desk).measure
+    card.start()
+    assert card.table.chosen == "r3"
+    assert card.notes.go_button.text() == "Go to the next"
+    card.notes.go_button.click()
+    assert card.table.chosen == "r4"
+
+
+def test_one_that_was_typed_again_is_not_gone_to_once_more(open_desk: OpenDesk) -> None:
+    card = slipped(open_desk).measure
+    card.table.go_to("r3")
+    card.table.cells.settled.emit("r3", "17 25/64")
+    card.table.go_to("r12")
+    assert card.notes.go_button.text() == "Go to the next"
+    card.notes.go_button.click()
+    assert card.table.chosen == "r4"
+
+
+def test_the_figure_at_the_foot_leads_to_the_first_as_well(open_desk: OpenDesk) -> None:
+    desk = slipped(open_desk)
+    figure = next(cell for cell in desk.strip.cells if cell.figure.title == "Readings")
+    figure.click()
+    assert desk.measure.table.chosen == "r3"
+
+
+@pytest.mark.parametrize("slips", [{}, {"r5": "17 45/64"}], ids=["all agree", "one is out"])
+def test_after_the_last_reading_what_is_to_be_read_again_comes_before_the_next_card(
+    open_desk: OpenDesk, slips: dict[str, str]
+) -> None:
+    card = open_desk(edits.set_value(short_list(**slips), "r18", "")).measure
+    card.table.go_to("r18")
+    card.table.setFocus()
+    type_value(card, "12 43/64")
+    assert card.notes.on_button.isVisibleTo(card) == (not slips)
+    assert card.focusWidget() is (card.notes.go_button if slips else card.notes.on_button)
+
+
+def test_a_second_reading_of_each_in_turn_names_the_one_that_is_out(open_desk: OpenDesk) -> None:
+    """derived: r3 and r4 agree with themselves and are cleared; r5 differs from itself by the slip and is named."""
+    desk = slipped(open_desk)
+    card, document = desk.measure, desk.document
+    card.table.go_to("r12")
+    assert "read the first a second time and keep both readings" in card.notes.look_again.body.text()
+    for name, text in (("r3", "17 25/64"), ("r4", "17 15/32"), ("r5", "17 37/64")):
+        assert card.notes.second_button.isVisibleTo(card)
+        card.notes.second_button.click()
+        added = card.table.chosen
+        assert added is not None
+        taken = {reading.id: reading for reading in document.job.readings}
+        assert (taken[added].of, taken[added].value, taken[added].with_) == (taken[name].of, None, taken[name].with_)
+        assert not card.notes.second_button.isVisibleTo(card)
+        document.edit("a second reading", edits.set_value(document.job, added, text))
+        assert document.layout is not None
+        card.table.go_to("r12")
+    assert document.layout is not None
+    assert document.layout.survey.suspects == ("r5",)
+    assert not card.notes.second_button.isVisibleTo(card)
+
+
+def test_nothing_is_taken_a_second_time_where_one_is_named(open_desk: OpenDesk) -> None:
+    card = open_desk(sample("one-slip")).measure
+    assert card.notes.look_again.isVisible()
+    assert not card.notes.second_button.isVisibleTo(card)

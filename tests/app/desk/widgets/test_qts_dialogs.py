@@ -1,0 +1,112 @@
+"""Qt's own dialogs, where the platform has none: their boxes show what they are, and they fit the screen."""
+
+import pytest
+from PySide6.QtCore import QTimer
+from PySide6.QtGui import QImage
+from PySide6.QtPrintSupport import QPrintDialog, QPrinter
+from PySide6.QtWidgets import (
+    QApplication,
+    QCheckBox,
+    QComboBox,
+    QDialog,
+    QFileDialog,
+    QPushButton,
+    QRadioButton,
+    QSpinBox,
+    QTreeView,
+    QWidget,
+)
+from pytestqt.qtbot import QtBot
+
+from app.desk.widgets.look import LIGHT, Look, apply_look
+from app.desk.widgets.qts_dialogs import chosen, dress
+
+
+def shot(widget: QWidget) -> QImage:
+    widget.resize(200, 32)
+    return widget.grab().toImage()
+
+
+def has_ink(image: QImage, columns: range) -> bool:
+    """Whether anything dark, or pale on the filled box of a tick, stands in these columns of pixels."""
+    rows = range(10, image.height() - 10)
+    return len({image.pixelColor(x, y).lightness() // 64 for x in columns for y in rows}) > 1
+
+
+@pytest.mark.parametrize("dressed", [True, False])
+@pytest.mark.parametrize("kind", [QComboBox, QCheckBox, QRadioButton])
+def test_a_box_of_a_dialog_that_is_not_ours_shows_what_it_is(qtbot: QtBot, kind: type[QWidget], dressed: bool) -> None:
+    """The style sheet leaves a box no arrow, no tick and no circle."""
+    dialog = QDialog()
+    qtbot.addWidget(dialog)
+    box = kind(dialog)
+    if isinstance(box, QComboBox):
+        box.addItems(["Printer", "Another"])
+    else:
+        assert isinstance(box, QCheckBox | QRadioButton)
+        box.setChecked(True)
+    if dressed:
+        dress(dialog)
+    image = shot(box)
+    where = range(image.width() - 26, image.width() - 6) if kind is QComboBox else range(7, 17)
+    assert has_ink(image, where) == dressed
+
+
+def test_how_many_is_seen_with_its_arrows(qtbot: QtBot) -> None:
+    """A box with a border of our style sheet would lose them."""
+    apply_look(Look(LIGHT))
+    copies = QSpinBox()
+    qtbot.addWidget(copies)
+    copies.setValue(8)
+    image = shot(copies)
+    assert has_ink(image, range(4, 24))
+    assert has_ink(image, range(image.width() - 14, image.width() - 4))
+
+
+def test_what_opens_out_of_the_dialog_to_print_is_dressed_and_fits_the_screen(qtbot: QtBot) -> None:
+    apply_look(Look(LIGHT, 2.0))
+    printer = QPrinter()
+    printer.setOutputFileName("sheets.pdf")
+    dialog = QPrintDialog(printer)
+    qtbot.addWidget(dialog)
+    dress(dialog)
+    dialog.show()
+    found: list[tuple[bool, bool]] = []
+
+    def look() -> None:
+        opened = QApplication.activeModalWidget()
+        assert isinstance(opened, QDialog)
+        room = opened.screen().availableSize()
+        image = opened.findChildren(QComboBox)[0].grab().toImage()
+        marked = has_ink(image, range(image.width() - 26, image.width() - 6))
+        found.append((opened.height() <= room.height() and opened.width() <= room.width(), marked))
+        opened.reject()
+
+    QTimer.singleShot(300, look)
+    next(button for button in dialog.findChildren(QPushButton) if "roperties" in button.text()).click()
+    assert found == [(True, True)]
+
+
+@pytest.mark.parametrize("scale", [1.0, 2.0])
+def test_dates_and_sizes_of_files_are_not_cut(
+    qtbot: QtBot, scale: float, tmp_path_factory: pytest.TempPathFactory
+) -> None:
+    apply_look(Look(LIGHT, scale))
+    folder = tmp_path_factory.mktemp("jobs")
+    for name in ("one.job.json", "another.job.json"):
+        (folder / name).write_text("{}")
+    dialog = QFileDialog(None, "Open a job", str(folder))
+    qtbot.addWidget(dialog)
+    files = dialog.findChild(QTreeView)
+    assert isinstance(files, QTreeView)
+    seen: list[bool] = []
+
+    def look() -> None:
+        head = files.header()
+        wide = [head.sectionSize(column) >= files.sizeHintForColumn(column) for column in (1, 2, 3)]
+        seen.append(all(wide) and dialog.width() <= dialog.screen().availableSize().width())
+        dialog.reject()
+
+    QTimer.singleShot(600, look)
+    assert chosen(dialog) == ""
+    assert seen == [True]

@@ -1,0 +1,32 @@
+"""What is said of the reading to take next: never without a reason."""
+
+from app.say import look_again
+from geometry.advice import advise
+from geometry.advice.next_reading import Advice
+from geometry.job import Reading
+from geometry.work_out import work_out
+from tests.short_list import short_list
+
+READING = Reading(id="r19", kind="distance", of=("nut.left", "nut.right"))
+
+
+def test_each_reading_that_is_proposed_comes_with_a_reason() -> None:
+    """In 64ths the saddle's ± becomes a tenth narrower, and still reads ±1/32."""
+    job = short_list()
+    layout = work_out(job)
+    for one in advise(job, layout).advice:
+        assert ": " in look_again.next_reading(job, one, layout)
+
+
+def test_less_than_the_unit_shows_is_told_as_a_part() -> None:
+    """0.75 mm and 0.675 mm are both within 1/32 in; derived: 0.075 of 0.75 is 10 %."""
+    advice = Advice(reading=READING, side="left", saddle_before=0.75, saddle_after=0.675)
+    said = look_again.next_reading(short_list(), advice)
+    assert said == "Nut, edge to edge, once more: the saddle’s ±1/32 at bass becomes 10 % narrower."
+
+
+def test_a_reading_that_bares_others_names_them() -> None:
+    advice = Advice(reading=READING, shows=("r1", "r3"))
+    said = look_again.next_reading(short_list(), advice)
+    expected = "it would show a slip in “nut, edge to edge” and “nut to board end, bass edge”."
+    assert said == f"Nut, edge to edge, once more: {expected}"

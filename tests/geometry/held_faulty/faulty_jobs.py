@@ -1,0 +1,86 @@
+"""Jobs that are faulty in several ways at once, where judging has most to do: each is quickly worked out, and they were
+chosen among thousands of invented ones since together they show small faults of the program that no
+other job shows (`python -m tests.mutants`).
+
+A job is told by its name. One that a hand read of an invented instrument: the campaign's case with a number, then
+`thinned` (a third of the readings is left out), `another 7.5` (one more value is so many mm too large). One that is
+changed: the job's name and several of its changes, as `changed_jobs.py` calls them, or numbers made so many times as
+large, `bridge.width × 2.5`, as a slip of the unit or of the decimal point does.
+"""
+
+import re
+import zlib
+from functools import reduce
+from pathlib import Path
+from typing import Any
+
+import msgspec
+from msgspec.structs import replace
+
+from geometry.job import Job, NotAJob, Reading
+from geometry.survey import survey
+from geometry.units import mm
+from geometry.work_out import lay_out
+from tests.campaign.invented.cases import CASES
+from tests.campaign.invented.trials import trial_of
+from tests.geometry.held.changed_jobs import Change, Plain, changed, changes, made, plain
+from tests.geometry.held.changed_sums import REFUSED
+from tests.geometry.held.sums import Sums, sums, whole
+
+FILE = Path(__file__).with_name("faulty.txt")
+SEED = 29
+TOGETHER, TIMES = " & ", " × "
+_READ = re.compile(r"(?P<case>.*?) (?P<number>\d+)(?P<thinned>, thinned)?(, another (?P<another>[-.\d]+))?")
+
+
+def faulty(name: str) -> Job:
+    """The job of this name; raises what its file would be refused with."""
+    return _read(name) if ": " not in name else _changed(name)
+
+
+def _changed(name: str) -> Job:
+    job, _, told = name.partition(": ")
+    return made(reduce(lambda what, one: changed(what, *_change(job, what, one)), told.split(TOGETHER), plain(job)))
+
+
+def _change(job: str, what: Plain, told: str) -> Change:
+    """A change by its name; of a number to what it is times as much."""
+    path, _, times = told.partition(TIMES)
+    if not times:
+        return changes()[f"{job}: {told}"][1]
+    steps = tuple(int(step) if step.isdigit() else step for step in path.split("."))
+    number: Any = what
+    for step in steps:
+        number = number[step]
+    return steps, round(number * float(times), 6)
+
+
+def _read(name: str) -> Job:
+    found = _READ.fullmatch(name)
+    assert found is not None
+    case = next(case for case in CASES if case.name == found["case"])
+    job = trial_of(case, SEED, int(found["number"])).job
+    readings = job.readings
+    if found["thinned"]:
+        readings = tuple(reading for reading in readings if _by_chance(name, reading) % 3)
+    if found["another"]:
+        lengths = [one for one in readings if one.kind in ("distance", "fret") and one.taken]
+        chosen = min(lengths, key=lambda one: _by_chance(name, one))
+        slipped = replace(chosen, value=round(mm(chosen.parts[0]) + float(found["another"]), 3))
+        readings = tuple(slipped if one is chosen else one for one in readings)
+    return replace(job, readings=readings)
+
+
+def _by_chance(name: str, reading: Reading) -> int:
+    return zlib.crc32(f"{name} {reading.id}".encode())
+
+
+def sums_of(name: str) -> Sums:
+    """The sums of all blocks of such a job, and of what would be without the readings that are accused."""
+    try:
+        job = faulty(name)
+    except (msgspec.ValidationError, NotAJob):
+        return REFUSED
+    found = survey(job)
+    otherwise = [(one.ids, one.change.tolist(), (one.more**2).sum(axis=1).tolist()) for one in found.alternatives]
+    return sums(job, lay_out(job, found)) | {"otherwise": whole(otherwise)}

@@ -38,17 +38,19 @@ def with_tables(tables: Sequence[Table], pages: list[Page], told: Mapping[str, s
     """
     work = [page for page in pages if page.shows_work]
     others = [page for page in pages if not page.shows_work]
-    left = []
-    for table in tables:
-        full = table_blocks(table)
-        host = next((page for page in (*work, *others) if _put(page, full, page.free[:1])), None)
+    hosts = [_host(table, (*work, *others)) for table in tables]
+    for table, host in zip(tables, hosts, strict=True):
+        where = seams.cell_name(host.cell) if host is not None else told.get(table.title, NAME)
         for page in work:
             if page is not host:
-                where = seams.cell_name(host.cell) if host is not None else told.get(table.title, NAME)
                 _put(page, table_in_short(table, where), page.free)
-        if host is None:
-            left.append(table)
-    return left
+    return [table for table, host in zip(tables, hosts, strict=True) if host is None]
+
+
+def _host(table: Table, pages: Iterable[Page]) -> Page | None:
+    """The first of these pages that has room for a table beside the work, the table laid on it."""
+    full = table_blocks(table)
+    return next((page for page in pages if _put(page, full, page.free[:1])), None)
 
 
 def _put(page: Page, choices: Iterable[Block], grounds: Sequence[FreeGround]) -> bool:

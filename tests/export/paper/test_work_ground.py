@@ -204,3 +204,10 @@ def test_crosses_to_measure_from_stand_outside_a_strip_up_to_the_margin(stamp: S
             framed += 1
             assert not marks_box([square]).meets(strip)
     assert framed == 2 * 3  # two lines and a frame
+
+
+def test_a_table_comes_before_what_is_said_of_another_elsewhere(stamp: Stamp) -> None:
+    """Both tables of a crown stand beside its views: none needs a sheet of its own."""
+    found = sample("floating-five")
+    asked = msgspec.structs.replace(stamp, paper="A5", turn="portrait", templates=("crown",))
+    assert len(sheets(found, work_out(found), asked)) == 2

@@ -48,7 +48,7 @@ def repeated(figure: Sequence[Mark], shown: Sequence[Mark], free: FreeGround, ke
 
 
 class _Side(NamedTuple):
-    """A side's word, toward which end of the sheet it stands (0 or 1), and whether that is left or right (`upright`)."""
+    """A side's word, toward which end of the sheet it stands (0 or 1), and whether that is to its left or right."""
 
     block: Block
     share: float

@@ -57,3 +57,8 @@ def test_the_small_plan_says_at_the_nut_which_side_is_bass_and_which_treble(
 ) -> None:
     said = [text.text for text in texts(pages(stamp, sample, paper)[0])]
     assert {"bass", "treble"} <= set(said)
+
+
+def test_on_narrow_paper_readings_stand_near_enough_to_spare_a_page(stamp: Stamp) -> None:
+    """Six pages at the usual 4 mm from row to row (tried)."""
+    assert len(pages(stamp, "turned-left-old-slot", "A5")) == 5

@@ -214,9 +214,18 @@ def test_a_record_is_of_one_state_of_sources_tests_and_what_they_hold(tmp_path: 
 
 
 @FORKS
-@pytest.mark.parametrize(("waits", "limit"), [("time.sleep(LONG())", 0.03), ("while LONG():\n        pass", 0.3)])
-def test_what_takes_too_long_is_seen(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, waits: str, limit: float) -> None:
-    monkeypatch.setattr(trying, "AT_LEAST", limit)
+@pytest.mark.parametrize(
+    ("waits", "name", "limit"),
+    [
+        ("time.sleep(LONG())", "AT_LEAST", 0.03),
+        ("while LONG():\n        pass", "AT_LEAST", 0.3),
+        ("while LONG():\n        pass", "EACH", 0.3),
+    ],
+)
+def test_what_takes_too_long_is_seen(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, waits: str, name: str, limit: float
+) -> None:
+    monkeypatch.setattr(trying, name, limit)
     source = "def LONG():\n    return 0\n"
     text = f"import time\nfrom geometry.waits import LONG\n\n\ndef test_it() -> None:\n    {waits}\n"
     root = sources(tmp_path, waits=source, test_waits=text)

@@ -68,5 +68,5 @@ class ReadingOnPlan(QObject):
         if found.advice:
             self.card.say_next(look_again.next_reading(job, found.advice[0], layout), found.advice[0].reading)
         else:
-            wrong = bool(layout.survey.suspects or layout.survey.groups)
-            self.card.say_next("" if wrong else found.enough)
+            said, _ = look_again.look_again(job, layout)  # it is not said twice
+            self.card.say_next("" if said else found.enough)

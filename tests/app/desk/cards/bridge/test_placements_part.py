@@ -113,6 +113,18 @@ def test_dropping_is_told_and_leaves_the_focus_here(desk: Desk, part: Placements
     assert not part.dropped.isVisible()
 
 
+def test_what_is_told_of_a_dropped_one_moves_no_button(part: PlacementsPart) -> None:
+    for _ in range(3):
+        keep_by_keys(part)
+    QApplication.processEvents()
+    before = part.drop_button.mapTo(part, QPoint(0, 0)).y()
+    part.drop_button.click()
+    for _ in range(3):
+        QApplication.processEvents()
+    assert part.dropped.isVisible()
+    assert part.drop_button.mapTo(part, QPoint(0, 0)).y() == before
+
+
 def test_of_several_one_is_laid_beside(desk: Desk, bridge: BridgeCard, part: PlacementsPart) -> None:
     keep_by_keys(part)
     fill(field(bridge, "Length, wing to wing"), "140")

@@ -234,6 +234,17 @@ def test_the_table_is_as_high_as_its_rows_and_is_gone_through_by_keys(part: Plac
     assert table.currentIndex().row() == 1
 
 
+def test_a_name_takes_one_line_where_the_figures_leave_it_room(part: PlacementsPart) -> None:
+    keep_by_keys(part)
+    QApplication.processEvents()
+    table = part.table
+    names = [str(table.compared.index(row, 0).data()) for row in range(table.compared.rowCount())]
+    corner = names.index("Bridge, front bass corner")
+    assert table.rowHeight(corner) < 1.5 * table.fontMetrics().lineSpacing() + 10
+    shares = [table.columnWidth(column) for column in range(3)]
+    assert sum(shares) == table.viewport().width()
+
+
 def test_bringing_one_back_leaves_the_hands_off_what_drops_it(bridge: BridgeCard, part: PlacementsPart) -> None:
     """The button has done its work and cannot be pressed again: the focus must not go on to the next one."""
     keep_by_keys(part)

@@ -94,10 +94,10 @@ class Remembered:
             key = id(job), stages.lay_places, surveying.survey
             if key not in self._laid:
                 laid = working_out.lay_places(job)
-                assert working_out._last is not None
-                self._laid[key] = working_out._last[1], _judged_once(laid)
+                assert working_out.surveys.last is not None
+                self._laid[key] = working_out.surveys.last[1], _judged_once(laid)
             surveyed, laid = self._laid[key]
-            working_out._last = job, surveyed
+            working_out.surveys.last = job, surveyed
             return laid
 
         return lay_places

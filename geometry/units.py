@@ -17,8 +17,16 @@ INCH = 25.4
 MM_PER: dict[Unit, float] = {"mm": 1.0, "cm": 10.0, "in": INCH}
 """1 in = 25.4 mm exactly (ISO 31-1:1992; international yard and pound agreement of 1959)."""
 
+RULED = 3.0
+"""mm: from here on a limit is told as a rule shows it (common practice, no source)."""
 NOTHING = 0.005
 """mm: what is smaller is called nothing (common practice, no source)."""
+WRITTEN: dict[Unit, str] = {
+    "mm": "643.5, 64,4 cm or 25 11/32 in",
+    "cm": "64,4, 643.5 mm or 25 11/32 in",
+    "in": "25 11/32, 643.5 mm or 64,4 cm",
+}
+"""How a length may be written, the job's own unit first: a bare number is in that."""
 LONGEST = 60
 """Characters; nobody types a longer length, and its fraction could leave what a number holds."""
 _SIGNS = {'"': "in", "″": "in", "”": "in", "inch": "in", "inches": "in", "in": "in", "mm": "mm", "cm": "cm"}
@@ -38,15 +46,15 @@ class NotALength(ValueError):
 
 
 @lru_cache(maxsize=4096)
-def _parse(text: str) -> tuple[float, Unit | None]:
+def _parse(text: str, job_unit: Unit = "mm") -> tuple[float, Unit | None]:
     if len(text) > LONGEST:
-        raise NotALength(f"“{text[:20]}…” is too long to be a length; write it like 643.5, 64,4 cm or 25 11/32 in")
+        raise NotALength(f"“{text[:20]}…” is too long to be a length; write it like {WRITTEN[job_unit]}")
     spelled = text
     for glyph, plain in FRACTION_SIGNS.items():
         spelled = spelled.replace(glyph, " " + plain)
     found = _TYPED.fullmatch(spelled)
     if found is None:
-        raise NotALength(f"“{text}” is not a length; write it like 643.5, 64,4 cm or 25 11/32 in")
+        raise NotALength(f"“{text}” is not a length; write it like {WRITTEN[job_unit]}")
     sign = found["unit"].lower()
     if sign and sign not in _SIGNS:
         raise NotALength(f"“{text}” ends in a unit that is not known here; use mm, cm or in")
@@ -68,7 +76,7 @@ def _parse(text: str) -> tuple[float, Unit | None]:
 
 def parse(text: str, unit: Unit = "mm") -> float:
     """Read a typed length; a bare number is in `unit`. Returns millimetres; raises `NotALength`."""
-    number, own = _parse(text)
+    number, own = _parse(text, unit)
     return number * MM_PER[own or unit]
 
 
@@ -93,7 +101,7 @@ def keep(text: str, unit: Unit) -> Length:
     Raises `NotALength`.
     """
     text = " ".join(text.split())
-    number, own = _parse(text)
+    number, own = _parse(text, unit)
     if own is not None:
         return text
     if unit == "mm" and show_number(number) == text:
@@ -176,10 +184,15 @@ def in_its_unit(value_mm: float, *typed_: Length | None) -> str:
 
 
 def limits(least: float, most: float, *typed_: Length | None) -> tuple[str, str]:
-    """Two limits in mm, in the unit of what was typed, each so that it may be typed itself: 5, and 120 mm."""
+    """Two limits in mm, in the unit of what was typed, each so that it may be typed itself: 5, and 120 mm; inches as a
+    rule of 64ths shows them, but for what is so small that it is told in thousandths, such as a string's diameter.
+    """
     unit = unit_typed(*typed_)
     if unit == "mm":
         return show_number(least), f"{show_number(most)} mm"
+    if unit == "in" and (not least or least >= RULED):
+        step = MM_PER["in"] / 64
+        return _sixty_fourths(math.ceil(least / step) * step), f"{_sixty_fourths(math.floor(most / step) * step)} in"
     low, high = (math.ceil(least / MM_PER[unit] * 1000), math.floor(most / MM_PER[unit] * 1000))
     return show_number(low / 1000), f"{show_number(high / 1000)} {unit}"
 

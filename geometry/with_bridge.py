@@ -15,7 +15,6 @@ from geometry.layout import (
     Consequences,
     Laid,
     Layout,
-    OldPlan,
     with_findings,
 )
 from geometry.old_work.consequences import find_consequences
@@ -82,7 +81,7 @@ def _follow(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, l
         replace(layout, consequences=follows),
         (*scar.findings(job, old, follows), *metal.findings(job, old, job.bridge, strings.seated, follows)),
     )
-    return with_findings(layout, _of_old(job, old, follows))
+    return with_findings(layout, _of_old(job, follows))
 
 
 def _tied(
@@ -116,10 +115,9 @@ BY_HOW_HELD: dict[Held, Callable[[Job, PerturbedStates, OnNeck, OnStrings, Laid]
 """What is added to a layout for the bridge."""
 
 
-def _of_old(job: Job, old: OldPlan, follows: Consequences | None) -> Iterator[Finding]:
+def _of_old(job: Job, follows: Consequences | None) -> Iterator[Finding]:
     """Old holes, braces and plate."""
     if follows is not None:
-        yield from old_holes_told.unread(job, old)
         yield from old_holes_told.findings(job, follows)
         yield from under_told.findings(job, follows)
 

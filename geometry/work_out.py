@@ -28,6 +28,7 @@ from geometry.layout import (
 )
 from geometry.neck import find_neck, straightness, string_paths
 from geometry.old_work.find_old import find_old
+from geometry.old_work.holes import old_holes_told
 from geometry.old_work.inside import read_inside
 from geometry.perturbed_states import PerturbedStates
 from geometry.placed import centre_choices, margins, small_nuts
@@ -128,8 +129,10 @@ def _with_neck(job: Job, surveyed: Surveyed, placed: PlacedInstrument, laid: Lai
     seen, on = placed.states, placed.neck
     points = laid.layout.points
     described = find_neck.describe(on.frame, points)
+    old = find_old(job, points, laid.layout.survey.diameters)
     laid = (
-        laid.with_places(neck=described, old=find_old(job, points, laid.layout.survey.diameters))
+        laid.with_places(neck=described, old=old)
+        .tells(old_holes_told.unread, job, old)
         .tells(find_neck.findings, job, described, points)
         .tells(board_bounds.board_findings, job, described)
         .tells(_along_the_edges, job, surveyed, placed, on)

@@ -1,7 +1,10 @@
 """What all tests share: no display is needed, and no test touches the settings of whoever runs it."""
 
 import gc
+import importlib
 import os
+import sys
+from contextlib import suppress
 from itertools import count
 from pathlib import Path
 
@@ -13,6 +16,18 @@ os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # before numpy is loaded, an
 settings.register_profile("ci", derandomize=True, print_blob=True)
 if os.environ.get("CI"):
     settings.load_profile("ci")  # the same examples at each run; without it others each time
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection(session: pytest.Session) -> None:
+    """Of two workers the second loads the tests from their end, if all are to be run: each then finds half of them
+    compiled by the other, where none was yet.
+    """
+    if os.environ.get("PYTEST_XDIST_WORKER") != "gw1" or session.config.args != ["tests"] or sys.dont_write_bytecode:
+        return
+    for path in sorted(Path("tests").rglob("test_*.py"), reverse=True):
+        with suppress(Exception):  # what is wrong with it is told when it is collected
+            importlib.import_module(".".join(path.with_suffix("").parts))
 
 
 def pytest_collection_finish() -> None:

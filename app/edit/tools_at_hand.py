@@ -37,6 +37,11 @@ def usual_rule(unit: Unit) -> str:
     return RULE_64 if unit == "in" else DEFAULT
 
 
+def usual_caliper(unit: Unit) -> str:
+    """The caliper of a bench that reads in a unit; "" for none: what reads in 64ths is a rule."""
+    return "" if unit == "in" else "caliper 0.1"
+
+
 def known(tools: ToolsAtHand) -> ToolsAtHand:
     """The tools as they are remembered, with the usual one where one is no tool here."""
     rule = tools.rule if tools.rule in RULES else usual_rule(tools.unit)

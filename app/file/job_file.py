@@ -171,7 +171,8 @@ def fingerprint(job: Job) -> str:
 def _what_moves(job: Job) -> Job:
     """The job without what moves no line, no hole and no number of its layout; kept placements are only looked at."""
     readings = tuple(msgspec.structs.replace(r, note="") if r.note else r for r in job.readings)
-    bare = msgspec.structs.replace(on_plain_paper(job), title="", note="", readings=readings)
+    strings = job.strings and msgspec.structs.replace(job.strings, typed_for=None)
+    bare = msgspec.structs.replace(on_plain_paper(job), title="", note="", readings=readings, strings=strings)
     return msgspec.structs.replace(bare, kept=(), proof=())
 
 

@@ -44,7 +44,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
 
     `files`: the kinds that an export from the window writes. `theme`: as the system has it, or light or dark. `text`:
     the factor on all text in the window, 0: by the screen. `tools`: what this bench reads with, for the next job.
-    `printer`: the one whose correction sheets and files carry. `paper`: chosen last, for the next job.
+    `printer`: the one whose correction sheets and files carry. `paper`: chosen last, for the next job; "" for none yet.
     """
 
     printers: dict[str, CheckSheet] = {}
@@ -55,7 +55,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     text: float = 0.0
     files: tuple[FileKind, ...] = USUAL_KINDS
     tools: ToolsAtHand = ToolsAtHand()
-    paper: str = "A4"
+    paper: str = ""
 
     def correction(self, printer: str) -> Correction:
         """A printer's correction, none where its check sheet was not read."""

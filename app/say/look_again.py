@@ -41,7 +41,8 @@ def measure_next(job: Job, layout: Layout) -> tuple[str, Reading | None]:
     found = advise(job, layout)
     if found.advice:
         return next_reading(job, found.advice[0], layout), found.advice[0].reading
-    return "" if accused_in_order(layout.survey) else found.enough, None
+    said, _ = look_again(job, layout)
+    return "" if said else found.enough, None  # it is not said twice
 
 
 def next_reading(job: Job, advice: "Advice", layout: Layout | None = None) -> str:

@@ -64,8 +64,10 @@ def words_clear(marks: Sequence[Mark], reach: float = REACH) -> tuple[Mark, ...]
         mark, text, ground = marks[number], marks[number].shape, grounds[number]
         if not isinstance(text, Text) or mark.purpose != "note" or mark.of in STAY:
             continue
-        own = _own(holes, mark.of, text, ground)
         others = [other for k, other in grounds.items() if k != number]
+        if not _on_something(lines, others, text, ground):
+            continue
+        own = _own(holes, mark.of, text, ground)
         by = _way(lines, others, holes, own, text, ground, reach)
         if by is None and mark.of == IN_KEY:
             moved[number] = None
@@ -147,6 +149,16 @@ def _names_the_same(
     return np.asarray((far >= NAMES).all(axis=1))
 
 
+def _on_something(lines: Pieces, others: Sequence[Corners], text: Text, ground: Corners) -> bool:
+    """Whether words stand on a line, or on `others`."""
+    here, at_rest = around(ground), np.zeros((1, 2))
+    close = _near(lines, here.grown(BESIDE))
+    if len(close) and _meets(close, text, ground, at_rest, BESIDE)[0]:
+        return True
+    touching = [other for other in others if around(other).meets(here)]
+    return bool(touching) and bool(_meets(_outlines(touching), text, ground, at_rest, 0.0)[0])
+
+
 def _way(
     lines: Pieces,
     others: Sequence[Corners],
@@ -156,14 +168,8 @@ def _way(
     ground: Corners,
     reach: float,
 ) -> XY | None:
-    """How far words are moved, not at all where they are clear; None where no place near is."""
-    here = around(ground)
-    touching = [other for other in others if around(other).meets(here)]
-    close, at_rest = _near(lines, here.grown(BESIDE)), np.zeros((1, 2))
-    on_line = len(close) and _meets(close, text, ground, at_rest, BESIDE)[0]
-    if not on_line and not (touching and _meets(_outlines(touching), text, ground, at_rest, 0.0)[0]):
-        return 0.0, 0.0
-    wide = here.grown(reach + CLEAR)
+    """How far words that stand on something are moved; None where no place near is clear."""
+    wide = around(ground).grown(reach + CLEAR)
     near = np.concatenate([_near(lines, wide), _near(_outlines(others), wide)])
     for ways in np.array_split(_ways(text.angle, reach), ROUNDS):
         free = ~_meets(near, text, ground, ways, CLEAR) & _names_the_same(holes, own, text, ground, ways)

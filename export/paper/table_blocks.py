@@ -5,6 +5,7 @@ from itertools import zip_longest
 
 import msgspec
 
+from export.drawing.flatten import Box
 from export.drawing.free_ground import FreeGround
 from export.drawing.marks import XY, Line, Mark
 from export.drawing.typeface import width
@@ -23,6 +24,8 @@ of written pages.
 """
 
 
+BESIDE = 3.0
+"""What stays free at the right of a table besides, mm."""
 WAYS = ((1.0, LEAST_BELOW), (TIGHT, LEAST_BELOW), (TIGHT, SLENDER * LEAST_BELOW))
 """How small and how narrow a table is tried: the share of its usual size, and the room for what stands below; with the
 last its columns stand nearer, too.
@@ -65,6 +68,12 @@ def table_in_short(table: Table, elsewhere: str) -> tuple[Block, ...]:
     return tuple(msgspec.structs.replace(block, last_resort=True) for block in blocks)
 
 
+def beside_free(ground: Box, apart: float) -> Box:
+    """The ground of a table with what stays free round it, more of it at its right, so that no row seems to run on."""
+    around = ground.grown(apart)
+    return Box(around.x0, around.y0, around.x1 + BESIDE, around.y1)
+
+
 def put_table(marks: list[Mark], free: FreeGround, choices: Iterable[Block], wanted: XY, apart: float) -> bool:
     """Lay the first of these that finds room among a sheet's marks, where it is free nearest to where it is wanted
     (shares of the ground), with `apart` mm round it; whether one did.
@@ -73,7 +82,7 @@ def put_table(marks: list[Mark], free: FreeGround, choices: Iterable[Block], wan
         corner = free.find(choice.width, choice.height, wanted)
         if corner is not None:
             marks.extend(choice.at(corner))
-            free.occupy(choice.ground(corner).grown(apart))
+            free.occupy(beside_free(choice.ground(corner), apart))
             return True
     return False
 

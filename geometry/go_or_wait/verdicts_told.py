@@ -195,14 +195,16 @@ def _allowed(job: Job, step: Step) -> str:
     if step.go and step.pm95 > fileable:
         return "; players fretting the same note differ by more"
     at = f"at {words.strings(step.strings)} " if step.strings else ""
-    amount = f"±{_at_most(job, fileable)}" if fileable >= _least(job) else "nothing"
-    so_much = f"; {at}filing the {with_unit(saddle.thickness)} saddle takes up {amount}"
+    saddle_so_thick = f"the {with_unit(saddle.thickness)} saddle"
+    if fileable >= _least(job):
+        so_much, takes = f"; {at}filing {saddle_so_thick} takes up ±{_at_most(job, fileable)}", ""
+    else:
+        so_much, takes = f"; {at}{saddle_so_thick} leaves no room for filing", "takes up "
     thicker = None if step.go else filing.thick_enough(step.pm95, saddle, step.spread)
     if thicker is None:
         return so_much
-    return (
-        f"{so_much}, one of {length(thicker, job.unit, 0)} ±{_at_most(job, filing.spread_room(thicker, step.spread))}"
-    )
+    thick, room = length(thicker, job.unit, 0), _at_most(job, filing.spread_room(thicker, step.spread))
+    return f"{so_much}, one of {thick} {takes}±{room}"
 
 
 def _takes_up(job: Job, step: Step) -> str:

@@ -164,7 +164,8 @@ class Heard(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tru
 
 
 class Strings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
-    """All of the strings block. `weights` maps a fret to its weight in the fit of the compensation.
+    """All of the strings block. `weights` maps a fret to its weight in the fit of the compensation. `typed_for`: the
+    strings that compensation was typed for, one for each, where others are on since; None: those in `list`.
 
     `action` as measured, or `height`; with neither, heights usual for the material are assumed and said so.
     """
@@ -179,6 +180,7 @@ class Strings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=T
     relief: Length = 0.0
     press_behind: Length = 0.0
     compensation: WorkedOut | tuple[Length | None, ...] = WORKED_OUT
+    typed_for: tuple[String, ...] | None = None
     nut_compensation: WorkedOut | tuple[Length, ...] | float = 0.0
     weights: dict[int, float] | None = None
     replaces: tuple[String, ...] | None = None
@@ -204,6 +206,12 @@ class Strings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=T
                     length_between(f"The {what}", value, -15, 25)
             elif not isinstance(given, str):
                 number_between(f"The {what}", given, -15, 25)
+        if self.typed_for is not None and not (
+            isinstance(self.compensation, tuple) and len(self.typed_for) == len(self.list)
+        ):
+            raise NotAJob(
+                "The strings that compensation was typed for do not go with it; name one each, or leave out typed_for"
+            )
         for fret, weight in (self.weights or {}).items():
             number_between("The fret that is weighed", fret, 1, 36)
             number_between(f"The weight of fret {fret}", weight, 0, 1000)

@@ -28,7 +28,7 @@ def findings(job: Job, separate: Separate, plan: SeparatePlan, layout: Layout) -
         yield _no_travel(job, plan)
     else:
         yield from _reach(job, plan)
-    yield from _count(job, separate)
+    yield from _count(separate, plan)
     yield from _turned(job, separate, plan)
     yield from _too_narrow(job, separate, plan)
     yield from _overlapping(job, plan)
@@ -138,9 +138,9 @@ def _cents(one: SaddleReach, off: float, digits: int) -> str:
     return "" if cents is None else f", {cents:.{digits}f} cents at {one.octave}"
 
 
-def _count(job: Job, separate: Separate) -> Iterator[Finding]:
-    """Fewer or more saddles than strings."""
-    strings = len(job.strings.list) if job.strings is not None else 0
+def _count(separate: Separate, plan: SeparatePlan) -> Iterator[Finding]:
+    """Fewer or more saddles than strings, each of which has a reach of its own."""
+    strings = len(plan.saddles)
     if separate.saddles is None or separate.saddles == strings:
         return
     fewer = separate.saddles < strings

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry import units
-from geometry.units import LONGEST, NotALength, Unit, keep, mm, parse, said, show, show_off, show_pm, typed
+from geometry.units import LONGEST, Length, NotALength, Unit, keep, mm, parse, said, show, show_off, show_pm, typed
 
 
 @pytest.mark.parametrize(
@@ -232,3 +232,20 @@ def test_the_longest_length_that_is_read() -> None:
     assert parse("9" + " " * (LONGEST - 1)) == 9.0
     with pytest.raises(NotALength, match="too long"):
         parse("9" + " " * LONGEST)
+
+
+@pytest.mark.parametrize(
+    ("least", "most", "typed", "says"),
+    [
+        (15.0, 130.0, "1/2 in", ("19/32", "5 7/64 in")),
+        (0.0, 12.0, "2 in", ("0", "15/32 in")),
+        (0.1, 3.0, ".2 in", ("0.004", "0.118 in")),
+        (15.0, 130.0, "1 cm", ("1.5", "13 cm")),
+        (15.0, 130.0, 10.0, ("15", "130 mm")),
+    ],
+)
+def test_limits_are_told_as_a_rule_of_the_unit_shows_them_and_may_be_typed(
+    least: float, most: float, typed: Length, says: tuple[str, str]
+) -> None:
+    """derived: 15 mm is 37.8 64ths and 130 mm 327.6, rounded inward; a string of 0.1 mm is thinner than a 64th"""
+    assert units.limits(least, most, typed) == says

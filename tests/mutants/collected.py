@@ -6,7 +6,8 @@ calls can then be other than if the modules had been imported with it.
 """
 
 import gc
-from collections.abc import Callable, Iterator
+import signal
+from collections.abc import Callable, Iterator, Mapping
 from functools import reduce
 from operator import or_
 from pathlib import Path
@@ -48,10 +49,13 @@ class Collected:
         self.use(self)
         return True
 
-    def run(self, names: list[str]) -> int:
-        """Run these tests in their order until one fails; 0 where none does. To be called in a child."""
-        items = [self.items[name] for name in names]
-        for item, following in zip(items, [*items[1:], None], strict=True):
+    def run(self, tests: Mapping[str, float]) -> int:
+        """Run these tests in their order until one fails; 0 where none does. Each of them ends this process once it has
+        worked for so many seconds. To be called in a child.
+        """
+        items = [self.items[name] for name in tests]
+        for item, limit, following in zip(items, tests.values(), [*items[1:], None], strict=True):
+            signal.setitimer(signal.ITIMER_PROF, limit)
             item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
             if item.session.testsfailed:
                 return 1

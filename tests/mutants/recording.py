@@ -194,9 +194,13 @@ def _is_forgotten(module: str) -> bool:
 
 
 def kept_at(root: Path, file: str) -> Path:
-    """Where the record of a test file is kept: a name of its own for each state of the sources and of the file."""
-    name = hashlib.sha256(_state(root) + file.encode() + (root / file).read_bytes()).hexdigest()
-    return Path(tempfile.gettempdir()) / "recorded-tests" / f"{name}.json"
+    """Where the record of a test file is kept: a name of its own for each state of the sources, and of the file and of
+    what is held beside it.
+    """
+    whole = hashlib.sha256(_state(root) + file.encode())
+    for path in (root / file, *sorted((root / file).parent.glob("*.txt"))):
+        whole.update(path.read_bytes())
+    return Path(tempfile.gettempdir()) / "recorded-tests" / f"{whole.hexdigest()}.json"
 
 
 @functools.cache

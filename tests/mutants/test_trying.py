@@ -9,7 +9,7 @@ import pytest
 
 from tests.mutants import trying
 from tests.mutants.collected import Collected, in_place
-from tests.mutants.recording import Recorded, read, write
+from tests.mutants.recording import Recorded, kept_at, read, write
 from tests.mutants.small_faults import Mutant
 from tests.mutants.trying import Outcome, collect, record, tried, tried_anew
 
@@ -199,10 +199,33 @@ def test_a_test_runs_what_its_fixtures_ran_and_what_was_kept(tmp_path: Path, con
     assert all(0 < test.seconds < 5 for test in read(kept))
 
 
+def test_a_record_is_of_one_state_of_sources_tests_and_what_they_hold(tmp_path: Path) -> None:
+    """Each state has its own root here, for what is told of a root's sources is kept."""
+    states = {"": "", "geometry/signs.py": SIGNS, "tests/test_signs.py": "A = 1", "tests/held.txt": "one | 1.0"}
+    found = set[Path]()
+    for number, (file, text) in enumerate(states.items()):
+        root = sources(tmp_path / str(number), signs="", test_signs="")
+        if file:
+            (root / file).write_text(text, encoding="utf-8")
+        found.add(kept_at(root, "tests/test_signs.py"))
+        (root / "tests/test_other.py").touch()
+        assert kept_at(root, "tests/test_signs.py") in found
+    assert len(found) == len(states)
+
+
 @FORKS
-@pytest.mark.parametrize(("waits", "limit"), [("time.sleep(LONG())", 0.03), ("while LONG():\n        pass", 0.3)])
-def test_what_takes_too_long_is_seen(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, waits: str, limit: float) -> None:
-    monkeypatch.setattr(trying, "AT_LEAST", limit)
+@pytest.mark.parametrize(
+    ("waits", "name", "limit"),
+    [
+        ("time.sleep(LONG())", "AT_LEAST", 0.03),
+        ("while LONG():\n        pass", "AT_LEAST", 0.3),
+        ("while LONG():\n        pass", "EACH", 0.3),
+    ],
+)
+def test_what_takes_too_long_is_seen(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, waits: str, name: str, limit: float
+) -> None:
+    monkeypatch.setattr(trying, name, limit)
     source = "def LONG():\n    return 0\n"
     text = f"import time\nfrom geometry.waits import LONG\n\n\ndef test_it() -> None:\n    {waits}\n"
     root = sources(tmp_path, waits=source, test_waits=text)

@@ -17,8 +17,8 @@ from tests.mutants.collected import Collected
 from tests.mutants.recording import Recorded, Recorder, read, write
 from tests.mutants.small_faults import Mutant
 
-MANY_TIMES, AT_LEAST = 3.0, 15.0
-"""How many times as long as without a fault the tests may take, and seconds on top."""
+MANY_TIMES, AT_LEAST, EACH = 3.0, 15.0, 4.0
+"""How many times as long as without a fault the tests may take, and seconds on top: for all, and for each alone."""
 FOREVER = 24 * 3600.0
 """For how long all that begins with what was collected may take."""
 RECORDING = 1800.0
@@ -38,7 +38,7 @@ def collect(copy: Path, files: list[str], use: Callable[[Collected], None]) -> N
 def record(tests: Collected, file: str) -> list[Recorded]:
     """What the tests of a file run; they must pass."""
     kept, said = tests.root.parent / "recorded", tests.root.parent / "said of these"
-    names = [name for name in tests.items if name.partition("::")[0] == file]
+    names = {name: RECORDING for name in tests.items if name.partition("::")[0] == file}
 
     def run() -> int:
         code = tests.run(names)
@@ -56,12 +56,12 @@ Outcome = Literal["survives", "killed", "never ends"]
 def tried(tests: Collected, mutant: Mutant, seeing: list[Recorded]) -> Outcome:
     """Whether one of these tests, run in this order, sees the fault."""
     source = (tests.root / mutant.file).read_text(encoding="utf-8")
-    names = [test.name for test in seeing]
+    limits = {test.name: _limit([test], EACH) for test in seeing}
 
     def run() -> int:
-        return tests.run(names) if tests.put_in(mutant.file, source, mutant.applied(source)) else ELSE
+        return tests.run(limits) if tests.put_in(mutant.file, source, mutant.applied(source)) else ELSE
 
-    code = in_child(run, _limit(seeing), tests.root.parent / "said of these")
+    code = in_child(run, _limit(seeing, AT_LEAST), tests.root.parent / "said of these")
     return tried_anew(tests.root, mutant, seeing) if code == ELSE else _outcome(code)
 
 
@@ -88,11 +88,11 @@ def tried_anew(copy: Path, mutant: Mutant, seeing: list[Recorded]) -> Outcome:
 def _anew(copy: Path, tests: list[Recorded]) -> int:
     files = list(dict.fromkeys(test.file for test in tests))
     only = Only([test.name for test in tests])
-    return in_child(lambda: run_anew(copy, files, only), _limit(tests), copy.parent / "said of these")
+    return in_child(lambda: run_anew(copy, files, only), _limit(tests, AT_LEAST), copy.parent / "said of these")
 
 
-def _limit(tests: list[Recorded]) -> float:
-    return MANY_TIMES * sum(test.seconds for test in tests) + AT_LEAST
+def _limit(tests: list[Recorded], more: float) -> float:
+    return MANY_TIMES * sum(test.seconds for test in tests) + more
 
 
 def _outcome(code: int) -> Outcome:

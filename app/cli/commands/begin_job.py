@@ -5,6 +5,10 @@ from pathlib import Path
 from app.cli.asked import OK, CommandRefused, Parser, is_there
 from app.file import job_file
 
+RULES = {"0.5": "rule 0.5", "1": "rule 1", "1/64": "rule 1/64", "1/32": "tape 1/32"}
+CALIPERS = {"0.1": "caliper 0.1", "0.05": "caliper 0.05", "none": ""}
+"""How finely what is at hand reads, as it is asked for: mm, or parts of an inch."""
+
 
 def run(argv: list[str]) -> int:
     """Begin a job. Returns the exit code."""
@@ -22,6 +26,8 @@ def run(argv: list[str]) -> int:
         help="the bridge is off: ask for what a straightedge on the frets shows instead of the strings’ heights",
     )
     parser.add_argument("--unit", choices=("mm", "cm", "in"), default="mm", help="what a bare number is in")
+    parser.add_argument("--rule", choices=RULES, help="what lengths are read with; in inches else a rule of 64ths")
+    parser.add_argument("--caliper", choices=CALIPERS, help="what widths are read with; in inches else the rule")
     parser.add_argument(
         "--held",
         choices=("glue", "strings", "screws"),
@@ -29,6 +35,8 @@ def run(argv: list[str]) -> int:
         help="how the bridge is held: glued, by the strings alone, or saddles on bases that are screwed down",
     )
     asked = parser.parse_args(argv)
+    from app.edit import tools_at_hand
+    from app.edit.edits import replace
     from app.edit.start import new_job
 
     path = _named(asked.file)
@@ -44,6 +52,9 @@ def run(argv: list[str]) -> int:
         )
     except new_job.NotBegun as error:
         raise CommandRefused(str(error)) from None
+    rule = tools_at_hand.usual_rule(job.unit) if asked.rule is None else RULES[asked.rule]
+    caliper = tools_at_hand.usual_caliper(job.unit) if asked.caliper is None else CALIPERS[asked.caliper]
+    job = replace(job, readings=tools_at_hand.read_with(job.readings, rule, caliper))
     job_file.write(job, path)
     print(path)
     return OK

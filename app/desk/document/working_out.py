@@ -9,11 +9,27 @@ if TYPE_CHECKING:
     from geometry.survey.result import Surveyed
 
 
-class WorkingOut:
-    """Works out one job after the other. The last survey serves again while nothing has changed that it stands on."""
+class LastSurvey:
+    """Surveys one job after the other. The last survey serves again while nothing has changed that it stands on."""
 
     def __init__(self) -> None:
-        self._last: tuple[Job, Surveyed] | None = None
+        self.last: tuple[Job, Surveyed] | None = None
+
+    def of(self, job: Job) -> "Surveyed":
+        """The survey of a job."""
+        from geometry.survey import survey
+        from geometry.work_out import surveyed_alike
+
+        if self.last is None or not surveyed_alike(job, self.last[0]):
+            self.last = job, survey(job)
+        return self.last[1]
+
+
+class WorkingOut:
+    """Works out one job after the other."""
+
+    def __init__(self) -> None:
+        self.surveys = LastSurvey()
 
     def work_out(self, job: Job) -> Layout:
         """The layout of a job."""
@@ -21,9 +37,6 @@ class WorkingOut:
 
     def lay_places(self, job: Job) -> Laid:
         """The layout of a job, still to be judged."""
-        from geometry.survey import survey
-        from geometry.work_out import lay_places, surveyed_alike
+        from geometry.work_out import lay_places
 
-        if self._last is None or not surveyed_alike(job, self._last[0]):
-            self._last = job, survey(job)
-        return lay_places(job, self._last[1])
+        return lay_places(job, self.surveys.of(job))

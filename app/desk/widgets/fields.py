@@ -270,5 +270,5 @@ def in_mm(value: object, unit: Unit) -> str:
 def typed_length(text: str, unit: Unit) -> Length:
     """What was typed, as it is kept; raises `NotALength`."""
     if not text.strip():
-        raise units.NotALength("Nothing is typed here; write a length like 643.5, 64,4 cm or 25 11/32 in")
+        raise units.NotALength(f"Nothing is typed here; write a length like {units.WRITTEN[unit]}")
     return units.keep(text, unit)

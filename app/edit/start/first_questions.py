@@ -64,7 +64,7 @@ def begin(
 
 
 def on_paper(job: Job, paper: str) -> Job:
-    """The new job on the paper that was chosen last, if there is such a paper."""
+    """The new job on the paper that was chosen last; where none was, or there is no such paper, on its unit's own."""
     from export.paper_sizes import is_paper
 
     return replace(job, sheets=replace(job.sheets, paper=paper)) if is_paper(paper) else job

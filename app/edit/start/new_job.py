@@ -14,6 +14,8 @@ from geometry.strings.usual_sets import SETS, TIED
 from geometry.units import Unit
 
 USUAL_LIST: Name = "neck and bridge"
+PAPERS: dict[Unit, str] = {"mm": "A4", "cm": "A4", "in": "Letter"}
+"""The paper that a job begins with: that of the countries that measure so (common practice, no source)."""
 
 
 class NotBegun(ValueError):
@@ -43,7 +45,7 @@ def begin(
         hand=hand,
         strings=Strings(list=strung),
         frets=Frets(slanted=slanted),
-        sheets=usual(Sheets(), unit),
+        sheets=usual(Sheets(paper=PAPERS[unit]), unit),
         choice=usual(Choosing(), unit),
     )
     job = held_entries.hold(job, held)

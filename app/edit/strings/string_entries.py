@@ -38,9 +38,30 @@ def block(job: Job) -> Strings:
 
 
 def put(job: Job, **fields: Any) -> Job:
-    """Some fields of the strings block changed."""
-    strings = replace(job.strings or Strings(), **fields)
+    """Some fields of the strings block changed; what stays as it was typed keeps the string that it was typed for."""
+    before = block(job)
+    strings = replace(before, **{**fields, "typed_for": None})
+    strings = replace(strings, typed_for=_typed_for(before, strings))
     return replace(job, strings=strings, saddle=saddle_that_goes.with_strings(job.saddle, job.strings, strings))
+
+
+def _typed_for(before: Strings, now: Strings) -> tuple[String, ...] | None:
+    """Which string each compensation was typed for; None where it was typed for the one that is on."""
+    given, typed = before.compensation, now.compensation
+    if not isinstance(given, tuple) or not isinstance(typed, tuple) or len(given) != len(typed):
+        return None
+    then = before.typed_for or before.list
+    known = [(value, bare(string)) for value, string in zip(given, then, strict=True)]
+    found = tuple(
+        then[at] if value is not None and value == given[at] and (value, bare(string)) not in known else string
+        for at, (value, string) in enumerate(zip(typed, now.list, strict=True))
+    )
+    return None if [*map(bare, found)] == [*map(bare, now.list)] else found
+
+
+def bare(string: String) -> String:
+    """The string as it is bought: without its name, its pair and where it begins."""
+    return replace(string, name="", course=None, starts_at=None, from_neighbour=None, from_edge=None, fretted=True)
 
 
 def put_string(job: Job, at: int, **fields: Any) -> Job:

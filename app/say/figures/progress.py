@@ -62,7 +62,7 @@ def _old_work(job: Job, layout: Layout | None) -> Progress:
     worst = {finding.grade for finding in (layout.findings if layout else ()) if finding.code.startswith(OLD_WORK)}
     if worst & {"stop", "look"}:
         return "stop" if "stop" in worst else "look again"
-    placed = layout is not None and all(name in layout.points for name in job.old.points)
+    placed = layout is not None and layout.frame == "neck" and all(name in layout.points for name in job.old.points)
     return "done" if placed else "under way"
 
 

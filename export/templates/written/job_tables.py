@@ -13,7 +13,7 @@ from geometry.job import Job, Reading
 from geometry.layout import Fit, Layout, TiePlan, accused
 from geometry.placed.margin_rows import margin_rows
 from geometry.proof import Proved, ends_called, row_words
-from geometry.units import NOTHING, Unit, show, show_off, show_pm
+from geometry.units import NOTHING, Unit, show, show_off, show_pm, with_unit
 
 Rows = list[list[str]]
 
@@ -80,9 +80,11 @@ def length(value: float, unit: Unit) -> str:
     return f"{show(value, unit)} {unit}"
 
 
-def _fine(value: float, unit: Unit) -> str:
-    """A small length: tenths of a mm, thousandths of an inch."""
-    return show(value, unit, 2 if unit == "in" else 1)
+def _compensation(job: Job, at: int, value: float) -> str:
+    """A string's compensation as it was typed, or as it is worked out: no finer than a rule reads."""
+    given = job.strings.compensation if job.strings is not None else None
+    own = given[at] if isinstance(given, tuple) else None
+    return length(value, job.unit) if own is None else with_unit(own)
 
 
 def _margins(job: Job, layout: Layout) -> Rows:
@@ -139,14 +141,14 @@ def strings(job: Job, layout: Layout) -> Rows:
     """Each string: what it is, where it breaks, and what stays out of tune at fret 12."""
     pitches = {string.name: string.pitch or "" for string in job.strings.list} if job.strings else {}
     rows: Rows = []
-    for string in layout.strings:
+    for at, string in enumerate(layout.strings):
         cents = string.cents.get(12)
         rows.append(
             [
                 string.name,
                 pitches.get(string.name, ""),
                 _thickness(string.diameter, job.unit),
-                f"{_fine(string.compensation, job.unit)} {job.unit}",
+                _compensation(job, at, string.compensation),
                 show_pm(string.compensation_pm95, job.unit) if string.compensation_pm95 > NOTHING else "known",
                 string.compensation_from + (f", from fret {string.starts_at}" if string.starts_at else ""),
                 length(string.length, job.unit),

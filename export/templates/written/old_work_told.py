@@ -10,22 +10,18 @@ from geometry.old_work.holes.old_holes import SLOT
 from geometry.old_work.move_told import TITLES, Part, plugged, told
 from geometry.units import said_pm, show
 
-ON_SHEET: tuple[tuple[Part, ...], ...] = (("move", "scar", "finish"), ("holes",), ("under", "looks"))
-"""The parts of each paragraph, in the order of the work; plugs stand in the table of holes."""
+ON_SHEET: tuple[Part, ...] = ("move", "scar", "finish", "holes", "under", "looks")
+"""The parts in the order of the work, a paragraph each; plugs stand in the table of holes."""
 
 
 def paragraphs(job: Job, layout: Layout) -> tuple[str, ...]:
     """What there is to say, each part with its title, holes of one fate together."""
     lines = told(job, layout)
     found = []
-    for parts in ON_SHEET:
-        said = []
-        for part in parts:
-            of_part = [line.text for line in lines if line.part == part]
-            of_part = list(_fates(job, layout)) if part == "holes" else of_part
-            said += [f"{TITLES[part]}: {' '.join(of_part)}"] if of_part else []
-        if said:
-            found.append(" ".join(said))
+    for part in ON_SHEET:
+        of_part = [line.text for line in lines if line.part == part]
+        of_part = list(_fates(job, layout)) if part == "holes" else of_part
+        found += [f"{TITLES[part]}: {' '.join(of_part)}"] if of_part else []
     return tuple(found)
 
 

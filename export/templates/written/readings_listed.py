@@ -18,7 +18,8 @@ def readings_table(flow: Flow, rows: job_tables.Rows, after: float = 0.0) -> Non
         return
     flow.heading("Readings", follows=flow.row * 5)
     if flow.ground.width < NARROW:
-        flow.table(filling(job_tables.READINGS, flow.ground.width), rows, None, SMALL)
+        pitch = _pitch(flow, 2 * len(rows), after)  # as many as in two tables twice as long
+        flow.table(filling(job_tables.READINGS, flow.ground.width), rows, None, min(SMALL, 0.53 * pitch), pitch)
     else:
         _two_tables(flow, rows, after)
     flow.y -= 1.0

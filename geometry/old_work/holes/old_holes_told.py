@@ -19,8 +19,10 @@ NEIGHBOURS = 20.0
 
 
 def unread(job: Job, old: OldPlan) -> Iterator[Finding]:
-    """Two old pin holes with room for others between them, while nobody said how many stood in the row."""
-    if len(old.pins) != 2 or (job.old is not None and job.old.row is not None):
+    """Two old pin holes with room for others between them, while nobody said how many stood in the row; of a bridge
+    that is glued again, whatever else of it is still to be given.
+    """
+    if job.held != "glue" or len(old.pins) != 2 or (job.old is not None and job.old.row is not None):
         return
     first, last = old.pins
     apart = abs(complex(*last.at) - complex(*first.at))

@@ -21,6 +21,7 @@ from app.desk.widgets import look
 from app.desk.widgets.fields import Field
 from app.file import job_file, samples, settings
 from geometry.job import Job
+from tests.app.desk.remembered import Remembered
 
 
 class Answers:
@@ -83,11 +84,13 @@ def answers() -> Answers:
 
 
 OpenDesk = Callable[[Job | Path | None], Desk]
+REMEMBERED = Remembered()
 
 
 @pytest.fixture
-def open_desk(qtbot: QtBot, answers: Answers) -> Iterator[OpenDesk]:
+def open_desk(qtbot: QtBot, answers: Answers, monkeypatch: pytest.MonkeyPatch) -> Iterator[OpenDesk]:
     """Opens the desk on a job, a file or nothing, at 1280 by 800, awake."""
+    REMEMBERED.take_place(monkeypatch)
     made: list[Desk] = []
 
     def open_it(what: Job | Path | None = None) -> Desk:
@@ -97,6 +100,7 @@ def open_desk(qtbot: QtBot, answers: Answers) -> Iterator[OpenDesk]:
             """The job is there, and worked out, before anything is painted: one picture is enough."""
             made.resize(1280, 800)
             desk = Desk(made, made.preferences, answers)
+            REMEMBERED.lend(desk)
             if what is not None:
                 desk.document.wake()
             if isinstance(what, Path):
@@ -128,10 +132,12 @@ def open_desk(qtbot: QtBot, answers: Answers) -> Iterator[OpenDesk]:
 
 @cache
 def sample(name: str) -> Job:
-    """A sample job, read once: an edit makes another."""
+    """A sample job, read once: an edit makes another. What is worked out of it as it is serves all tests."""
     path = samples.find(name)
     assert path is not None
-    return job_file.read(path)
+    job = job_file.read(path)
+    REMEMBERED.samples.append(job)
+    return job
 
 
 @pytest.fixture

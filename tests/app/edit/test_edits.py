@@ -4,7 +4,7 @@ import pytest
 
 from app.edit import edits
 from geometry.job import Job, NotAJob, Old, Point, Reading
-from geometry.units import NotALength
+from geometry.units import NotALength, Unit
 
 NUT = Reading(id="r1", kind="distance", of=("nut.left", "nut.right"), value=43.0)
 HOLE = Reading(id="r2", kind="rims", of=("nut.left", "pin.1"))
@@ -50,13 +50,26 @@ def test_a_condition_takes_an_answer_in_place_of_a_value(job: Job) -> None:
 
 def test_a_height_no_string_has_is_refused_where_it_is_typed() -> None:
     job = Job(readings=(Reading(id="h", kind="height", at="fret 12", on="left"),))
-    with pytest.raises(NotAJob, match=r"The string over fret 12 is 2 in, but must lie between 0 and 0\.472 in"):
+    with pytest.raises(NotAJob, match=r"The string over fret 12 is 2 in, but must lie between 0 and 15/32 in"):
         edits.set_value(job, "h", "2 in")
 
 
 def test_what_is_no_length_is_refused(job: Job) -> None:
     with pytest.raises(NotALength, match="“abc” is not a length"):
         edits.set_value(job, "r1", "abc")
+
+
+@pytest.mark.parametrize(
+    ("unit", "like"),
+    [
+        ("mm", "643.5, 64,4 cm or 25 11/32 in"),
+        ("cm", "64,4, 643.5 mm or 25 11/32 in"),
+        ("in", "25 11/32, 643.5 mm or 64,4 cm"),
+    ],
+)
+def test_how_to_write_a_length_begins_with_the_jobs_unit(job: Job, unit: Unit, like: str) -> None:
+    with pytest.raises(NotALength, match=f"write it like {like}$"):
+        edits.set_value(edits.replace(job, unit=unit), "r1", "abc")
 
 
 def test_striking_out_and_bringing_back_change_nothing_else(job: Job) -> None:

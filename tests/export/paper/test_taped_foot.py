@@ -1,5 +1,6 @@
 """What is cut off a taped sheet carries no words, and its foot stands clear of the knife."""
 
+from itertools import permutations
 from pathlib import Path
 
 import msgspec
@@ -101,3 +102,13 @@ def test_no_stroke_of_a_cut_runs_through_a_cross(stamp: Stamp, sample: str) -> N
     assert strokes
     assert arms
     assert not [1 for stroke in strokes for arm in arms if stroke.meets(arm.grown(0.5))]
+
+
+@pytest.mark.parametrize(("sample", "paper"), [("small-askew", "Letter"), ("turned-left", "A4")])
+def test_no_row_of_a_table_seems_to_run_on_into_the_table_beside_it(stamp: Stamp, sample: str, paper: str) -> None:
+    """Lines to write on ended 2.4 mm before the numbers of the next table."""
+    last = pages(stamp, sample, paper, "portrait", "full-length")[-1]
+    rules = [box(mark.shape) for mark in last.drawing.marks if mark.of == "table" and isinstance(mark.shape, Line)]
+    assert len(rules) == 3
+    for a, b in permutations(rules, 2):
+        assert b.x0 - a.x1 > 5.0 or b.x0 < a.x1

@@ -127,14 +127,14 @@ def test_a_ridge_at_the_saddles_back_is_not_filed() -> None:
     found = {s.what: s for s in verdicts(job(), known)}
     assert not found["slot"].go
     assert found["slot"].limit == pytest.approx(0.742)
-    assert "at string 2 filing the 3 mm saddle takes up nothing" in sentence("slot", job(), known)
+    assert "at string 2 the 3 mm saddle leaves no room for filing" in sentence("slot", job(), known)
 
 
 def test_what_a_rule_in_inches_does_not_show_is_nothing() -> None:
     """derived: at 0.75 of 3 mm there are 0.75 behind the ridge, less the wall 0.25; a sixty-fourth is 0.397 mm"""
     known = peaking(with_pms(0.5, 0.8), 0.5, 0.75, 0.5, 0.5, 0.5, 0.5)
     assert "takes up ±0.2 mm" in sentence("slot", job(), known)
-    assert "takes up nothing" in sentence("slot", msgspec.structs.replace(job(), unit="in"), known)
+    assert "leaves no room for filing" in sentence("slot", msgspec.structs.replace(job(), unit="in"), known)
 
 
 def test_all_wait_for_accused_readings() -> None:

@@ -143,7 +143,7 @@ def test_widths_and_lengths_of_the_board(one: str, other: str, least: float, mos
         (1200.0, ""),
         (1201.0, "over 1200 mm off it"),
         ("47.2 in", ""),
-        ("75 in", "over 47.244 in off it. Look at the unit"),
+        ("75 in", "over 47 15/64 in off it. Look at the unit"),
     ],
 )
 def test_a_point_far_off_the_boards_edge(value: float | str, says: str) -> None:
@@ -160,7 +160,7 @@ def test_a_point_far_off_the_boards_edge(value: float | str, says: str) -> None:
     ("value", "says"),
     [
         # derived: 15 / 25.4 = 0.5906 and 130 / 25.4 = 5.1181, rounded inward to thousandths
-        ("1/2 in", "edge to edge, is 1/2 in; no instrument’s is under 0.591 or over 5.118 in. Look at"),
+        ("1/2 in", "edge to edge, is 1/2 in; no instrument’s is under 19/32 or over 5 7/64 in. Look at"),
         ("1 cm", "edge to edge, is 1 cm; no instrument’s is under 1.5 or over 13 cm. Look at"),
     ],
 )

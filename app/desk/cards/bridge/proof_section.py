@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
 from app.desk.document.document import Document
+from app.desk.document.working_out import LastSurvey
 from app.desk.widgets.fields import Field, typed_length, understood
 from app.desk.widgets.fold import Fold
 from app.desk.widgets.look import Look
@@ -69,6 +70,7 @@ class ProofSection(Fold):
         self.rows: dict[str, RowOf] = {}
         self.holder: QWidget | None = None
         self.readings: dict[str, Reading] = {}
+        self._surveys = LastSurvey()
         self._chosen: tuple[Job, tuple[Reading, ...]] | None = None
         self.head.toggled.connect(self.refresh)
 
@@ -86,7 +88,7 @@ class ProofSection(Fold):
         self.setVisible(there)
         if not self.is_open or not there:
             return
-        found = proof.prove(job, self.stage, wished=self._wished(job))
+        found = proof.prove(job, self.stage, self._surveys.of(job), self._wished(job))
         self.inside.setVisible(found is not None)
         if found is None:
             return

@@ -197,6 +197,8 @@ class ReadingCells(TypedCells):
         painter.setPen(QPen(colour(p.field), 1))
         painter.drawLine(QLineF(left, middle, right, middle))
         painter.drawLine(QLineF(centre, middle - 7, centre, middle + 7))
+        if row.suspect or row.wrong:
+            self._paint_look(painter, box)
         if worst is None:
             return
         if not (worst.checked or row.suspect):
@@ -209,8 +211,6 @@ class ReadingCells(TypedCells):
         high = 9.0 if row.suspect else 7.0
         start, stop = sorted((centre, centre + reach))
         painter.drawRoundedRect(QRectF(start - 1, middle - high / 2, max(stop - start, 1) + 2, high), 2, 2)
-        if row.suspect or row.wrong:
-            self._paint_look(painter, box)
 
     # typing
 

@@ -157,10 +157,11 @@ class StartCard(Card):
             button.toggled.connect(self._turn)
 
     def _unit_chosen(self) -> None:
-        """The usual rule of the unit, unless the one that is chosen is of that unit already."""
+        """The usual rule and caliper of the unit, unless the rule that is chosen is of that unit already."""
         unit, inches = self.unit.currentData(), self.rule.currentData() in (tools_at_hand.RULE_64, "tape 1/32")
         if (unit == "in") != inches:
             self.rule.setCurrentIndex(self.rule.findData(tools_at_hand.usual_rule(unit)))
+            self.caliper.setCurrentIndex(self.caliper.findData(tools_at_hand.usual_caliper(unit)))
         self._turn()
 
     def _turn(self) -> None:

@@ -72,15 +72,15 @@ class ByEar(QWidget):
             grid.addWidget(widget, at, 1)
         grid.setColumnStretch(0, 1)
         self.column.addLayout(grid)
-        self.column.addWidget(self.wrong)
         self.wrong.hide()
         add = make_button("Add what was heard", "Adds a line with what the tuner showed", self)
         add.clicked.connect(self._add)
         says = "Opens the Measure card to add the trial saddle’s ends"
         self.measure = plain_button("Measure the trial saddle", says, self)
         self.measure.clicked.connect(self.went_to_measure)
-        for button in (add, self.measure):  # one below the other: side by side they are too wide for large text
-            self.column.addWidget(button, 0, Qt.AlignmentFlag.AlignLeft)
+        self.column.addWidget(add, 0, Qt.AlignmentFlag.AlignLeft)  # beside the other it is too wide for large text
+        self.column.addWidget(self.wrong)  # under what was pressed, which stays under the pointer
+        self.column.addWidget(self.measure, 0, Qt.AlignmentFlag.AlignLeft)
 
     def refresh(self) -> None:
         stands = self.document.job.floating is not None

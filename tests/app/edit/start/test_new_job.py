@@ -9,10 +9,11 @@ from app.edit.bridge import bridge_entries
 from app.edit.start import first_questions
 from app.edit.start.new_job import NotBegun, begin
 from app.file import job_file
-from app.file.settings import ToolsAtHand
+from app.file.settings import Settings, ToolsAtHand
 from geometry.job import Tail
 from geometry.job.job import Hand
 from geometry.strings.usual_sets import SETS
+from geometry.units import Unit
 
 
 def test_it_is_written_and_named(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -71,9 +72,26 @@ def test_a_measuring_list_brings_its_readings(measuring: str) -> None:
 
 
 def test_without_being_asked_the_usual_list_is_begun(tmp_path: Path) -> None:
-    assert command_line.run(["new", str(tmp_path / "mine"), "--unit", "in"]) == 0
+    assert command_line.run(["new", str(tmp_path / "mine"), "--unit", "cm"]) == 0
     job = job_file.read(tmp_path / "mine.job.json")
-    assert job == begin(measuring="neck and bridge", unit="in")
+    assert job == begin(measuring="neck and bridge", unit="cm")
+
+
+def test_in_inches_all_is_read_with_a_rule_of_64ths_unless_told_otherwise(tmp_path: Path) -> None:
+    def read_with(name: str, *told: str) -> set[str | None]:
+        assert command_line.run(["new", str(tmp_path / name), "--unit", "in", *told]) == 0
+        return {reading.with_ for reading in job_file.read(tmp_path / f"{name}.job.json").readings}
+
+    assert read_with("plain") - {None} == {"rule 1/64"}
+    assert read_with("told", "--rule", "1/32", "--caliper", "0.1") - {None} == {"tape 1/32", "caliper 0.1"}
+
+
+@pytest.mark.parametrize(("unit", "paper"), [("mm", "A4"), ("cm", "A4"), ("in", "Letter")])
+def test_the_paper_follows_the_unit_until_one_is_chosen(unit: Unit, paper: str) -> None:
+    job = begin(unit=unit)
+    assert job.sheets.paper == paper
+    assert first_questions.on_paper(job, Settings().paper) == job
+    assert first_questions.on_paper(job, "Legal").sheets.paper == "Legal"
 
 
 def test_strings_that_are_tied_have_no_pin_holes_to_read() -> None:

@@ -1,10 +1,12 @@
 """A typed compensation belongs to the strings that it was typed for."""
 
 import msgspec
+import pytest
 
 from app.edit.strings import string_entries
 from app.edit.strings.typed_for import TypedFor, followed, told
-from geometry.job import Job
+from app.file import job_file
+from geometry.job import Job, NotAJob
 from geometry.job.stringing import WORKED_OUT
 
 LIGHT = string_entries.take_set(Job(), "steel 12-54")
@@ -23,7 +25,25 @@ def after(*jobs: Job) -> str:
 
 def test_nothing_is_told_of_what_is_typed_for_the_strings_that_are_on() -> None:
     assert after(LIGHT, TYPED) == ""
-    assert after(HEAVY) == ""
+    assert string_entries.block(TYPED).typed_for is None
+
+
+def test_a_job_that_is_opened_again_still_knows_what_was_typed_for_others() -> None:
+    opened = job_file.decode(job_file.encode(HEAVY))
+    assert after(opened) == OTHERS
+    assert job_file.fingerprint(opened) == job_file.fingerprint(without(opened))
+
+
+def without(job: Job) -> Job:
+    assert job.strings is not None
+    return msgspec.structs.replace(job, strings=msgspec.structs.replace(job.strings, typed_for=None))
+
+
+def test_strings_that_compensation_was_not_typed_for_are_refused() -> None:
+    block = string_entries.block(HEAVY)
+    for fields in ({"typed_for": block.list[:2]}, {"compensation": WORKED_OUT, "typed_for": block.list}):
+        with pytest.raises(NotAJob, match="leave out typed_for"):
+            msgspec.structs.replace(block, **fields)
 
 
 def test_another_set_keeps_what_was_typed_and_says_so() -> None:

@@ -8,7 +8,7 @@ from app.say.figures import progress
 from app.say.figures.verdicts_now import verdicts_now
 from geometry import go_or_wait
 from geometry.go_or_wait import Step
-from geometry.job import Job
+from geometry.job import Job, Old
 from geometry.layout import Layout
 from geometry.work_out import work_out
 
@@ -76,3 +76,29 @@ def test_a_screw_hole_that_runs_into_an_old_one_is_the_bridges_to_look_at() -> N
     assert progress.steps(job, layout)["Bridge"] == "look again"
     plain = msgspec.structs.replace(job, old=None)
     assert progress.steps(plain, work_out(plain))["Bridge"] != "look again"
+
+
+def holed(**changes: object) -> tuple[Job, Layout]:
+    """Two old pin holes 54 mm apart and nobody to say what stood between them, on a job that is changed so."""
+    job, _ = worked("bolted-left")
+    assert job.old is not None
+    old = Old(pins={name: job.old.pins[name] for name in ("pin.1", "pin.6")})
+    made = msgspec.structs.replace(job, old=old, **changes)
+    return made, work_out(made)
+
+
+@pytest.mark.parametrize("left_out", [{}, {"bridge": None}, {"saddle": None, "bridge": None}, {"strings": None}])
+def test_no_tick_for_holes_of_which_nobody_said_how_many_stood_in_the_row(left_out: dict[str, None]) -> None:
+    """However much of the layout still waits: what is drilled and plugged does not hang on it."""
+    job, layout = holed(**left_out)
+    assert "old.row" in {finding.code for finding in layout.findings}
+    assert progress.steps(job, layout)["Old work"] == "look again"
+    assert job.old is not None
+    told = msgspec.structs.replace(job, old=msgspec.structs.replace(job.old, row=2))
+    assert "old.row" not in {finding.code for finding in work_out(told).findings}
+
+
+def test_no_tick_for_old_work_before_the_board_has_its_place() -> None:
+    job, layout = worked("bolted-left")
+    waits = msgspec.structs.replace(layout, frame="straightedge", findings=())
+    assert progress.steps(job, waits)["Old work"] == "under way"

@@ -129,7 +129,14 @@ def test_readings_say_what_was_struck_and_what_is_suspect(job: Job, layout: Layo
 def test_inches_are_shown_as_inches(job: Job, layout: Layout) -> None:
     inches = msgspec.structs.replace(job, unit="in")
     assert job_results.results(inches, layout)[0][1] == "25 5/16 in"
-    assert job_tables.strings(inches, layout)[0][2:4] == ["0.012 in", "0.071 in"]
+    assert job_tables.strings(inches, layout)[0][2:4] == ["0.012 in", "5/64 in"]
+
+
+def test_a_typed_compensation_stands_as_it_was_typed(job: Job, layout: Layout) -> None:
+    assert job.strings is not None
+    own = (".081 in", *(None for _ in job.strings.list[1:]))
+    typed = msgspec.structs.replace(job, unit="in", strings=msgspec.structs.replace(job.strings, compensation=own))
+    assert [row[3] for row in job_tables.strings(typed, layout)][:2] == [".081 in", "3/32 in"]
 
 
 def test_how_far_a_reading_is_off_is_told_finer_than_a_rule_reads(job: Job, layout: Layout) -> None:

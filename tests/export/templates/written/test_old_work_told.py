@@ -14,11 +14,14 @@ WIDER = replace(OLD, holes={"screw": OldHole(diameter=9.0)})
 
 
 def test_each_part_is_told_once_with_holes_of_one_fate_together() -> None:
-    top, holes, rest = paragraphs(made(), laid())
-    assert top.startswith("The move: The middle of what the bridge covers moves ")
+    move, scar, finish, holes, under, *looks = paragraphs(made(), laid())
+    assert move.startswith("The move: The middle of what the bridge covers moves ")
+    assert scar.startswith("What shows: ")
+    assert finish.startswith("Finish: ")
+    assert len(looks) < 2
     assert "Cut by new holes or the slot: old pin holes 1 and 6 with 4 assumed between them, by " in holes
     assert "Not covered: the old hole “screw”." in holes
-    assert rest.startswith("Under the top: ")
+    assert under.startswith("Under the top: ")
 
 
 def test_plugs_are_grouped_by_size() -> None:

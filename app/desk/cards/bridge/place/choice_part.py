@@ -36,7 +36,7 @@ WEIGHTS = (
 MUCH: dict[Unit, dict[str, str]] = {
     "mm": {"one": "One mm", "area": "100 mm²"},
     "cm": {"one": "0.1 cm", "area": "1 cm²"},
-    "in": {"one": "About 3/64 in", "area": "0.16 in²"},
+    "in": {"one": "0.04 in", "area": "0.16 in²"},
 }
 """How much of it counts so, in the job's unit: a millimetre, as a rule shows it, and a hundred square ones."""
 

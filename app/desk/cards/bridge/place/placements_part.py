@@ -64,7 +64,6 @@ class PlacementsPart(QWidget):
     def _lay_out(self, inner: QVBoxLayout) -> None:
         inner.addWidget(self.keep_button, 0, Qt.AlignmentFlag.AlignLeft)
         inner.addWidget(self.wrong)
-        inner.addWidget(self.dropped)
         stack = QVBoxLayout()
         stack.setSpacing(4)
         stack.addWidget(self.beside)
@@ -83,6 +82,7 @@ class PlacementsPart(QWidget):
         row.addWidget(self.drop_button)
         row.addStretch(1)
         inner.addLayout(row)
+        inner.addWidget(self.dropped)  # under the buttons: they stay under the pointer
         inner.addWidget(self.table)
         inner.addWidget(self.below)
 

@@ -20,7 +20,8 @@ from geometry.placed.kept_told import HEADS, Row
 Index = QModelIndex | QPersistentModelIndex
 COLUMNS = (0, 1, 3)
 """Of a comparison's row, what there is room for: not how it is now, which stands all round."""
-SHARES = (0.37, 0.3, 0.33)
+SHARES = {1: 0.3, 2: 0.33}
+"""What of the table's width the columns beside the names take at most; the names have what these need not."""
 ROOM = 6
 """On either side of a cell's words, pixels."""
 WRAPPED = int(Qt.TextFlag.TextWordWrap) | int(Qt.AlignmentFlag.AlignVCenter)
@@ -126,7 +127,18 @@ class ComparisonTable(QTableView):
             self._fit()
 
     def _fit(self) -> None:
-        for column, share in enumerate(SHARES):
-            self.setColumnWidth(column, int(share * self.viewport().width()))
+        left = self.viewport().width()
+        for column, share in SHARES.items():
+            wide = min(int(share * self.viewport().width()), self._needs(column))
+            self.setColumnWidth(column, wide)
+            left -= wide
+        self.setColumnWidth(0, left)
         self.resizeRowsToContents()
         self.setFixedHeight(self.horizontalHeader().sizeHint().height() + 4 + self.verticalHeader().length())
+
+    def _needs(self, column: int) -> int:
+        """What the longest line of a column and its head take."""
+        letters = QFontMetrics(self.cells.look.font(TEXT, bold=column == 2))
+        said = [str(self.compared.index(row, column).data()) for row in range(self.compared.rowCount())]
+        longest = max((letters.horizontalAdvance(line) for words in said for line in words.split("\n")), default=0)
+        return max(longest + 2 * ROOM + 2, self.horizontalHeader().sectionSizeHint(column))

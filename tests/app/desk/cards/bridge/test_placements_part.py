@@ -113,6 +113,18 @@ def test_dropping_is_told_and_leaves_the_focus_here(desk: Desk, part: Placements
     assert not part.dropped.isVisible()
 
 
+def test_what_is_told_of_a_dropped_one_moves_no_button(part: PlacementsPart) -> None:
+    for _ in range(3):
+        keep_by_keys(part)
+    QApplication.processEvents()
+    before = part.drop_button.mapTo(part, QPoint(0, 0)).y()
+    part.drop_button.click()
+    for _ in range(3):
+        QApplication.processEvents()
+    assert part.dropped.isVisible()
+    assert part.drop_button.mapTo(part, QPoint(0, 0)).y() == before
+
+
 def test_of_several_one_is_laid_beside(desk: Desk, bridge: BridgeCard, part: PlacementsPart) -> None:
     keep_by_keys(part)
     fill(field(bridge, "Length, wing to wing"), "140")
@@ -220,6 +232,17 @@ def test_the_table_is_as_high_as_its_rows_and_is_gone_through_by_keys(part: Plac
     table.setCurrentIndex(table.compared.index(0, 0))
     press(table, Qt.Key.Key_Down)
     assert table.currentIndex().row() == 1
+
+
+def test_a_name_takes_one_line_where_the_figures_leave_it_room(part: PlacementsPart) -> None:
+    keep_by_keys(part)
+    QApplication.processEvents()
+    table = part.table
+    names = [str(table.compared.index(row, 0).data()) for row in range(table.compared.rowCount())]
+    corner = names.index("Bridge, front bass corner")
+    assert table.rowHeight(corner) < 1.5 * table.fontMetrics().lineSpacing() + 10
+    shares = [table.columnWidth(column) for column in range(3)]
+    assert sum(shares) == table.viewport().width()
 
 
 def test_bringing_one_back_leaves_the_hands_off_what_drops_it(bridge: BridgeCard, part: PlacementsPart) -> None:

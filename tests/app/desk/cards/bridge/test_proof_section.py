@@ -11,7 +11,9 @@ from app.desk.cards.findings_list import sign_of
 from app.desk.frame.desk import Desk
 from app.desk.widgets.signs import Sign
 from geometry import proof
+from geometry.job import Job
 from geometry.job.measured.proof import Stage
+from geometry.proof import proof_at_stage
 from tests.app.desk.conftest import OpenDesk, fill, sample
 
 
@@ -41,6 +43,16 @@ def told(section: ProofSection) -> str:
 
 def test_folded_it_works_nothing_out(bridge: BridgeCard) -> None:
     assert all(not section.inside.isVisible() and not section.rows for section in bridge.glued.proofs)
+
+
+def test_what_was_surveyed_once_serves_the_next_key(bridge: BridgeCard, monkeypatch: pytest.MonkeyPatch) -> None:
+    def anew(_job: Job) -> None:
+        raise AssertionError("nothing has changed that the survey stands on")
+
+    section = unfolded(bridge, "clamped")
+    monkeypatch.setattr(proof_at_stage, "survey", anew)
+    section.refresh()
+    assert 4 <= len(section.rows) <= 6
 
 
 def test_every_distance_is_good_or_not_at_once(desk: Desk, bridge: BridgeCard) -> None:

@@ -97,5 +97,5 @@ def test_how_it_is_held_is_said_whole_in_large_words(open_desk: OpenDesk) -> Non
 def test_what_counts_is_told_in_the_jobs_unit(open_desk: OpenDesk) -> None:
     desk = open_desk(any_sample("turned-left"))
     desk.cards.open("Bridge")
-    assert field(desk.card, "About 3/64 in of uneven margins").line.text() == "1"
+    assert field(desk.card, "0.04 in of uneven margins").line.text() == "1"
     assert field(desk.card, "Range along").line.text() == "1/8"

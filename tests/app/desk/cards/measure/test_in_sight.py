@@ -4,6 +4,7 @@ import pytest
 from PySide6.QtWidgets import QApplication
 
 from app.desk.cards.measure.measure_table import ReadingTable
+from app.desk.cards.measure.reading_on_plan import ReadingOnPlan
 from app.desk.frame.desk import Desk
 from tests.app.desk.conftest import OpenDesk, sample
 
@@ -63,3 +64,17 @@ def test_the_reading_in_hand_is_called_by_its_whole_name(
         assert letters.horizontalAdvance(reading) <= panel.called.width()
     panel._call("Nut, edge to edge")
     assert panel.called.property("role") == "value"
+
+
+def test_what_is_not_settled_is_not_said_again_as_what_to_measure_next(open_desk: OpenDesk) -> None:
+    desk = low(open_desk, "turned-left", 1.0)
+    measure = desk.measure
+    off = next(
+        r.id for r in desk.document.job.readings if r.of == ("seam.1",) and r.kind == "off" and r.side == "right"
+    )
+    measure.typing.settle(off, "12 11/64 in")
+    on_plan = next(child for child in measure.children() if isinstance(child, ReadingOnPlan))
+    on_plan._advise()
+    settle()
+    assert measure.notes.look_again.head.text() == "Not settled yet"
+    assert not measure.notes.next.isVisible()

@@ -84,9 +84,13 @@ def test_the_tools_are_asked_once(open_desk: OpenDesk) -> None:
     card = start(desk)
     choose(card, "Unit", "Inches, 64ths")
     assert card.rule.currentText() == "Steel rule, 64ths"
-    choose(card, "Caliper", "No caliper")
+    assert card.caliper.currentText() == "No caliper"
+    choose(card, "Unit", "Millimetres")
+    assert card.caliper.currentText() == "Caliper, 0.1 mm"
+    choose(card, "Unit", "Inches, 64ths")
     press(card, Qt.Key.Key_Return)
     job = desk.document.job
+    assert job.sheets.paper == "Letter"
     assert (job.unit, {r.with_ for r in job.readings if r.with_}) == ("in", {"rule 1/64"})
     assert settings.load().tools == ToolsAtHand(unit="in", rule="rule 1/64", caliper="")
     again = start(open_desk(None))

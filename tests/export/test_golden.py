@@ -94,14 +94,16 @@ def test_the_comparison_of_words_can_fail(left_job: Job, left_layout: Layout, st
 
 
 @pytest.mark.skipif(golden_drawings.RECORD, reason="recording")
-@pytest.mark.parametrize(("kind", "read"), [("pdf", readers.pdf_items), ("svg", readers.svg_items)])
+@pytest.mark.parametrize(("kind", "read", "count"), [("pdf", readers.pdf_items, 2), ("svg", readers.svg_items, 1)])
 def test_the_comparison_can_fail(
-    job: Job, layout: Layout, stamp: Stamp, tmp_path: File, kind: str, read: object
+    job: Job, layout: Layout, stamp: Stamp, tmp_path: File, kind: str, read: object, count: int
 ) -> None:
-    """An old footprint whose corner lies 0.01 mm elsewhere is one item that differs."""
+    """An old footprint whose corner lies 0.01 mm elsewhere is one item that differs; in a PDF it is drawn side by side,
+    and both sides at the corner do.
+    """
     first, second, (x, y), last = layout.old.outline
     outline = (first, second, (x + 0.01, y), last)
     moved = msgspec.structs.replace(layout, old=msgspec.structs.replace(layout.old, outline=outline))
     (file,) = write_all(job, moved, stamp, tmp_path, (kind,))
     assert callable(read)
-    assert len(golden_drawings.differences(f"placement-{kind}", read(file))) == 1
+    assert len(golden_drawings.differences(f"placement-{kind}", read(file))) == count

@@ -226,7 +226,7 @@ def test_what_finds_no_room_beside_the_work_stands_on_another_sheet(job: Job, la
     assert len(pages) > 1
     said = [" ".join(m.shape.text for m in page.drawing.marks if isinstance(m.shape, Text)) for page in pages]
     told = re.findall(
-        r"(The saddle's place|Read before the glue|Pin holes, to ream): on sheet (\w\d)\.", " ".join(said)
+        r"(The saddle’s place|Read before the glue|Pin holes, to ream): on sheet (\w\d)\.", " ".join(said)
     )
     assert told
     for title, name in told:

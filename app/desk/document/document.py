@@ -12,6 +12,7 @@ import msgspec
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
 
+from app.edit import edits
 from app.file import job_file, samples
 from geometry.job import Job, NotAJob
 from geometry.layout import Laid, Layout
@@ -235,4 +236,4 @@ class Document(QObject):
 
 def _typed(job: Job) -> Job:
     """The job without what is chosen at a glance: the unit, the templates, the paper."""
-    return msgspec.structs.replace(job_file.on_plain_paper(job), unit="mm")
+    return job_file.on_plain_paper(edits.set_unit(job, "mm"))

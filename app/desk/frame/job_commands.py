@@ -2,7 +2,6 @@
 
 from pathlib import Path
 
-from msgspec import structs
 from PySide6.QtWidgets import QWidget
 
 from app.desk.cards.card_stack import CardStack
@@ -43,8 +42,8 @@ class JobCommands:
     def turn_blank(self, hand: Hand, unit: Unit) -> None:
         """Show a job in which nothing was typed for the other hand, or in another unit: it is only being begun."""
         before = self.document.job
-        made = structs.replace(Job(), hand=hand, unit=unit)
-        if before != made and before == structs.replace(Job(), hand=before.hand, unit=before.unit):
+        made = edits.set_unit(Job(hand=hand), unit)
+        if before != made and before == edits.set_unit(Job(hand=before.hand), before.unit):
             self.document.start(made)
 
     def begin(self, job: Job) -> None:

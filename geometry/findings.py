@@ -11,7 +11,8 @@ class Finding(msgspec.Struct, frozen=True, kw_only=True):
     """One finding. `code` names its sort and never changes; `text` is one or two plain sentences.
 
     `values` are the numbers behind the text (mm, degrees or cents, as the key says); `where` names what it
-    is about as a mark's `of` does: `"reading:r9"`, `"point:seam.1"`, `"field:bridge.width"`, `"saddle"`. A `look` that
+    is about as a mark's `of` does: `"reading:r9"`, `"point:seam.1"`, `"field:bridge.width"`, `"saddle"`;
+    `"add:fret12.left"` what is to be read of points and is not in the list yet. A `look` that
     is `large` stands on every sheet and beside every file: whoever holds only these must read it.
     """
 

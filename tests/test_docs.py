@@ -124,6 +124,12 @@ def test_every_link_and_picture_is_there(page: Path) -> None:
         assert not anchor or anchor in anchors(target), link
 
 
+@each_page
+def test_no_part_of_a_page_is_told_twice(page: Path) -> None:
+    heads = [head.strip("?! ").lower() for head in re.findall(r"^#+ (.+)$", page.read_text("utf-8"), re.MULTILINE)]
+    assert len(heads) == len(set(heads))
+
+
 def test_every_picture_is_shown_somewhere() -> None:
     shown = {(page.parent / link).resolve() for page in PAGES for link in links(page)}
     assert [path.name for path in (DOCS / "pictures").iterdir() if path.resolve() not in shown] == []

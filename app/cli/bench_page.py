@@ -1,16 +1,13 @@
-"""The layout as a page of plain text for the bench: `offsquare work-out JOB`. Lengths in the job's unit.
-
-A **row** is one line of a table: its first cell runs from the left, the others are lined up on the right.
-"""
+"""The layout as a page of plain text for the bench: `offsquare work-out JOB`. Lengths in the job's unit."""
 
 import math
-import textwrap
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from typing import get_args
 
+from app.cli.text_table import Row, indented, table, wrapped
 from app.file import job_file
 from app.say import look_again, terminal
-from geometry import words
+from geometry import proof, words
 from geometry.findings import BEGUN, STATED, Finding, is_unsure
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
@@ -20,13 +17,10 @@ from geometry.placed import kept_placements, kept_told
 from geometry.placed.margin_rows import margin_rows
 from geometry.units import show, show_pm, typed
 
-WIDTH = 96
 GRADES = ("STOP", "look", "unsure", "begun", "good", "")
 """How a finding is graded, in the order in which the page has them; what only states what was declared is not."""
 
 BESIDE = ("", "kept", "now is")
-
-Row = Sequence[str]
 
 
 def page(job: Job, layout: Layout) -> str:
@@ -52,13 +46,11 @@ def _now(job: Job, layout: Layout) -> Iterator[str]:
 
     steps = go_or_wait.said(job, go_or_wait.worked_out(job, layout))
     if steps:
-        yield "\n".join(["Go or wait", *_indented(_wrapped(step, "  ") for step in steps)])
+        yield "\n".join(["Go or wait", *indented(wrapped(step, "  ") for step in steps)])
 
 
 def _proofs(job: Job) -> Iterator[str]:
     """The distances that were read before the glue and as built, and what they say."""
-    from geometry import proof
-
     for stage in get_args(Stage):
         proved = proof.prove(job, stage) if any(one.stage == stage and one.readings for one in job.proof) else None
         read = [row for row in proved.rows if row.good in ("good", "not good")] if proved is not None else []
@@ -75,8 +67,8 @@ def _proofs(job: Job) -> Iterator[str]:
         ]
         when = f", {proved.when}" if proved.when else ""
         title = f"Read {proof.stage_called(job, stage)}{when}, {job.unit}"
-        yield _table(title, ("", "should be", "as read", ""), rows)
-        yield _wrapped(proof.said(job, proved), "")
+        yield table(title, ("", "should be", "as read", ""), rows)
+        yield wrapped(proof.said(job, proved), "")
 
 
 def _readings(job: Job, layout: Layout) -> Iterator[str]:
@@ -92,10 +84,10 @@ def _readings(job: Job, layout: Layout) -> Iterator[str]:
     again = sorted((fit for fit in layout.readings if fit.id in order), key=lambda fit: order.index(fit.id))
     rows = [_fit(job, fit) for fit in again]
     if rows:
-        yield _table("Look at these again", ("", "as read", "the others say", "off by"), rows)
+        yield table("Look at these again", ("", "as read", "the others say", "off by"), rows)
     following, _ = look_again.measure_next(job, layout)
     if following:
-        yield _wrapped(f"Measure next: {following}", "  ")
+        yield wrapped(f"Measure next: {following}", "  ")
 
 
 def _fit(job: Job, fit: Fit) -> Row:
@@ -119,11 +111,11 @@ def _scale(job: Job, layout: Layout) -> Iterator[str]:
     nominal = frets.nominal
     for side, place, pm in (("left", nominal.left, nominal.left_pm95), ("right", nominal.right, nominal.right_pm95)):
         rows.append((f"Nominal place, {words.side(side, job.hand)} side", _length(job, place), _pm(job, pm)))
-    yield _table(f"Frets, {job.unit}", ("", "from the nut", "±"), rows)
+    yield table(f"Frets, {job.unit}", ("", "from the nut", "±"), rows)
     if frets.slants is not None:
         from geometry.frets.slants import in_a_line
 
-        yield _wrapped(in_a_line(job, frets.slants, layout.saddle), "")
+        yield wrapped(in_a_line(job, frets.slants, layout.saddle), "")
 
 
 def _strings(job: Job, layout: Layout) -> Iterator[str]:
@@ -143,7 +135,7 @@ def _strings(job: Job, layout: Layout) -> Iterator[str]:
             )
         )
     if rows:
-        yield _table(
+        yield table(
             f"Strings, {job.unit}", ("", "compensation", "which is", "its length", "pull", "cents at worst"), rows
         )
 
@@ -172,7 +164,7 @@ def _saddle(job: Job, layout: Layout) -> Iterator[str]:
         lines.append(f"Not settled until {words.several(again, 4)} {_are(again)} read again.")
     elif not saddle.checked:
         lines.append("Not checked: a slip in one of the readings that hold it would not show; measure once more.")
-    yield _wrapped(" ".join(lines), "")
+    yield wrapped(" ".join(lines), "")
 
 
 def _are(names: Sequence[str]) -> str:
@@ -191,7 +183,7 @@ def _bridge(job: Job, layout: Layout) -> Iterator[str]:
         "between the edges, where it belongs to"
     )
     more = "" if bridge.across_checked else " Across it is not checked: measure the board’s width again."
-    yield _wrapped(f"{lines} {'; '.join(said)}.{more}", "")
+    yield wrapped(f"{lines} {'; '.join(said)}.{more}", "")
 
 
 def _solids(job: Job, layout: Layout) -> Iterator[str]:
@@ -203,14 +195,14 @@ def _solids(job: Job, layout: Layout) -> Iterator[str]:
     heads = ("", "from bass end", "over top", "over bridge", "over floor", "breaks by", "presses")
     saddle = _named(solid_tables.saddle(job, layout))
     if saddle:
-        yield _table(f"Saddle, {job.unit}", heads, saddle)
+        yield table(f"Saddle, {job.unit}", heads, saddle)
     crown = _named(solid_tables.crown(job, layout))
     if crown:
-        yield _table(f"Crown, {job.unit}", ("", "from bass end", "over top", "breaks by", "presses"), crown)
+        yield table(f"Crown, {job.unit}", ("", "from bass end", "over top", "breaks by", "presses"), crown)
     heads = ("", "from bass end", "width", "over board", "over bottom", "deep", "set back")
     nut = _named(solid_tables.nut(job, layout))
     if nut:
-        yield _table(f"Nut, {job.unit}", heads, nut)
+        yield table(f"Nut, {job.unit}", heads, nut)
 
 
 def _named(rows: Sequence[Row]) -> list[Row]:
@@ -228,7 +220,7 @@ def _margins(job: Job, layout: Layout) -> Iterator[str]:
         for row in margin_rows(job, layout)
     ]
     if rows:
-        yield _table(f"Outer strings to the board’s edges, {job.unit}", ("", "bass", "±", "treble", "±"), rows)
+        yield table(f"Outer strings to the board’s edges, {job.unit}", ("", "bass", "±", "treble", "±"), rows)
 
 
 def _margin(job: Job, margin: Margin) -> Row:
@@ -236,12 +228,22 @@ def _margin(job: Job, margin: Margin) -> Row:
 
 
 def _checks(job: Job, layout: Layout) -> Iterator[str]:
-    checks = [
-        check for check in layout.checks if not check.code.startswith("margin.")
-    ]  # they have a table of their own
-    rows = [(words.check(check), _length(job, check.distance), _pm(job, check.pm95)) for check in checks]
+    """The distances to check before the glue, as the sheets ask for them; then what else is worked out to be read."""
+    from export.templates.written import job_tables
+
+    before = f"Check before {how_held(job).before}"
+    asked = [
+        (terminal.one_line(f"{from_} to {to}"), distance.removesuffix(f" {job.unit}"), band)
+        for from_, to, distance, band, *_ in job_tables.proof_rows(job, proof.prove(job, "clamped"))
+    ]
+    if asked:
+        yield table(f"{before}, {job.unit}", ("", "", "good within"), asked)
+    others = [check for check in layout.checks if not check.code.startswith("margin.")]  # these have their own table
+    rows = [(words.check(check), _length(job, check.distance), _pm(job, check.pm95)) for check in others]
+    told = {name for name, *_ in asked}
+    rows = [row for row in rows if row[0] not in told]
     if rows:
-        yield _table(f"Check before {how_held(job).before}, {job.unit}", ("", "", "±"), rows)
+        yield table(f"{'Other distances' if asked else before}, {job.unit}", ("", "", "±"), rows)
 
 
 def _kept(job: Job, layout: Layout) -> Iterator[str]:
@@ -252,19 +254,19 @@ def _kept(job: Job, layout: Layout) -> Iterator[str]:
             continue
         title = f"Beside {terminal.one_line(kept_told.heading(kept))}, {job.unit}"
         places, checks = kept_told.place_rows(job, found), kept_told.check_rows(job, found)
-        yield _table(title, BESIDE, [(name, then, says) for name, then, _, says in places])
+        yield table(title, BESIDE, [(name, then, says) for name, then, _, says in places])
         if checks:
-            yield _table("Its check distances", BESIDE, [(name, then, says) for name, then, _, says in checks])
+            yield table("Its check distances", BESIDE, [(name, then, says) for name, then, _, says in checks])
         said = kept_told.below(job, found)
         if said:
-            yield _wrapped(" ".join(said), "")
+            yield wrapped(" ".join(said), "")
 
 
 def _findings(layout: Layout) -> Iterator[str]:
     found = sorted(layout.findings, key=lambda finding: GRADES.index(_graded(finding)))
     if found:
-        lines = [_wrapped(f"{_graded(finding):6} {finding.text}", " " * 7) for finding in found]
-        yield "\n".join(["Findings", *_indented(lines)])
+        lines = [wrapped(f"{_graded(finding):6} {finding.text}", " " * 7) for finding in found]
+        yield "\n".join(["Findings", *indented(lines)])
 
 
 def _graded(finding: Finding) -> str:
@@ -276,27 +278,9 @@ def _graded(finding: Finding) -> str:
     return "" if finding.code in STATED else "begun" if finding.code in BEGUN else "good"
 
 
-def _indented(paragraphs: Iterable[str]) -> Iterator[str]:
-    return (f"  {line}" for paragraph in paragraphs for line in paragraph.splitlines())
-
-
 def _length(job: Job, value: float, decimals: int = 1) -> str:
     return show(value, job.unit, decimals)
 
 
 def _pm(job: Job, value: float) -> str:
     return f"±{show_pm(value, job.unit)}"
-
-
-def _table(title: str, heads: Row, rows: Sequence[Row]) -> str:
-    widths = [max(len(row[at]) for row in (heads, *rows)) for at in range(len(heads))]
-    lines = []
-    for row in (heads, *rows):
-        cells = [row[0].ljust(widths[0])] + [cell.rjust(width) for cell, width in zip(row[1:], widths[1:], strict=True)]
-        lines.append(f"  {'   '.join(cells)}".rstrip())
-    lines[0] = title + lines[0][len(title) :] if len(title) < widths[0] + 3 else f"{title}\n{lines[0]}"
-    return "\n".join(line for line in lines if line)
-
-
-def _wrapped(text: str, indent: str) -> str:
-    return textwrap.fill(text, WIDTH - 2, subsequent_indent=indent, break_on_hyphens=False)

@@ -167,7 +167,7 @@ def _unlooked(job: Job, sides: tuple[Side, ...]) -> Finding:
         grade="look",
         code="board.unlooked",
         text=f"Nobody has checked whether {what} straight: {then}",
-        where=f"reading:{asked[0]}" if asked else "step:measure",
+        where=f"reading:{asked[0]}" if asked else f"add:{'+'.join(wanted)}",
     )
 
 

@@ -10,7 +10,8 @@ from app.say.what_changed import in_dialog
 
 
 class GoTo:
-    """Called with what a finding is about: `"reading:r9"`, `"field:bridge.width"`, `"step:strings"`, `"saddle"`.
+    """Called with what a finding is about: `"reading:r9"`, `"field:bridge.width"`, `"step:strings"`, `"saddle"`;
+    `"add:fret12.left"` asks for what is to be read there.
 
     `about` shows the dialog on the job as a whole, where the fields of the board are.
     """
@@ -23,6 +24,8 @@ class GoTo:
         match kind:
             case "reading":
                 self._reading(name)
+            case "add":
+                self._reading(self.cards.get_as("Measure", MeasureCard).commands.ask_of(name.split("+")))
             case "step":
                 self.cards.open(name.capitalize())
                 self.cards.get(name.capitalize()).go_to(where)

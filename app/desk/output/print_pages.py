@@ -12,6 +12,7 @@ from app.desk.widgets.look import FAMILY
 from export.drawing import typeface
 from export.drawing.marks import Mark, Text
 from export.drawing.pens import dashes_of, is_ground, width_of
+from export.drawing.strokes import strokes
 from export.drawing.transform import readable
 from export.paper.lay_sheets import Sheet
 
@@ -89,10 +90,11 @@ def _inked(marks: Sequence[Mark], transform: QTransform, pixels: float) -> list[
         if isinstance(mark.shape, Text):
             found.append((None, letters(mark.shape, transform, pixels)))
             continue
-        ink = Ink(width_of(mark), dashes_of(mark), mark.filled, is_ground(mark))
-        if not found or found[-1][0] != ink or ink.filled:
-            found.append((ink, QPainterPath()))
-        add_shape(found[-1][1], mark.shape)
+        for stroke in strokes(mark):
+            ink = Ink(width_of(stroke), dashes_of(stroke), stroke.filled, is_ground(stroke))
+            if not found or found[-1][0] != ink or ink.filled:
+                found.append((ink, QPainterPath()))
+            add_shape(found[-1][1], stroke.shape)
     return found
 
 

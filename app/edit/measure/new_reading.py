@@ -1,9 +1,12 @@
 """Adding a reading: what there is to choose from, and the reading that is made of what was chosen."""
 
+from collections.abc import Sequence
+
 from app.edit import edits, tools_at_hand
 from app.edit.old_work.old_kinds import OLD_KINDS, new_names
 from app.say.how_to import TAKING
 from geometry import words
+from geometry.advice.measuring_lists import measuring_list
 from geometry.job import Job, Reading
 from geometry.job.job import Hand
 from geometry.job.measured.kinds import SHAPES, Kind
@@ -51,3 +54,20 @@ def add(job: Job, reading: Reading, after: str | None) -> tuple[Job, str]:
     told = reading.with_ is not None or reading.within is not None or reading.sigma is not None
     tool = reading.with_ if told or shape.degrees or not shape.values else tools_at_hand.usual_in(job)
     return edits.add_reading(job, edits.replace(reading, id=name, with_=tool), after=after), name
+
+
+def ask_of(job: Job, points: Sequence[str]) -> tuple[Job, str]:
+    """The job with all that the usual measuring list reads of these points alone, still to be answered and measured,
+    and the first of it by its id; nothing is asked twice.
+    """
+    listed = measuring_list("neck and bridge", job.hand, len(job.strings.list) if job.strings else 6, job.unit).readings
+    there = {(reading.kind, reading.of): reading.id for reading in job.readings if not reading.struck}
+    first = ""
+    for reading in listed:
+        if len(reading.of) != 1 or reading.of[0] not in points:
+            continue
+        name = there.get((reading.kind, reading.of), "")
+        if not name:
+            job, name = add(job, edits.replace(reading, with_=None), None)
+        first = first or name
+    return job, first

@@ -7,15 +7,17 @@ from itertools import groupby
 import msgspec
 import pytest
 
-from app.cli import bench_page, layout_json
+from app.cli import bench_page, layout_json, text_table
 from app.edit import edits
 from app.edit.bridge import kept_places
 from app.file import job_file, samples
 from app.say import look_again
+from export.templates.written import job_tables
 from geometry.findings import Finding
 from geometry.go_or_wait import verdicts
 from geometry.job import Job, Nut
 from geometry.layout import Fit, Layout
+from geometry.proof import prove
 from geometry.work_out import work_out
 from tests.geometry.proof.proof_read import read
 from tests.short_list import short_list
@@ -41,7 +43,7 @@ def test_the_head_names_job_hand_and_file() -> None:
 @pytest.mark.parametrize("name", ["leaning-neck", "turned-left"])
 def test_no_line_is_wider_than_the_page_and_none_ends_in_spaces(name: str) -> None:
     for line in page(name).splitlines():
-        assert len(line) <= bench_page.WIDTH
+        assert len(line) <= text_table.WIDTH
         assert line == line.rstrip()
 
 
@@ -87,6 +89,22 @@ def test_nothing_is_to_be_measured_next_while_the_list_waits_or_readings_do_not_
     waits, accused = edits.set_value(short_list(), "r18", ""), short_list(r5="17 45/64")
     for job in (waits, accused):
         assert "Measure next" not in bench_page.page(job, work_out(job))
+
+
+@pytest.mark.parametrize("name", ["turned-left", "small-four", "slanted-separate"])
+def test_what_is_checked_before_the_glue_is_what_the_job_sheet_asks_for(name: str) -> None:
+    job, layout = worked(name)
+    said = bench_page.page(job, layout)
+    rows = job_tables.proof_rows(job, prove(job, "clamped"))
+    assert rows
+    (table,) = re.findall(r"^Check before [^\n]*good within\n((?:  [^\n]+\n)+)", said, re.MULTILINE)
+    assert [re.split(r" {3,}", line.strip()) for line in table.splitlines()] == [
+        [f"{from_} to {to}", distance.removesuffix(f" {job.unit}"), band] for from_, to, distance, band, *_ in rows
+    ]
+    assert all(len(line) <= text_table.WIDTH for line in said.splitlines())
+    (others,) = re.findall(r"^Other distances[^\n]*\n((?:  [^\n]+\n)+)", said, re.MULTILINE)
+    told = tuple(f"{from_} to {to} " for from_, to, *_ in rows)
+    assert not any(line.strip().startswith(told) for line in others.splitlines())
 
 
 def test_a_stop_comes_first() -> None:
@@ -208,7 +226,7 @@ def test_kept_placements_stand_beside_the_present_one() -> None:
     lines = bench_page.page(moved, now).splitlines()
     assert any(line.startswith("Beside Placement 1, kept 2026-03-14") for line in lines)
     assert any(re.fullmatch(r"  Slot front, bass end +5/64 in to bass", line) for line in lines)
-    assert max(map(len, lines)) <= bench_page.WIDTH
+    assert max(map(len, lines)) <= text_table.WIDTH
     (found,) = json.loads(layout_json.as_json(moved, now))["placements"]
     across = {one["code"]: one["across"] for one in found["differences"]}
     assert across["slot.left"] == pytest.approx(2.0, abs=1e-3)
@@ -230,7 +248,7 @@ def test_saddle_and_nut_stand_under_each_string() -> None:
     # derived: 12.5 over the top at treble, as read, less 9.5 of bridge
     assert re.search(r"String 1 .*12\.50 ±0\.5 +3\.00 ±0\.6", told)
     assert "Nut, mm" in told
-    assert all(len(line) <= bench_page.WIDTH for line in told.splitlines())
+    assert all(len(line) <= text_table.WIDTH for line in told.splitlines())
     assert "Nut, mm" not in bench_page.page(job, layout)
 
 
@@ -252,7 +270,7 @@ def test_the_proof_stands_on_the_page() -> None:
     assert len(table) == 1 + len(job.proof[0].readings)
     assert sum("not good: " in row for row in table) > 1
     assert "Not good: likeliest the tape slipped. The bridge stands 3.0 " in said
-    assert all(len(line) <= bench_page.WIDTH for line in said.splitlines())
+    assert all(len(line) <= text_table.WIDTH for line in said.splitlines())
 
 
 def test_what_is_only_unchecked_is_graded_as_in_the_window() -> None:

@@ -95,7 +95,7 @@ def test_an_unanswered_list_has_looked_at_nothing() -> None:
 def test_a_board_read_by_its_corners_alone_was_not_looked_at() -> None:
     found = told(lay_out(job(), surveyed(BOARD, {})), "board.unlooked")
     assert found.text.startswith("Nobody has checked whether the edges are straight")
-    assert found.where == "step:measure"
+    assert found.where == "add:fret12.left+fret12.right"
     assert len(found.text) < 100  # it stands on every job of the shortest list
 
 

@@ -84,6 +84,13 @@ class ReadingCommands(QObject):
         self.document.edit(f"adding {words.reading_inside(reading, job.hand)}", job)
         return name
 
+    def ask_of(self, points: list[str]) -> str:
+        """Ask for what is read of points; the first of it by its id."""
+        job, first = new_reading.ask_of(self.document.job, points)
+        called = words.joined([words.called(name, job.hand) for name in points])
+        self.document.edit(f"what is read of {called}", job)
+        return first
+
     def say_coarser(self) -> None:
         """Say of all readings that they were read as coarsely as every ± has them."""
         layout = self.document.layout

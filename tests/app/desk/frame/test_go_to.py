@@ -13,6 +13,7 @@ from app.desk.frame.desk import Desk
 from app.desk.widgets.choice import Choice
 from geometry.job import Old
 from tests.app.desk.conftest import OpenDesk, sample
+from tests.short_list import short_list
 
 
 @pytest.mark.parametrize(
@@ -22,6 +23,20 @@ def test_a_step_is_opened(desk: Desk, where: str, card: type) -> None:
     desk.cards.open("Sheets")
     desk.go_to(where)
     assert isinstance(desk.card, card)
+
+
+def test_that_nobody_looked_along_the_edges_leads_to_the_readings_that_would_tell(open_desk: OpenDesk) -> None:
+    desk = open_desk(short_list())
+    line = next(line for line in desk.measure.findings.lines if line.finding.code == "board.unlooked")
+    line.click()
+    job, card = desk.document.job, desk.measure
+    assert len(job.readings) == 22
+    assert card.table.chosen == job.readings[18].id
+    assert job.readings[18].asked
+    line.click()
+    assert desk.document.job == job
+    desk.document.stack.undo()
+    assert desk.document.job == short_list()
 
 
 def test_what_is_asked_of_the_board_stands_with_what_is_asked_of_the_job(desk: Desk) -> None:

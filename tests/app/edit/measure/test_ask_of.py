@@ -1,0 +1,44 @@
+"""What a list lacks is put into it as the longer one has it."""
+
+from app.edit import edits
+from app.edit.measure import new_reading
+from geometry.layout import Layout
+from geometry.work_out import work_out
+from tests.short_list import short_list
+
+ENDS = ("fret12.left", "fret12.right")
+
+
+def unlooked(layout: Layout) -> list[str]:
+    return [finding.where for finding in layout.findings if finding.code == "board.unlooked"]
+
+
+def test_the_short_list_gets_the_questions_on_fret_12_and_where_it_lies() -> None:
+    before = short_list()
+    job, first = new_reading.ask_of(before, ENDS)
+    new = job.readings[len(before.readings) :]
+    assert [(one.kind, one.of, one.asked, one.value) for one in new] == [
+        ("inline", ("fret12.left",), True, None),
+        ("along", ("fret12.left",), False, None),
+        ("inline", ("fret12.right",), True, None),
+        ("along", ("fret12.right",), False, None),
+    ]
+    assert first == new[0].id
+    assert {one.with_ for one in new if one.kind == "along"} == {"rule 1/64"}
+
+
+def test_nothing_is_asked_twice() -> None:
+    once, first = new_reading.ask_of(short_list(), ENDS)
+    assert new_reading.ask_of(once, ENDS) == (once, first)
+
+
+def test_what_is_asked_settles_whether_the_edges_are_straight() -> None:
+    job = short_list()
+    assert unlooked(work_out(job)) == ["add:fret12.left+fret12.right"]
+    job, _ = new_reading.ask_of(job, ENDS)
+    assert unlooked(work_out(job)) == [f"reading:{job.readings[18].id}"]
+    for reading in job.readings[18:]:
+        job = edits.set_value(job, reading.id, "yes" if reading.asked else "12 43/64")
+    layout = work_out(job)
+    assert unlooked(layout) == []
+    assert "board.straight" in {finding.code for finding in layout.findings}

@@ -16,6 +16,7 @@ from geometry.layout import Layout
 Step = Literal[
     "scales",
     "take off",
+    "clean",
     "tape",
     "mark",
     "clear",
@@ -179,6 +180,7 @@ OF_OTHER_WOOD = frozenset(
 """Templates of parts and of the neck, where no metal of the top is."""
 _STEPS: dict[Step | BaseStep, tuple[Caution, ...]] = {
     "take off": (STRINGS_OFF, HEAT, LAW),
+    "clean": (HEAT, LAW),
     "clear": (SOLVENTS, DUST),
     "fit": (PROBED,),
     "rout": (PROBED, PIECES, DUST),

@@ -27,8 +27,8 @@ from geometry.placed.place_everything import OnNeck, OnStrings
 NO_BRIDGE = Finding(
     grade="look",
     code="bridge.missing",
-    text="No bridge is chosen yet: the saddle line is known, the bridge’s outline and seat are not. Fill in "
-    "the Bridge card.",
+    text="No bridge is chosen yet: the saddle line is known, the bridge’s outline and seat are not. Take usual sizes "
+    "as a start on the Bridge card, or type yours.",
     where="step:bridge",
 )
 

@@ -90,25 +90,34 @@ def plain(job: Job, holes: Sequence[Hole], called: str) -> list[Bored]:
 
 def numbers(bored: Sequence[Bored]) -> list[Mark]:
     """Each hole's number in the table, beside it on the first side that is clear of other holes: to the tail if it can
-    be; and those of a slot's ends, its left one first, beyond them and behind the saddle line.
+    be; and those of a slot's ends, its left one first, beyond them and behind the saddle line, or where another slot is
+    beyond, before their own.
     """
     holes = [one for one in bored if one.drill is not None]
-    ends = [number for number, one in enumerate(bored) if one.drill is None]
+    ends = [at for at, one in enumerate(bored) if one.drill is None]
     outward = dict.fromkeys(ends[::2], 1.0) | dict.fromkeys(ends[1::2], -1.0)
+    outermost = {max(ends, key=lambda at: way * bored[at].at[1]) for way in (1.0, -1.0) if ends}
     texts = []
     for at, one in enumerate(bored):
         number, others = str(at + 1), [other for other in holes if other is not one]
         if at in outward:
-            texts.append(_beyond(one.at, number, outward[at]))
+            place = _beyond if at in outermost else _before
+            texts.append(place(one, number, outward[at]))
             continue
         places = [_beside(one, way, number) for way in WAYS]
         texts.append(next((place for place in places if _is_clear(place, others)), places[0]))
     return [Mark(shape=text, purpose="note", of="number") for text in texts]
 
 
-def _beyond(end: XY, number: str, outward: float) -> Text:
-    at = (end[0] + BESIDE, end[1] + outward * BESIDE)
+def _beyond(end: Bored, number: str, outward: float) -> Text:
+    at = (end.at[0] + BESIDE, end.at[1] + outward * BESIDE)
     return Text(at, number, 2.1, 0.0, "sb" if outward > 0 else "st")
+
+
+def _before(end: Bored, number: str, outward: float) -> Text:
+    """Beside the number of how far the slot's front lies behind the bridge's, which stands at its end."""
+    at = (end.at[0] - end.diameter / 2 - BESIDE, end.at[1] - outward * 4.5)
+    return Text(at, number, 2.1, 0.0, "em")
 
 
 WAYS: tuple[tuple[XY, Anchor], ...] = (

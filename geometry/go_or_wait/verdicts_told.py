@@ -203,8 +203,8 @@ def _allowed(job: Job, step: Step) -> str:
     thicker = None if step.go else filing.thick_enough(step.pm95, saddle, step.spread)
     if thicker is None:
         return so_much
-    thick, room = length(thicker, job.unit, 0), _at_most(job, filing.spread_room(thicker, step.spread))
-    return f"{so_much}, one of {thick} {takes}±{room}"
+    room = _at_most(job, filing.spread_room(thicker, step.spread))
+    return f"{so_much}, one of {length(thicker, job.unit, 0)} {takes}±{room}"
 
 
 def _takes_up(job: Job, step: Step) -> str:

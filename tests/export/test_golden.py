@@ -98,8 +98,8 @@ def test_the_comparison_of_words_can_fail(left_job: Job, left_layout: Layout, st
 def test_the_comparison_can_fail(
     job: Job, layout: Layout, stamp: Stamp, tmp_path: File, kind: str, read: object, count: int
 ) -> None:
-    """An old footprint whose corner lies 0.01 mm elsewhere is one item that differs; in a PDF it is drawn side by side,
-    and both sides at the corner do.
+    """An old footprint whose corner lies 0.01 mm elsewhere is one item that differs, on paper both sides that meet
+    there.
     """
     first, second, (x, y), last = layout.old.outline
     outline = (first, second, (x + 0.01, y), last)

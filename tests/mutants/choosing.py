@@ -117,8 +117,7 @@ def _uses(path: Path) -> dict[str, set[int]]:
 
 def place(tree: ast.Module, line: int) -> Place:
     """What runs together with a line."""
-    around = [node for node in ast.walk(tree) if isinstance(node, ast.stmt) and line in _span(node)]
-    around.sort(key=lambda node: len(_span(node)))
+    around = _around(tree).get(line, [])
     for node in around:
         if isinstance(node, ast.FunctionDef) and line < node.body[0].lineno:
             return Place(range(node.body[0].lineno, _span(node).stop))
@@ -126,6 +125,16 @@ def place(tree: ast.Module, line: int) -> Place:
     if any(isinstance(node, ast.FunctionDef) for node in around):
         return Place(head)
     return Place(head, tuple(name for node in around for name in _bound(node)), at_import=True)
+
+
+@functools.cache
+def _around(tree: ast.Module) -> dict[int, list[ast.stmt]]:
+    """The statements that each line stands in, the innermost first."""
+    found = dict[int, list[ast.stmt]]()
+    for node in sorted((one for one in ast.walk(tree) if isinstance(one, ast.stmt)), key=lambda one: len(_span(one))):
+        for line in _span(node):
+            found.setdefault(line, []).append(node)
+    return found
 
 
 def _span(node: ast.stmt) -> range:

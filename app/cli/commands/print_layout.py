@@ -25,7 +25,7 @@ def run(argv: list[str]) -> int:
     else:
         from app.cli import bench_page
 
-        print(bench_page.page(job, layout), end="")
+        print(bench_page.page(job_file.titled(job, asked.job), layout), end="")
     return OK
 
 

@@ -120,6 +120,21 @@ class Card(QWidget):
         self.update()
 
 
+def bring_into_sight(widget: QWidget) -> None:
+    """Scroll the card to what stands on it."""
+    area = _area_of(widget)
+    if area is not None:
+        area.ensureWidgetVisible(widget, 0, 60)
+
+
+def _area_of(widget: QWidget) -> QScrollArea | None:
+    """What scrolls a widget; None where nothing does."""
+    area = widget.parentWidget()
+    while area is not None and not isinstance(area, QScrollArea):
+        area = area.parentWidget()
+    return area
+
+
 def words(text: str, role: str, parent: QWidget, *, wrap: bool = True) -> QLabel:
     """A label in one of the desk's roles."""
     label = WrappedLabel(text, parent)
@@ -228,9 +243,7 @@ def _laid_out(layout: QLayout, among: list[QWidget]) -> Iterator[QWidget]:
 def keep_still(card: QWidget, change: Callable[[], None]) -> None:
     """Change a card; the field that is being typed into stays where it is on the screen, whatever comes up above it."""
     focus = QApplication.focusWidget()
-    area = focus.parentWidget() if focus is not None and card.isAncestorOf(focus) else None
-    while area is not None and not isinstance(area, QScrollArea):
-        area = area.parentWidget()
+    area = _area_of(focus) if focus is not None and card.isAncestorOf(focus) else None
     if focus is None or area is None:
         change()
         return

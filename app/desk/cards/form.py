@@ -5,9 +5,9 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
-from app.desk.cards.card import words
+from app.desk.cards.card import bring_into_sight, words
 from app.desk.document.document import Document
 from app.desk.widgets.choice import Choice, Tick, UnderTick
 from app.desk.widgets.fields import Field, typed_length, understood
@@ -81,11 +81,7 @@ class Form:
         if found is None:
             return False
         target = found.line if isinstance(found, Field) else found
-        area: QWidget | None = self.parent
-        while area is not None and not isinstance(area, QScrollArea):
-            area = area.parentWidget()
-        if area is not None:
-            area.ensureWidgetVisible(found, 0, 60)
+        bring_into_sight(found)
         target.setFocus(Qt.FocusReason.TabFocusReason)
         return True
 

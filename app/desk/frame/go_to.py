@@ -25,6 +25,7 @@ class GoTo:
                 self._reading(name)
             case "step":
                 self.cards.open(name.capitalize())
+                self.cards.get(name.capitalize()).go_to(where)
             case "field":
                 self._field(where)
             case "string":

@@ -133,7 +133,9 @@ def _dialog(title: str, window: QWidget) -> tuple[QDialog, QWidget]:
 
 
 def _open(dialog: QDialog, wide: int, high: int, look: Look, window: QWidget) -> None:
-    """Open a dialog so large (pixels at text scale 1), but never larger than its window."""
+    """Open a dialog so large (pixels at text scale 1), but never larger than its window, at its beginning."""
     room, scale = window.window().size(), look.text_scale
     dialog.resize(min(round(wide * scale), room.width()), min(round(high * scale), room.height()))
+    for area in dialog.findChildren(QScrollArea):
+        area.verticalScrollBar().setValue(0)
     dialog.open()

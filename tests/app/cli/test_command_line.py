@@ -16,6 +16,7 @@ import pytest
 from app.__main__ import OUR_FAULT, main
 from app.cli import command_line
 from app.desk import frame
+from app.edit.start.new_job import begin
 from app.file import job_file, samples, settings
 from app.file.settings import Settings
 from export.correction import CheckSheet
@@ -29,6 +30,15 @@ def test_work_out_prints_a_page(capsys: pytest.CaptureFixture[str]) -> None:
     out, err = capsys.readouterr()
     assert out.startswith("Leaning neck\nright-handed · 6 strings · file ")
     assert err == ""
+
+
+def test_a_job_without_a_title_is_called_by_its_files_name(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "attic-left.job.json"
+    job = begin(hand="left")
+    job_file.write(job, path)
+    assert command_line.run(["work-out", str(path)]) == 0
+    head = capsys.readouterr().out.splitlines()[:2]
+    assert head == ["attic-left", f"left-handed · 6 strings · file {job_file.fingerprint(job)}"]
 
 
 def test_work_out_as_json_is_json(capsys: pytest.CaptureFixture[str]) -> None:

@@ -48,3 +48,15 @@ def test_a_slots_ends_have_their_numbers_beyond_them() -> None:
         ("2", (9.0, 36.0), "sb"),
         ("3", (9.0, -36.0), "st"),
     ]
+
+
+def test_between_two_slots_the_numbers_stand_before_each_ones_own_end() -> None:
+    """derived: 1 mm before the slot's front, half its 3 mm before its middle, and 4.5 mm in from its end."""
+    at = ((8.0, 35.0), (7.0, 2.0), (9.0, -2.0), (8.0, -35.0))
+    found = [mark.shape for mark in numbers([Bored(name="slot", at=end, diameter=3.0) for end in at])]
+    assert [(text.text, text.at, text.anchor) for text in found if isinstance(text, Text)] == [
+        ("1", (9.0, 36.0), "sb"),
+        ("2", (4.5, 6.5), "em"),
+        ("3", (6.5, -6.5), "em"),
+        ("4", (9.0, -36.0), "st"),
+    ]

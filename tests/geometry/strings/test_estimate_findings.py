@@ -52,6 +52,8 @@ def test_heights_nobody_measured_are_said_to_be_assumed() -> None:
     found = height_findings(strings_as_played(strings, "right", FRETS))
     assert [f.code for f in found] == ["heights.assumed"]
     assert "1.8 mm of string over fret 12 at treble and 2.4 mm at bass" in found[0].text
+    assert found[0].text.startswith("No string’s height over fret 1 or fret 12 was measured: ")
+    assert "Read the string over fret 1 and fret 12 on both sides" in found[0].text
     measured = Action(fret1=(0.5, 0.5), fret12=(1.8, 2.4))
     assert height_findings(strings_as_played(strings, "right", FRETS, measured)) == ()
 

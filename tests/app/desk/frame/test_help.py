@@ -75,3 +75,18 @@ def test_what_is_numbered_begins_each_line_behind_its_number(desk: Desk, size: f
     assert len(numbers) == len(cautions.BEFORE) + 2
     assert len({said[number.y()].x() for number in numbers}) == 1
     assert all(said[number.y()].x() > number.geometry().right() for number in numbers)
+
+
+def test_cautions_are_opened_at_their_beginning(desk: Desk) -> None:
+    desk.preferences.set_text(2.0)
+    bars = []
+    for _ in range(2):
+        desk.menu_actions["Before a bridge is moved"].trigger()
+        QApplication.processEvents()
+        dialog = next(found for found in desk.findChildren(QDialog) if found.isVisible())
+        bar = dialog.findChildren(QScrollArea)[0].verticalScrollBar()
+        bars.append(bar.value())
+        bar.setValue(bar.maximum())
+        assert bar.value() > 0
+        dialog.close()
+    assert bars == [0, 0]

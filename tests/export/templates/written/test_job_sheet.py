@@ -8,6 +8,7 @@ import msgspec
 import pytest
 
 from app.edit.bridge import kept_places
+from app.edit.start.new_job import begin
 from app.file import job_file, samples
 from export import cautions, write_all
 from export.drawing.clear_words import words_clear
@@ -613,3 +614,14 @@ def test_words_and_boxes_stand_off_the_lines_of_their_row(pitch: float) -> None:
     heights = [y for _, y, _ in ring.vertices]
     assert min(heights) - lower == pytest.approx(upper - max(heights))
     assert min(heights) - lower >= 0.4
+
+
+@pytest.mark.parametrize(
+    ("strings_on", "begins"), [(True, "Take the old bridge off, clean the footprint"), (False, "Clean the footprint")]
+)
+def test_a_bridge_that_is_off_is_not_to_be_taken_off(layout: Layout, strings_on: bool, begins: str) -> None:
+    """The list for a bridge that is off reads a straightedge over the top at the saddle's place."""
+    job = begin(measuring="neck and bridge", strings_on=strings_on)
+    (step,) = [step for step in work_steps.steps(job, layout) if "lean the footprint" in step]
+    assert step.startswith(begins)
+    assert ("Slacken all strings first" in step) == strings_on

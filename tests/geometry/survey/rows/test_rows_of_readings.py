@@ -6,6 +6,7 @@ import pytest
 
 from geometry.job import Frets, Job, Point, Reading
 from geometry.job.measured.measuring_tools import INSTRUMENTS, greatest_error
+from geometry.job.neck.fretting import Spacing
 from geometry.job.sides import Side
 from geometry.survey import Row, rows_of
 from geometry.survey.rows.one_scale import NUT, TWO_IN_ONE, prior
@@ -165,3 +166,10 @@ def test_a_height_is_an_unknown_of_its_own() -> None:
 def test_a_place_read_off_a_sheet_is_two_rows() -> None:
     x, y = rows(Reading(id="s", kind="at", of=("a",), value=(12.0, -3.0), sigma=0.5))
     assert (x.value, x.component, y.value, y.component) == (12.0, "x", -3.0, "y")
+
+
+@pytest.mark.parametrize(("spacing", "sigma"), [("equal", 0.2), ("eighteen", 0.2), ("measured", math.hypot(0.2, 0.5))])
+def test_a_fret_of_a_board_that_is_taken_as_measured_tells_less_of_the_scale(spacing: Spacing, sigma: float) -> None:
+    """Its frets stand 0.5 mm (one standard deviation; common practice, no source) from where a rule has them."""
+    taken = Reading(id="f", kind="fret", fret=5, on="left", value=163.0, sigma=0.2)
+    assert rows(taken, frets=Frets(spacing=spacing))[0].sigma == pytest.approx(sigma)

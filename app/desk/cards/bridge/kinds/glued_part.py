@@ -12,6 +12,7 @@ from app.desk.cards.bridge.kinds.traced_part import TracedPart
 from app.desk.cards.bridge.place.choice_part import ChoicePart
 from app.desk.cards.bridge.place.cover_part import CoverPart
 from app.desk.cards.bridge.proof_section import ProofSection
+from app.desk.cards.card import bring_into_sight
 from app.desk.cards.card import words as label
 from app.desk.cards.form import Get, Name, Put
 from app.desk.document.document import Document
@@ -162,11 +163,19 @@ class GluedPart(KindPart):
             self.proofs[0].go_to()
             return True
         if where == "step:bridge":
-            return self.document.job.bridge is None and super().go_to("field:bridge.length")
+            return self._go_to_begin()
         moves = where.startswith(("field:choice", "field:bridge.moved"))
         if moves and self.choice.go_to(where):
             return True
         return any(part.go_to(where) for part in (self.made, self.ends)) or super().go_to(where)
+
+    def _go_to_begin(self) -> bool:
+        """To the nearest way to a bridge, while there is none."""
+        if self.document.job.bridge is not None:
+            return False
+        bring_into_sight(self.begin)
+        self.begin.setFocus(Qt.FocusReason.TabFocusReason)
+        return True
 
     def refresh(self) -> None:
         super().refresh()

@@ -1,7 +1,7 @@
 """What may be glued and cut now, at the top of the Bridge card and in the strip, as a person meets it."""
 
 from PySide6.QtCore import QPoint
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QPushButton
 from pytestqt.qtbot import QtBot
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
@@ -50,14 +50,19 @@ def test_without_a_bridge_there_is_no_block(open_desk: OpenDesk) -> None:
     assert not any(cell.figure.title == "Go or wait" for cell in desk.strip.cells if cell.isVisible())
 
 
-def test_that_no_bridge_is_chosen_leads_to_its_first_size(open_desk: OpenDesk) -> None:
+def test_that_no_bridge_is_chosen_leads_to_the_nearest_way_to_one(open_desk: OpenDesk) -> None:
     from msgspec.structs import replace
 
     desk = open_desk(replace(sample("leaning-neck"), bridge=None))
     desk.cards.open("Bridge")
     line = next(line for line in desk.card.findChildren(FindingLine) if line.finding.code == "bridge.missing")
     line.click()
-    assert desk.frame.focusWidget() is field(desk.card, "Length, wing to wing").line
+    begin = desk.frame.focusWidget()
+    assert isinstance(begin, QPushButton)
+    assert begin.text() == "Take these sizes as a start"
+    desk.cards.open("Measure")
+    desk.go_to("step:bridge")
+    assert desk.frame.focusWidget() is begin
 
 
 def test_what_would_change_it_does_not_move_the_field_in_hand(bridge: BridgeCard) -> None:

@@ -48,7 +48,8 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     box = _plan_box(job, layout)
     said = _said(job, layout)
     plots = rows_of_figures(job, layout, inside.width)
-    flow, place = _set_out(lambda setting: _flowed(job, stamp, inside, box, said, setting, least(plots)))
+    after = least(plots)
+    flow, place = _set_out(lambda setting: _flowed(job, stamp, inside, box, said, setting, after), after)
     if box is not None:
         _picture(flow, job, layout, box, place)
     figures(flow, job, layout, plots, sum(ROW * (len(rows) + 3.5) for _, rows, _ in said.kept))
@@ -61,9 +62,10 @@ Place = tuple[int, float, float, float]
 """Where the picture stands: its page, its lower edge on it, its scale, and the room for words over and under it, mm."""
 
 
-def _set_out(flowed: Callable[[Setting], tuple[Flow, Place]]) -> tuple[Flow, Place]:
+def _set_out(flowed: Callable[[Setting], tuple[Flow, Place]], after: float = 0.0) -> tuple[Flow, Place]:
     """The roomiest of `SETTINGS` that ends on two pages, with whole tables if it can be, and then with as large a
-    picture as these leave room for; what needs three pages fills them from the top.
+    picture as these leave room for; what needs three pages fills them from the top. `after`: the room that is wanted
+    behind it, mm.
     """
     roomiest = flowed(SETTINGS[0][0])
     if len(roomiest[0].pages) <= 2:
@@ -72,7 +74,17 @@ def _set_out(flowed: Callable[[Setting], tuple[Flow, Place]]) -> tuple[Flow, Pla
     if whole is not None:
         row = whole[0].row
         return _first_on_two([(row, picture, True) for _, picture, _ in SETTINGS[0]], flowed) or whole
-    return _first_on_two(SETTINGS[1], flowed) or flowed(SETTINGS[1][0])
+    return _first_on_two(SETTINGS[1], flowed) or _on_three(flowed, after)
+
+
+def _on_three(flowed: Callable[[Setting], tuple[Flow, Place]], after: float) -> tuple[Flow, Place]:
+    """The roomiest of the tighter settings, with whole tables where these need no more pages and leave the room that is
+    wanted `after` where it is left without.
+    """
+    row, picture, _ = SETTINGS[1][0]
+    parted, whole = flowed(SETTINGS[1][0]), flowed((row, picture, True))
+    no_more = len(whole[0].pages) == len(parted[0].pages)
+    return whole if no_more and (whole[0].room >= after or parted[0].room < after) else parted
 
 
 def _first_on_two(

@@ -65,3 +65,15 @@ def test_wherever_the_small_plan_says_which_side_is_bass_it_says_which_is_treble
 def test_on_narrow_paper_readings_stand_near_enough_to_spare_a_page(stamp: Stamp) -> None:
     """Six pages at the usual 4 mm from row to row (tried)."""
     assert len(pages(stamp, "turned-left-old-slot", "A5")) == 5
+
+
+@pytest.mark.parametrize(("sample", "paper"), [("turned-left", "A4"), ("turned-left-old-slot", "Letter")])
+def test_no_short_table_is_parted_where_that_spares_no_page(stamp: Stamp, sample: str, paper: str) -> None:
+    """A table that runs over to another page repeats its heads there."""
+    made = pages(stamp, sample, paper)
+    assert len(made) == 3
+    heads = [text.text for page in made for text in texts(page)]
+    assert heads.count("distance") == 2
+    assert heads.count("compensation") == 1
+    assert heads.count("measured") == 2
+    assert heads.count("±") == 3

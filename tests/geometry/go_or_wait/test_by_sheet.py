@@ -70,3 +70,28 @@ def test_a_slip_in_the_boards_side_keeps_the_glue_back_though_the_frets_agree() 
     assert (glue.go, glue.why) == (False, "accused")
     assert "while readings do not agree" in said(of_board(3.2), (glue,))[0]
     assert next(step for step in verdicts(of_board(0.0), right) if step.what == "glue").go
+
+
+def test_the_one_reading_that_is_named_is_the_one_to_read_again() -> None:
+    """Each length but the wrong one was read twice: others lie beyond belief beside it for its sake alone."""
+    job = of_board(3.2)
+    slipped = {"nut.left", "end.left"}
+    (wrong,) = (one.id for one in job.readings if set(one.of) == slipped and one.kind == "distance")
+    again = tuple(
+        msgspec.structs.replace(one, id=f"{one.id} again")
+        for one in job.readings
+        if one.kind == "distance" and one.id != wrong
+    )
+    job = msgspec.structs.replace(job, readings=(*job.readings, *again))
+    layout = work_out(job)
+    assert layout.survey.suspects == (wrong,)
+    assert layout.saddle is not None
+    assert layout.saddle.by_sheet.waits_for == (wrong,)
+
+
+def test_several_that_may_be_the_wrong_one_are_to_be_read_in_the_order_in_which_they_are_named() -> None:
+    layout = work_out(of_board(3.2))
+    assert layout.saddle is not None
+    (group,) = layout.survey.groups
+    waits = layout.saddle.by_sheet.waits_for
+    assert list(waits) == [name for name in group if name in waits]

@@ -8,7 +8,7 @@ import re
 import msgspec
 
 from app.say.how_to import LIKE, TAKING
-from geometry import units
+from geometry import units, words
 from geometry.job import Job, NotAJob, Reading
 from geometry.job.job import Hand
 from geometry.job.measured.kinds import Kind
@@ -62,6 +62,7 @@ def in_line_or_off(reading: Reading, said: str, job: Job) -> Reading:
     if said.casefold() in NO:
         raise NotAJob(f"That is only half an answer: {_off_by(job.unit)}")
     length, side = sided(said, job.hand)
+    side = words.sighted(side, *reading.from_) if side is not None else None
     if reading.kind == "inline" and _nothing(length):
         return _line(reading)
     kept = units.keep(length, job.unit)
@@ -81,9 +82,9 @@ def sided(text: str, hand: Hand) -> tuple[str, Side | None]:
         return text, None
     bass: Side = "right" if hand == "right" else "left"
     treble: Side = "left" if hand == "right" else "right"
-    words: dict[str, Side] = {"bass": bass, "treble": treble, "left": "left", "right": "right"}
+    sides: dict[str, Side] = {"bass": bass, "treble": treble, "left": "left", "right": "right"}
     typed = found["side"].casefold()
-    return next(((found["length"], side) for word, side in words.items() if word.startswith(typed)), (text, None))
+    return next(((found["length"], side) for word, side in sides.items() if word.startswith(typed)), (text, None))
 
 
 def _believable(kept: units.Length, unit: units.Unit) -> None:

@@ -34,8 +34,9 @@ class Taking(msgspec.Struct, frozen=True, kw_only=True):
 
     `says`: the kind in words; `points`: what each of its points is, in the order a person names them, those of the
     straightedge first, the others as the reading has them or `backwards`; `side_is` asks for the side. `take`: what the
-    hand does, in one or two sentences; `ask`: the same while it is a question that nobody answered, which `question`
-    says as short as a cell wants it and `yes` answers without typing.
+    hand does, in one or two sentences; `either_side`: the same while nothing is read, and the point may lie on the
+    other side of a line along the neck, too; `ask`: while it is a question that nobody answered, which `question` says
+    as short as a cell wants it and `yes` answers without typing.
     """
 
     says: str
@@ -44,6 +45,7 @@ class Taking(msgspec.Struct, frozen=True, kw_only=True):
     side_is: str = "On"
     take: str
     ask: str = ""
+    either_side: str = ""
     question: str = ""
     yes: str = ""
     picture: tuple[Stroke, ...]
@@ -77,6 +79,8 @@ TAKING: Mapping[Kind, Taking] = {
         points=(*STRAIGHTEDGE, "Read the square distance to"),
         side_is="It lies on",
         take=f"{LAY}. Read how far “{{first}}” stands from it, square to it. It lies {{beside}}.",
+        either_side=f"{LAY}. Read how far “{{first}}” stands from it, square to it, on its {{own}} side; on the other, "
+        "type the side too: “{like} {other}”.",
         picture=(Edge(A, B), Value(FOOT, P), Dots((A, B, P))),
     ),
     "across": Taking(
@@ -191,5 +195,10 @@ def take(r: Reading, hand: Hand, unit: Unit) -> str:
     names["off"] = f"{LIKE[unit]} {unit}"
     if r.at is not None:
         names["how_high"] = _HEIGHTS[r.at].format_map(names)
-    said = (how.ask if r.asked else how.take).format_map(names)
+    to_say = how.ask if r.asked else how.take
+    if how.either_side and r.value is None and r.side is not None and words.along_neck(*r.from_):
+        to_say, own = how.either_side, words.sighted(r.side, *r.from_)
+        names["own"], names["other"] = (words.side(one, hand) for one in (own, words.other_side(own)))
+        names["like"] = LIKE[unit]
+    said = to_say.format_map(names)
     return f"{said} {INSIDE}" if r.inside else said

@@ -17,6 +17,7 @@ from geometry.words.joined_words import (
     strings,
 )
 from geometry.words.names_of_places import (
+    along_neck,
     area,
     beside,
     brace,
@@ -27,6 +28,7 @@ from geometry.words.names_of_places import (
     other_side,
     point,
     side,
+    sighted,
     trial,
 )
 from geometry.words.names_of_readings import (
@@ -52,6 +54,7 @@ __all__ = [
     "INSIDE",
     "NAMES",
     "Names",
+    "along_neck",
     "area",
     "beside",
     "brace",
@@ -80,6 +83,7 @@ __all__ = [
     "readings_called",
     "several",
     "side",
+    "sighted",
     "string",
     "strings",
     "tool",

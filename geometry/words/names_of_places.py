@@ -119,11 +119,21 @@ def beside(which: Side, a: str, b: str, hand: Hand) -> str:
 
     `which` is the side as one sights from a to b; bass and treble tell it where that is known to run along the neck.
     """
-    (first, *rest_a), (second, *rest_b) = a.split("."), b.split(".")
-    if first in _ALONG and second in _ALONG and first != second and rest_a == rest_b:
-        down = _ALONG.index(first) < _ALONG.index(second)
-        return f"on the {side(which if down else other_side(which), hand)} side of {line_called(a, b, hand)}"
+    if along_neck(a, b):
+        return f"on the {side(sighted(which, a, b), hand)} side of {line_called(a, b, hand)}"
     return f"to the {which} of the line from {called(a, hand)} to {called(b, hand)}, as you sight along it"
+
+
+def along_neck(a: str, b: str) -> bool:
+    """Whether a line is known to run along the neck, through places of one edge."""
+    (first, *rest_a), (second, *rest_b) = a.split("."), b.split(".")
+    return first in _ALONG and second in _ALONG and first != second and rest_a == rest_b
+
+
+def sighted(which: Side, a: str, b: str) -> Side:
+    """A side of the instrument as one sights from a to b, and the other way round: another one on a line to the nut."""
+    up = along_neck(a, b) and _ALONG.index(a.split(".")[0]) > _ALONG.index(b.split(".")[0])
+    return other_side(which) if up else which
 
 
 def other_side(which: Side) -> Side:

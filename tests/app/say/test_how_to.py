@@ -5,10 +5,13 @@ from typing import get_args
 import msgspec
 import pytest
 
+from app.edit import list_answers
 from app.edit.measure import new_reading
 from app.say import how_to
+from geometry import words
 from geometry.job import Job, Reading
 from geometry.job.measured.kinds import SHAPES, Kind
+from geometry.job.sides import Side
 from geometry.units import Unit
 
 KINDS: tuple[Kind, ...] = get_args(Kind)
@@ -35,7 +38,7 @@ def test_every_kind_says_what_the_hand_does(kind: Kind) -> None:
 
 
 def test_sides_follow_the_hand() -> None:
-    off = reading("off")
+    off = msgspec.structs.replace(reading("off"), value=3.0)
     assert "on the bass side of the treble edge" in how_to.take(off, "right", "mm")
     assert "on the treble side of the bass edge" in how_to.take(off, "left", "mm")
 
@@ -69,3 +72,15 @@ def test_the_side_of_a_line_is_told_whichever_way_the_line_is_given() -> None:
 def test_what_may_be_typed_is_in_the_unit_of_the_job(unit: Unit, off: str) -> None:
     """The example is about as large in each: 1/32 in are 0.79 mm."""
     assert how_to.take(reading("inline"), "right", unit).endswith(f"{off}.")
+
+
+@pytest.mark.parametrize(("ends", "side"), [(("nut.left", "end.left"), "left"), (("end.left", "nut.left"), "right")])
+def test_while_nothing_is_read_off_an_edge_it_is_said_how_to_tell_the_other_side(
+    ends: tuple[str, str], side: Side
+) -> None:
+    """Left-handed: the left is the bass. What is typed so puts the point there, whichever way the line is given."""
+    asked = Reading(id="r", kind="off", of=("metal.1",), from_=ends, side=side)
+    said = how_to.take(asked, "left", "in")
+    assert said.endswith("square to it, on its bass side; on the other, type the side too: “1/32 treble”.")
+    read = list_answers.in_line_or_off(asked, "1/32 treble", Job(hand="left", unit="in"))
+    assert words.beside(read.side or "left", *ends, "left") == "on the treble side of the bass edge"

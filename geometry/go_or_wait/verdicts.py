@@ -60,12 +60,12 @@ everything. What pin holes meet holds the glue back too: they follow the bridge.
 
 
 class Change(Record, frozen=True):
-    """The one thing that would change a verdict most: a reading to take (its value null), readings to read `again`, or
-    a trial saddle; and the ± (mm, 95 %) that it would bring, None where it is taken for a check: whether it alone
-    `checks`, or is the first of several that do.
+    """The one thing that would change a verdict most: a reading to take (its value null), readings to read `again`, a
+    trial saddle, or the `action` that is wanted, which has only to be typed; and the ± (mm, 95 %) that it would bring,
+    None where it is taken for a check: whether it alone `checks`, or is the first of several that do.
     """
 
-    what: Literal["reading", "again", "trial"]
+    what: Literal["reading", "again", "trial", "action"]
     reading: Reading | None = None
     again: tuple[str, ...] = ()
     after: float | None = None

@@ -218,6 +218,8 @@ def _change(job: Job, change: Change) -> str:
         return f"First read {words.joined(words.readings_called(job, change.again))} again."
     check = "would check them" if change.checks else "is the first of those that would check them"
     brings = check if change.after is None else f"brings ±{_wide(job, change.after)}"
+    if change.what == "action":
+        return f"The action that is wanted, typed on the Strings card, {brings}."
     if change.reading is None:
         return f"{words.first_large(how_held(job).trial)} {brings}."
     more = " once more" if any(_alike(one, change.reading) for one in job.readings) else ""
@@ -267,4 +269,6 @@ def _where(layout: Layout, step: Step) -> str:
         return next((finding.where for finding in layout.findings if finding.text == step.stop), "saddle")
     if step.change is not None and step.change.reading is not None:
         return "step:measure"
+    if step.change is not None and step.change.what == "action":
+        return "field:strings.action"
     return "field:strings" if step.change is not None else "saddle"

@@ -1,6 +1,9 @@
 """The one reading or trial that would change a verdict most, worked out and not guessed: each reading that a hand could
-take is weighed as the advice weighs it, and a trial saddle is tried on the job as if it had been heard.
+take is weighed as the advice weighs it, and a trial saddle is tried on the job as if it had been heard. Where nobody
+read or typed any height of the strings, the action that is wanted comes first: it has only to be typed.
 """
+
+import math
 
 import msgspec
 import numpy as np
@@ -17,6 +20,7 @@ from geometry.neck.laid_sheet import lay_sheet
 from geometry.placed.place_everything import PlacedInstrument, place_everything
 from geometry.saddle.saddle_line import beyond_sheet
 from geometry.spacing import CENTS
+from geometry.strings.string_heights import usual_action
 from geometry.survey.result import Array, Surveyed
 from geometry.survey.surveying import survey
 
@@ -53,6 +57,8 @@ class _Seen:
         self.weighing = Weighing(job, layout, self.placed)
         tried = with_trial(job, layout)
         self.tried = place_everything(tried, survey(tried)) if tried is not None else None
+        wanted = with_action(job, layout)
+        self.wanted = place_everything(wanted, surveyed) if wanted is not None else None
 
     def change(self, step: Step) -> Change | None:
         if step.why in KNOWN:
@@ -61,7 +67,10 @@ class _Seen:
             return self._check()
         if step.what in ("fit", "crown"):
             return self._heard(step)
-        found = [one for one in (self._trial(step), self._reading(step)) if one is not None]
+        action = self._typed(step)
+        if action is not None and step.limit is not None and (action.after or 0.0) <= step.limit:
+            return action
+        found = [one for one in (action, self._trial(step), self._reading(step)) if one is not None]
         return min(found, key=lambda one: one.after or 0.0, default=None)
 
     def _check(self) -> Change | None:
@@ -72,13 +81,12 @@ class _Seen:
         return None if found is None else Change(what="reading", reading=found.reading, checks=at_once is not None)
 
     def _trial(self, step: Step) -> Change | None:
-        if self.tried is None:
-            return None
-        value = _value(self.tried, step)
-        if value is None:
-            return None
-        after = float(self.tried.states.pm95(value).max())
+        after = _pm95(self.tried, step)
         return Change(what="trial", after=after) if after <= WORTH * step.pm95 else None
+
+    def _typed(self, step: Step) -> Change | None:
+        after = _pm95(self.wanted, step)
+        return Change(what="action", after=after) if after <= WORTH * step.pm95 else None
 
     def _reading(self, step: Step) -> Change | None:
         """Of all readings that a hand could take the one that brings the least ± (at the side where that is widest)."""
@@ -98,6 +106,12 @@ class _Seen:
             return None
         after = max(one.pm95 for one in self.tried.saddle.wanted.each)
         return Change(what="trial", after=after) if after <= WORTH * step.pm95 else None
+
+
+def _pm95(placed: PlacedInstrument | None, step: Step) -> float:
+    """The ± of a step on an instrument that was tried; without end where that was not, or could not be placed."""
+    value = None if placed is None else _value(placed, step)
+    return math.inf if placed is None or value is None else float(placed.states.pm95(value).max())
 
 
 def _value(placed: PlacedInstrument, step: Step) -> Array | None:
@@ -124,6 +138,19 @@ def _after(seen: Weighing, placed: PlacedInstrument, value: Array) -> Array:
     narrowed = (slopes @ seen.carried) ** 2 / seen.after
     variance = placed.states.sd(value)[:, None] ** 2 - narrowed
     return np.asarray(TWO_SIDED_95 * np.sqrt(np.maximum(variance, 0.0)).max(axis=0))
+
+
+def with_action(job: Job, layout: Layout) -> Job | None:
+    """The job as it would be with the action typed that is usual for its strings; None where any height was read or
+    typed, or nothing of the strings is known.
+    """
+    strings = job.strings
+    read = any(reading.kind == "height" and reading.taken for reading in job.readings)
+    if strings is None or read or strings.action is not None or strings.height is not None or not layout.strings:
+        return None
+    nominal = np.array([string.nominal for string in layout.strings])
+    action = usual_action(strings, job.bass == "left", nominal)
+    return msgspec.structs.replace(job, strings=msgspec.structs.replace(strings, action=action))
 
 
 def with_trial(job: Job, layout: Layout) -> Job | None:

@@ -9,8 +9,8 @@ import pytest
 from app.file import job_file, samples
 from geometry.advice.weighing import Weighing
 from geometry.go_or_wait import Change, Step, said, verdicts, worked_out
-from geometry.go_or_wait.what_if import _value, with_trial
-from geometry.job import Bridge, Job, Reading, Saddle
+from geometry.go_or_wait.what_if import _value, with_action, with_trial
+from geometry.job import Action, Bridge, Job, Reading, Saddle
 from geometry.layout import Layout
 from geometry.placed.place_everything import place_everything
 from geometry.proof import prove
@@ -206,3 +206,46 @@ def test_a_trial_saddle_is_heard_at_fret_12_or_not_at_all(count: int, heard: boo
     tried = with_trial(few, work_out(job))
     assert (tried is not None) == heard
     assert tried is None or (tried.strings is not None and len(tried.strings.heard) == 6)
+
+
+def without_heights() -> Job:
+    """No height of any string was read or typed, as where the strings are off."""
+    job = sample("leaning-neck")
+    assert job.strings is not None
+    bare = msgspec.structs.replace(job.strings, action=None, height=None)
+    return msgspec.structs.replace(job, readings=tuple(r for r in job.readings if r.kind != "height"), strings=bare)
+
+
+def test_the_wanted_action_comes_first_where_it_lets_the_bridge_be_glued_and_brings_what_it_is_said_to() -> None:
+    job = without_heights()
+    found = change_of(job, "glue")
+    assert found.what == "action"
+    wanted = with_action(job, work_out(job))
+    assert wanted is not None
+    glue = next(step for step in verdicts(wanted, work_out(wanted)) if step.what == "glue")
+    assert glue.go
+    assert found.after == pytest.approx(glue.pm95, abs=1e-6)
+    assert "The action that is wanted, typed on the Strings card, brings ±1.5 mm." in " ".join(
+        said(job, worked_out(job, work_out(job)))
+    )
+
+
+def test_what_the_action_cannot_let_go_is_brought_nearest_by_whatever_brings_most() -> None:
+    job = without_heights()
+    tried, wanted = with_trial(job, work_out(job)), with_action(job, work_out(job))
+    assert tried is not None
+    assert wanted is not None
+    heard, typed_action = (saddle_pm(work_out(one)) for one in (tried, wanted))
+    assert change_of(job, "slot").what == ("trial" if heard < typed_action else "action")
+
+
+def test_no_action_is_asked_for_once_any_height_is_known() -> None:
+    job = without_heights()
+    assert job.strings is not None
+    read = Reading(id="h", kind="height", at="fret 12", on="left", value=2.0)
+    typed_one = msgspec.structs.replace(job.strings, action=Action(fret12=(2.0, None)))
+    for known in (
+        msgspec.structs.replace(job, readings=(*job.readings, read)),
+        msgspec.structs.replace(job, strings=typed_one),
+    ):
+        assert with_action(known, work_out(known)) is None

@@ -1,14 +1,16 @@
 """The next reading: what it would narrow is what it does narrow, and enough is enough."""
 
 from types import SimpleNamespace
+from typing import Any
 
 import msgspec
+import numpy as np
 import pytest
 
 from geometry.advice import advise
 from geometry.advice.candidates import candidates
 from geometry.advice.measuring_lists import measuring_list
-from geometry.advice.next_reading import _enough
+from geometry.advice.next_reading import _enough, _ranked
 from geometry.advice.weighing import SADDLE, _frets, _slopes
 from geometry.job import Job, Point, Reading, Spread, String, Strings
 from geometry.job.measured.measuring_tools import INSTRUMENTS
@@ -229,3 +231,19 @@ def test_no_distance_is_advised_beyond_a_rule_or_under_a_caliper(long: float, to
     at = {"nut.left": 0j, "nut.right": -1j * long}
     found = candidates(Job(points=dict.fromkeys(at, Point())), at, [], {})
     assert [one.kind for one in found] == ["distance"] * told
+
+
+@pytest.mark.parametrize(("shown", "best"), [(4, "a"), (6, "b")])
+def test_a_point_of_no_weight_of_its_own_is_worth_as_much_as_five_readings_shown(shown: int, best: str) -> None:
+    """A twentieth and a hundredth (common practice, no source)."""
+    taken = list[int]()
+    readings = [Reading(id=name, kind="distance", of=(name, "z"), value=1.0) for name in "ab"]
+    seen: Any = SimpleNamespace(
+        job=Job(),
+        readings=readings,
+        saddle_sd=np.zeros(2),
+        take=taken.append,
+        narrows=lambda: (np.zeros(2), np.zeros(2)),
+        checks=lambda: ([("x",), ()], [(), ("r",) * shown]) if not taken else ([(), ()], [(), ()]),
+    )
+    assert [one.reading.of[0] for one in _ranked(seen)] == [best]

@@ -6,7 +6,8 @@ from msgspec.structs import replace
 from geometry.findings import Finding
 from geometry.go_or_wait import Change, Step, as_findings, in_short, told
 from geometry.go_or_wait.verdicts import Why, Work
-from geometry.job import Reading, Saddle
+from geometry.go_or_wait.verdicts_told import _pm
+from geometry.job import Job, Reading, Saddle
 from tests.export.conftest import job, layout
 
 TAKEN = Reading(id="new", kind="distance", of=("nut.left", "nut.right"))
@@ -110,3 +111,17 @@ def test_the_same_stop_is_said_once() -> None:
     assert "STOP, the slot leans." in told(job(), first, (first, second))
     assert told(job(), second, (first, second)).endswith(": the same STOP.")
     assert "STOP, the slot leans." in told(job(), second, (replace(first, what="clear"), second))
+
+
+@pytest.mark.parametrize(
+    ("what", "strings", "said"),
+    [
+        ("fit", ("1", "2"), "strings 1 and 2 up to ±0.4 mm"),
+        ("fit", ("1",), "string 1 ±0.4 mm"),
+        ("screws", ("1", "2"), "strings 1 and 2 ±0.4 mm"),
+        ("screws", ("1",), "string 1 ±0.4 mm"),
+    ],
+)
+def test_of_several_strings_the_worst_is_told_as_the_most(what: Work, strings: tuple[str, ...], said: str) -> None:
+    """But of screws, which all bases share."""
+    assert _pm(Job(), Step(what=what, go=False, pm95=0.4, limit=0.3, strings=strings)) == said

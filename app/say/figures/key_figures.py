@@ -214,5 +214,6 @@ def _readings(job: Job, layout: Layout) -> KeyFigure:
         return KeyFigure(title="Readings", value="none", rest="taken yet", tone="quiet")
     count = taken - len(unchecked.unchecked(layout))
     rest = f"taken, {'all' if count == taken else count or 'none'} checked by others"
-    mark: Mark = "good" if unchecked.well_checked(job, layout) else "unsure"
+    checked = unchecked.well_checked(job, layout) and unchecked.margins_checked(layout)
+    mark: Mark = "good" if checked else "unsure"
     return KeyFigure(title="Readings", value=str(taken), rest=rest, mark=mark, tone="measured")

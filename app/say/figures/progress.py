@@ -16,6 +16,8 @@ OF_THE_BOARD = ("board.turns", "edge.bends", "edge.hollow")
 """What the readings say of the board that asks for a choice, or for another look at an edge."""
 
 
+UNLOOKED = ("board.unlooked", "margin.unchecked")
+"""What is still to be looked at, or read once more, while all that was read agrees."""
 OF_NUT_AND_FACE = ("board.radius", "board.arch", *(f"nut.{name}" for name in Nut.__struct_fields__))
 """The fields of the nut and of the board's face, which stand on the Strings card."""
 OLD_WORK = ("old.", "scar", "metal.", "brace.", "plate.")
@@ -51,7 +53,7 @@ def _measure(job: Job, layout: Layout | None) -> Progress:
     settled = layout is not None and layout.frame == "neck" and well_checked(job, layout)
     if not settled or waiting:
         return "under way"
-    unlooked = any(f.code == "board.unlooked" for f in layout.findings) if layout is not None else False
+    unlooked = layout is not None and any(f.code in UNLOOKED for f in layout.findings)
     return "estimated or unchecked" if unlooked else "done"
 
 

@@ -10,13 +10,17 @@ def unchecked(layout: Layout) -> frozenset[str]:
 
 
 def well_checked(job: Job, layout: Layout) -> bool:
-    """Whether the readings agree, and a gross error in any that decides where the saddle lies, or how far the strings
-    run from the board's edges, would show. While there is no saddle any of them may come to decide it, but for the
-    heights, which nothing ever checks.
+    """Whether the readings agree, and a gross error in any that decides where the saddle lies would show. While there
+    is no saddle any of them may come to decide it, but for the heights, which nothing ever checks.
     """
     if layout.survey.verdict != "clean":
         return False
     if layout.saddle is not None:
-        return layout.saddle.checked and (layout.margins is None or all(m.checked for m in layout.margins.at))
+        return layout.saddle.checked
     heights = {r.id for r in job.readings if r.kind == "height"}
     return unchecked(layout) <= heights
+
+
+def margins_checked(layout: Layout) -> bool:
+    """Whether a gross error in any reading that decides how far the strings run from the board's edges would show."""
+    return layout.margins is None or all(margin.checked for margin in layout.margins.at)

@@ -131,6 +131,7 @@ class Desk(QWidget):
         document.changed.connect(self.refresh)
         document.named.connect(self._named)
         document.started.connect(self.notice.job_changes)
+        document.changed.connect(self.notice.job_changed)
         document.started.connect(self.cards.to_the_top)
         self.preferences.look_changed.connect(self.show_look)
         self.job_files.failed.connect(self.say_wrong)
@@ -242,11 +243,11 @@ class Desk(QWidget):
         name, with_it, without = undone
         place = what_changed.where(with_it, without)
         if what_changed.in_dialog(place):  # no dialog comes up unasked: it would take the keys from the next undo
-            self.notice.say(f"Taken back: {name}.", ("Show it", lambda: self.go_to(place)))
+            self.notice.say(f"Taken back: {name}.", ("Show it", lambda: self.go_to(place)), passing=True)
             return
         if place:
             self.go_to(place)
-        self.notice.say(f"Taken back: {name}.")
+        self.notice.say(f"Taken back: {name}.", passing=True)
 
     def keep_work(self) -> bool:
         """Write the copy of unsaved work now; whether it stands."""

@@ -15,11 +15,13 @@ Answer = tuple[str, Callable[[], None]]
 
 
 class Notice(QWidget):
-    """Hidden while there is nothing to say. What it says is of the open job and goes with it, unless `lasting`."""
+    """Hidden while there is nothing to say. What it says is of the open job and goes with it, unless `lasting`; if it is
+    `passing`, with the job's next change.
+    """
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.look, self.wrong, self.lasting = look, False, False
+        self.look, self.wrong, self.lasting, self.passing = look, False, False, False
         self.words = WrappedLabel("", self)
         self.row = QHBoxLayout(self)
         self.row.setContentsMargins(3 * GRID, GRID, 2 * GRID, GRID)
@@ -39,9 +41,13 @@ class Notice(QWidget):
             app.focusChanged.connect(self._focus_moved)
         self.hide()
 
-    def say(self, sentence: str, *answers: Answer, wrong: bool = False, lasting: bool = False) -> None:
-        """Show a sentence; a button to put it away is always there. `lasting`: it is not about the open job."""
-        self.wrong, self.lasting = wrong, lasting
+    def say(
+        self, sentence: str, *answers: Answer, wrong: bool = False, lasting: bool = False, passing: bool = False
+    ) -> None:
+        """Show a sentence; a button to put it away is always there. `lasting`: it is not about the open job; `passing`:
+        about its last change.
+        """
+        self.wrong, self.lasting, self.passing = wrong, lasting, passing
         self.words.setText(sentence)
         self.words.setAccessibleName(sentence)
         given = (*answers, ("Close", lambda: None))
@@ -58,6 +64,11 @@ class Notice(QWidget):
     def job_changes(self) -> None:
         """Another job is about to come: what was said of this one, or could be done about it, goes."""
         if not self.lasting:
+            self._put_away()
+
+    def job_changed(self) -> None:
+        """The job was changed: what was said of the change before goes."""
+        if self.passing and self.isVisible():
             self._put_away()
 
     def _put_away(self) -> None:

@@ -49,11 +49,20 @@ def twice(points: tuple[str, ...], hand: Hand) -> str:
 
 
 def add(job: Job, reading: Reading, after: str | None) -> tuple[Job, str]:
-    """The job with the reading in it, read with what the others are read with, and the id it got."""
+    """The job with the reading in it, read with what the others are read with, and the id it got. What is read once
+    more stands behind what was read of it before.
+    """
+    alike = [one.id for one in job.readings if _thing(one) == _thing(reading)]
+    after = alike[-1] if alike else after
     name, shape = edits.next_id(job), SHAPES[reading.kind]
     told = reading.with_ is not None or reading.within is not None or reading.sigma is not None
     tool = reading.with_ if told or shape.degrees or not shape.values else tools_at_hand.usual_in(job)
     return edits.add_reading(job, edits.replace(reading, id=name, with_=tool), after=after), name
+
+
+def _thing(reading: Reading) -> tuple[object, ...]:
+    """What a reading is of: another of the same is taken of the same thing."""
+    return reading.kind, reading.of, reading.from_, reading.fret, reading.on, reading.at, reading.inside
 
 
 def ask_of(job: Job, points: Sequence[str]) -> tuple[Job, str]:

@@ -49,6 +49,21 @@ def test_undo_shows_the_row(desk: Desk) -> None:
     assert desk.measure.table.chosen == row
 
 
+def test_what_was_taken_back_is_said_until_the_next_change(desk: Desk) -> None:
+    name = desk.measure.table.readings.rows[0].reading.id
+    for value in ("44.9", "45.1"):
+        desk.document.edit("a value", edits.set_value(desk.document.job, name, value))
+    desk.menu_actions["Undo"].trigger()
+    assert desk.notice.isVisibleTo(desk)
+    desk.menu_actions["Undo"].trigger()
+    assert desk.notice.isVisibleTo(desk), "of the second one"
+    desk.document.edit("a value", edits.set_value(desk.document.job, name, "45.3"))
+    assert not desk.notice.isVisibleTo(desk)
+    desk.notice.say("Written.")
+    desk.document.edit("a value", edits.set_value(desk.document.job, name, "45.4"))
+    assert desk.notice.isVisibleTo(desk), "what is not about a change stays"
+
+
 @pytest.mark.parametrize("name", OTHERS)
 def test_undo_shows_the_card_and_the_field(open_desk: OpenDesk, name: str) -> None:
     change, place, card = OTHERS[name]

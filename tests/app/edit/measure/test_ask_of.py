@@ -1,5 +1,7 @@
 """What a list lacks is put into it as the longer one has it."""
 
+import msgspec
+
 from app.edit import edits
 from app.edit.measure import new_reading
 from geometry.layout import Layout
@@ -25,6 +27,15 @@ def test_the_short_list_gets_the_questions_on_fret_12_and_where_it_lies() -> Non
     ]
     assert first == new[0].id
     assert {one.with_ for one in new if one.kind == "along"} == {"rule 1/64"}
+
+
+def test_what_is_read_once_more_stands_behind_what_was_read_of_it_before() -> None:
+    job = short_list()
+    first, last = job.readings[0], job.readings[-1]
+    job, name = new_reading.add(job, msgspec.structs.replace(first, value=None), after=last.id)
+    assert [one.id for one in job.readings[:2]] == [first.id, name]
+    job, again = new_reading.add(job, msgspec.structs.replace(first, value=None), after=None)
+    assert [one.id for one in job.readings[:3]] == [first.id, name, again]
 
 
 def test_nothing_is_asked_twice() -> None:

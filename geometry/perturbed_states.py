@@ -103,15 +103,16 @@ class PerturbedStates(msgspec.Struct, frozen=True, kw_only=True, eq=False):
 
     def waits_for(self, value: Array) -> tuple[str, ...]:
         """The ids of the accused readings that a worked-out value (rows, ...) hangs on, in the order in which they are
-        to be read again: it is not settled until then. Those that are beyond belief only for the sake of an accused one
-        are told where it hangs on no other.
+        to be read again: it is not settled until then. One that hangs on what is beyond belief only for the sake of an
+        accused one waits for that.
         """
         slopes = self.gradient(value).reshape(len(self.spread), -1)
         found: dict[str, None] = {}
         for other in self.surveyed.alternatives:
             if np.abs(self._at_moved(other.change) @ slopes).max(initial=0.0) > HANGS:
                 found.update(dict.fromkeys(other.ids))
-        return tuple(name for name in accused_in_order(self.surveyed.report) if name in found) or tuple(found)
+        accused = accused_in_order(self.surveyed.report) if found else ()
+        return tuple(name for name in accused if name in found) or accused or tuple(found)
 
     def _at_moved(self, change: Array) -> Array:
         """Changes of the state (p, ...) of the moved unknowns alone (u, ...); the own ones stay."""

@@ -15,8 +15,8 @@ Answer = tuple[str, Callable[[], None]]
 
 
 class Notice(QWidget):
-    """Hidden while there is nothing to say. What it says is of the open job and goes with it, unless `lasting`; if it is
-    `passing`, with the job's next change.
+    """Hidden while there is nothing to say. What it says is of the open job and goes with it, unless `lasting`; if it
+    is `passing`, with the job’s next change.
     """
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:

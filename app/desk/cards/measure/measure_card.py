@@ -24,6 +24,7 @@ from app.desk.widgets.look import SIDE, Look
 from app.edit.measure.reading_groups import counted
 from app.say import how_to, plain_words
 from app.say.board_turns import in_brief
+from app.say.figures.progress import UNLOOKED
 from app.say.look_again import look_again
 from geometry import words
 from geometry.job import Reading
@@ -196,7 +197,7 @@ class MeasureCard(Card):
         found = [in_brief(finding, job) for finding in found_in_readings(layout)]
         # how the chosen reading is taken, and which to take next, come before what nobody has done yet
         if self._cramped or (self._brief and self.notes.advises):
-            found = [finding for finding in found if finding.code != "board.unlooked"]
+            found = [finding for finding in found if finding.code not in UNLOOKED]
         self._crowded = self._cramped and bool(wrong[0] or again[0] or found)
         if self._crowded:
             self._say_chosen()  # what goes makes room first, or the window would grow

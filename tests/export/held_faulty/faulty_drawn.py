@@ -1,6 +1,5 @@
 """What is drawn of jobs in which several things are changed at once, as sums: each is quickly drawn, and they were
-chosen among thousands since together they show small faults of the program that no other job shows
-(`python -m tests.mutants`).
+chosen among thousands for the code that each goes through and none before it.
 
 A name tells what is drawn, and of which job, as `faulty_jobs` call it: a page's name, or `parts`, all that is drawn in
 no time.

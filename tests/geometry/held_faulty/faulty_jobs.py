@@ -1,6 +1,5 @@
 """Jobs that are faulty in several ways at once, where judging has most to do: each is quickly worked out, and they were
-chosen among thousands of invented ones since together they show small faults of the program that no
-other job shows (`python -m tests.mutants`).
+chosen among thousands of invented ones for the code that each goes through and none before it.
 
 A job is told by its name. One that a hand read of an invented instrument: the campaign's case with a number, then
 `thinned` (a third of the readings is left out), `another 7.5` (one more value is so many mm too large). One that is

@@ -21,6 +21,8 @@ GRADES = ("STOP", "look", "unsure", "begun", "good", "")
 """How a finding is graded, in the order in which the page has them; what only states what was declared is not."""
 
 BESIDE = ("", "kept", "now is")
+PARTS = {"nominal": "to the middle", "span": "how wide"}
+"""What is said of two numbers that one reading gives."""
 
 
 def page(job: Job, layout: Layout) -> str:
@@ -82,7 +84,8 @@ def _readings(job: Job, layout: Layout) -> Iterator[str]:
     yield f"Readings: {', '.join(counts)}."
     order = accused_in_order(layout.survey)
     again = sorted((fit for fit in layout.readings if fit.id in order), key=lambda fit: order.index(fit.id))
-    rows = [_fit(job, fit) for fit in again]
+    widest = max((len(terminal.one_line(name)) for name in order), default=0)
+    rows = [_fit(job, fit, widest) for fit in again]
     if rows:
         yield table("Look at these again", ("", "as read", "the others say", "off by"), rows)
     following, _ = look_again.measure_next(job, layout)
@@ -90,13 +93,15 @@ def _readings(job: Job, layout: Layout) -> Iterator[str]:
         yield wrapped(f"Measure next: {following}", "  ")
 
 
-def _fit(job: Job, fit: Fit) -> Row:
-    """One reading, and what the others say of it: how far they put it is w σ / √redundancy (W. Baarda, A testing
-    procedure for use in geodetic networks, 1968), whether it has its say in the fit or was set aside.
+def _fit(job: Job, fit: Fit, widest: int) -> Row:
+    """One reading, its id as wide as the `widest`, and what the others say of it: how far they put it is
+    w σ / √redundancy (W. Baarda, A testing procedure for use in geodetic networks, 1968), whether it has its say in the
+    fit or was set aside.
     """
     taken = next(reading for reading in job.readings if reading.id == fit.id)
     said = words.reading(taken, job.hand)
-    name = f"{terminal.one_line(fit.id)}  {terminal.one_line(said)}" + (f", {fit.component}" if fit.component else "")
+    part = f", {PARTS.get(fit.component, fit.component)}" if fit.component else ""
+    name = f"{terminal.one_line(fit.id):{widest}}  {terminal.one_line(said)}{part}"
     off = fit.residual if not fit.w else fit.w * fit.sigma / math.sqrt(fit.redundancy)
     value, others, out = (words.much(taken, mm) or _length(job, mm) for mm in (fit.value, fit.value + off, abs(off)))
     return name, value, others, out

@@ -3,6 +3,7 @@
 from typing import NamedTuple
 
 from geometry.choice.choose import ChosenPlace
+from geometry.choice.worth import ROOM
 from geometry.job import Job, Moved
 from geometry.units import mm, said
 from geometry.words import first_large, joined
@@ -22,7 +23,7 @@ MEANS = (
     "The same at the treble string.",
     "How much of the old footprint stays uncovered.",
     "How many of the old pin holes that were read the new ones use again.",
-    "The least room of slot and pin holes at braces, plate and metal; more than 3 mm is told as 3 mm.",
+    "The least room of slot and pin holes at braces, plate and metal; beyond 3 mm more is of no use.",
     "The bridge’s angle to the seam, or to the neck centre line where no seam was read.",
     "By how much the margins of the outer strings differ at the board’s end.",
 )
@@ -83,10 +84,17 @@ def _figures(job: Job, place: ChosenPlace) -> tuple[str, ...]:
         *(f"{cents:+.1f}".replace("-", "−") if abs(cents) >= 0.05 else "0" for cents in place.cents),
         "–" if place.scar is None else area(place.scar, job),
         "–" if place.again is None else str(place.again),
-        "–" if place.room is None else "runs in" if place.room < 0 else said(place.room, job.unit),
+        _room(job, place.room),
         f"{abs(place.askew):.1f}°",
         said(place.uneven, job.unit),
     )
+
+
+def _room(job: Job, room: float | None) -> str:
+    """Room beyond which more is of no use is not told any finer."""
+    if room is None:
+        return "–"
+    return "runs in" if room < 0 else f"{said(room, job.unit)}{' or more' if room >= ROOM else ''}"
 
 
 def _gives_up(job: Job, place: ChosenPlace, first: ChosenPlace) -> str:

@@ -66,6 +66,7 @@ class SheetPrinter:
             self._say_wrong(say_left_out(left_out) or self._nothing())
             return
         printer = QPrinter(QPrinter.PrinterMode.HighResolution)
+        printer.setDocName(self.pages.job.title)
         wish = named or self.pages.preferences.settings.printer
         if wish in known:
             printer.setPrinterName(wish)

@@ -18,6 +18,7 @@ from geometry.go_or_wait import verdicts
 from geometry.job import Job, Nut
 from geometry.layout import Fit, Layout
 from geometry.proof import prove
+from geometry.units import mm
 from geometry.work_out import work_out
 from tests.geometry.proof.proof_read import read
 from tests.short_list import short_list
@@ -283,3 +284,29 @@ def test_what_is_only_unchecked_is_graded_as_in_the_window() -> None:
     assert [grade for grade, _ in groupby(filter(None, told))] == ["look", "unsure", "begun", "good"]
     assert "  unsure Nobody has checked whether the edges are straight" in said
     assert "         The frets are slanted." in said
+
+
+def test_of_a_hole_read_by_both_rims_its_middle_and_its_width_are_told_apart_one_below_the_other() -> None:
+    job, _ = worked("redrilled-left")
+    rims = next(one for one in job.readings if one.kind == "rims")
+    near, far = rims.parts
+    wrong = msgspec.structs.replace(rims, value=(mm(near) + 6.0, mm(far) + 6.0))
+    readings = tuple(wrong if one is rims else one for one in job.readings)
+    job = msgspec.structs.replace(job, readings=readings)
+    said = bench_page.page(job, work_out(job))
+    again = said.split("Look at these again")[1].split("\n\n")[0].splitlines()
+    assert sum(f"{rims.id} " in line and "to the middle" in line for line in again) == 1
+    assert sum(f"{rims.id} " in line and "how wide" in line for line in again) == 1
+    assert "nominal" not in said.split("Frets")[0]
+
+
+def test_ids_of_different_length_leave_the_names_in_one_column() -> None:
+    job = short_list()
+    first, *others = job.readings
+    long = msgspec.structs.replace(first, id="r1234", value=mm(first.parts[0]) + 9.0)
+    slipped = msgspec.structs.replace(others[0], value=mm(others[0].parts[0]) + 9.0)
+    job = msgspec.structs.replace(job, readings=(long, slipped, *others[1:]))
+    said = bench_page.page(job, work_out(job)).split("Look at these again")[1].split("\n\n")[0]
+    ids = [line for line in said.splitlines() if re.match(r" +r\d", line)]
+    assert len(ids) > 1
+    assert len({re.match(r" +r\d+ +", line).end() for line in ids}) == 1  # type: ignore[union-attr]

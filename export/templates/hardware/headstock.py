@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from export.drawing.dimension import arrow, cross, dimension
 from export.drawing.flatten import Box, polyline
-from export.drawing.marks import XY, Circle, Line, Mark, Text
+from export.drawing.marks import XY, Circle, Line, Mark, Purpose, Text
 from export.drills import nearest_names
 from export.hole_table import PLACES, Bored
 from export.plan.bridge.old_work_drawn import old_hole
@@ -80,12 +80,9 @@ def _headstock(job: Job, found: HeadstockPlan, layout: Layout, *, back: bool) ->
         marks.append(Mark(shape=_name(post, name), purpose="note", of=of))
         bored.append(_listed(job, post, f"post {name}", post.at))
     marks += [Mark(shape=polyline(ring, closed=True), purpose="hidden", of="tuner plate") for ring in found.plates]
-    tuners = job.hardware.tuners
-    for at in found.screws if tuners is not None and tuners.plate is not None else ():
-        wide = mm(tuners.plate.screw_hole) if tuners and tuners.plate else 0.0
-        marks.append(Mark(shape=Circle(at, wide / 2), purpose="drill", of="screw"))
-        drill = nearest_names(wide)
-        bored.append(Bored(name="plate screw", at=at, diameter=wide, drill=drill, depth="as its screw"))
+    screws, holes = _screws(job, found, back=back)
+    marks += screws
+    bored += holes
     marks += _words(job, found, layout)
     side = "BACK" if back else "FACE"
     marks += seen_from(_corner(layout), f"SEEN FROM THE {side}", "mirrored" if back else "")
@@ -93,13 +90,30 @@ def _headstock(job: Job, found: HeadstockPlan, layout: Layout, *, back: bool) ->
         title="Headstock, back" if back else "Headstock",
         marks=tuple(marks),
         keep=_whole(marks),
-        notes=(*headstock_notes.order(job, found), headstock_notes.drilled(job, found)),
+        notes=(
+            *headstock_notes.order(job, found),
+            headstock_notes.drilled(job, found),
+            *headstock_notes.screwed(job, found),
+        ),
         mirror=back,
         seen="the back",
         is_template=True,
         own_datum=("nut", (0.0, 0.0)),
         bored=tuple(bored),
     )
+
+
+def _screws(job: Job, found: HeadstockPlan, *, back: bool) -> tuple[list[Mark], list[Bored]]:
+    """The holes of the plates' screws: they go into the back, so that from the face they are only seen as hidden."""
+    tuners = job.hardware.tuners
+    if tuners is None or tuners.plate is None:
+        return [], []
+    wide = mm(tuners.plate.screw_hole)
+    purpose: Purpose = "drill" if back else "hidden"
+    marks = [Mark(shape=Circle(at, wide / 2), purpose=purpose, of="screw") for at in found.screws]
+    drill = nearest_names(wide)
+    listed = [Bored(name="plate screw", at=at, diameter=wide, drill=drill, depth="as its screw") for at in found.screws]
+    return marks, listed if back else []
 
 
 def _name(post: Post, name: str) -> Text:

@@ -55,6 +55,15 @@ def drilled(job: Job, found: HeadstockPlan, *, jig: bool = False) -> str:
     )
 
 
+def screwed(job: Job, found: HeadstockPlan) -> tuple[str, ...]:
+    """Where the plates' screws go in, and by which drill; nothing where there are none in the back."""
+    tuners = job.hardware.tuners
+    if not found.screws or tuners is None or tuners.plate is None:
+        return ()
+    sizes = " or ".join(nearest_names(mm(tuners.plate.screw_hole)))
+    return (f"Plates’ screws last, into the back and by the plates: {sizes}.",)
+
+
 def how_to_bore(job: Job, found: HeadstockPlan) -> str:
     """The drills, which way they go, what is held where they break through, and how surely the places are known."""
     tuners, post, unit = job.hardware.tuners, found.posts[0], job.unit

@@ -10,6 +10,7 @@ from export.templates.numbered_holes import pin_drills
 from export.templates.written import old_work_told, separate_steps
 from geometry import words
 from geometry.job import Job, Reading
+from geometry.job.measured.kinds import SHAPES
 from geometry.layout import Fit, Layout, TiePlan, accused
 from geometry.placed.margin_rows import margin_rows
 from geometry.proof import Proved, ends_called, row_words
@@ -215,12 +216,18 @@ def readings(job: Job, layout: Layout) -> Rows:
     suspects = accused(layout.survey)
     rows: Rows = []
     for reading in job.readings:
-        value = words.value(reading, job.unit)
-        value = "not answered" if reading.asked and not reading.struck else value
-        rows.append([reading.id, words.reading(reading, job.hand), value, _off(job, reading, fits, suspects)])
+        read, off = _read(job, reading), _off(job, reading, fits, suspects)
+        rows.append([reading.id, words.reading(reading, job.hand), read, off])
         if reading.struck:
             rows[-1][3] = "struck"
     return rows
+
+
+def _read(job: Job, reading: Reading) -> str:
+    """A reading's value as typed, a question's answer."""
+    if reading.asked:
+        return "" if reading.struck else "not answered"
+    return words.value(reading, job.unit) if SHAPES[reading.kind].values else "yes"
 
 
 def _off(job: Job, reading: Reading, fits: dict[str, Fit], suspects: Set[str]) -> str:

@@ -127,6 +127,16 @@ def test_readings_say_what_was_struck_and_what_is_suspect(job: Job, layout: Layo
     assert rows[2][3] == "struck"
 
 
+def test_a_question_that_was_answered_says_yes(job: Job, layout: Layout) -> None:
+    """In line, the same, square have no value; one still asked is not answered, and a length not read stays empty."""
+    line = Reading(id="r1", kind="inline", of=("seam.1",), from_=("nut.left", "end.left"))
+    asked = msgspec.structs.replace(line, id="r2", asked=True)
+    struck = msgspec.structs.replace(asked, id="r3", struck=True)
+    unread = msgspec.structs.replace(job.readings[0], id="r4", value=None)
+    rows = job_tables.readings(msgspec.structs.replace(job, readings=(line, asked, struck, unread)), layout)
+    assert [row[2] for row in rows] == ["yes", "not answered", "", ""]
+
+
 def test_inches_are_shown_as_inches(job: Job, layout: Layout) -> None:
     inches = msgspec.structs.replace(job, unit="in")
     assert job_results.results(inches, layout)[0][1] == "25 5/16 in"

@@ -270,6 +270,8 @@ def test_the_bridge_lists_its_sizes(job: Job, layout: Layout, stamp: Stamp) -> N
     assert rows["outer pins, middle to middle"] == "53.1"
     (figure_table, *_) = drawn(job, layout, stamp, "bridge").tables
     assert said(figure_table) == rows
+    in_inches = said(table(msgspec.structs.replace(job, unit="in"), layout, layout.bridge))
+    assert in_inches["pin holes, 0.197"] == "drill #19 or 4.2 mm, then ream", "as its table of holes has them"
 
 
 def test_with_the_belly_is_the_outlines_whole_depth(layout: Layout) -> None:

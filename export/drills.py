@@ -9,7 +9,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from geometry.old_work.holes.plugs import plug_for
-from geometry.units import INCH
+from geometry.units import INCH, Unit
 
 _NUMBERS = (
     "2280 2210 2130 2090 2055 2040 2010 1990 1960 1935 1910 1890 1850 1820 1800 1770 1730 1695 1660 1610 "
@@ -88,3 +88,8 @@ def for_pin(diameter: float, small_end: float | None) -> tuple[Drill, Drill]:
 def nearest_names(diameter: float) -> tuple[str, str]:
     """The names of the drills nearest to a hole of `diameter` mm, metric and inch."""
     return nearest_metric(diameter).name, nearest_inch(diameter).name
+
+
+def either(names: tuple[str, str], unit: Unit) -> str:
+    """Two drills that will do alike, metric and inch, as a sentence has them: the job’s own first."""
+    return " or ".join(names[::-1] if unit == "in" else names)

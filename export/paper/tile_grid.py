@@ -25,6 +25,8 @@ WINDOW = 3
 """As how many torn words a torn window counts, and a seam beside a hole to drill."""
 HOLE = 3.0
 """How far a seam should stay from a hole's rim, mm."""
+RIM = 1.0
+"""The paper there should be between a seam and a window that is cut out, mm: less of it tears."""
 Coordinates = NDArray[np.float64]
 
 
@@ -72,7 +74,7 @@ def spread(marks: Sequence[Mark], size: Box, keep: Sequence[Box]) -> Spread:
     """A figure's marks, as turned, made ready to lay grids over."""
     words = [typeface.text_box(mark.shape) for mark in marks if isinstance(mark.shape, Text)]
     circles = [(box(mark.shape), mark.purpose) for mark in marks if isinstance(mark.shape, Circle)]
-    windows = [around for around, purpose in circles if purpose == "cut"]
+    windows = [around.grown(RIM) for around, purpose in circles if purpose == "cut"]
     holes = [around.grown(HOLE) for around, purpose in circles if purpose == "drill"]
     words += WINDOW * (windows + holes)
     arrow = [_box(mark) for mark in marks if mark.of == "arrow"]

@@ -4,7 +4,7 @@ import itertools
 
 import pytest
 
-from export.drills import for_pin, inch_drills, nearest_inch, nearest_metric, plug, under
+from export.drills import either, for_pin, inch_drills, nearest_inch, nearest_metric, plug, under
 from geometry.old_work.holes.plugs import CUTTERS
 
 SIZES = {drill.name: drill.diameter / 25.4 for drill in inch_drills()}
@@ -118,3 +118,8 @@ def test_an_unknown_small_end_is_taken_from_the_usual_taper() -> None:
 
 def test_no_drill_is_below_the_smallest() -> None:
     assert [drill.name for drill in under(0.2)] == ["0.5 mm", "1/64 in"]
+
+
+def test_a_sentence_names_the_jobs_own_drill_first() -> None:
+    names = ("4.4 mm", "#17")
+    assert [either(names, unit) for unit in ("mm", "cm", "in")] == ["4.4 mm or #17"] * 2 + ["#17 or 4.4 mm"]

@@ -22,7 +22,7 @@ from export.templates.glued.dowels import dowels
 from export.templates.numbered_holes import REAM, with_tables
 from geometry.job import Job
 from geometry.layout import BridgePlan, Layout, SaddlePlan
-from geometry.units import named, show
+from geometry.units import named, said, show
 
 IN_WING = 20.0
 """How much of a wing's tip its letter and arrow take, mm."""
@@ -89,7 +89,6 @@ def draw_clearing(job: Job, layout: Layout, stamp: Stamp) -> Figure:
     inner = offset(outline, -stamp.ledge, "finish clearing")
     front = min(x for x, _, _ in bridge.outline)
     back = max(x for x, _, _ in bridge.outline)
-    ledge = f"{show(stamp.ledge, job.unit, 2 if job.unit == 'in' else 1)} {job.unit}"
     pins = numbered_holes.pins(job, layout)
     marks = [
         Mark(shape=inner, purpose="cut", of="clearing"),
@@ -106,7 +105,7 @@ def draw_clearing(job: Job, layout: Layout, stamp: Stamp) -> Figure:
     by = "pin holes" if bridge.pins else "saddle line"
     notes = (
         f"Cut the paper out along the thick line and stick it on by {by} and centre line.",
-        f"The bridge’s edge stands {ledge} outside it (dashed): that ledge keeps its finish.",
+        f"The bridge’s edge stands {said(stamp.ledge, job.unit)} outside it (dashed): that ledge keeps its finish.",
         "Score the finish only, never the wood. Lay a rule on both scales first.",
     )
     figure = Figure(

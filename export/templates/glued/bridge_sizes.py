@@ -5,6 +5,7 @@ from itertools import pairwise
 
 from export.drawing.flatten import path_points
 from export.drawing.marks import XY, Path
+from export.drills import either
 from export.hole_table import Table
 from export.templates.numbered_holes import pin_drill, slot_depth
 from geometry import words
@@ -111,7 +112,8 @@ def _pins(job: Job, bridge: BridgePlan) -> list[tuple[str, str]]:
     sizes = sorted({round(pin.diameter, 2) for pin in bridge.pins})
     places = [pin.at for pin in bridge.pins]
     rows = [
-        (f"pin holes, {_fine(job, size)}", f"drill {' or '.join(pin_drill(job, size))}, then ream") for size in sizes
+        (f"pin holes, {_fine(job, size)}", f"drill {either(pin_drill(job, size), job.unit)}, then ream")
+        for size in sizes
     ]
     if len(places) > 1:
         gaps = [math.dist(a, b) for a, b in pairwise(places)]

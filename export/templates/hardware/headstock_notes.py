@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from export.drills import nearest_names
+from export.drills import either, nearest_names
 from export.errors import ExportError
 from geometry.job import Job
 from geometry.layout import HeadstockPlan, Layout
@@ -45,9 +45,9 @@ def drilled(job: Job, found: HeadstockPlan, *, jig: bool = False) -> str:
         return f"{face}{how_to_bore(job, found)}"
     post, unit = found.posts[0], job.unit
     along, across = (max(post.pm95[axis] for post in found.posts) for axis in (0, 1))
-    sizes = " or ".join(nearest_names(post.diameter))
+    sizes = either(nearest_names(post.diameter), unit)
     if post.bushing is not None and job.hardware.tuners is not None:
-        wide, deep = " or ".join(nearest_names(post.bushing)), mm(job.hardware.tuners.bushing_deep)
+        wide, deep = either(nearest_names(post.bushing), unit), mm(job.hardware.tuners.bushing_deep)
         sizes = f"first {wide}, {show(deep, unit)} {unit} deep from the face, then {sizes} through"
     return (
         f"Drill {sizes}, with scrap clamped behind where the bit breaks through. Places to ±{show_pm(along, unit)} "
@@ -67,10 +67,10 @@ def screwed(job: Job, found: HeadstockPlan) -> tuple[str, ...]:
 def how_to_bore(job: Job, found: HeadstockPlan) -> str:
     """The drills, which way they go, what is held where they break through, and how surely the places are known."""
     tuners, post, unit = job.hardware.tuners, found.posts[0], job.unit
-    sizes = " or ".join(nearest_names(post.diameter))
+    sizes = either(nearest_names(post.diameter), unit)
     if post.bushing is not None and tuners is not None:
         deep = show(mm(tuners.bushing_deep), unit)
-        sizes = f"first {' or '.join(nearest_names(post.bushing))}, {deep} {unit} deep from the side, then {sizes}"
+        sizes = f"first {either(nearest_names(post.bushing), unit)}, {deep} {unit} deep from the side, then {sizes}"
     return (
         f"Drill {sizes} from the side into the slot, level with the face and square to the middle line, in scrap "
         f"first; put scrap wood into the slots where the bit breaks through.{how_sure(job, found)}"

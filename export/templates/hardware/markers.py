@@ -10,7 +10,7 @@ from itertools import pairwise
 from export.drawing.dimension import arrow, cross
 from export.drawing.flatten import Box, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Text
-from export.drills import nearest_names
+from export.drills import either, nearest_names
 from export.errors import ExportError
 from export.hole_table import Bored
 from export.records import Figure, Stamp
@@ -162,6 +162,6 @@ def _drilled(*, dots: tuple[Marker, ...], deep: float, job: Job) -> str:
     diameter = dots[0].diameter
     worst = max(dot.pm95 for dot in dots)
     return (
-        f"Drill {' or '.join(nearest_names(diameter))}, {show(deep, job.unit)} {job.unit} deep, in scrap first; "
+        f"Drill {either(nearest_names(diameter), job.unit)}, {show(deep, job.unit)} {job.unit} deep, in scrap first; "
         f"±{show_pm(worst, job.unit)} {job.unit} along the neck."
     )

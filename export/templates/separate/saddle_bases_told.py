@@ -4,7 +4,7 @@ before they are, and what may be done now.
 
 from msgspec.structs import replace
 
-from export.drills import nearest_inch, nearest_metric
+from export.drills import either, nearest_names
 from export.hole_table import Table
 from export.templates.saddle_place import proof_table
 from export.templates.written.separate_steps import CENTRED
@@ -82,7 +82,7 @@ def drill_notes(job: Job, plan: SeparatePlan, *, back: bool) -> tuple[str, ...]:
         lines.append(f"A drill that leans by one degree comes out {out} aside through this body.")
     if through is not None and through.ferrule is not None:
         deep, wide = said(mm(through.ferrule_deep), job.unit), mm(through.ferrule)
-        drills = f"{nearest_metric(wide).name} or {nearest_inch(wide).name}"
+        drills = either(nearest_names(wide), job.unit)
         lines.append(f"Ferrules: {drills} from the back, {deep} deep to a stop, with {CENTRED}.")
     return (*lines, places)
 

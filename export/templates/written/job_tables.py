@@ -47,12 +47,12 @@ STRINGS = (
 )
 KEPT = (Column("", 70), Column("kept", 26, "e"), Column("now", 26, "e"), Column("now is", 68, "s", bold=True))
 HOLES = (
-    Column("in order", 32),
-    Column("number", 18, "e"),
-    Column("diameter", 28, "e", bold=True),
-    Column("metric", 19, "e"),
-    Column("inch", 30, "e"),
-    Column("", 67),
+    Column("in order", 37.5),
+    Column("number", 17.5, "e"),
+    Column("diameter", 25, "e", bold=True),
+    Column("metric", 16.5, "e"),
+    Column("inch", 27, "e"),
+    Column("", 70.5),
 )
 READINGS = (Column("", 7.5), Column("reading", 50), Column("as read", 20, "e", bold=True), Column("off by", 11.5, "e"))
 CHOICE = (

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from export import cautions, plugs_and_drills
-from export.drills import nearest_inch, nearest_metric
+from export.drills import either, nearest_inch, nearest_metric, nearest_names
 from export.templates.written import old_work_told
 from export.templates.written.standing_steps import strap_pin
 from geometry.job import Job, Separate
@@ -34,14 +34,14 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
         ),
         (
             "base drill",
-            f"Drill the screw holes ({_drill(mm(separate.screw))}) square, to a stop; try one in scrap first.",
+            f"Drill the screw holes ({_drill(job, mm(separate.screw))}) square, to a stop; try one in scrap first.",
         ),
         *_through(job, separate),
         (
             "base on",
             "Screw the base on, and set each saddle to its place: the table of its travel says how far from the end.",
         ),
-        *strap_pin(layout),
+        *strap_pin(job, layout),
         *(("headstock", says) for says in plugs_and_drills.steps(job, layout)),
         ("base strings", "String up by degrees. Set each saddle by ear until fret 12 agrees with the open string."),
     )
@@ -58,21 +58,21 @@ def _through(job: Job, separate: Separate) -> Iterator[tuple[cautions.BaseStep, 
         return
     yield (
         "base drill",
-        f"Drill through from the face ({_drill(mm(through.diameter))}), square, through a guide hole in a block, with "
-        "scrap wood held against the back so that nothing breaks out there.",
+        f"Drill through from the face ({_drill(job, mm(through.diameter))}), square, through a guide hole in a block, "
+        "with scrap wood held against the back so that nothing breaks out there.",
     )
     if through.ferrule is not None:
         deep = f"{show(mm(through.ferrule_deep), job.unit)} {job.unit}"
         yield (
             "base drill",
             "Turn the body over and lay the back’s sheet on the two outer holes: every other hole must lie under its "
-            f"cross. Widen them from the back for the ferrules ({_drill(mm(through.ferrule))}), {deep} deep to a stop, "
-            f"with {CENTRED}. Press the ferrules in.",
+            f"cross. Widen them from the back for the ferrules ({_drill(job, mm(through.ferrule))}), {deep} deep to a "
+            f"stop, with {CENTRED}. Press the ferrules in.",
         )
 
 
-def _drill(diameter: float) -> str:
-    return f"{nearest_metric(diameter).name} or {nearest_inch(diameter).name}"
+def _drill(job: Job, diameter: float) -> str:
+    return either(nearest_names(diameter), job.unit)
 
 
 def results(job: Job, plan: SeparatePlan) -> Rows:

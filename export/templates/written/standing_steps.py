@@ -1,7 +1,7 @@
 """The work on a bridge that stands on the top, in order."""
 
 from export import cautions, plugs_and_drills
-from export.drills import nearest_inch, nearest_metric
+from export.drills import either, nearest_names
 from geometry.job import Job
 from geometry.layout import Layout
 
@@ -16,7 +16,7 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
         ("scales", "Lay a rule on both scales of every template that was printed."),
         ("slacken", "Slacken the strings until the bridge can just be slid."),
         *tail,
-        *strap_pin(layout),
+        *strap_pin(job, layout),
         ("tape", "Tape the template of the bridge’s place down where its sheet says; check both edge distances."),
         ("fit", "Fit the feet to the top where they will stand: nothing else holds the bridge upright."),
         ("mark", "Stand the feet on their outlines, then draw the paper out from under the strings."),
@@ -43,12 +43,12 @@ def _crown(layout: Layout) -> tuple[tuple[cautions.Step, str], ...]:
     return ("crown", "File the crown to its profile from the front, a little high under every string."), ridge
 
 
-def strap_pin(layout: Layout) -> tuple[tuple[cautions.Step, str], ...]:
+def strap_pin(job: Job, layout: Layout) -> tuple[tuple[cautions.Step, str], ...]:
     """How a strap pin is bored, on a bridge held in whatever way."""
     pin = layout.tail.pin if layout.tail is not None else None
     if pin is None:
         return ()
-    size = f"{nearest_metric(pin.diameter).name} or {nearest_inch(pin.diameter).name}"
+    size = either(nearest_names(pin.diameter), job.unit)
     says = (
         "Carry the strap pin’s mark over the edge to the middle of the body’s end. Look what is behind it: it must be "
         f"the end block. Bore there square to the end, with {size}."

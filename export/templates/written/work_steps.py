@@ -1,7 +1,7 @@
 """The work, in order, however the bridge is held; that on a glued one stands here."""
 
 from export import cautions, plugs_and_drills
-from export.drills import nearest_inch, nearest_metric
+from export.drills import either, nearest_names
 from export.templates.glued.dowels import dowels
 from export.templates.numbered_holes import pin_drill
 from export.templates.written import old_work_told, separate_steps, solid_tables
@@ -36,7 +36,7 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
         *_drilled(job, layout),
         ("rout", _rout(layout)),
         *solid_tables.steps(layout),
-        *standing.strap_pin(layout),
+        *standing.strap_pin(job, layout),
         *(("headstock", says) for says in plugs_and_drills.steps(job, layout)),
         ("string up", "String up; listen at fret 12."),
     )
@@ -64,7 +64,7 @@ def _tie_holes(job: Job, layout: Layout) -> tuple[tuple[cautions.Step, str], ...
     if tie is None:
         return ()
     size = tie.holes[0].diameter
-    drill = f"{nearest_metric(size).name} or {nearest_inch(size).name}"
+    drill = either(nearest_names(size), job.unit)
     says = (
         f"Drill the {len(tie.holes)} tie holes through the block by the tie-block template, with {drill}, level and "
         f"along each string, {_length(tie.holes[0].up, job.unit)} over the bridge’s bottom."
@@ -80,7 +80,7 @@ def _drilled(job: Job, layout: Layout) -> tuple[tuple[cautions.Step, str], ...]:
     sizes = sorted({round(pin.diameter, 2) for pin in pins})
     if not sizes:
         return ()
-    drills = " and ".join(f"{_length(size, job.unit)}: {' or '.join(pin_drill(job, size))}" for size in sizes)
+    drills = " and ".join(f"{_length(size, job.unit)}: {either(pin_drill(job, size), job.unit)}" for size in sizes)
     says = f"Drill the pin holes undersize, never to their full size (for {drills}), and ream each until its pin seats."
     return (("drill", says),)
 

@@ -20,6 +20,7 @@ from export.drawing.line_breaks import KEPT, unbroken
         ("708 N ±8 % (72 kg, 159 lb)", "708_N ±8_% (72_kg, 159_lb)"),
         ("130 ±236 mm² of it", "130_±236_mm² of it"),
         ("nothing of all that", "nothing of all that"),
+        ("bass from headstock 6; below", "bass from headstock_6; below"),
         ("string 3 in its slot", "string 3_in its slot"),
     ],
 )

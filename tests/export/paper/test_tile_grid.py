@@ -40,6 +40,14 @@ def test_as_few_windows_as_can_be() -> None:
         assert len(grid.cells) == wanted
 
 
+def test_a_seam_leaves_paper_beside_a_window() -> None:
+    """derived: a centred seam falls on 150 mm, half a millimetre from the rim of a window round 159.5."""
+    window = Mark(shape=Circle((159.5, 0.0), 9.0), purpose="cut")
+    grid = lay_grid(spread((*strip(300.0), window), Box(0, -50, 300, 50), ()), 200.0, 150.0)
+    assert grid.torn == 0
+    assert abs(grid.window((1, 0)).x0 + OVERLAP / 2 - 159.5) >= 9.0 + 1.0
+
+
 def test_a_seam_keeps_off_what_matters() -> None:
     """A strip of 300 mm on two windows of 200: the seam would fall on 143-157 if it were centred."""
     keep = Box(140.0, -40.0, 160.0, 40.0)

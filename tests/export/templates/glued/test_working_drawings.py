@@ -253,6 +253,13 @@ def said(sizes: Table) -> dict[str, str]:
     return {what: number for what, number in sizes.rows}
 
 
+def test_the_ledge_is_told_as_the_jobs_rule_shows_it(job: Job, layout: Layout, stamp: Stamp) -> None:
+    """derived: 0.8 mm are 2.02 64ths of an inch."""
+    for unit, says in (("mm", "0.8 mm"), ("cm", "0.08 cm"), ("in", "1/32 in")):
+        notes = drawn(msgspec.structs.replace(job, unit=unit), layout, stamp, "clearing").notes
+        assert any(f"stands {says} outside it" in note for note in notes)
+
+
 def test_the_bridge_lists_its_sizes(job: Job, layout: Layout, stamp: Stamp) -> None:
     """The conftest's: 152 by 26; slot from (644.8, 27.5) to
     (647.6, -27.5): atan(2.8 / 55) = 2.9°; pins 53 apart in five steps and 2.8 along: hypot(53, 2.8) = 53.07.
@@ -270,6 +277,8 @@ def test_the_bridge_lists_its_sizes(job: Job, layout: Layout, stamp: Stamp) -> N
     assert rows["outer pins, middle to middle"] == "53.1"
     (figure_table, *_) = drawn(job, layout, stamp, "bridge").tables
     assert said(figure_table) == rows
+    in_inches = said(table(msgspec.structs.replace(job, unit="in"), layout, layout.bridge))
+    assert in_inches["pin holes, 0.197"] == "drill #19 or 4.2 mm, then ream", "as its table of holes has them"
 
 
 def test_with_the_belly_is_the_outlines_whole_depth(layout: Layout) -> None:

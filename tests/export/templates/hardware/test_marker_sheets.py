@@ -100,7 +100,7 @@ def test_what_is_missing_is_said(name: str) -> None:
 
 def test_the_drill_and_the_width_stand_in_the_notes() -> None:
     notes = " ".join(figure(marked(), "side-markers").notes)
-    assert "Drill 1.6 mm or 1/16 in" in notes
+    assert "Drill 1/16 in or 1.6 mm" in notes
     assert "1/8 in in deep" not in notes
     assert "in scrap first; ±" in notes
 

@@ -7,7 +7,7 @@ import pytest
 from export.drawing.flatten import Box
 from export.drawing.marks import Line, Mark
 from export.drawing.typeface import width
-from export.paper.flow import SMALL, Column, Flow
+from export.paper.flow import GUTTER, SIZE, SMALL, Column, Flow
 from export.paper.furniture import marks_box
 from export.templates.written import before_after, job_results, job_sheet, job_tables, solid_tables
 
@@ -20,7 +20,7 @@ COLUMNS: dict[str, tuple[tuple[Column, ...], str]] = {
     "proof": (job_tables.PROOF, "44s 44s 22eb 20e 7s 51s"),
     "strings": (job_tables.STRINGS, "14sb 14s 22e 26eb 14e 32s 22e 18e 24e"),
     "kept": (job_tables.KEPT, "70s 26e 26e 68sb"),
-    "holes": (job_tables.HOLES, "32s 18e 28eb 19e 30e 67s"),
+    "holes": (job_tables.HOLES, "37.5s 17.5e 25eb 16.5e 27e 70.5s"),
     "readings": (job_tables.READINGS, "7.5s 50s 20eb 11.5e"),
     "choice of saddle": (job_tables.CHOICE, "44sb 26s 16e 22eb 16e 34e 36e"),
     "saddle": (solid_tables.SADDLE, "16sb 28e 30e 32e 38eb 24e 20e"),
@@ -68,3 +68,18 @@ def test_on_small_paper_the_heads_of_holes_are_as_large_as_others(head: str) -> 
     """derived: A5 less two margins is 132 mm, of 194 mm on A4; the last 2 mm of a column stay free."""
     column = next(one for one in job_tables.HOLES if one.heading == head)
     assert width(head, SMALL) <= 132 / PAGE * column.width - 2.0
+
+
+@pytest.mark.parametrize(
+    ("head", "longest"),
+    [
+        ("in order", "Base’s screws, pilot holes"),
+        ("in order", "Strings through the body"),
+        ("diameter", "13/64 to 7/32 in"),
+        ("metric", "10.0 mm"),
+        ("inch", "5/16 in (7.94 mm)"),
+    ],
+)
+def test_rows_of_holes_are_not_in_two_sizes_of_letters(head: str, longest: str) -> None:
+    column = next(one for one in job_tables.HOLES if one.heading == head)
+    assert width(longest, SIZE, column.bold) <= column.width - GUTTER

@@ -413,6 +413,8 @@ def test_the_steps_drill_undersize_and_name_what_is_plugged(job: Job, layout: La
         "Drill the pin holes undersize, never to their full size (for 5.0 mm: 4.2 mm or #19), and ream each until its "
         "pin seats."
     ) in steps
+    in_inches = work_steps.steps(msgspec.structs.replace(job, unit="in"), layout)
+    assert any("(for 13/64 in: #19 or 4.2 mm)" in step for step in in_inches)
     (off,) = [step for step in steps if step.startswith("Take the old bridge off")]
     assert "plug old pin holes 1, 2, 3, 4, 5 and 6." in off
     bare = msgspec.structs.replace(layout, old=msgspec.structs.replace(layout.old, pins=()))

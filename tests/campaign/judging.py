@@ -8,6 +8,7 @@ import math
 
 import msgspec
 
+from geometry.findings import is_unsure
 from geometry.job.sides import SIDES
 from geometry.layout import TWO_SIDED_95, Layout
 from geometry.work_out import work_out
@@ -110,8 +111,8 @@ def judge(trial: Trial, *, mirror: bool = False) -> Record:
 
 
 def warnings(layout: Layout) -> set[str]:
-    """The codes of what the screen asks to be looked at, or stops."""
-    return {found.code for found in layout.findings if found.grade != "good"}
+    """The codes of what the screen calls wrong, or stops: not what it says is estimated or unchecked."""
+    return {found.code for found in layout.findings if found.grade != "good" and not is_unsure(found)}
 
 
 def figures_of(layout: Layout, trial: Trial) -> dict[str, Figure]:

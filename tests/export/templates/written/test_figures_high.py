@@ -11,7 +11,8 @@ from export.templates.written.job_figures import _high
 @pytest.mark.parametrize(
     ("room", "rows", "high"),
     [
-        (100.0, 1, 42.0),  # as high as they are at most beside other things
+        (76.0, 1, 42.0),  # as high as they are beside other things, or as fills the page but for the 20 mm below
+        (100.0, 1, 59.0),  # 100 − 13 − 20 − 8
         (60.0, 1, 39.0),  # 13 mm for the heading, 8 for a title
         (91.0, 2, 31.0),  # (91 − 13) / 2 − 8, just enough
     ],

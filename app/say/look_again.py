@@ -12,6 +12,13 @@ if TYPE_CHECKING:
     from geometry.advice import Advice  # it brings numpy with it, which the window loads later
 
 
+HEIGHTS = (
+    "The strings’ height over frets 1 and 12, on both sides: it is assumed, and the saddle’s ± narrows with it. Where "
+    "the strings are off, type the action that is wanted on the Strings card."
+)
+"""What is said where no reading of a place is worth taking, and heights are missing."""
+
+
 def look_again(job: Job, layout: Layout | None) -> tuple[str, str]:
     """A heading and a sentence or two; both empty where nothing is wrong."""
     if layout is None:
@@ -42,7 +49,10 @@ def measure_next(job: Job, layout: Layout) -> tuple[str, Reading | None]:
     if found.advice:
         return next_reading(job, found.advice[0], layout), found.advice[0].reading
     said, _ = look_again(job, layout)
-    return "" if said else found.enough, None  # it is not said twice
+    if said:
+        return "", None  # it is not said twice
+    assumed = any(finding.code == "heights.assumed" for finding in layout.findings)
+    return HEIGHTS if assumed else found.enough, None
 
 
 def next_reading(job: Job, advice: "Advice", layout: Layout | None = None) -> str:

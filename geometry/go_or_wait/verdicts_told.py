@@ -219,7 +219,8 @@ def _change(job: Job, change: Change) -> str:
     check = "would check them" if change.checks else "is the first of those that would check them"
     brings = check if change.after is None else f"brings ±{_wide(job, change.after)}"
     if change.what == "action":
-        return f"The action that is wanted, typed on the Strings card, {brings}."
+        heights = "The strings’ height over frets 1 and 12, read, or typed as it is wanted where the strings are off,"
+        return f"{heights} {brings}."
     if change.reading is None:
         return f"{words.first_large(how_held(job).trial)} {brings}."
     more = " once more" if any(_alike(one, change.reading) for one in job.readings) else ""

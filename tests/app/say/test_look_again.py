@@ -1,8 +1,13 @@
 """What is said of the reading to take next: never without a reason."""
 
+import msgspec
+import pytest
+
+import geometry.advice
+from app.file import job_file, samples
 from app.say import look_again
 from geometry.advice import advise
-from geometry.advice.next_reading import Advice
+from geometry.advice.next_reading import Advice, Advised
 from geometry.job import Reading
 from geometry.work_out import work_out
 from tests.short_list import short_list
@@ -30,3 +35,18 @@ def test_a_reading_that_bares_others_names_them() -> None:
     said = look_again.next_reading(short_list(), advice)
     expected = "it would show a slip in “nut, edge to edge” and “nut to board end, bass edge”."
     assert said == f"Nut, edge to edge, once more: {expected}"
+
+
+def test_missing_heights_are_named_where_no_place_is_worth_another_reading(monkeypatch: pytest.MonkeyPatch) -> None:
+    path = samples.find("leaning-neck")
+    assert path is not None
+    job = job_file.read(path)
+    assert job.strings is not None
+    bare = msgspec.structs.replace(
+        job,
+        readings=tuple(r for r in job.readings if r.kind != "height"),
+        strings=msgspec.structs.replace(job.strings, action=None, height=None),
+    )
+    monkeypatch.setattr(geometry.advice, "advise", lambda *_: Advised(enough="Enough."))
+    assert look_again.measure_next(job, work_out(job)) == ("Enough.", None)
+    assert look_again.measure_next(bare, work_out(bare)) == (look_again.HEIGHTS, None)

@@ -122,8 +122,8 @@ class MeasureNotes(QWidget):
 
     @property
     def advises(self) -> bool:
-        """Whether it says what to measure next."""
-        return bool(self.next.head.text())
+        """Whether it names a reading to take next."""
+        return self.reading is not None
 
 
 def _beside_head(note: Note, *buttons: QPushButton) -> None:

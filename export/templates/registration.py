@@ -126,7 +126,8 @@ def edge_lines(job: Job, neck: Neck, start: Start, reach: float, named: float | 
 
 
 def seam_windows(layout: Layout, low: float, high: float) -> list[Mark]:
-    """Two windows over the seam between two places along the neck, where it was read if it can be.
+    """Two windows over the seam between two places along the neck, where it was read if it can be; else near the bridge
+    first, for near the board there may be a sound hole and no wood.
 
     Plain ticks stand on both rims of each, in line with the seam: they stay when the window is cut out.
     """
@@ -135,7 +136,7 @@ def seam_windows(layout: Layout, low: float, high: float) -> list[Mark]:
         return []
     read = sorted(p.x for name, p in layout.points.items() if name.startswith("seam.") and low <= p.x <= high)
     places = {read[0], read[-1]} if read else set[float]()
-    for wanted in (low + 0.15 * (high - low), low + 0.95 * (high - low)):
+    for wanted in (low + 0.95 * (high - low), low + 0.15 * (high - low)):
         if len(places) < 2 and all(abs(wanted - x) > 30.0 for x in places):
             places.add(wanted)
     ux, uy = seam.direction

@@ -56,7 +56,7 @@ def test_seam_windows_lie_where_the_seam_was_read(job: Job, layout: Layout, stam
     ("low", "high", "places"),
     [
         (100.0, 300.0, [130.0, 290.0]),  # derived: 0.15 and 0.95 of the way, for no seam was read there
-        (500.0, 700.0, [530.0, 588.0]),  # derived: where it was read once, 0.15 of the way is tried first
+        (500.0, 700.0, [588.0, 690.0]),  # derived: where it was read once, 0.95 of the way is tried first
         (560.0, 700.0, [588.0, 693.0]),  # derived: 581 lies less than 30 from 588
         (500.0, 850.0, [588.0, 798.0]),
         (100.0, 129.9, []),

@@ -13,6 +13,7 @@ from geometry.frets.fret_lines import FretLines
 from geometry.job import Job
 from geometry.job.sides import SIDES, Side
 from geometry.layout import Margin, Margins, Where
+from geometry.layout.measured import GROSS
 from geometry.neck.find_neck import NeckFrame
 from geometry.neck.string_paths import edge_crossings
 from geometry.perturbed_states import PerturbedStates
@@ -123,8 +124,8 @@ def unchecked(job: Job, states: PerturbedStates, gaps: Gaps) -> tuple[Finding, .
         look(
             "margin.unchecked",
             f"How far the outer strings run from the board’s edges is not checked: {words.several(names, 4)} could be "
-            f"out by millimetres, and nothing would show it. Read {them} once more, as a second reading beside the "
-            "first.",
+            f"out by {said(GROSS, job.unit)} or more, and nothing would show it. Read {them} once more, as a second "
+            "reading beside the first.",
             f"reading:{unseen[0]}",
         ),
     )

@@ -5,6 +5,7 @@ from geometry.findings import Finding
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import SaddlePlan
+from geometry.layout.measured import GROSS
 from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.saddle_line import LEVEL, SaddleLine
 from geometry.units import said
@@ -53,8 +54,8 @@ def _unchecked(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
         Finding(
             grade="look",
             code="saddle.unchecked",
-            text=f"{whose} not checked: one of the readings that hold {them} could be out by millimetres, and nothing "
-            "would show it. Take one more, such as a diagonal of the board or another fret.",
+            text=f"{whose} not checked: one of the readings that hold {them} could be out by {said(GROSS, job.unit)} or "
+            "more, and nothing would show it. Take one more, such as a diagonal of the board or another fret.",
             where="step:measure",
         ),
     )

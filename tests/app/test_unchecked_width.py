@@ -41,7 +41,7 @@ def test_the_margins_are_said_to_be_unchecked_and_by_which_readings_they_would_b
     assert layout.survey.verdict == "clean"
     assert told(layout).where == "reading:r1"
     said = told(layout).text
-    assert "“nut, edge to edge” and “board end, edge to edge” could be out by millimetres" in said
+    assert "“nut, edge to edge” and “board end, edge to edge” could be out by 1/8 in or more" in said
     assert said.endswith("Read them once more, as a second reading beside the first.")
 
 

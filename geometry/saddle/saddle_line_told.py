@@ -54,8 +54,8 @@ def _unchecked(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
         Finding(
             grade="look",
             code="saddle.unchecked",
-            text=f"{whose} not checked: one of the readings that hold {them} could be out by {said(GROSS, job.unit)} or "
-            "more, and nothing would show it. Take one more, such as a diagonal of the board or another fret.",
+            text=f"{whose} not checked: one of the readings that hold {them} could be out by {said(GROSS, job.unit)} "
+            "or more, and nothing would show it. Take one more, such as a diagonal of the board or another fret.",
             where="step:measure",
         ),
     )

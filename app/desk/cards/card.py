@@ -1,7 +1,6 @@
 """What all cards share: a title, one line on what to do and why, and the step's inputs under it, nothing else."""
 
-from collections.abc import Callable, Iterator
-from itertools import pairwise
+from collections.abc import Callable
 
 from PySide6.QtCore import QEvent, QPoint, Qt, QTimer, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
@@ -11,7 +10,6 @@ from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
     QLabel,
-    QLayout,
     QScrollArea,
     QVBoxLayout,
     QWidget,
@@ -200,44 +198,6 @@ def scroll(area: QScrollArea, inside: QWidget) -> None:
     area.setFrameShape(QFrame.Shape.NoFrame)
     area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
     area.setWidget(inside)
-
-
-def tab_down(card: QWidget) -> None:
-    """Let the tab key go down a card as its parts are laid out, whichever was made first."""
-    for one, following in pairwise(_in_order(card)):
-        QWidget.setTabOrder(one, following)
-
-
-def _in_order(inside: QWidget) -> Iterator[QWidget]:
-    """What takes the focus inside a widget, in the order in which it is laid out."""
-    layout = inside.layout()
-    if layout is not None:
-        yield from _laid_out(layout, inside.findChildren(QWidget, options=Qt.FindChildOption.FindDirectChildrenOnly))
-
-
-def _laid_out(layout: QLayout, among: list[QWidget]) -> Iterator[QWidget]:
-    """What of a layout takes the focus; `among` are the widgets that it may lay out, and those that it does are taken
-    off. (Its items are not asked for: the binding keeps each, and takes it for whatever stands in its place in memory
-    once it is gone.)
-    """
-    inner = (each for each in layout.children() if isinstance(each, QLayout))
-    parts: dict[int, QWidget | QLayout] = {layout.indexOf(each): each for each in inner}
-    for each in tuple(among):
-        if len(parts) == layout.count():
-            break
-        place = layout.indexOf(each)
-        if place >= 0:
-            parts[place] = each
-            among.remove(each)
-    for _, part in sorted(parts.items()):
-        if isinstance(part, QLayout):
-            yield from _laid_out(part, among)
-            continue
-        widget = part.widget() if isinstance(part, QScrollArea) else part
-        if widget is not None and widget.focusPolicy() & Qt.FocusPolicy.TabFocus:
-            yield widget
-        elif widget is not None:
-            yield from _in_order(widget)
 
 
 def keep_still(card: QWidget, change: Callable[[], None]) -> None:

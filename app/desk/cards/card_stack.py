@@ -6,7 +6,8 @@ from typing import TypeVar
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QScrollArea, QStackedWidget, QWidget
 
-from app.desk.cards.card import Card, keep_still, tab_down
+from app.desk.cards.card import Card, keep_still
+from app.desk.cards.tab_order import tab_down
 from app.desk.widgets.look import Look
 
 CardKind = TypeVar("CardKind", bound=Card)

@@ -1,4 +1,6 @@
-"""What is cut off a taped sheet carries no words, and its foot stands clear of the knife."""
+"""What is cut off a taped sheet carries no words, and its foot stands clear of the knife (distances: as they were
+looked at on the page; no source).
+"""
 
 from itertools import permutations
 from pathlib import Path

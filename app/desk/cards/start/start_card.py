@@ -15,8 +15,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.desk.cards.card import Card, scrolled, tab_down
+from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
+from app.desk.cards.tab_order import tab_down
 from app.desk.document.document import Document
 from app.desk.document.preferences import Preferences
 from app.desk.widgets.buttons import make_button, plain_button

@@ -1,4 +1,6 @@
-"""Lines and words that would run into each other on the sheets of a short board with strings in pairs."""
+"""Lines and words that would run into each other on the sheets of a short board with strings in pairs (distances: as
+they were looked at on the page; no source).
+"""
 
 import math
 from functools import partial

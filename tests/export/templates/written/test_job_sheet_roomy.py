@@ -1,4 +1,4 @@
-"""A job sheet is no more crowded than its pages ask for."""
+"""A job sheet is no more crowded than its pages ask for (counts and heights: as they were looked at; no source)."""
 
 from pathlib import Path
 

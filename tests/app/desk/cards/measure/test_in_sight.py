@@ -1,4 +1,6 @@
-"""The reading in hand is seen whole and called by its whole name, however large the text and low the window."""
+"""The reading in hand is seen whole and called by its whole name, however large the text and low the window (sizes of
+windows: common practice, no source).
+"""
 
 import pytest
 from PySide6.QtWidgets import QApplication

@@ -19,7 +19,7 @@ from app.desk.cards.measure.reading_menu import ReadingMenus
 from app.desk.cards.measure.reading_panel import LINES, ReadingPanel
 from app.desk.cards.measure.typed_readings import TypedReadings
 from app.desk.document.document import Document
-from app.desk.widgets.fields import in_mm
+from app.desk.widgets.inputs.fields import in_mm
 from app.desk.widgets.look import SIDE, Look
 from app.edit.measure.reading_groups import counted
 from app.say import how_to, plain_words

@@ -7,10 +7,10 @@ from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPen, QPolygonF
 from PySide6.QtWidgets import QStyle, QStyleOptionViewItem, QWidget
 
 from app.desk.cards.measure.readings_model import FITS, HEADS, VALUE_AT, Head, Index, Readings, Row
-from app.desk.widgets.fields import TypedLine
+from app.desk.widgets.inputs.fields import TypedLine
+from app.desk.widgets.inputs.typed_cells import KEYS, TypedCells
 from app.desk.widgets.look import LABEL, TEXT, VALUE, Look, colour
 from app.desk.widgets.signs import Sign, paint_sign
-from app.desk.widgets.typed_cells import KEYS, TypedCells
 from app.edit import list_answers
 from geometry.job.measured.kinds import SHAPES
 

@@ -16,7 +16,7 @@ from app.desk.cards.strings.start_rows import StartRows
 from app.desk.cards.strings.string_sections import FretRows, HeightRows, seldom_rows, spread_rows
 from app.desk.cards.strings.strings_table import StringTable
 from app.desk.document.document import Document
-from app.desk.widgets.buttons import plain_button
+from app.desk.widgets.inputs.buttons import plain_button
 from app.desk.widgets.look import Look
 from app.desk.widgets.signs import Sign
 from app.edit.strings import string_entries, typed_for

@@ -9,8 +9,8 @@ from PySide6.QtWidgets import QApplication
 from app.desk.cards.measure.measure_card import MeasureCard
 from app.desk.cards.measure.readings_model import SHARES
 from app.desk.frame.desk import Desk
-from app.desk.widgets.buttons import INSET
-from app.desk.widgets.fields import TypedLine
+from app.desk.widgets.inputs.buttons import INSET
+from app.desk.widgets.inputs.fields import TypedLine
 from app.desk.widgets.look import SIDE
 from app.edit import edits
 from geometry.job import Job

@@ -159,7 +159,7 @@ def _saddle(job: Job, layout: Layout) -> Iterator[str]:
     sides = [words.side(side, job.hand) for side in ("left", "right")]
     pm = " and ".join(
         f"{_pm(job, mm)} ({cents:.1f} cents) at {side}"
-        for mm, cents, side in zip(saddle.pm95, saddle.cents95, sides, strict=True)
+        for mm, cents, side in zip(saddle.pm95, saddle.tune95, sides, strict=True)
     )
     longer = "neither side longer" if saddle.longer == "neither" else f"{saddle.longer} longer"
     slant = f"slant {_length(job, saddle.slant)} {job.unit}, {longer}"

@@ -231,7 +231,9 @@ class MeasureCard(Card):
         """How the reading in hand is taken; else how the group in hand folds, else what the card is for."""
         job, taken = self.document.job, self.commands.chosen
         if taken is not None:
-            return how_to.take(taken, job.hand, job.unit) if len(self.commands.all_chosen) < 2 else MANY
+            return (
+                how_to.take(taken, job.hand, job.unit, self.table.after) if len(self.commands.all_chosen) < 2 else MANY
+            )
         if self.table.group:
             return FOLDS
         return self.line if self.table.readings.rows else EMPTY

@@ -11,6 +11,7 @@ from app.desk.cards.measure.readings_model import FITS, READING, TOOL, VALUE_AT,
 from app.desk.document.document import Document
 from app.desk.widgets.look import Look, colour
 from app.edit.measure.reading_groups import Group
+from geometry.job import Reading
 
 ROW, LEAST = 22.5, 24
 """A line's height at text scale 1, and the least that a finger or a pen can be asked to hit (WCAG 2.2, 2.5.8)."""
@@ -94,6 +95,12 @@ class ReadingTable(QTableView):
     def chosen(self) -> str | None:
         """The id of the chosen reading."""
         return self.readings.rows[self.at].reading.id if self.at >= 0 else None
+
+    @property
+    def after(self) -> Reading | None:
+        """The reading behind the chosen one, folded away or not."""
+        rows, at = self.readings.rows, self.at
+        return rows[at + 1].reading if 0 <= at < len(rows) - 1 else None
 
     @property
     def all_chosen(self) -> list[str]:

@@ -51,6 +51,10 @@ BEGUN = frozenset({"proof.begun"})
 """The goods that say what is still to be read before anything is found: they wait, so they wear no tick either."""
 
 
+ASKED = frozenset({"strings.missing", "bridge.missing"})
+"""The looks that only ask for what was not given yet: they wait too, and call nothing wrong."""
+
+
 def is_unsure(finding: Finding) -> bool:
     """Whether it only says that something is estimated or unchecked."""
     return finding.grade == "look" and finding.code in UNSURE

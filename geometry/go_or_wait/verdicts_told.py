@@ -44,6 +44,17 @@ IN_SHORT: dict[Work, str] = {
     "screws": "Screws",
     "through": "Through",
 }
+IN_FULL: dict[Work, str] = {
+    "clear": "the finish",
+    "glue": "the glue",
+    "pins": "the pin holes",
+    "slot": "the slot",
+    "fit": "the saddle",
+    "stand": "the bridge",
+    "crown": "the crown",
+    "screws": "the base’s screw holes",
+    "through": "the holes through the body",
+}
 UNTOLD: dict[Work, str] = {
     "screws": "where the screw holes are on the base is not told",
     "through": "the body’s thickness is not told",
@@ -245,6 +256,15 @@ def strip_words(steps: tuple[Step, ...]) -> str:
         shown += [step for step in steps if step.what == "fit"]
     shown.sort(key=lambda step: step.go)
     return " · ".join(f"{IN_SHORT[step.what]}: {'go' if step.go else 'wait'}" for step in shown)
+
+
+def waiting(steps: tuple[Step, ...]) -> tuple[Finding, ...]:
+    """What waits, for a place that has its templates but not the reasons; nothing where all may be done."""
+    names = [IN_FULL[step.what] for step in steps if not step.go]
+    if not names:
+        return ()
+    text = f"Wait with {words.joined(names)}: the Bridge card says what for."
+    return (Finding(grade="look", code="go.waits", text=text, where="step:bridge"),)
 
 
 def as_findings(job: Job, layout: Layout, steps: tuple[Step, ...]) -> list[Finding]:

@@ -1,11 +1,10 @@
-"""The table of readings, filled with the keyboard alone: a value, Enter, the next. Several are chosen with Shift and
-Ctrl; groups fold with Left and Right, Enter, the space bar or a click.
-"""
+"""The table of readings, filled with the keyboard alone: a value, Enter, the next; several are chosen, groups fold."""
 
 from PySide6.QtCore import QItemSelectionModel, QModelIndex, QPoint, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QMouseEvent, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
+from app.desk.cards.measure.name_lines import line_height
 from app.desk.cards.measure.reading_cells import ReadingCells
 from app.desk.cards.measure.readings_model import FITS, READING, TOOL, VALUE_AT, Index, Readings
 from app.desk.document.document import Document
@@ -21,6 +20,8 @@ WIDE = {VALUE_AT: 76, TOOL: 50, FITS: 56}
 """How wide the columns beside the names are, in pixels at text scale 1."""
 BESIDE = {VALUE_AT: 16, TOOL: 6, FITS: 16}
 """What of it is room beside the words, which does not grow with them."""
+BARS = 1.4
+"""The bars of the fits grow with the text up to this scale: what more they took the names would lack."""
 NAMES = 140
 """The least room for names beside which the tool has a column, in the same pixels: “String over fret 12, bass” in bold
 (measured).
@@ -62,6 +63,7 @@ class ReadingTable(QTableView):
         self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.horizontalHeader().setSectionsClickable(False)
         self.horizontalHeader().setHighlightSections(False)
+        self.readings.modelReset.connect(self._fit_rows)
         self.show_look(look)
         self.selectionModel().currentRowChanged.connect(self._row_changed)
 
@@ -74,8 +76,9 @@ class ReadingTable(QTableView):
         head.setMinimumSectionSize(24)
         head.setSectionResizeMode(READING, QHeaderView.ResizeMode.Stretch)
         for column, wide in WIDE.items():
+            grown = min(scale, BARS) if column == FITS else scale
             head.setSectionResizeMode(column, QHeaderView.ResizeMode.Fixed)
-            head.resizeSection(column, BESIDE[column] + round((wide - BESIDE[column]) * scale))
+            head.resizeSection(column, BESIDE[column] + round((wide - BESIDE[column]) * grown))
         self._make_room()
         self.viewport().update()
 
@@ -84,6 +87,17 @@ class ReadingTable(QTableView):
         scale = self.cells.look.text_scale
         beside = sum(BESIDE.values()) + scale * sum(WIDE[column] - BESIDE[column] for column in WIDE)
         self.setColumnHidden(TOOL, self.viewport().width() - beside < NAMES * scale)
+        self._fit_rows()
+
+    def _fit_rows(self) -> None:
+        """A row is as high as the lines of its name ask for."""
+        head, look = self.verticalHeader(), self.cells.look
+        single, more = head.defaultSectionSize(), round(line_height(look))
+        for line in range(len(self.readings.lines)):
+            row = self.readings.row_at(line)
+            high = single + (more * (len(self.cells.lines_of(row)) - 1) if row is not None else 0)
+            if head.sectionSize(line) != high:
+                head.resizeSection(line, high)
 
     @property
     def at(self) -> int:
@@ -150,7 +164,7 @@ class ReadingTable(QTableView):
             self.selectionModel().setCurrentIndex(value, QItemSelectionModel.SelectionFlag.NoUpdate)
 
     def keyboardSearch(self, _search: str) -> None:
-        """Letters and figures are values here, never a search that would leave the chosen reading."""
+        """Letters and figures are values here, never a search."""
 
     def focusInEvent(self, event: QFocusEvent) -> None:
         super().focusInEvent(event)
@@ -192,6 +206,7 @@ class ReadingTable(QTableView):
         """Take over the document, keeping the chosen readings."""
         kept, several = self.chosen, self.all_chosen
         self.readings.refresh()
+        self._fit_rows()
         if kept and self.chosen != kept:
             self.go_to(kept)
             if len(several) > 1:
@@ -224,18 +239,22 @@ class ReadingTable(QTableView):
         """At the end Qt lets the last line stand at the bottom and cuts the first one: the last is whole all the same
         where a line less is shown.
         """
-        head, high = self.verticalHeader(), self.verticalHeader().defaultSectionSize()
-        if head.offset() % high:
-            head.setOffset(head.offset() + high - head.offset() % high)
+        head = self.verticalHeader()
+        first = head.logicalIndexAt(0)
+        if first >= 0 and head.sectionPosition(first) < head.offset():
+            head.setOffset(head.sectionPosition(first) + head.sectionSize(first))
             self.viewport().update()
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """No line is shown in half: what is left under the last whole one stays empty."""
         super().paintEvent(event)
-        high, room = self.verticalHeader().defaultSectionSize(), self.viewport().height()
+        room = self.viewport().height()
+        last = self.rowAt(room - 1)
+        top = self.rowViewportPosition(last)
+        if last < 0 or top + self.rowHeight(last) <= room:
+            return
         painter = QPainter(self.viewport())
-        ground = colour(self.cells.look.palette.card)
-        painter.fillRect(0, room - room % high, self.viewport().width(), room % high, ground)
+        painter.fillRect(0, top, self.viewport().width(), room - top, colour(self.cells.look.palette.card))
         painter.end()
 
     def mousePressEvent(self, event: QMouseEvent) -> None:

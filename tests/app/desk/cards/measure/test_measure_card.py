@@ -147,7 +147,7 @@ def test_the_line_under_the_title_says_how_to_take_the_reading_in_hand(card: Mea
 
 
 def test_behind_the_last_fret_of_a_laying_the_rule_is_not_left_lying(desk: Desk, card: MeasureCard) -> None:
-    """derived: the list has frets 1 to 12 along the one edge, then along the other: each edge is a laying of its own."""
+    """derived: the list has frets 1 to 12 along the one edge, then along the other, each edge in a laying of its own"""
     frets = [r for r in desk.document.job.readings if r.kind == "fret"]
     said = {}
     for r in frets:

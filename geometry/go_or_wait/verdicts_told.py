@@ -44,6 +44,19 @@ IN_SHORT: dict[Work, str] = {
     "screws": "Screws",
     "through": "Through",
 }
+IN_FULL: dict[Work, str] = {
+    "clear": "the finish",
+    "glue": "the glue",
+    "pins": "the pin holes",
+    "slot": "the slot",
+    "fit": "the saddle",
+    "stand": "the bridge",
+    "crown": "the crown",
+    "screws": "the base’s screw holes",
+    "through": "the holes through the body",
+}
+WAITS = "go.waits"
+"""The code of what waits for nothing that is wrong."""
 UNTOLD: dict[Work, str] = {
     "screws": "where the screw holes are on the base is not told",
     "through": "the body’s thickness is not told",
@@ -236,12 +249,22 @@ def strip_words(steps: tuple[Step, ...]) -> str:
     return " · ".join(f"{IN_SHORT[step.what]}: {'go' if step.go else 'wait'}" for step in shown)
 
 
+def waiting(steps: tuple[Step, ...]) -> tuple[Finding, ...]:
+    """What waits, for a place that has its templates but not the reasons; nothing where all may be done."""
+    names = [IN_FULL[step.what] for step in steps if not step.go]
+    if not names:
+        return ()
+    text = f"Wait with {words.joined(names)}: the Bridge card says what for."
+    code = WAITS if all(step.go or step.unsure for step in steps) else "go.not"
+    return (Finding(grade="look", code=code, text=text, where="step:bridge"),)
+
+
 def as_findings(job: Job, layout: Layout, steps: tuple[Step, ...]) -> list[Finding]:
     """The same as findings, each with the place where it would be changed."""
     return [
         Finding(
             grade="good" if step.go else "look",
-            code=f"go.{step.what}",
+            code=WAITS if step.unsure else f"go.{step.what}",
             text=told(job, step, steps),
             values={"pm95": step.pm95, "limit": step.limit},
             where=_where(layout, step),

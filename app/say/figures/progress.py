@@ -12,7 +12,7 @@ Progress = Literal["empty", "under way", "done", "estimated or unchecked", "look
 Step = Literal["Measure", "Old work", "Strings", "Bridge", "Headstock", "Sheets"]
 _GRAVE: tuple[Progress, ...] = ("done", "estimated or unchecked", "look again", "stop")
 """From what is well to what forbids the work."""
-WRONG: tuple[Progress | None, ...] = ("look again", "stop")
+WRONG: tuple[Progress, ...] = ("look again", "stop")
 """What a step is signed with however little of it was given; what is still to be given is no fault."""
 OF_THE_BOARD = ("board.turns", "edge.bends", "edge.hollow")
 """What the readings say of the board that asks for a choice, or for another look at an edge."""
@@ -72,7 +72,7 @@ def _old_work(job: Job, layout: Layout | None) -> Progress:
 
 def _strings(job: Job, layout: Layout | None) -> Progress:
     found = _worst(layout, "strings", "string", *OF_NUT_AND_FACE)
-    if found in WRONG:
+    if found is not None and found in WRONG:
         return found
     if job.strings is None or not job.strings.list:
         return "under way" if _asks(layout, "strings") else "empty"
@@ -81,7 +81,7 @@ def _strings(job: Job, layout: Layout | None) -> Progress:
 
 def _bridge(job: Job, layout: Layout | None) -> Progress:
     found = _worst(layout, "bridge", "saddle", "slot", "pin", "metal", "floating", "separate", "tail")
-    if found in WRONG:
+    if found is not None and found in WRONG:
         return found
     if job.saddle is None and job.bridge is None and job.held == "glue":
         return "under way" if _asks(layout, "bridge") else "empty"

@@ -37,7 +37,8 @@ def weight_of(key: str) -> Get:
     """What so much of one thing counts as the job's unit tells it, `MUCH`; what nobody typed is told roughly there."""
 
     def get(job: Job) -> float:
-        kept, share = getattr(job.choice.weights, key), _share(key, job)
+        kept: float = getattr(job.choice.weights, key)
+        share = _share(key, job)
         return kept if share == 1.0 else round(kept * share, 1 if kept == getattr(Weights(), key) else 4)
 
     return get

@@ -72,11 +72,12 @@ def fit_frets(states: PerturbedStates, job: Job, frame: NeckFrame, paths: OuterP
 
 
 def count_told(job: Job) -> bool:
-    """Whether frets counted one too many, or too few, alike on both sides would show, or a scale that was typed wrong:
-    three different frets were read, points on fret 12 besides two, or any and a scale was typed too.
+    """Whether frets counted one too many, or too few, alike on both sides would show: three different frets were read,
+    points on fret 12 besides two, or any and a scale was typed too. And a scale that was typed wrong: where none was
+    read, nothing tells.
     """
-    read = frets_read(job)
-    return len(read) >= MANY or (bool(read) and scale_typed(job))
+    read, typed = frets_read(job), scale_typed(job)
+    return len(read) >= MANY or bool(read) == typed
 
 
 def frets_read(job: Job) -> set[int]:

@@ -417,9 +417,13 @@ def test_which_fret_would_check_the_others(
 
 @pytest.mark.parametrize(
     ("read", "twelfth", "scale", "told"),
-    # derived: three different frets, points on fret 12 being one; a typed scale; or no fret that can be miscounted
+    # derived: three different frets, points on fret 12 being one; a typed scale and any fret; or no fret that can be
+    # miscounted and no scale that can be typed wrong
     [
         ((), False, None, True),
+        ((), False, 640.0, False),
+        ((), True, None, False),
+        ((), True, 640.0, True),
         ((5,), False, None, False),
         ((5, 12), False, None, False),
         ((5, 12), True, None, False),

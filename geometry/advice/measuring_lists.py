@@ -32,10 +32,6 @@ BODY_END: dict[Side, str] = {"left": "body.1", "right": "body.2"}
 MARKS = ("mark.1", "mark.2", "mark.3", "mark.4")
 """The outermost corners of what feet left on the top: front left, front right, back right, back left."""
 SEAM = ("seam.1", "seam.2")
-LENGTHS = "board lengths"
-"""The board's long sides and diagonals count as one laying where fret 12 to the board's end can tell what they share:
-they are read in one go, from one end of a rule or, where that is too short, with a tape.
-"""
 SCREWS = ("hole.1", "hole.2", "hole.3", "hole.4")
 """The outermost screw holes of a base, in the same order."""
 
@@ -104,14 +100,14 @@ def measuring_list(
     return MeasuringList(name=name, says=says, points=points, readings=readings)
 
 
-def _board(laid: str | None = None) -> Iterator[Need]:
-    """The board's four sides and both diagonals; the long ones share `laid`."""
+def _board() -> Iterator[Need]:
+    """The board's four sides and both diagonals."""
     yield Need("distance", ("nut.left", "nut.right"), fine=True)
     yield Need("distance", ("end.left", "end.right"), fine=True)
     for side in SIDES:
-        yield Need("distance", (f"nut.{side}", f"end.{side}"), laid=laid)
-    yield Need("distance", ("nut.left", "end.right"), laid=laid)
-    yield Need("distance", ("nut.right", "end.left"), laid=laid)
+        yield Need("distance", (f"nut.{side}", f"end.{side}"))
+    yield Need("distance", ("nut.left", "end.right"))
+    yield Need("distance", ("nut.right", "end.left"))
 
 
 def _frets(counted: tuple[int, ...]) -> Iterator[Need]:
@@ -146,7 +142,7 @@ def _bridge_only(_hand: Hand, _strings: int) -> Iterator[Need]:
 
 
 def _neck_and_bridge(_hand: Hand, _strings: int) -> Iterator[Need]:
-    yield from _board(LENGTHS)
+    yield from _board()
     yield Need("distance", ("fret12.left", "fret12.right"), fine=True)
     for side in SIDES:
         edge = (f"nut.{side}", f"end.{side}")

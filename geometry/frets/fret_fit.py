@@ -73,11 +73,17 @@ def fit_frets(states: PerturbedStates, job: Job, frame: NeckFrame, paths: OuterP
 
 def count_told(job: Job) -> bool:
     """Whether frets counted one too many, or too few, alike on both sides would show: three different frets were read,
-    points on fret 12 besides two, or any and a scale was typed too. And a scale that was typed wrong: where none was
-    read, nothing tells.
+    points on fret 12 besides two, or any and a scale was typed too.
     """
-    read, typed = frets_read(job), scale_typed(job)
-    return len(read) >= MANY or bool(read) == typed
+    read = frets_read(job)
+    if not read:
+        return True
+    return len(read) >= MANY or scale_typed(job)
+
+
+def scale_alone(job: Job) -> bool:
+    """Whether a typed scale stands in for all frets, so that nothing that was read tells whether it is this board's."""
+    return scale_typed(job) and not frets_read(job)
 
 
 def frets_read(job: Job) -> set[int]:

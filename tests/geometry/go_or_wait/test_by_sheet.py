@@ -106,7 +106,9 @@ def test_a_place_that_hangs_on_innocents_alone_waits_for_the_reading_that_is_nam
     job = exact_job(trial_of(CASES[0], 0, LISTS.index("whole top with old work")))
     fine = [msgspec.structs.replace(one, sigma=0.02) if one.parts else one for one in job.readings]
     (wrong,) = (one for one in fine if set(one.of) == slipped and one.kind == "distance")
-    readings = tuple(msgspec.structs.replace(one, value=mm(one.parts[0]) + 3.2) if one is wrong else one for one in fine)
+    readings = tuple(
+        msgspec.structs.replace(one, value=mm(one.parts[0]) + 3.2) if one is wrong else one for one in fine
+    )
     layout = work_out(msgspec.structs.replace(job, readings=readings))
     assert layout.survey.suspects == (wrong.id,)
     assert layout.saddle is not None

@@ -242,7 +242,8 @@ class StartCard(Card):
             strings_on=self.on.isChecked(),
             held=self.held.currentData(),
         )
-        self.begun.emit(first_questions.on_paper(job, self.preferences.settings.paper))
+        kept = self.preferences.settings
+        self.begun.emit(first_questions.with_records(first_questions.on_paper(job, kept.paper), kept.records))
 
     def _recent(self) -> None:
         self.asked_path.emit(self.sender().property("path"))

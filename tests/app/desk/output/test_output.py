@@ -117,7 +117,12 @@ def test_where_no_printer_is_known_the_sheets_are_printed_into_a_file(
     assert desk.notice.words.text().startswith(says)
     assert file.read_bytes().startswith(b"%PDF")
     opened: list[str] = []
-    monkeypatch.setattr(QDesktopServices, "openUrl", lambda url: opened.append(url.toLocalFile()) or True)
+
+    def open_it(url: QUrl) -> bool:
+        opened.append(url.toLocalFile())
+        return True
+
+    monkeypatch.setattr(QDesktopServices, "openUrl", open_it)
     assert [button.text() for button in desk.notice.buttons] == ["Open the PDF", "Open the folder", "Close"]
     desk.notice.buttons[0].click()
     assert opened == [str(file)]

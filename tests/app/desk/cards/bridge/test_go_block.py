@@ -5,7 +5,6 @@ from PySide6.QtWidgets import QApplication, QPushButton
 from pytestqt.qtbot import QtBot
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
-from app.desk.cards.findings_list import FindingLine
 from app.desk.frame.desk import Desk
 from tests.app.desk.conftest import OpenDesk, field, fill, sample
 
@@ -54,12 +53,10 @@ def test_that_no_bridge_is_chosen_leads_to_the_nearest_way_to_one(open_desk: Ope
     from msgspec.structs import replace
 
     desk = open_desk(replace(sample("leaning-neck"), bridge=None))
-    desk.cards.open("Bridge")
-    line = next(line for line in desk.card.findChildren(FindingLine) if line.finding.code == "bridge.missing")
-    line.click()
+    desk.go_to("step:bridge")  # as the finding does wherever it is pressed
     begin = desk.frame.focusWidget()
     assert isinstance(begin, QPushButton)
-    assert begin.text() == "Take these sizes as a start"
+    assert begin.text() == "Take usual sizes as a start"
     desk.cards.open("Measure")
     desk.go_to("step:bridge")
     assert desk.frame.focusWidget() is begin

@@ -316,6 +316,7 @@ def test_a_new_job_begins_with_the_written_pages_chosen_last_and_with_no_other(d
 
 def test_what_a_job_has_ticked_already_does_not_go_into_the_next(desk: Desk, sheets: SheetsCard) -> None:
     asked(desk, templates=("placement", "job-sheet"))  # as in a file that came from elsewhere
+    assert box(sheets, "Job sheet").isChecked()
     assert settings.load().records == ()
 
 

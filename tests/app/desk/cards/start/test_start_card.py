@@ -80,8 +80,9 @@ def test_the_way_on_follows_the_last_question_by_the_tab_key(open_desk: OpenDesk
     card = start(open_desk(None))
     assert card.caliper.nextInFocusChain() is card.begin
     following = card.begin.nextInFocusChain()
-    while not following.focusPolicy() & Qt.FocusPolicy.TabFocus:
+    while following is not None and not following.focusPolicy() & Qt.FocusPolicy.TabFocus:
         following = following.nextInFocusChain()
+    assert following is not None
     assert following.accessibleName() == "Open a job file"  # then the jobs there are
 
 

@@ -432,7 +432,7 @@ def test_a_known_small_end_gives_the_drill(job: Job, layout: Layout) -> None:
 def test_it_says_what_may_be_done_now(job: Job, layout: Layout, stamp: Stamp) -> None:
     """The conftest's bridge front and saddle are both known to ±0.7 mm."""
     said = words(job_sheet(job, layout, stamp))
-    glue = "Glue the bridge: bass ±0.7 mm; the slot is cut later and takes up ±2.0 mm."
+    glue = "Glue the bridge: its place at bass is known to ±0.7 mm."
     now = next(at for at, line in enumerate(said) if glue in line)
     assert said.index("Go or wait") < now < said.index("Before you move anything") < said.index("Readings")
 

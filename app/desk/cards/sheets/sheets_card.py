@@ -109,8 +109,8 @@ class SheetsCard(Card):
         self.kinds.show_ticked(self.preferences.settings.files)
         self.kinds.picked.connect(self._pick_kind)
         self.into = FolderPart(self.document, self.inside)
-        for widget in (self.kinds, self.into, self.which, self.choice, self.show_pages):
-            column.addWidget(widget)
+        for below in (self.kinds, self.into, self.which, self.choice, self.show_pages):
+            column.addWidget(below)
 
     def _pick_kind(self, name: str, on: bool) -> None:
         """One kind at least stays; the choice holds for all jobs of this bench."""

@@ -10,6 +10,7 @@ Row = tuple[str, str, str, str]
 """What it is, how it was, how it is now, and how far now stands from then."""
 HEADS = ("", "kept", "now", "now is")
 SAME = "the same"
+LENGTHS: dict[Unit, str] = {"mm": "mm", "cm": "cm", "in": "inches"}
 
 
 def rows(job: Job, found: Comparison) -> list[Row]:
@@ -59,8 +60,8 @@ def _says(job: Job, one: Difference) -> str:
         return "the old footprint was not known then" if one.then is None else "the old footprint is not known now"
     long, short = ("longer", "shorter") if one.code.startswith("check.") else ("wider", "narrower")
     if one.code.startswith(("slot.", "saddle.", "corner.")):
-        long, short = "farther", "nearer"
-    parts = [_way(one.along, long, short, job.unit)]
+        long, short = "farther from the nut", "nearer the nut"
+    parts = [_way(one.along, long, short, job.unit) or _hardly(one, long, short, job.unit)]
     if one.across is not None:
         to_left, to_right = (f"to {words.side(side, job.hand)}" for side in SIDES)
         parts.append(_way(one.across, to_left, to_right, job.unit))
@@ -75,6 +76,19 @@ def _way(off: float | None, more: str, less: str, unit: Unit) -> str:
     return f"{said(abs(off), unit)} {more if off > 0 else less}"
 
 
+def _hardly(one: Difference, more: str, less: str, unit: Unit) -> str:
+    """Of two lengths that are shown as two, though they differ by less than is shown: that they do."""
+    if one.along is None or one.then is None or one.now is None or show(one.then, unit) == show(one.now, unit):
+        return ""
+    return f"less than {said(2 * SEEN[unit], unit)} {more if one.along > 0 else less}"
+
+
 def heading(kept: Kept | Comparison) -> str:
     """A kept placement in words: “As it was, kept 2026-03-14”."""
     return f"{kept.name}, kept {kept.when}" if kept.when else kept.name
+
+
+def title(kept: Kept | Comparison, unit: Unit) -> str:
+    """What stands over a comparison on paper: “Beside the placement “As it was”, kept 2026-03-14. Lengths in mm”."""
+    when = f", kept {kept.when}" if kept.when else ""
+    return f"Beside the placement “{kept.name}”{when}. Lengths in {LENGTHS[unit]}"

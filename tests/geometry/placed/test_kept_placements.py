@@ -11,6 +11,7 @@ from geometry.layout import Layout, Neck, Ray
 from geometry.placed import kept_told
 from geometry.placed.kept_placements import Comparison, Difference, compare, places_of, seen_now
 from geometry.placed.kept_told import rows
+from geometry.units import Unit
 from geometry.work_out import lay_out
 from tests.geometry.any_job.test_mirrored import mirrored, swapped
 from tests.geometry.made import BOARD, Saddle, bridge, job, scales, six, surveyed
@@ -62,8 +63,8 @@ def test_a_saddle_that_moves_a_millimetre_back() -> None:
         assert of(found, f"corner.back.{side}").along == pytest.approx(1.0, abs=2e-4)
         assert of(found, f"check.end.bridge.{side}").along == pytest.approx(1.0, abs=1e-3)
     told = {row[0]: row[3] for row in rows(asked(), found)}
-    assert told["Nut to saddle line, bass"] == "1.0 mm farther, 2.7 cents flatter"
-    assert told["Bridge, front treble corner"] == "1.0 mm farther"
+    assert told["Nut to saddle line, bass"] == "1.0 mm farther from the nut, 2.7 cents flatter"
+    assert told["Bridge, front treble corner"] == "1.0 mm farther from the nut"
     assert told["Board end to bridge front, bass edge"] == "1.0 mm longer"
 
 
@@ -200,7 +201,7 @@ def test_places_are_data_of_their_own() -> None:
 
 def test_an_inch_job_tells_what_a_rule_of_64ths_shows() -> None:
     """derived: 0.15 mm is 0.38 of a 64th, and 0.3 mm 0.76 of one."""
-    for moved, told in ((0.15, "0.4 cents flatter"), (0.3, "1/64 in farther, 0.8 cents flatter")):
+    for moved, told in ((0.15, "0.4 cents flatter"), (0.3, "1/64 in farther from the nut, 0.8 cents flatter")):
         now = replace(asked(strings=six(4.0 + moved, 2.0 + moved)), unit="in")
         said = {row[0]: row[3] for row in rows(now, beside(now, asked()))}
         assert said["Nut to saddle line, bass"] == told
@@ -214,3 +215,21 @@ def test_the_bass_is_told_first(hand: str, bass: str) -> None:
         sides = [code for code in told if code.startswith(f"{what}.")]
         assert len(sides) == 2
         assert sides[0] == f"{what}.{bass}"
+
+
+@pytest.mark.parametrize(
+    ("unit", "then", "now", "says"),
+    [
+        # derived: 1/16 in is 1.588 mm, 3/64 in 1.191 mm, and what lies between is shown as the nearer: over or under 1.389
+        ("in", 1.42, 1.36, "less than 1/64 in narrower"),
+        ("in", 1.36, 1.42, "less than 1/64 in wider"),
+        ("in", 1.42, 1.52, "the same"),
+        ("in", 1.52, 1.19, "1/64 in narrower"),
+        ("mm", 1.26, 1.24, "less than 0.1 mm narrower"),
+        ("mm", 1.23, 1.24, "the same"),
+    ],
+)
+def test_lengths_that_are_shown_as_two_are_not_called_the_same(unit: Unit, then: float, now: float, says: str) -> None:
+    scar = Difference(code="scar.left", name="Scar past the bass wing", along=now - then, then=then, now=now)
+    found = Comparison(name="As it was", when="", neck_differs=0.0, differences=(scar,))
+    assert kept_told.place_rows(Job(unit=unit), found)[0][3] == says

@@ -163,8 +163,8 @@ def add_rows(form: Form, kind: OldKind, names: tuple[str, ...]) -> None:
                 form.length(_named(name, "diameter"), *old_entries.old_field(name), key=f"old.{name}")
             case "metal":
                 says = METAL if name == names[-1] else ""
-                called = _named(name, "keep out within")
-                form.length(called, *old_entries.old_field(name), says=says, key=f"old.{name}")
+                field = old_entries.old_field(name)
+                form.length(_named(name, "keep out within"), *field, says=says, key=f"old.{name}")
             case "holes":
                 form.length(_named(name, "diameter"), *old_entries.old_field(name), key=f"old.{name}")
                 says = "Empty: it goes through the top."

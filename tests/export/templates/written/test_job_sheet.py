@@ -21,7 +21,7 @@ from export.plots import Plot
 from export.records import Sheet, Stamp
 from export.templates import sheets
 from export.templates.written import job_figures, job_results, job_tables, work_steps
-from export.templates.written.job_sheet import AS_KEPT, SETTINGS, Place, Setting, _results, _room, _set_out
+from export.templates.written.job_sheet import SETTINGS, Place, Setting, _results, _room, _set_out
 from export.templates.written.readings_listed import readings_table
 from export.templates.written.written_pages import written_ground
 from geometry.findings import Finding
@@ -583,18 +583,17 @@ def test_what_stands_under_plots_keeps_off_them() -> None:
     assert flow.y == pytest.approx(250.0 - (SIZE + 2.0) - (40.0 + 4.0))
 
 
-def test_a_placement_that_was_brought_back_takes_one_line(stamp: Stamp) -> None:
+def test_a_placement_that_was_brought_back_takes_no_room(stamp: Stamp) -> None:
     job = sample("leaning-neck")
     kept = kept_places.keep(job, work_out(job), "2026-11-29")
     pages = job_sheet(kept, work_out(kept), stamp)
     said = [m.shape.text for page in pages for m in page.drawing.marks if isinstance(m.shape, Text)]
-    assert AS_KEPT in said
-    assert "the same" not in said
+    assert not any(text.startswith("Beside the placement") for text in said)
     assert kept.bridge is not None
     wider = msgspec.structs.replace(kept, bridge=msgspec.structs.replace(kept.bridge, length=140.0))
     pages = job_sheet(wider, work_out(wider), stamp)
     said = [m.shape.text for page in pages for m in page.drawing.marks if isinstance(m.shape, Text)]
-    assert AS_KEPT not in said
+    assert "Beside the placement “Placement 1”, kept 2026-11-29. Lengths in mm" in said
     assert "the same" in said
 
 

@@ -70,7 +70,8 @@ def test_the_finding_that_asks_for_a_height_goes_to_its_field(
     QApplication.processEvents()
     asked = field(desk.card, first)
     assert asked.visibleRegion().isEmpty()
-    next(line for line in desk.card.findings.lines if line.finding.code == "heights.assumed").click()
+    lines = (*desk.card.findings.lines, *desk.card.told.lines)
+    next(line for line in lines if line.finding.code == "heights.assumed").click()
     for _ in range(4):
         QApplication.processEvents()
     assert desk.card.focusWidget() is asked.line

@@ -81,14 +81,17 @@ def from_datum(at: XY, datum: XY, *, mirror: bool) -> XY:
     return x, -y if mirror else y
 
 
-def paper_table(bored: Sequence[Bored], datum: XY, called: str, up: str, unit: Unit, *, mirror: bool) -> Table:
+def paper_table(
+    bored: Sequence[Bored], datum: XY, called: str, up: str, unit: Unit, *, mirror: bool, by_rule: bool
+) -> Table:
     """The table as a sheet shows it, in the job's unit; `up` is the side, bass or treble, that Y runs to. What is the
-    same for several holes, all of them, is said once below it.
+    same for several holes, all of them, is said once below it. `by_rule`: places are such as a rule shows; sizes stay
+    decimals, as drills are.
     """
-    rows = []
+    rows, places = [], 1 if by_rule else PLACES
     for number, one in enumerate(bored, 1):
         x, y = from_datum(one.at, datum, mirror=mirror)
-        numbers = (show(value, unit, PLACES) for value in (x, y, one.diameter))
+        numbers = (show(x, unit, places), show(y, unit, places), show(one.diameter, unit, PLACES))
         metric, inch = one.drill or ("", "")
         drills = (inch, metric) if unit == "in" else (metric, inch)
         rows.append((str(number), one.name, *numbers, *drills, one.depth_in(unit)))

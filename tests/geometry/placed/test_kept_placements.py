@@ -220,7 +220,7 @@ def test_the_bass_is_told_first(hand: str, bass: str) -> None:
 @pytest.mark.parametrize(
     ("unit", "then", "now", "says"),
     [
-        # derived: 1/16 in is 1.588 mm, 3/64 in 1.191 mm, and what lies between is shown as the nearer: over or under 1.389
+        # derived: 1/16 in is 1.588 mm, 3/64 in 1.191 mm; what lies over 1.389 is shown as the first, else as the second
         ("in", 1.42, 1.36, "less than 1/64 in narrower"),
         ("in", 1.36, 1.42, "less than 1/64 in wider"),
         ("in", 1.42, 1.52, "the same"),

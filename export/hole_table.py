@@ -82,19 +82,20 @@ def from_datum(at: XY, datum: XY, *, mirror: bool) -> XY:
 
 
 def paper_table(
-    bored: Sequence[Bored], datum: XY, called: str, up: str, unit: Unit, *, mirror: bool, by_rule: bool
+    bored: Sequence[Bored], datum: XY, called: str, up: str, unit: Unit, *, mirror: bool, places: int
 ) -> Table:
     """The table as a sheet shows it, in the job's unit; `up` is the side, bass or treble, that Y runs to. What is the
-    same for several holes, all of them, is said once below it. `by_rule`: places are such as a rule shows; sizes stay
-    decimals, as drills are.
+    same for several holes, all of them, is said once below it. `places`: decimals of a mm in X and Y, 1 for what a rule
+    shows; sizes stay decimals, as drills are.
     """
-    rows, places = [], 1 if by_rule else PLACES
+    rows: list[tuple[str, ...]] = []
     for number, one in enumerate(bored, 1):
         x, y = from_datum(one.at, datum, mirror=mirror)
-        numbers = (show(x, unit, places), show(y, unit, places), show(one.diameter, unit, PLACES))
+        x_shown, y_shown = (show(value, unit, places) for value in (x, y))
+        wide = show(one.diameter, unit, PLACES)
         metric, inch = one.drill or ("", "")
         drills = (inch, metric) if unit == "in" else (metric, inch)
-        rows.append((str(number), one.name, *numbers, *drills, one.depth_in(unit)))
+        rows.append((str(number), one.name, x_shown, y_shown, wide, *drills, one.depth_in(unit)))
     below = f"X to the tail, Y to {up.upper()}, from {called}."
     if len(rows) > 1 and len({row[SIZE:] for row in rows}) == 1:
         size, drill, other, depth = rows[0][SIZE:]

@@ -151,9 +151,9 @@ def test_a_typed_compensation_stands_as_it_was_typed(job: Job, layout: Layout) -
 
 
 def test_how_far_a_reading_is_off_is_told_finer_than_a_rule_reads(job: Job, layout: Layout) -> None:
-    """derived: 0.05 mm is 0.0020 in and 3.10 mm 0.1220 in; a 64th is 0.0156 in, and would show nought for the first"""
+    """derived: 0.05 mm is 0.126 of a 64th of an inch, which would show as nought, and 3.10 mm 7.81"""
     rows = job_tables.readings(msgspec.structs.replace(job, unit="in"), layout)
-    assert [row[3] for row in rows[:2]] == ["0.002", "−0.122 !"]
+    assert [row[3] for row in rows[:2]] == ["0.1/64", "−7.8/64 !"]
 
 
 def test_a_stop_is_said_first_and_bold(job: Job, layout: Layout, stamp: Stamp) -> None:

@@ -157,7 +157,7 @@ class MeasureCard(Card):
     def start(self) -> None:
         """Choose the first reading that is still to be measured, else one to look at again, else the first."""
         rows = self.table.readings.rows
-        waiting = [row.reading.id for row in rows if not row.reading.taken and not row.reading.struck]
+        waiting = [row.reading.id for row in rows if row.waits]
         for reading_id in (*waiting, *self.table.readings.again, *(row.reading.id for row in rows)):
             self.table.go_to(reading_id)
             break
@@ -167,7 +167,7 @@ class MeasureCard(Card):
         """A reading or a point on the plan: the reading, or the first at that point that is to be looked at again."""
         kind, _, name = of.partition(":")
         if kind == "reading":
-            self.table.go_to(name)
+            self.table.visit(name)
         elif kind == "point" and self.adding is None:
             rows = self.table.readings.rows
             self.table.go_to(next((r.reading.id for r in rows if r.suspect and name in r.reading.of), ""))

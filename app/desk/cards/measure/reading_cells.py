@@ -194,6 +194,11 @@ class ReadingCells(TypedCells):
         if row.reading.struck:
             self._words(painter, box.adjusted(8, 0, -2, 0), "struck", self.look.font(LABEL), p.quiet)
             return
+        if row.turn:
+            self._paint_look(painter, box)
+            beside = box.adjusted(room + 2, 0, 0, 0)
+            self._words(painter, beside, f"{row.turn} of {row.turns}", self.look.font(LABEL), p.ink)
+            return
         painter.setPen(QPen(colour(p.field), 1))
         painter.drawLine(QLineF(left, middle, right, middle))
         painter.drawLine(QLineF(centre, middle - 7, centre, middle + 7))

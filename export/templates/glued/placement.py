@@ -132,6 +132,7 @@ def notes(
         )
     return (
         "Lay a rule on both scales before you use the sheet.",
+        registration.LAID[start.against],
         CUT_WINDOWS,
         *(
             ["The bridge lies in the large window; its slot and pin holes are on the bridge template."]

@@ -74,6 +74,7 @@ def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
         keep=(around(_round(plan)).grown(ROUND),),
         notes=(
             "Lay a rule on both scales before you use the sheet.",
+            registration.LAID[start.against],
             "A string’s short line is its saddle’s travel; the long stroke is where it is wanted, the bar how sure "
             "that is.",
             *drill_notes(job, plan, back=False),

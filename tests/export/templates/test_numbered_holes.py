@@ -4,7 +4,10 @@ import pytest
 
 from export.drawing.marks import Text
 from export.hole_table import Bored
-from export.templates.numbered_holes import numbers
+from export.records import Figure
+from export.templates.numbered_holes import numbers, with_hole_table
+from geometry.job import Job, Point, Reading
+from geometry.layout import Layout
 
 
 def hole(x: float, y: float, diameter: float = 6.0) -> Bored:
@@ -60,3 +63,20 @@ def test_between_two_slots_the_numbers_stand_before_each_ones_own_end() -> None:
         ("3", (6.5, -6.5), "em"),
         ("4", (9.0, -36.0), "st"),
     ]
+
+
+@pytest.mark.parametrize(("tool", "places"), [("caliper 0.1", ["4.173", "−0.618"]), ("rule 1/64", ["4 11/64", "−5/8"])])
+def test_who_reads_with_a_rule_alone_is_told_64ths(layout: Layout, tool: str, places: list[str]) -> None:
+    """derived: 106 mm are 4.1732 in, 4 and 11.09/64; 15.7 mm 0.6181 in, 39.6/64. A drill is named as drills are."""
+    read = Reading(id="r1", kind="distance", of=("nut.left", "nut.right"), value=43.2, with_=tool)
+    job = Job(unit="in", points={"nut.left": Point(), "nut.right": Point()}, readings=(read,))
+    figure = Figure(
+        title="Bridge",
+        marks=(),
+        keep=(),
+        bored=(hole(106.0, -15.7, 5.16), hole(0.0, 0.0)),
+        own_datum=("nut", (0.0, 0.0)),
+    )
+    rows = with_hole_table(job, layout, figure).tables[0].rows
+    assert list(rows[0][2:4]) == places
+    assert rows[0][4] == "0.203"

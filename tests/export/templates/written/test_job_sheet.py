@@ -21,7 +21,7 @@ from export.plots import Plot
 from export.records import Sheet, Stamp
 from export.templates import sheets
 from export.templates.written import job_figures, job_results, job_tables, work_steps
-from export.templates.written.job_sheet import AS_KEPT, SETTINGS, Place, Setting, _results, _room, _set_out
+from export.templates.written.job_sheet import SETTINGS, Place, Setting, _results, _room, _set_out
 from export.templates.written.readings_listed import readings_table
 from export.templates.written.written_pages import written_ground
 from geometry.findings import Finding
@@ -151,9 +151,9 @@ def test_a_typed_compensation_stands_as_it_was_typed(job: Job, layout: Layout) -
 
 
 def test_how_far_a_reading_is_off_is_told_finer_than_a_rule_reads(job: Job, layout: Layout) -> None:
-    """derived: 0.05 mm is 0.0020 in and 3.10 mm 0.1220 in; a 64th is 0.0156 in, and would show nought for the first"""
+    """derived: 0.05 mm is 0.126 of a 64th of an inch, which would show as nought, and 3.10 mm 7.81"""
     rows = job_tables.readings(msgspec.structs.replace(job, unit="in"), layout)
-    assert [row[3] for row in rows[:2]] == ["0.002", "−0.122 !"]
+    assert [row[3] for row in rows[:2]] == ["0.1/64", "−7.8/64 !"]
 
 
 def test_a_stop_is_said_first_and_bold(job: Job, layout: Layout, stamp: Stamp) -> None:
@@ -432,7 +432,7 @@ def test_a_known_small_end_gives_the_drill(job: Job, layout: Layout) -> None:
 def test_it_says_what_may_be_done_now(job: Job, layout: Layout, stamp: Stamp) -> None:
     """The conftest's bridge front and saddle are both known to ±0.7 mm."""
     said = words(job_sheet(job, layout, stamp))
-    glue = "Glue the bridge: bass ±0.7 mm; the slot is cut later and takes up ±2.0 mm."
+    glue = "Glue the bridge: its place at bass is known to ±0.7 mm."
     now = next(at for at, line in enumerate(said) if glue in line)
     assert said.index("Go or wait") < now < said.index("Before you move anything") < said.index("Readings")
 
@@ -583,18 +583,17 @@ def test_what_stands_under_plots_keeps_off_them() -> None:
     assert flow.y == pytest.approx(250.0 - (SIZE + 2.0) - (40.0 + 4.0))
 
 
-def test_a_placement_that_was_brought_back_takes_one_line(stamp: Stamp) -> None:
+def test_a_placement_that_was_brought_back_takes_no_room(stamp: Stamp) -> None:
     job = sample("leaning-neck")
     kept = kept_places.keep(job, work_out(job), "2026-11-29")
     pages = job_sheet(kept, work_out(kept), stamp)
     said = [m.shape.text for page in pages for m in page.drawing.marks if isinstance(m.shape, Text)]
-    assert AS_KEPT in said
-    assert "the same" not in said
+    assert not any(text.startswith("Beside the placement") for text in said)
     assert kept.bridge is not None
     wider = msgspec.structs.replace(kept, bridge=msgspec.structs.replace(kept.bridge, length=140.0))
     pages = job_sheet(wider, work_out(wider), stamp)
     said = [m.shape.text for page in pages for m in page.drawing.marks if isinstance(m.shape, Text)]
-    assert AS_KEPT not in said
+    assert "Beside the placement “Placement 1”, kept 2026-11-29. Lengths in mm" in said
     assert "the same" in said
 
 

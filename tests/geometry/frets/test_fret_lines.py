@@ -410,7 +410,9 @@ def test_which_fret_would_check_the_others(
     read = [(f"{fret} {side}", fret, side) for side, frets in counted.items() for fret in frets]
     readings = tuple(Reading(id=name, kind="fret", fret=fret, on=side, value=300.0) for name, fret, side in read)
     fit = Fit(id="", value=300.0, adjusted=300.0, residual=0.0, sigma=0.2, redundancy=0.5, w=0.0, believable=0.7)
-    fits = tuple(replace(fit, id=name, redundancy=0.0001 if name in hidden else 0.5) for name, _, _ in read)
+    # derived: 4.132 × 0.2 mm over the root of the redundancy number
+    seen, unseen = replace(fit, smallest_error=1.17), replace(fit, redundancy=0.0001, smallest_error=82.6)
+    fits = tuple(replace(unseen if name in hidden else seen, id=name) for name, _, _ in read)
     found = unchecked(Job(readings=readings), fits)
     assert (says in found[0].text) if says else found == ()
 

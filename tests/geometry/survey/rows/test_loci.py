@@ -61,15 +61,15 @@ def test_a_place_off_a_circle_of_any_size(size: float) -> None:
 
 
 @pytest.mark.parametrize("form", ["laid", "square", "angle"])
-def test_a_line_whose_ends_lie_together_is_taken_to_run_along_x(form: Form) -> None:
+@pytest.mark.parametrize(("apart", "way"), [(0j, 1 + 0j), (0.5j, 1j)])
+def test_a_line_whose_ends_lie_together_is_taken_to_run_along_x(form: Form, apart: complex, way: complex) -> None:
     """Two points may be sought in one place; a locus there is as good a guess as another, but must be one line or two.
 
-    derived: 7 mm along x from (2, 3); square to x through it; and at 90 degrees, which is the same both ways
+    derived: 7 mm along the line from (2, 3); square to it through that; and at 90 degrees, which is the same both ways
     """
     row = Row("r1", form, ("p", "q", "a", "b"), 7.0 if form == "laid" else BLADE * math.pi / 2, 0.5)
-    found = locus(row, "p", {"q": 2 + 3j, "a": 5 + 5j, "b": 5 + 5j})
+    found = locus(row, "p", {"q": 2 + 3j, "a": 5 + 5j, "b": 5 + 5j + apart})
     assert found is not None
     for one in parts(found):
-        assert one.at == (9 + 3j if form == "laid" else 2 + 3j)
-        assert one.normal.imag == pytest.approx(0.0, abs=1e-12)
-        assert abs(one.normal.real) == pytest.approx(1.0)
+        assert one.at == (2 + 3j + 7 * way if form == "laid" else 2 + 3j)
+        assert one.normal in (pytest.approx(way), pytest.approx(-way))

@@ -1,4 +1,4 @@
-"""Large figures on several sheets."""
+"""Large figures on several sheets: how they are shared out, and what stands on each."""
 
 import re
 from pathlib import Path as File

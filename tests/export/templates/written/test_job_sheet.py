@@ -1,4 +1,4 @@
-"""The job sheet and the check sheet."""
+"""The job sheet: what it holds, and in which order."""
 
 from itertools import pairwise
 from pathlib import Path as File

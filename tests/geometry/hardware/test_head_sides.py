@@ -226,3 +226,15 @@ def test_the_room_of_a_roller_is_what_its_slot_leaves_beside_it(begins: float, r
     first = next(post for post in posts if post.side == "left")
     assert first.slot is not None
     assert first.slot[0] == pytest.approx(room, abs=1e-3)
+
+
+@pytest.mark.parametrize(("begins", "wood"), [(-50.0, 2.0), (-48.0, 0.0), (-42.0, -6.0)])
+def test_the_wood_between_a_posts_hole_and_a_slot(begins: float, wood: float) -> None:
+    """derived: the first post at -45 has a hole of 6 mm; it stands 5 or 3 mm before the slot, or 3 within it"""
+    slot = {name: (begins if x == -30.0 else x, y) for name, (x, y) in SLOT.items()}
+    bent = head(outline=tuple(BENT), slots=(tuple(SLOT),), thickness=20.0)
+    drilled = replace(ROLLED, roller=None, bushing=None, post=6.0)
+    posts = plan(laid_out(drilled, bent, more=BENT | slot)).posts
+    first = next(post for post in posts if post.side == "left")
+    assert first.slot is not None
+    assert first.slot[0] == pytest.approx(wood, abs=1e-3)

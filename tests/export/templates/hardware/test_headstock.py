@@ -75,6 +75,17 @@ def test_a_jigs_holes_stand_as_far_apart_as_the_posts(stamp: Stamp) -> None:
     assert [gaps[at] for at in (0, 1, 3, 4)] == pytest.approx([35.0] * 4, abs=1e-6)
 
 
+def test_a_jigs_strip_is_30_mm_wide_and_reaches_15_mm_past_its_outer_holes(stamp: Stamp) -> None:
+    """Common practice, no source."""
+    job, layout = made()
+    marks = [m for m in headstock.draw_jig(job, layout, stamp).marks if m.of == "strip left"]
+    holes = sorted(m.shape.centre[0] for m in marks if isinstance(m.shape, Circle))
+    (ring,) = (m.shape.vertices for m in marks if m.purpose == "cut" and isinstance(m.shape, Path))
+    x, y = ([vertex[axis] for vertex in ring] for axis in (0, 1))
+    assert (min(x), max(x)) == pytest.approx((holes[0] - 15.0, holes[-1] + 15.0))
+    assert max(y) - min(y) == pytest.approx(30.0)
+
+
 def test_a_jigs_distances_are_drawn_from_hole_to_hole(stamp: Stamp) -> None:
     """An arrow's tip at each end, below the hole's middle, and the number under it."""
     job, layout = made()

@@ -3,9 +3,9 @@
 import msgspec
 import pytest
 
-from export.drawing.clear_words import words_clear
 from export.drawing.flatten import Box
 from export.drawing.marks import Path, Text
+from export.drawing.room.clear_words import words_clear
 from export.paper.flow import Flow
 from export.records import Stamp
 from export.templates.written.job_sheet import _room

@@ -20,7 +20,7 @@ from geometry.layout import XY, Layout
 from geometry.work_out import work_out
 from tests.app.desk.conftest import sample
 from tests.export import readers
-from tests.export.paper.test_tile_grid import overlap, squares
+from tests.export.paper.taped.test_tile_grid import overlap, squares
 
 
 def test_a_seam_has_three_crosses_and_the_neighbours_name(full: tuple[Sheet, ...]) -> None:

@@ -1,6 +1,7 @@
 """Laying a drawing down: a **transform** turns, mirrors and shifts instrument mm onto a sheet, never stretching."""
 
 import math
+from functools import lru_cache
 from typing import assert_never
 
 import msgspec
@@ -86,6 +87,7 @@ def readable(text: Text) -> Text:
     return msgspec.structs.replace(text, angle=turned, anchor=text.anchor.translate(_TURNED))
 
 
+@lru_cache(maxsize=64)
 def _exact(turn: float) -> tuple[float, float]:
     """Cosine and sine, exact at quarter turns so that upright stays upright."""
     quarter = turn / (math.pi / 2)

@@ -3,6 +3,7 @@
 The scale stands **beside** the words, or on narrow paper, where the words would be a slender column, **below** them.
 """
 
+import math
 from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
@@ -51,7 +52,9 @@ def lower(order: PrintOrder, paper: Paper, transform: Transform) -> tuple[Settin
     return best, high[best]
 
 
-def foot(order: PrintOrder, paper: Paper, transform: Transform, setting: Setting, said: Said, room: float) -> Block:
+def foot(
+    order: PrintOrder, paper: Paper, transform: Transform, setting: Setting, said: Said, room: float = math.inf
+) -> Block:
     """The words at the foot of a sheet, and the scale, as wide as the sheet; in smaller letters where they would be
     higher than `room`, mm.
     """

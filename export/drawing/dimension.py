@@ -81,7 +81,7 @@ def cross(at: XY, arm: float, purpose: Purpose, *, turn: float = 0.0, of: str = 
 def hatch(ring: tuple[XY, ...], gap: float, angle: float = math.pi / 4) -> list[Line]:
     """Parallel lines `gap` apart inside a closed ring (even-odd), at an angle to x."""
     a = np.array([complex(*corner) for corner in ring]) * np.exp(-1j * angle)
-    b = np.roll(a, -1)
+    b = np.concatenate((a[1:], a[:1]))
     y = gap * np.arange(math.ceil(a.imag.min() / gap), math.floor(a.imag.max() / gap) + 1)[:, None]
     crossed = (a.imag <= y) != (b.imag <= y)
     rise = np.where(a.imag == b.imag, 1.0, b.imag - a.imag)

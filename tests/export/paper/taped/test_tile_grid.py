@@ -3,6 +3,7 @@
 import itertools
 import math
 import re
+from functools import cache
 from pathlib import Path as File
 
 import msgspec
@@ -24,7 +25,26 @@ from geometry.job import Job
 from geometry.layout import XY, Layout
 from geometry.work_out import work_out
 from tests.app.desk.conftest import sample
+from tests.export import conftest as made
 from tests.export import readers
+
+
+@cache
+def laid(name: str) -> tuple[Job, Layout]:
+    """A sample job and its layout."""
+    job = sample(name)
+    return job, work_out(job)
+
+
+def pages_of(name: str, asked: Stamp) -> list[Sheet]:
+    """The pages of a sample job, template by template."""
+    each = (msgspec.structs.replace(asked, templates=(one,)) for one in asked.templates)
+    return [page for one in each for page in _pages_of(name, one)]
+
+
+@cache
+def _pages_of(name: str, asked: Stamp) -> tuple[Sheet, ...]:
+    return sheets(*laid(name), asked)
 
 
 def strip(length: float) -> tuple[Mark, ...]:
@@ -67,9 +87,9 @@ def test_empty_windows_are_not_printed() -> None:
     assert set(grid.cells) == {(0, 0), (0, 1), (1, 1)}
 
 
-@pytest.fixture
-def full(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
-    return sheets(job, layout, msgspec.structs.replace(stamp, templates=("full-length",)))
+@pytest.fixture(scope="module")
+def full() -> tuple[Sheet, ...]:
+    return sheets(made.job(), made.layout(), msgspec.structs.replace(made.stamp(), templates=("full-length",)))
 
 
 def test_full_length_on_a4(full: tuple[Sheet, ...]) -> None:
@@ -123,9 +143,8 @@ def test_each_sheet_says_its_sides_and_what_the_lines_mean(full: tuple[Sheet, ..
 @pytest.mark.parametrize("paper", ["A4", "A5"])
 @pytest.mark.parametrize(("name", "template"), [("slanted-separate", "saddle-bases"), ("bolted-left", "full-length")])
 def test_the_neighbours_name_lies_on_no_scale(name: str, template: str, paper: str, stamp: Stamp) -> None:
-    job = sample(name)
     asked = msgspec.structs.replace(stamp, templates=(template,), paper=paper, turn="portrait")
-    for sheet in sheets(job, work_out(job), asked):
+    for sheet in pages_of(name, asked):
         texts = [mark for mark in sheet.drawing.marks if isinstance(mark.shape, Text)]
         names = [mark for mark in texts if isinstance(mark.shape, Text) and mark.shape.text.startswith("joins ")]
         for one in names:
@@ -296,12 +315,11 @@ def test_crosses_keep_off_the_centre_line_words_and_windows(full: tuple[Sheet, .
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 @pytest.mark.parametrize("turn", ["portrait", "landscape"])
 @pytest.mark.parametrize(
-    "sample", [path for path in samples.paths() if job_file.read(path).bridge is not None], ids=lambda path: path.name
+    "path", [path for path in samples.paths() if job_file.read(path).bridge is not None], ids=lambda path: path.name
 )
-def test_every_taped_sheet_of_the_samples_has_the_key(sample: File, stamp: Stamp, turn: Turn, paper: str) -> None:
-    job = job_file.read(sample)
+def test_every_taped_sheet_of_the_samples_has_the_key(path: File, stamp: Stamp, turn: Turn, paper: str) -> None:
     asked = msgspec.structs.replace(stamp, templates=("placement", "full-length"), turn=turn, paper=paper)
-    for sheet in sheets(job, work_out(job), asked):
+    for sheet in pages_of(path.name.removesuffix(".job.json"), asked):
         if sheet.transform is None:
             continue  # of tables alone
         assert "line to lay on" in [m.shape.text for m in sheet.drawing.marks if isinstance(m.shape, Text)], sheet.name
@@ -310,10 +328,8 @@ def test_every_taped_sheet_of_the_samples_has_the_key(sample: File, stamp: Stamp
 A5 = [(name, turn) for name in ("placement", "bridge", "plate", "clearing") for turn in ("portrait", "landscape")]
 
 
-def on_a5(name: str, turn: str, stamp: Stamp) -> tuple[Sheet, ...]:
-    small = msgspec.structs.replace(stamp, paper="A5", turn=turn, templates=(name,))
-    found = sample("leaning-neck")
-    return sheets(found, work_out(found), small)
+def on_a5(name: str, turn: str, stamp: Stamp) -> list[Sheet]:
+    return pages_of("leaning-neck", msgspec.structs.replace(stamp, paper="A5", turn=turn, templates=(name,)))
 
 
 @pytest.mark.parametrize(("name", "turn"), A5)
@@ -342,12 +358,11 @@ def test_on_small_paper_no_sheet_is_named_on_a_hole(name: str, turn: str, stamp:
 @pytest.mark.parametrize("paper", ["A4", "Letter", "A5"])
 @pytest.mark.parametrize("name", ["redrilled-left", "bolted-left"])
 def test_marks_to_measure_from_stand_beside_the_bridge(name: str, paper: str, stamp: Stamp) -> None:
-    found = sample(name)
-    layout = work_out(found)
+    _, layout = laid(name)
     assert layout.bridge is not None
     asked = msgspec.structs.replace(stamp, paper=paper, turn="portrait", templates=("full-length",))
     targets = 0
-    for page in sheets(found, layout, asked):
+    for page in pages_of(name, asked):
         if page.transform is None:
             continue  # of tables alone
         ring = [page.transform.xy(at) for at in layout.bridge.corners]
@@ -364,10 +379,9 @@ def test_marks_to_measure_from_stand_beside_the_bridge(name: str, paper: str, st
 def test_holes_that_are_assumed_are_told_on_each_sheet_that_shows_them(
     name: str, paper: str, turn: Turn, stamp: Stamp
 ) -> None:
-    found = sample(name)
     asked = msgspec.structs.replace(stamp, paper=paper, turn=turn, templates=("placement", "full-length"))
     told = []
-    for page in sheets(found, work_out(found), asked):
+    for page in pages_of(name, asked):
         said = [m.shape.text for m in page.drawing.marks if isinstance(m.shape, Text) and "assumed" in m.shape.text]
         if has_assumed(m for m in page.drawing.marks if m.of != "legend"):
             told.append(bool(said))
@@ -377,10 +391,9 @@ def test_holes_that_are_assumed_are_told_on_each_sheet_that_shows_them(
 
 def test_a_frame_to_tape_over_stands_whole_and_with_its_word_or_not_at_all(stamp: Stamp) -> None:
     """In the sample the frames lie across a seam: the sheet before it has a piece of them in its window."""
-    found = sample("small-four")
     asked = msgspec.structs.replace(stamp, turn="landscape", templates=("full-length",))
     frames = 0
-    for page in sheets(found, work_out(found), asked):
+    for page in pages_of("small-four", asked):
         tape = [m.shape for m in page.drawing.marks if m.of == "tape"]
         words = [shape for shape in tape if isinstance(shape, Text)]
         assert len(tape) == 2 * len(words)
@@ -392,12 +405,11 @@ def test_a_frame_to_tape_over_stands_whole_and_with_its_word_or_not_at_all(stamp
 @pytest.mark.parametrize("name", ["slotted-neck-screw", "leaning-neck"])
 def test_no_sample_of_the_key_lies_on_the_bridge(name: str, turn: Turn, stamp: Stamp) -> None:
     """There that of a hole would pass for one."""
-    found = sample(name)
-    layout = work_out(found)
+    _, layout = laid(name)
     assert layout.bridge is not None
     asked = msgspec.structs.replace(stamp, paper="A5", turn=turn, templates=("placement", "full-length"))
     keys = 0
-    for page in sheets(found, layout, asked):
+    for page in pages_of(name, asked):
         if page.transform is None:
             continue  # of tables alone
         ring = [page.transform.xy(at) for at in layout.bridge.corners]
@@ -411,10 +423,9 @@ def test_no_sample_of_the_key_lies_on_the_bridge(name: str, turn: Turn, stamp: S
 @pytest.mark.parametrize("turn", ["portrait", "landscape"])
 @pytest.mark.parametrize("name", ["headstock-back", "full-length", "placement"])
 def test_a_sheets_name_at_a_seam_lies_on_no_other_words(name: str, turn: Turn, stamp: Stamp) -> None:
-    found = sample("slotted-neck-screw")
     asked = msgspec.structs.replace(stamp, paper="A5", turn=turn, templates=(name,))
     named = 0
-    for page in sheets(found, work_out(found), asked):
+    for page in pages_of("slotted-neck-screw", asked):
         texts = [m for m in page.drawing.marks if isinstance(m.shape, Text)]
         joins = [m for m in texts if isinstance(m.shape, Text) and m.shape.text.startswith("joins ")]
         named += len(joins)
@@ -427,22 +438,16 @@ def test_a_sheets_name_at_a_seam_lies_on_no_other_words(name: str, turn: Turn, s
 @pytest.mark.parametrize("name", ["plate", "full-length"])
 def test_crosses_stand_within_the_margins_on_small_paper(name: str, stamp: Stamp) -> None:
     """A cross that steps aside of the work must not step off the sheet: derived, A5 less 8 mm all round."""
-    found = sample("bolted-left" if name == "plate" else "redrilled-left")
+    of = "bolted-left" if name == "plate" else "redrilled-left"
     asked = msgspec.structs.replace(stamp, paper="A5", turn="portrait", templates=(name,))
-    crosses = [
-        marks_box([mark])
-        for page in sheets(found, work_out(found), asked)
-        for mark in page.drawing.marks
-        if mark.of == "cross"
-    ]
+    crosses = [marks_box([mark]) for page in pages_of(of, asked) for mark in page.drawing.marks if mark.of == "cross"]
     assert crosses
     assert all(one.x0 >= 8.0 and one.x1 <= 140.0 and one.y0 >= 8.0 and one.y1 <= 202.0 for one in crosses)
 
 
 def test_crosses_stand_off_the_lines_of_distances_where_they_can(stamp: Stamp) -> None:
     """In this job the middle cross of the seam would lie on the distance along the treble edge."""
-    job = sample("bolted-left")
-    for sheet in sheets(job, work_out(job), msgspec.structs.replace(stamp, turn="portrait")):
+    for sheet in pages_of("bolted-left", msgspec.structs.replace(stamp, turn="portrait")):
         marks = sheet.drawing.marks
         lines = [m.shape for m in marks if m.purpose == "dimension" and isinstance(m.shape, Line)]
         crosses = [m for m in marks if m.of == "cross"]
@@ -456,8 +461,8 @@ def test_crosses_stand_off_distances_and_between_strings(name: str, paper: str, 
     """In the one the middle cross stood 0.9 mm from the bass edge's distance, in the other on two strings, which leave
     10.8 mm between them for its 8 mm.
     """
-    job, count = sample(name), 0
-    for sheet in sheets(job, work_out(job), msgspec.structs.replace(stamp, paper=paper, turn="portrait")):
+    count = 0
+    for sheet in pages_of(name, msgspec.structs.replace(stamp, paper=paper, turn="portrait")):
         marks = sheet.drawing.marks
         lines = [m.shape for m in marks if m.purpose in ("dimension", "lay") and isinstance(m.shape, Line)]
         for around in (marks_box([mark]) for mark in marks if mark.of == "cross"):

@@ -120,7 +120,7 @@ def _begun(ready: PlayedStrings, compensation: WorkedOut | tuple[Length, ...]) -
 
 
 def _sources(ready: PlayedStrings, begun: _Begun) -> list[Source]:
-    weighed, stopped = begun.weights.any(axis=1), own_frets(ready).any(axis=1)
+    weighed, stopped = (np.asarray(one.any(axis=1)) for one in (begun.weights, own_frets(ready)))
     each = zip(np.logical_and(ready.known, weighed).tolist(), stopped.tolist(), strict=True)
     return [_source(begun.free[0], known, is_stopped) for known, is_stopped in each]
 

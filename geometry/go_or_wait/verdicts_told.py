@@ -4,11 +4,13 @@ import math
 
 from geometry import words
 from geometry.findings import Finding
+from geometry.frets.fret_fit import scale_alone
 from geometry.go_or_wait.verdicts import Change, Step, Work
 from geometry.job import Job, Saddle
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout
 from geometry.proof import filing
+from geometry.proof.proof_at_stage import latest
 from geometry.saddle.in_pieces.pieces import is_parted
 from geometry.units import MM_PER, NOTHING, show, show_pm, with_unit
 from geometry.units import said as length
@@ -100,7 +102,19 @@ def told(job: Job, step: Step, steps: tuple[Step, ...] = ()) -> str:
     earlier = [one for one in steps[: steps.index(step)] if one.what != "clear"] if step in steps else []
     known = any(not one.go and one.why == step.why and one.change == step.change for one in earlier)
     change = "" if step.go or step.change is None or known else f" {_change(job, step.change)}"
-    return f"{does}: {_reason(job, step)}.{change}"
+    return f"{does}: {_reason(job, step)}.{change}{_before_it(job, step)}"
+
+
+def _before_it(job: Job, step: Step) -> str:
+    """What is to be read before a step that can't be undone: a slip that several readings share agrees with itself, and
+    so does a scale that was typed where no fret was read.
+    """
+    if not step.go or step.what not in ("glue", "screws"):
+        return ""
+    scale = " Nothing checks the scale as typed: read fret 12 on both sides if you can." if scale_alone(job) else ""
+    read = latest(job, "clamped").readings or latest(job, "built").readings
+    proof = " First read the distances to check: only they show a slip that several readings share."
+    return scale + ("" if read else proof)
 
 
 def in_short(job: Job, steps: tuple[Step, ...]) -> tuple[str, ...]:

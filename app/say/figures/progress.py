@@ -12,7 +12,7 @@ Progress = Literal["empty", "under way", "done", "estimated or unchecked", "look
 Step = Literal["Measure", "Old work", "Strings", "Bridge", "Headstock", "Sheets"]
 _GRAVE: tuple[Progress, ...] = ("done", "estimated or unchecked", "look again", "stop")
 """From what is well to what forbids the work."""
-WRONG: tuple[Progress | None, ...] = ("look again", "stop")
+WRONG: tuple[Progress, ...] = ("look again", "stop")
 """What a step is signed with however little of it was given; what is still to be given is no fault."""
 OF_THE_BOARD = ("board.turns", "edge.bends", "edge.hollow")
 """What the readings say of the board that asks for a choice, or for another look at an edge."""

@@ -11,6 +11,7 @@ from geometry.layout import Layout, Neck, Ray
 from geometry.placed import kept_told
 from geometry.placed.kept_placements import Comparison, Difference, compare, places_of, seen_now
 from geometry.placed.kept_told import rows
+from geometry.units import Unit
 from geometry.work_out import lay_out
 from tests.geometry.any_job.test_mirrored import mirrored, swapped
 from tests.geometry.made import BOARD, Saddle, bridge, job, scales, six, surveyed
@@ -214,3 +215,21 @@ def test_the_bass_is_told_first(hand: str, bass: str) -> None:
         sides = [code for code in told if code.startswith(f"{what}.")]
         assert len(sides) == 2
         assert sides[0] == f"{what}.{bass}"
+
+
+@pytest.mark.parametrize(
+    ("unit", "then", "now", "row"),
+    [
+        ("mm", 643.14, 643.16, ("643.1", "643.2", "0.1 mm farther")),
+        ("mm", 643.06, 643.14, ("643.1", "643.1", "the same")),
+        ("in", 25.35, 25.62, ("1", "1 1/64", "1/64 in farther")),
+        ("in", 25.3, 25.5, ("1", "1", "the same")),
+    ],
+)
+def test_what_differs_is_the_difference_of_the_figures_beside_it(
+    unit: Unit, then: float, now: float, row: tuple[str, str, str]
+) -> None:
+    """derived: 643.2 less 643.1; 1 in is 25.4 mm, 1/64 in 0.397 mm"""
+    one = Difference(code="saddle.left", name="Nut to saddle line, bass", along=now - then, then=then, now=now)
+    found = Comparison(name="", when="", neck_differs=0.0, differences=(one,))
+    assert kept_told.place_rows(Job(unit=unit), found) == [("Nut to saddle line, bass", *row)]

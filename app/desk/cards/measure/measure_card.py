@@ -194,10 +194,10 @@ class MeasureCard(Card):
         self.notes.make_room(not adding and not self._cramped, brief=self._brief)
         self.key.setVisible(not adding and not self._tight and any(row.fits for row in rows))
         wrong, again = self.typing.say_wrong(self.table.chosen or ""), look_again(job, layout)
-        found = [in_brief(finding, job, cut=self._brief) for finding in found_in_readings(layout)]
+        found = [] if adding else [in_brief(one, job, cut=self._brief) for one in found_in_readings(layout)]
         if self._cramped and (taken < of or wrong[0]):  # the reading in hand comes before what nobody has done yet
             found = [finding for finding in found if finding.code not in UNLOOKED]
-        told = self._brief and taken == of and any(finding.code in UNLOOKED for finding in found)
+        told = self._tight and taken == of and any(finding.code in UNLOOKED for finding in found)
         self._crowded = told or (self._cramped and bool(wrong[0] or again[0] or found))
         if self._crowded:
             self._say_chosen()  # what goes makes room first, or the window would grow

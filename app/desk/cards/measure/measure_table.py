@@ -14,8 +14,6 @@ from app.edit.measure.reading_groups import Group
 
 ROW, LEAST = 22.5, 24
 """A line's height at text scale 1, and the least that a finger or a pen can be asked to hit (WCAG 2.2, 2.5.8)."""
-
-
 WIDE = {VALUE_AT: 76, TOOL: 50, FITS: 56}
 """How wide the columns beside the names are, in pixels at text scale 1."""
 BESIDE = {VALUE_AT: 16, TOOL: 6, FITS: 16}

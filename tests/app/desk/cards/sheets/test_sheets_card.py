@@ -290,6 +290,10 @@ def test_all_sorts_are_the_jobs_own_silence(desk: Desk, sheets: SheetsCard) -> N
 # what is found
 
 
+WAITS = "Wait with the pin holes, the slot and the saddle: the Bridge card says what for."
+"""What the sample is told: the ± of its saddle is too wide for these."""
+
+
 def sign(desk: Desk) -> str:
     return desk.header.steps.buttons["Sheets"].sign.value
 
@@ -309,7 +313,7 @@ def test_pilot_holes_that_do_not_fit_are_said_marked_and_stop_the_files(
     settle(desk)
     said = "The pilot holes of 8 mm are larger than the hole of pin 1, which is 5.2 mm; choose smaller ones."
     assert lines(sheets)[0] == said
-    assert sign(desk) == "look again"
+    assert sign(desk) == "stop"
     desk.exporter.export(tmp_path)
     assert desk.notice.words.text() == f"This would spoil the work: {said} Nothing was written."
     assert list(tmp_path.iterdir()) == []

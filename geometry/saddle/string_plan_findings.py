@@ -18,10 +18,10 @@ from geometry.saddle.saddle_line import Strung
 from geometry.saddle.string_plans import WantedCompensation
 from geometry.saddle.thickness import room_finding
 from geometry.strings.causes_of_doubt import SHARED_NAMES
-from geometry.strings.compensation import compensate, own_frets
+from geometry.strings.compensation import asked_of_saddle, own_frets
 from geometry.strings.estimate_findings import estimate_findings, height_findings
 from geometry.strings.tension import tension_findings
-from geometry.strings.trial_saddles import as_if_untyped, hearing_findings
+from geometry.strings.trial_saddles import hearing_findings
 from geometry.units import said
 
 SLIP, TELLS = 0.4, 1.5
@@ -187,9 +187,9 @@ def typed_leans(wanted: WantedCompensation) -> tuple[float, float] | None:
     """
     if len(wanted.each) < 2 or any(one.source != "typed" for one in wanted.each):
         return None
-    from_strings = compensate(as_if_untyped(wanted.ready))
+    from_strings = asked_of_saddle(wanted.ready)
     treble, bass = outer_at_nut(wanted.ready.strings)
-    asked = from_strings[bass].saddle - from_strings[treble].saddle
+    asked = float(from_strings[bass] - from_strings[treble])
     typed = wanted.each[bass].saddle - wanted.each[treble].saddle
     return (typed, asked) if asked * typed < 0 and abs(asked - typed) > WRONG_WAY else None
 

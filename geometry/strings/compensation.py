@@ -5,7 +5,7 @@ tune. Cents are those of `geometry.strings.stretch`. Arrays run over strings fro
 """
 
 from collections.abc import Sequence
-from typing import Literal
+from typing import Literal, NamedTuple
 
 import msgspec
 import numpy as np
@@ -24,6 +24,7 @@ __all__ = [
     "Compensated",
     "FretPlaces",
     "PlayedStrings",
+    "asked_of_saddle",
     "at_frets",
     "common_names",
     "compensate",
@@ -87,21 +88,49 @@ def compensate(ready: PlayedStrings) -> tuple[Compensated, ...]:
     return tuple(one if value is None else own for value, own, one in zip(given, typed, free, strict=True))
 
 
+def asked_of_saddle(ready: PlayedStrings) -> Array:
+    """What each string asks of the saddle (strings,), mm, whatever was typed there: as `compensate` has it of strings
+    whose compensation is to be worked out, without the rest.
+    """
+    begun = _begun(ready, WORKED_OUT)
+    found, stays, slope, _ = _nearly(ready, begun)
+    found[begun.ends] -= _step(slope, stays, begun.weights)
+    sources = _sources(ready, begun)
+    by_habit = [source in ("common practice", "drone") for source in sources]
+    return np.where(by_habit, usual(ready.strings), found[0]) if any(by_habit) else found[0]
+
+
+class _Begun(NamedTuple):
+    """Where the places begin, saddle and nut (2, strings), mm, what of them is free, and the frets' weights."""
+
+    start: Array
+    free: tuple[bool, bool]
+    weights: Array
+
+    @property
+    def ends(self) -> list[int]:
+        return [end for end in (0, 1) if self.free[end]]
+
+
+def _begun(ready: PlayedStrings, compensation: WorkedOut | tuple[Length, ...]) -> _Begun:
+    count = len(ready.strings.list)
+    saddle, nut = _typed(compensation, count), _typed(_at_nut(ready), count)
+    start = np.array([given if given is not None else np.zeros(count) for given in (saddle, nut)])
+    return _Begun(start, (saddle is None, nut is None), _weights(ready))
+
+
+def _sources(ready: PlayedStrings, begun: _Begun) -> list[Source]:
+    weighed, stopped = (np.asarray(one.any(axis=1)) for one in (begun.weights, own_frets(ready)))
+    each = zip(np.logical_and(ready.known, weighed).tolist(), stopped.tolist(), strict=True)
+    return [_source(begun.free[0], known, is_stopped) for known, is_stopped in each]
+
+
 def _compensate(ready: PlayedStrings, compensation: WorkedOut | tuple[Length, ...]) -> tuple[Compensated, ...]:
     """The same where all strings' compensation is typed, or none."""
-    strings, count = ready.strings, len(ready.strings.list)
-    weights = _weights(ready)
-    typed = _typed(compensation, count), _typed(_at_nut(ready), count)
-    free = [given is None for given in typed]
-    start = np.array([given if given is not None else np.zeros(count) for given in typed])
-    found, stays, before, moves = _best(ready, weights, start, [end for end in (0, 1) if free[end]])
+    strings, begun = ready.strings, _begun(ready, compensation)
+    found, stays, before, moves = _best(ready, begun)
     spreads = np.maximum(TWO_SIDED_95 * np.sqrt((moves**2).sum(axis=0)), LEAST95)
-    weighed = weights.any(axis=1)
-    own = own_frets(ready)
-    sources = [
-        _source(free[0], known, bool(stopped.any()))
-        for known, stopped in zip(np.logical_and(ready.known, weighed).tolist(), own, strict=True)
-    ]
+    own, sources = own_frets(ready), _sources(ready, begun)
     by_habit = usual(strings) if {"common practice", "drone"}.intersection(sources) else found[0]
     habit_pm95 = usual_pm95(strings)
     common = _common(ready, moves, habit_pm95 / TWO_SIDED_95, sources)
@@ -112,7 +141,7 @@ def _compensate(ready: PlayedStrings, compensation: WorkedOut | tuple[Length, ..
             Compensated(
                 name=string.name,
                 saddle=float(by_habit[index] if habit else found[0, index]),
-                nut=float(found[1, index] if known or not free[1] else 0.0),
+                nut=float(found[1, index] if known or not begun.free[1] else 0.0),
                 pm95=0.0 if source == "typed" else float((habit_pm95 if habit else spreads)[index]),
                 source=source,
                 tension_n=float(ready.tension[index]) if known else None,
@@ -196,27 +225,35 @@ def _typed(given: WorkedOut | tuple[Length, ...] | float, count: int) -> Array |
     return np.array([mm(value) for value in given]) if isinstance(given, tuple) else np.full(count, float(given))
 
 
-def _best(ready: PlayedStrings, weights: Array, start: Array, ends: list[int]) -> tuple[Array, Array, Array, Array]:
+def _best(ready: PlayedStrings, begun: _Begun) -> tuple[Array, Array, Array, Array]:
     """Saddle and nut (2, strings) of least squares, what stays and what there was with neither (strings, frets), and
     how the place of the first end that is free moves with each thing that is not known (causes, strings), mm.
+    """
+    found, stays, slope, before = _nearly(ready, begun)
+    if before is None:
+        before = fretted_cents(ready.setup, *np.zeros((*found.shape, 1)))
+    if not begun.ends:
+        return found, stays, before, np.zeros((CAUSES, len(stays)))
+    moves = _moves(ready, found, slope, begun.weights)
+    step = _step(slope, stays, begun.weights)
+    found[begun.ends] -= step
+    return found, stays - (step[..., None] * slope).sum(axis=0), before, moves
+
+
+def _nearly(ready: PlayedStrings, begun: _Begun) -> tuple[Array, Array, Array, Array | None]:
+    """Saddle and nut (2, strings) one step short of least squares, the cents there (strings, frets), their slope, and
+    the cents with neither, where they were met.
 
     Gauss-Newton at the `ends` (0 saddle, 1 nut) that are free: the equation is so nearly straight that two rounds
     leave a hundredth of a micrometre.
     """
-    found, before = start.copy(), None
+    found, before, ends = begun.start.copy(), None, begun.ends
     for _ in range(ROUNDS - 1 if ends else 0):
         (cents,), slope = _look(ready.setup, found, ends)
-        before = cents if before is None and not start.any() else before
-        found[ends] -= _step(slope, cents, weights)
-    if before is None:
-        before = fretted_cents(ready.setup, *np.zeros((*start.shape, 1)))
+        before = cents if before is None and not begun.start.any() else before
+        found[ends] -= _step(slope, cents, begun.weights)
     (stays,), slope = _look(ready.setup, found, ends)
-    if not ends:
-        return found, stays, before, np.zeros((CAUSES, len(stays)))
-    moves = _moves(ready, found, slope, weights)
-    step = _step(slope, stays, weights)
-    found[ends] -= step
-    return found, stays - (step[..., None] * slope).sum(axis=0), before, moves
+    return found, stays, slope, before
 
 
 def _moves(ready: PlayedStrings, found: Array, slope: Array, weights: Array) -> Array:

@@ -100,6 +100,14 @@ def pdf_words(file: File, page: int = 0) -> str:
     return str(text)
 
 
+def pdf_all_words(file: File) -> list[str]:
+    """Each page's words by pdfium, in one line."""
+    document = pypdfium2.PdfDocument(file)
+    found = [" ".join(str(page.get_textpage().get_text_bounded()).split()) for page in document]
+    document.close()
+    return found
+
+
 def dxf_items(file: File) -> list[Item]:
     """All entities that are drawn, by GDAL; arcs as chords of half a degree."""
     pyogrio.set_gdal_config_options({"OGR_ARC_STEPSIZE": "0.5"})

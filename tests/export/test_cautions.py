@@ -6,7 +6,6 @@ from typing import get_args
 from xml.etree import ElementTree
 
 import msgspec
-import pdfplumber
 import pytest
 from ezdxf.filemanagement import readfile
 
@@ -19,6 +18,7 @@ from export.templates.written import work_steps
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.work_out import work_out
+from tests.export import readers
 from tests.export.conftest import OF_OTHER_BRIDGES, suited
 
 CUTTING = {"cut", "route", "drill"}
@@ -49,11 +49,11 @@ def test_every_page_of_it_carries_it(
     job: Job, layout: Layout, stamp: Stamp, tmp_path: File, name: str, paper: str
 ) -> None:
     file = written(job, layout, msgspec.structs.replace(stamp, paper=paper), tmp_path, name, "pdf")
-    with pdfplumber.open(file) as pdf:
-        for page in pdf.pages:
-            said = " ".join(word["text"] for word in page.extract_words(use_text_flow=True))
-            for caution in cautions.of_template(name):
-                assert shown(caution) in said
+    pages = readers.pdf_all_words(file)
+    assert pages
+    for said in pages:
+        for caution in cautions.of_template(name):
+            assert shown(caution) in said
 
 
 def texts(file: File) -> list[str]:
@@ -119,8 +119,7 @@ def test_no_caution_is_told_twice_on_a_job_sheet() -> None:
 
 def test_they_stand_on_the_paper_of_the_job_sheet(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
     file = written(job, layout, stamp, tmp_path, "job-sheet", "pdf")
-    with pdfplumber.open(file) as pdf:
-        said = " ".join(word["text"] for page in pdf.pages for word in page.extract_words(use_text_flow=True))
+    said = " ".join(readers.pdf_all_words(file))
     for step in set(get_args(cautions.Step)) - {"slacken", "crown", "tail"}:
         for caution in cautions.of_step(step):
             assert shown(caution.text) in said

@@ -17,9 +17,8 @@ from export.records import Sheet, Stamp, Turn
 from export.templates import sheets
 from geometry.job import Job
 from geometry.layout import XY, Layout
-from geometry.work_out import work_out
-from tests.app.desk.conftest import sample
 from tests.export import readers
+from tests.export.paper.taped.conftest import pages_of
 from tests.export.paper.taped.test_tile_grid import overlap, squares
 
 
@@ -36,9 +35,8 @@ def test_a_seam_has_three_crosses_and_the_neighbours_name(full: tuple[Sheet, ...
 @pytest.mark.parametrize("paper", ["A4", "A5"])
 @pytest.mark.parametrize(("name", "template"), [("slanted-separate", "saddle-bases"), ("bolted-left", "full-length")])
 def test_the_neighbours_name_lies_on_no_scale(name: str, template: str, paper: str, stamp: Stamp) -> None:
-    job = sample(name)
     asked = msgspec.structs.replace(stamp, templates=(template,), paper=paper, turn="portrait")
-    for sheet in sheets(job, work_out(job), asked):
+    for sheet in pages_of(name, asked):
         texts = [mark for mark in sheet.drawing.marks if isinstance(mark.shape, Text)]
         names = [mark for mark in texts if isinstance(mark.shape, Text) and mark.shape.text.startswith("joins ")]
         for one in names:
@@ -113,10 +111,9 @@ def test_crosses_keep_off_the_centre_line_words_and_windows(full: tuple[Sheet, .
 @pytest.mark.parametrize("turn", ["portrait", "landscape"])
 @pytest.mark.parametrize("name", ["headstock-back", "full-length", "placement"])
 def test_a_sheets_name_at_a_seam_lies_on_no_other_words(name: str, turn: Turn, stamp: Stamp) -> None:
-    found = sample("slotted-neck-screw")
     asked = msgspec.structs.replace(stamp, paper="A5", turn=turn, templates=(name,))
     named = 0
-    for page in sheets(found, work_out(found), asked):
+    for page in pages_of("slotted-neck-screw", asked):
         texts = [m for m in page.drawing.marks if isinstance(m.shape, Text)]
         joins = [m for m in texts if isinstance(m.shape, Text) and m.shape.text.startswith("joins ")]
         named += len(joins)
@@ -129,22 +126,16 @@ def test_a_sheets_name_at_a_seam_lies_on_no_other_words(name: str, turn: Turn, s
 @pytest.mark.parametrize("name", ["plate", "full-length"])
 def test_crosses_stand_within_the_margins_on_small_paper(name: str, stamp: Stamp) -> None:
     """A cross that steps aside of the work must not step off the sheet: derived, A5 less 8 mm all round."""
-    found = sample("bolted-left" if name == "plate" else "redrilled-left")
+    of = "bolted-left" if name == "plate" else "redrilled-left"
     asked = msgspec.structs.replace(stamp, paper="A5", turn="portrait", templates=(name,))
-    crosses = [
-        marks_box([mark])
-        for page in sheets(found, work_out(found), asked)
-        for mark in page.drawing.marks
-        if mark.of == "cross"
-    ]
+    crosses = [marks_box([mark]) for page in pages_of(of, asked) for mark in page.drawing.marks if mark.of == "cross"]
     assert crosses
     assert all(one.x0 >= 8.0 and one.x1 <= 140.0 and one.y0 >= 8.0 and one.y1 <= 202.0 for one in crosses)
 
 
 def test_crosses_stand_off_the_lines_of_distances_where_they_can(stamp: Stamp) -> None:
     """In this job the middle cross of the seam would lie on the distance along the treble edge."""
-    job = sample("bolted-left")
-    for sheet in sheets(job, work_out(job), msgspec.structs.replace(stamp, turn="portrait")):
+    for sheet in pages_of("bolted-left", msgspec.structs.replace(stamp, turn="portrait")):
         marks = sheet.drawing.marks
         lines = [m.shape for m in marks if m.purpose == "dimension" and isinstance(m.shape, Line)]
         crosses = [m for m in marks if m.of == "cross"]
@@ -158,8 +149,8 @@ def test_crosses_stand_off_distances_and_between_strings(name: str, paper: str, 
     """In the one the middle cross stood 0.9 mm from the bass edge's distance, in the other on two strings, which leave
     10.8 mm between them for its 8 mm.
     """
-    job, count = sample(name), 0
-    for sheet in sheets(job, work_out(job), msgspec.structs.replace(stamp, paper=paper, turn="portrait")):
+    count = 0
+    for sheet in pages_of(name, msgspec.structs.replace(stamp, paper=paper, turn="portrait")):
         marks = sheet.drawing.marks
         lines = [m.shape for m in marks if m.purpose in ("dimension", "lay") and isinstance(m.shape, Line)]
         for around in (marks_box([mark]) for mark in marks if mark.of == "cross"):

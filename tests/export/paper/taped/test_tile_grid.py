@@ -1,4 +1,4 @@
-"""Large figures on several sheets: how they are shared out, and what stands on each."""
+"""Large figures on several sheets."""
 
 import re
 from pathlib import Path as File
@@ -17,9 +17,8 @@ from export.records import Figure, PrintOrder, Sheet, Stamp, Turn
 from export.templates import sheets
 from geometry.job import Job
 from geometry.layout import XY, Layout
-from geometry.work_out import work_out
-from tests.app.desk.conftest import sample
 from tests.export import readers
+from tests.export.paper.taped.conftest import laid, pages_of
 
 
 def strip(length: float) -> tuple[Mark, ...]:
@@ -199,12 +198,11 @@ def test_the_arrow_to_the_nut_is_not_torn_from_its_words() -> None:
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 @pytest.mark.parametrize("turn", ["portrait", "landscape"])
 @pytest.mark.parametrize(
-    "sample", [path for path in samples.paths() if job_file.read(path).bridge is not None], ids=lambda path: path.name
+    "path", [path for path in samples.paths() if job_file.read(path).bridge is not None], ids=lambda path: path.name
 )
-def test_every_taped_sheet_of_the_samples_has_the_key(sample: File, stamp: Stamp, turn: Turn, paper: str) -> None:
-    job = job_file.read(sample)
+def test_every_taped_sheet_of_the_samples_has_the_key(path: File, stamp: Stamp, turn: Turn, paper: str) -> None:
     asked = msgspec.structs.replace(stamp, templates=("placement", "full-length"), turn=turn, paper=paper)
-    for sheet in sheets(job, work_out(job), asked):
+    for sheet in pages_of(path.name.removesuffix(".job.json"), asked):
         if sheet.transform is None:
             continue  # of tables alone
         assert "line to lay on" in [m.shape.text for m in sheet.drawing.marks if isinstance(m.shape, Text)], sheet.name
@@ -213,10 +211,8 @@ def test_every_taped_sheet_of_the_samples_has_the_key(sample: File, stamp: Stamp
 A5 = [(name, turn) for name in ("placement", "bridge", "plate", "clearing") for turn in ("portrait", "landscape")]
 
 
-def on_a5(name: str, turn: str, stamp: Stamp) -> tuple[Sheet, ...]:
-    small = msgspec.structs.replace(stamp, paper="A5", turn=turn, templates=(name,))
-    found = sample("leaning-neck")
-    return sheets(found, work_out(found), small)
+def on_a5(name: str, turn: str, stamp: Stamp) -> list[Sheet]:
+    return pages_of("leaning-neck", msgspec.structs.replace(stamp, paper="A5", turn=turn, templates=(name,)))
 
 
 @pytest.mark.parametrize(("name", "turn"), A5)
@@ -245,12 +241,11 @@ def test_on_small_paper_no_sheet_is_named_on_a_hole(name: str, turn: str, stamp:
 @pytest.mark.parametrize("paper", ["A4", "Letter", "A5"])
 @pytest.mark.parametrize("name", ["redrilled-left", "bolted-left"])
 def test_marks_to_measure_from_stand_beside_the_bridge(name: str, paper: str, stamp: Stamp) -> None:
-    found = sample(name)
-    layout = work_out(found)
+    _, layout = laid(name)
     assert layout.bridge is not None
     asked = msgspec.structs.replace(stamp, paper=paper, turn="portrait", templates=("full-length",))
     targets = 0
-    for page in sheets(found, layout, asked):
+    for page in pages_of(name, asked):
         if page.transform is None:
             continue  # of tables alone
         ring = [page.transform.xy(at) for at in layout.bridge.corners]
@@ -267,10 +262,9 @@ def test_marks_to_measure_from_stand_beside_the_bridge(name: str, paper: str, st
 def test_holes_that_are_assumed_are_told_on_each_sheet_that_shows_them(
     name: str, paper: str, turn: Turn, stamp: Stamp
 ) -> None:
-    found = sample(name)
     asked = msgspec.structs.replace(stamp, paper=paper, turn=turn, templates=("placement", "full-length"))
     told = []
-    for page in sheets(found, work_out(found), asked):
+    for page in pages_of(name, asked):
         said = [m.shape.text for m in page.drawing.marks if isinstance(m.shape, Text) and "assumed" in m.shape.text]
         if has_assumed(m for m in page.drawing.marks if m.of != "legend"):
             told.append(bool(said))
@@ -280,10 +274,9 @@ def test_holes_that_are_assumed_are_told_on_each_sheet_that_shows_them(
 
 def test_a_frame_to_tape_over_stands_whole_and_with_its_word_or_not_at_all(stamp: Stamp) -> None:
     """In the sample the frames lie across a seam: the sheet before it has a piece of them in its window."""
-    found = sample("small-four")
     asked = msgspec.structs.replace(stamp, turn="landscape", templates=("full-length",))
     frames = 0
-    for page in sheets(found, work_out(found), asked):
+    for page in pages_of("small-four", asked):
         tape = [m.shape for m in page.drawing.marks if m.of == "tape"]
         words = [shape for shape in tape if isinstance(shape, Text)]
         assert len(tape) == 2 * len(words)
@@ -295,12 +288,11 @@ def test_a_frame_to_tape_over_stands_whole_and_with_its_word_or_not_at_all(stamp
 @pytest.mark.parametrize("name", ["slotted-neck-screw", "leaning-neck"])
 def test_no_sample_of_the_key_lies_on_the_bridge(name: str, turn: Turn, stamp: Stamp) -> None:
     """There that of a hole would pass for one."""
-    found = sample(name)
-    layout = work_out(found)
+    _, layout = laid(name)
     assert layout.bridge is not None
     asked = msgspec.structs.replace(stamp, paper="A5", turn=turn, templates=("placement", "full-length"))
     keys = 0
-    for page in sheets(found, layout, asked):
+    for page in pages_of(name, asked):
         if page.transform is None:
             continue  # of tables alone
         ring = [page.transform.xy(at) for at in layout.bridge.corners]

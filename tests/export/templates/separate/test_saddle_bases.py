@@ -5,7 +5,6 @@ import math
 from itertools import combinations
 from pathlib import Path
 
-import pdfplumber
 import pytest
 from msgspec.structs import replace
 from shapely import LineString, Polygon
@@ -23,7 +22,7 @@ from export.templates.written import work_steps
 from geometry.job import Bridge, Job, Sheets
 from geometry.layout import SeparatePlan
 from geometry.work_out import work_out
-from tests.export.readers import dxf_items, pdf_words
+from tests.export.readers import dxf_items, pdf_all_words, pdf_words
 from tests.geometry.separate.slanted_sample import one_a_string, plan_of, sample, with_block
 
 STAMP = Stamp(date=datetime.date(2025, 3, 1), fingerprint="0000-00", templates=("saddle-bases",))
@@ -190,11 +189,11 @@ def test_every_page_carries_its_cautions(name: str, paper: str, tmp_path: Path) 
     job = replace(sample(), sheets=Sheets(templates=(name,), paper=paper))
     file = _written(job, tmp_path)[f"{name}.pdf"]
     assert cautions.of_template(name)
-    with pdfplumber.open(file) as pdf:
-        for page in pdf.pages:
-            said = " ".join(word["text"] for word in page.extract_words(use_text_flow=True))
-            for caution in cautions.of_template(name):
-                assert shown(caution) in said
+    pages = pdf_all_words(file)
+    assert pages
+    for said in pages:
+        for caution in cautions.of_template(name):
+            assert shown(caution) in said
 
 
 def test_the_steps_that_drill_say_what_can_hurt() -> None:

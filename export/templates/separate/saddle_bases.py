@@ -43,6 +43,9 @@ def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
     listed = [*_bored(job, plan, back=False), *numbered_holes.plain(job, turning, "in the template, to turn on")]
     tip = registration.nut_arrow(job, (start.front + registration.ARROW_AT, max(start.left[1], start.right[1]) + 11.0))
     surveyed = survey(job)
+    rings = [
+        Mark(shape=polyline(ring, closed=True), purpose="mark", of="base") for ring in separate_drawn.base_rings(plan)
+    ]
     marks = [
         *registration.start_marks(start, neck),
         *registration.edge_lines(
@@ -53,14 +56,11 @@ def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
         *parts.old_work(layout),
         *_opening(plan),
         *_stubs(layout, plan, front),
-        *(
-            Mark(shape=polyline(ring, closed=True), purpose="mark", of="base")
-            for ring in separate_drawn.base_rings(plan)
-        ),
+        *rings,
         *(mark for one in plan.saddles for mark in separate_drawn.window(one, "worked out")),
         *separate_drawn.holes(plan, crosses=numbered_holes.CROSS),
         *turning_holes.marks(turning),
-        *_numbers(listed, olds),
+        *_numbers(listed, olds, rings),
         *_names(layout, plan, front),
         *_named(plan),
         *_distances(job, layout, start),
@@ -97,15 +97,15 @@ def draw_back(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
     wide = mm(separate.through.ferrule) if separate.through.ferrule is not None else None
     turning = turning_holes.turning_holes(_round(plan), plan.bases[0].turn) if job.sheets.turning else ()
     listed = [*_bored(job, plan, back=True), *numbered_holes.plain(job, turning, "in the template, to turn on")]
+    rings = [
+        Mark(shape=polyline(ring, closed=True), purpose="hidden", of="base") for ring in separate_drawn.base_rings(plan)
+    ]
     marks = [
-        *(
-            Mark(shape=polyline(ring, closed=True), purpose="hidden", of="base")
-            for ring in separate_drawn.base_rings(plan)
-        ),
+        *rings,
         *(mark for hole in plan.through for mark in _back_hole(hole, wide)),
         *turning_holes.marks(turning),
         *numbered_holes.numbers(
-            [msgspec.structs.replace(one, diameter=max(wide or 0.0, one.diameter)) for one in listed]
+            [msgspec.structs.replace(one, diameter=max(wide or 0.0, one.diameter)) for one in listed], rings
         ),
         Mark(shape=Line((front - 10.0, 0.0), (back + PAST, 0.0)), purpose="centre", of="neck"),
         *_sides(job, plan, front - 14.0),
@@ -175,10 +175,10 @@ def _listed(name: str, hole: Hole, depth: str) -> Bored:
     return Bored(name=name, at=hole.at, diameter=hole.diameter, drill=nearest_names(hole.diameter), depth=depth)
 
 
-def _numbers(listed: Sequence[Bored], olds: Sequence[Hole]) -> list[Mark]:
-    """The holes' numbers, clear of each other and of old holes."""
+def _numbers(listed: Sequence[Bored], olds: Sequence[Hole], rings: Sequence[Mark]) -> list[Mark]:
+    """The holes' numbers, clear of each other, of old holes and of the bases' edges."""
     there = [_listed(old.name, old, "") for old in olds]
-    return numbered_holes.numbers([*listed, *there])[: len(listed)]
+    return numbered_holes.numbers([*listed, *there], rings)[: len(listed)]
 
 
 def _back_hole(hole: Hole, ferrule: float | None) -> list[Mark]:

@@ -98,7 +98,8 @@ def plain(job: Job, holes: Sequence[Hole], called: str) -> list[Bored]:
 def numbers(bored: Sequence[Bored], part: Sequence[Mark] = ()) -> list[Mark]:
     """Each hole's number in the table, beside it, clear of other holes and of the lines of the `part`: those of all
     holes as large to the tail, or all in the same other place, else each in the first place that is clear; and those of
-    a slot's ends, its left one first, beyond them and behind the saddle line, or where another slot is beyond, before their own.
+    a slot's ends, its left one first, beyond them and behind the saddle line, or where another slot is beyond, before
+    their own.
     """
     lines = lines_of([mark for mark in part if mark.of in PART and not isinstance(mark.shape, (Circle, Text))])
     holes = [one for one in bored if one.drill is not None]

@@ -244,7 +244,7 @@ def _strip(
     places = 2 if job.unit == "in" else 1
     for one, other in pairwise(along):
         says = show(other - one, job.unit, places)
-        marks += dimension((-other, y), (-one, y), says, off=low - y, height=LETTERS, extended=False, of=of)
+        marks += dimension((-other, y), (-one, y), says, off=low - y, height=LETTERS, extended=(False, False), of=of)
     ends = [((-step, y - reach - 0.8), (-step, low - 1.5)) for step in along] if len(along) > 1 else []
     marks += [Mark(shape=Line(*end), purpose="dimension", of=of, weight=0.8) for end in ends]
     hand = Text((right - 1.5, y - half + 2.0), job.bass_or_treble(side).upper(), LETTERS, 0.0, "eb", bold=True)

@@ -254,7 +254,7 @@ def _distances(job: Job, layout: Layout, start: registration.Start) -> list[Mark
         says = f"{hand} edge {show(check.distance, job.unit)} ±{show_pm(check.pm95, job.unit)} {job.unit}"
         off = 6.5 if hand == job.bass_or_treble("right") else -6.5
         of = f"check:{check.code}"
-        marks += dimension(check.from_xy, check.to_xy, says, off=off, height=3.0, extended=False, of=of)
+        marks += dimension(check.from_xy, check.to_xy, says, off=off, height=3.0, extended=(False, False), of=of)
     return marks
 
 

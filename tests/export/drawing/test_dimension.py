@@ -9,7 +9,7 @@ from export.drawing.marks import Line, Path, Text
 
 
 def test_arrowheads_touch_what_is_measured() -> None:
-    marks = dimension((0.0, 0.0), (100.0, 0.0), "100", off=5.0, height=3.0, extended=False)
+    marks = dimension((0.0, 0.0), (100.0, 0.0), "100", off=5.0, height=3.0, extended=(False, False))
     tips = {m.shape.vertices[0][:2] for m in marks if isinstance(m.shape, Path)}
     assert tips == {(0.0, 5.0), (100.0, 5.0)}
 

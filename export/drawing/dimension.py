@@ -68,6 +68,19 @@ def dimension(
     return [*marks, Mark(shape=text, purpose="dimension", of=of)]
 
 
+def tips(a: XY, b: XY, off: float) -> tuple[XY, XY]:
+    """Where a dimension's arrows from `a` to `b` have their tips, its line `off` mm to the left of a→b."""
+    toward = math.atan2(b[1] - a[1], b[0] - a[0])
+    x, y = -math.sin(toward) * off, math.cos(toward) * off
+    return (a[0] + x, a[1] + y), (b[0] + x, b[1] + y)
+
+
+def off_line(at: XY, a: XY, b: XY) -> float:
+    """How far a place lies off the straight line through `a` and `b`, mm."""
+    ux, uy = b[0] - a[0], b[1] - a[1]
+    return abs(ux * (at[1] - a[1]) - uy * (at[0] - a[0])) / math.hypot(ux, uy)
+
+
 def cross(at: XY, arm: float, purpose: Purpose, *, turn: float = 0.0, of: str = "", weight: float = 1.0) -> list[Mark]:
     """Two lines that cross at a point."""
     marks = []

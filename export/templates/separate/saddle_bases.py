@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import msgspec
 
-from export.drawing.dimension import cross, dimension
+from export.drawing.dimension import cross, dimension, off_line, tips
 from export.drawing.flatten import around, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Text
 from export.drills import nearest_names
@@ -25,6 +25,9 @@ STUB, PAST = 25.0, 12.0
 """How far the strings are shown before the base, and the outlines' middle line behind all, mm."""
 EDGE_NAME = 40.0
 """The room that the name of an edge needs, mm."""
+SLANT = 0.3
+"""How far an arrow's tip may lie off the line it should touch, which slants, before an extension line stands there, mm.
+"""
 ROUND = 3.0
 """How far a seam between sheets stays from the base, mm."""
 LACKING = ("neck.missing", "frets.missing", "frets.no_scale", "strings.missing")
@@ -63,7 +66,7 @@ def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
         *_numbers(listed, olds, rings),
         *_names(layout, plan, front),
         *_named(plan),
-        *_distances(job, layout, start),
+        *_distances(job, layout, plan, start),
         *_sides(job, plan, front - 14.0),
         *parts.seen_from((start.front + 16.0, 7.0), "FACE"),
         *tip,
@@ -243,8 +246,9 @@ def _named(plan: SeparatePlan) -> list[Mark]:
     return [Mark(shape=Text((x + 2.0, y), "base" if len(plan.bases) == 1 else "bases", 2.6, 0.0, "sm"), purpose="note")]
 
 
-def _distances(job: Job, layout: Layout, start: registration.Start) -> list[Mark]:
-    """Along each edge to the base's front."""
+def _distances(job: Job, layout: Layout, plan: SeparatePlan, start: registration.Start) -> list[Mark]:
+    """Along each edge to the base's front; with extension lines where the board's end or the front slants away."""
+    fronts = [base.corners[:2] for base in plan.bases]
     code = "end.base." if start.against == "board end" else "fret12.base."
     marks = []
     for check in layout.checks:
@@ -253,8 +257,10 @@ def _distances(job: Job, layout: Layout, start: registration.Start) -> list[Mark
         hand = check.code.rsplit(".", 1)[1]
         says = f"{hand} edge {show(check.distance, job.unit)} ±{show_pm(check.pm95, job.unit)} {job.unit}"
         off = 6.5 if hand == job.bass_or_treble("right") else -6.5
-        of = f"check:{check.code}"
-        marks += dimension(check.from_xy, check.to_xy, says, off=off, height=3.0, extended=(False, False), of=of)
+        near, far = tips(check.from_xy, check.to_xy, off)
+        slant = (off_line(near, start.left, start.right), min(off_line(far, a, b) for a, b in fronts))
+        extended, of = (slant[0] > SLANT, slant[1] > SLANT), f"check:{check.code}"
+        marks += dimension(check.from_xy, check.to_xy, says, off=off, height=3.0, extended=extended, of=of)
     return marks
 
 

@@ -33,7 +33,7 @@ ENLARGED = "enlarged"
 """What a mark stands for that is a picture only, larger than the thing."""
 NOTE_HEIGHT = 2.5
 STAND_IN = 1.3
-"""As many times as long words may run in a typeface that stands in for ours: the page has room for the notes even so."""
+"""As many times as long words may run in a typeface that stands in for ours: the page has room for such notes."""
 
 
 class MachineSettings(msgspec.Struct, frozen=True, kw_only=True):

@@ -156,7 +156,9 @@ def test_only_the_purposes_asked_for(job: Job, layout: Layout, stamp: Stamp, tmp
 
 
 def test_line_types_have_the_standard_names(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
-    """CENTER, DIVIDE and DASHED (the DXF reference's own examples of line types), each with its dashes in the file."""
+    """CENTER, DIVIDE and DASHED (from memory: standard line types), each with its dashes in the file. Readers that draw
+    by a type's name alone know these.
+    """
     asked = msgspec.structs.replace(stamp, templates=("plate",))
     for machine in (MachineSettings(), MachineSettings(release="R12")):
         pairs = readers.dxf_pairs(written(job, layout, asked, tmp_path, machine))

@@ -5,9 +5,9 @@ from collections.abc import Sequence
 
 import msgspec
 
-from export.drawing.clear_words import first_clear, lines_of
 from export.drawing.dimension import cross
 from export.drawing.marks import XY, Anchor, Circle, Mark, Text
+from export.drawing.room.clear_words import first_clear, lines_of
 from export.drawing.typeface import text_box
 from export.drills import Drill, for_pin, nearest_names
 from export.hole_table import REAMED, Bored, Table, paper_table

@@ -5,7 +5,7 @@ import math
 from geometry import words
 from geometry.findings import Finding
 from geometry.go_or_wait.verdicts import Change, Step, Work
-from geometry.job import Job, Reading, Saddle
+from geometry.job import Job, Saddle
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout
 from geometry.proof import filing
@@ -44,6 +44,19 @@ IN_SHORT: dict[Work, str] = {
     "screws": "Screws",
     "through": "Through",
 }
+IN_FULL: dict[Work, str] = {
+    "clear": "the finish",
+    "glue": "the glue",
+    "pins": "the pin holes",
+    "slot": "the slot",
+    "fit": "the saddle",
+    "stand": "the bridge",
+    "crown": "the crown",
+    "screws": "the base’s screw holes",
+    "through": "the holes through the body",
+}
+WAITS = "go.waits"
+"""The code of what waits for nothing that is wrong."""
 UNTOLD: dict[Work, str] = {
     "screws": "where the screw holes are on the base is not told",
     "through": "the body’s thickness is not told",
@@ -223,19 +236,8 @@ def _change(job: Job, change: Change) -> str:
         return f"{heights} {brings}."
     if change.reading is None:
         return f"{words.first_large(how_held(job).trial)} {brings}."
-    more = " once more" if any(_alike(one, change.reading) for one in job.readings) else ""
+    more = " once more" if any(one.of_what == change.reading.of_what for one in job.readings) else ""
     return f"Reading “{words.reading_inside(change.reading, job.hand)}”{more} {brings}."
-
-
-def _alike(one: Reading, other: Reading) -> bool:
-    """Whether two readings are of the same thing."""
-    return (one.kind, set(one.of), one.from_, one.fret, one.on) == (
-        other.kind,
-        set(other.of),
-        other.from_,
-        other.fret,
-        other.on,
-    )
 
 
 def strip_words(steps: tuple[Step, ...]) -> str:
@@ -247,12 +249,22 @@ def strip_words(steps: tuple[Step, ...]) -> str:
     return " · ".join(f"{IN_SHORT[step.what]}: {'go' if step.go else 'wait'}" for step in shown)
 
 
+def waiting(steps: tuple[Step, ...]) -> tuple[Finding, ...]:
+    """What waits, for a place that has its templates but not the reasons; nothing where all may be done."""
+    names = [IN_FULL[step.what] for step in steps if not step.go]
+    if not names:
+        return ()
+    text = f"Wait with {words.joined(names)}: the Bridge card says what for."
+    code = WAITS if all(step.go or step.unsure for step in steps) else "go.not"
+    return (Finding(grade="look", code=code, text=text, where="step:bridge"),)
+
+
 def as_findings(job: Job, layout: Layout, steps: tuple[Step, ...]) -> list[Finding]:
     """The same as findings, each with the place where it would be changed."""
     return [
         Finding(
             grade="good" if step.go else "look",
-            code=f"go.{step.what}",
+            code=WAITS if step.unsure else f"go.{step.what}",
             text=told(job, step, steps),
             values={"pm95": step.pm95, "limit": step.limit},
             where=_where(layout, step),

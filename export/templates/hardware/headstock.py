@@ -8,10 +8,10 @@ sides: its sheets have their axes.
 from collections.abc import Sequence
 from itertools import pairwise
 
-from export.drawing.clear_words import first_clear, lines_of
 from export.drawing.dimension import arrow, cross, dimension
 from export.drawing.flatten import Box, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Purpose, Text
+from export.drawing.room.clear_words import first_clear, lines_of
 from export.drills import nearest_names
 from export.hole_table import PLACES, Bored
 from export.plan.bridge.old_work_drawn import old_hole

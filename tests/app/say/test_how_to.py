@@ -84,3 +84,29 @@ def test_while_nothing_is_read_off_an_edge_it_is_said_how_to_tell_the_other_side
     assert said.endswith("square to it, on its bass side; on the other, type the side too: “1/32 treble”.")
     read = list_answers.in_line_or_off(asked, "1/32 treble", Job(hand="left", unit="in"))
     assert words.beside(read.side or "left", *ends, "left") == "on the treble side of the bass edge"
+
+
+def laid(fret: int, on: Side, laying: str | None = "frets right") -> Reading:
+    return msgspec.structs.replace(reading("fret"), fret=fret, on=on, laid=laying)
+
+
+@pytest.mark.parametrize(
+    ("then", "stays"),
+    [
+        (laid(12, "right"), True),
+        (laid(1, "left", "frets left"), False),
+        (laid(12, "right", None), False),
+        (laid(12, "right", "another laying"), False),
+        (msgspec.structs.replace(laid(12, "right"), struck=True), False),
+        (reading("height"), False),
+        (None, False),
+    ],
+)
+def test_the_rule_stays_where_it_lies_only_while_a_fret_of_the_same_laying_follows(
+    then: Reading | None, stays: bool
+) -> None:
+    assert how_to.take(laid(9, "right"), "right", "mm", then).endswith(how_to.NEXT_FRET) == stays
+
+
+def test_a_fret_that_was_laid_alone_leaves_no_rule_lying() -> None:
+    assert how_to.NEXT_FRET not in how_to.take(laid(9, "right", None), "right", "mm", laid(12, "right", None))

@@ -30,6 +30,9 @@ def test_a_slot_is_cut_where_the_sheet_puts_it(pm95: float, go: bool) -> None:
     slot = next(step for step in verdicts(job(), known(sheet)) if step.what == "slot")
     assert (slot.go, slot.pm95) == (go, pm95)
     assert slot.cents == pytest.approx(0.8 / 0.3 * pm95)
+    saddle = known(sheet).saddle
+    assert saddle is not None
+    assert saddle.tune95[0] == pytest.approx(0.8 / 0.3 * pm95)
 
 
 @pytest.mark.parametrize(

@@ -19,12 +19,12 @@ from app.desk.cards.measure.reading_menu import ReadingMenus
 from app.desk.cards.measure.reading_panel import LINES, ReadingPanel
 from app.desk.cards.measure.typed_readings import TypedReadings
 from app.desk.document.document import Document
-from app.desk.widgets.fields import in_mm
+from app.desk.widgets.inputs.fields import in_mm
 from app.desk.widgets.look import SIDE, Look
 from app.edit.measure.reading_groups import counted
 from app.say import how_to, plain_words
-from app.say.board_turns import in_brief
 from app.say.figures.progress import UNLOOKED
+from app.say.in_brief import in_brief
 from app.say.look_again import look_again
 from geometry import words
 from geometry.job import Reading
@@ -157,7 +157,7 @@ class MeasureCard(Card):
     def start(self) -> None:
         """Choose the first reading that is still to be measured, else one to look at again, else the first."""
         rows = self.table.readings.rows
-        waiting = [row.reading.id for row in rows if not row.reading.taken and not row.reading.struck]
+        waiting = [row.reading.id for row in rows if row.waits]
         for reading_id in (*waiting, *self.table.readings.again, *(row.reading.id for row in rows)):
             self.table.go_to(reading_id)
             break
@@ -167,7 +167,7 @@ class MeasureCard(Card):
         """A reading or a point on the plan: the reading, or the first at that point that is to be looked at again."""
         kind, _, name = of.partition(":")
         if kind == "reading":
-            self.table.go_to(name)
+            self.table.visit(name)
         elif kind == "point" and self.adding is None:
             rows = self.table.readings.rows
             self.table.go_to(next((r.reading.id for r in rows if r.suspect and name in r.reading.of), ""))
@@ -194,11 +194,11 @@ class MeasureCard(Card):
         self.notes.make_room(not adding and not self._cramped, brief=self._brief)
         self.key.setVisible(not adding and not self._tight and any(row.fits for row in rows))
         wrong, again = self.typing.say_wrong(self.table.chosen or ""), look_again(job, layout)
-        found = [in_brief(finding, job) for finding in found_in_readings(layout)]
-        # how the chosen reading is taken, and which to take next, come before what nobody has done yet
-        if self._cramped or (self._brief and self.notes.advises):
+        found = [in_brief(finding, job, cut=self._brief) for finding in found_in_readings(layout)]
+        if self._cramped and (taken < of or wrong[0]):  # the reading in hand comes before what nobody has done yet
             found = [finding for finding in found if finding.code not in UNLOOKED]
-        self._crowded = self._cramped and bool(wrong[0] or again[0] or found)
+        told = self._brief and taken == of and any(finding.code in UNLOOKED for finding in found)
+        self._crowded = told or (self._cramped and bool(wrong[0] or again[0] or found))
         if self._crowded:
             self._say_chosen()  # what goes makes room first, or the window would grow
         if again[0]:
@@ -217,7 +217,7 @@ class MeasureCard(Card):
         many = len(self.commands.all_chosen)
         self.under.setText(how)
         self.under.setVisible(not self._crowded)
-        self.picture.setVisible(taken is not None and many < 2 and not self._tight)
+        self.picture.setVisible(taken is not None and many < 2 and not (self._tight or self._crowded))
         if taken is None:
             self.panel.show_group(self.table.group)
         elif many < 2:
@@ -231,7 +231,8 @@ class MeasureCard(Card):
         """How the reading in hand is taken; else how the group in hand folds, else what the card is for."""
         job, taken = self.document.job, self.commands.chosen
         if taken is not None:
-            return how_to.take(taken, job.hand, job.unit) if len(self.commands.all_chosen) < 2 else MANY
+            behind = self.table.readings.behind(self.table.at)
+            return how_to.take(taken, job.hand, job.unit, behind) if len(self.commands.all_chosen) < 2 else MANY
         if self.table.group:
             return FOLDS
         return self.line if self.table.readings.rows else EMPTY

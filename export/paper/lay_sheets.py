@@ -34,10 +34,6 @@ SHORTEST_ROLL = 150.0
 """No piece of a roll is cut shorter, mm: the blocks around a narrow figure need the room."""
 WELL = 0.17
 """Blocks that lie no worse than this each, on average, are well enough, and no other place is tried."""
-CLEAR, KEY_CLEAR = 2.5, 6.0
-"""What stays free between the figure and what stands round it, and the key where it can be, mm: its samples would pass
-for lines of the figure.
-"""
 LINE = 0.3
 """What a line's own width may stand out beyond its middle, mm."""
 
@@ -117,7 +113,7 @@ def _starts(
     order: PrintOrder, laid: tuple[Mark, ...], ground: Box, size: Box, wishes: Sequence[Wish]
 ) -> Iterator[Start]:
     """A figure of a size at all places where its blocks find room."""
-    under, far = (boxes_under(laid, clear, furniture.CELL) for clear in (CLEAR, KEY_CLEAR))
+    under = boxes_under(laid, 2.5, furniture.CELL)
     small = size.width < 0.5 * ground.width and size.height < 0.7 * ground.height
     places = ((0.5, 0.6), *PLACES) if small else PLACES
     for share in (*places, *BETWEEN) if order.figure.tables else places:
@@ -127,14 +123,8 @@ def _starts(
         )
         free = FreeGround(ground, furniture.CELL)
         free.occupy_boxes(under, shift)
-        around = blocks_around(free, wishes[:-1])
-        if around is None:
-            continue
-        off_work = free.copy()
-        off_work.occupy_boxes(far, shift)
-        around = blocks_around(off_work, wishes[-1:], (), around) or blocks_around(free, wishes[-1:], (), around)
+        around = blocks_around(free, wishes)
         if around is not None:
-            free.occupy(around.blocks[-1][0].ground(around.blocks[-1][1]).grown(3.0))
             yield Start(shift, around, free, share in BETWEEN)
 
 
@@ -201,7 +191,7 @@ def _sheet(order: PrintOrder, ready: Ready, around: PlacedBlocks, shift: XY) -> 
 
 
 def _wishes(order: PrintOrder, paper: Paper, title: Block, *, tight_key: bool = False) -> list[Wish]:
-    """The blocks to find room for, most needed first, the key last."""
+    """The blocks to find room for, most needed first."""
     along = paper.width >= paper.height  # as `_ready` turns the strings
     level, upright = (furniture.scales(upright=up, trusted=up != along, unit=order.unit) for up in (False, True))
     wishes: list[Wish] = []

@@ -143,13 +143,3 @@ def test_tables_that_fill_a_sheet_if_laid_otherwise_need_none_of_their_own(stamp
     told = [[m.shape.text for m in page.drawing.marks if isinstance(m.shape, Text)] for page in pages]
     titles = ("Read before the glue, mm", "Pin holes, to ream, mm", "The saddle’s place, mm")
     assert [[title in texts for title in titles] for texts in told] == [[False] * 3] * 3 + [[True] * 3]
-
-
-def test_the_key_stands_off_the_lines_of_the_figure_where_it_can(stamp: Stamp) -> None:
-    """So near under a board's edge (5 mm, for cells of 2 mm are used up) its samples passed for lines of the board."""
-    job = sample("floating-five")
-    (page,) = sheets(job, work_out(job), msgspec.structs.replace(stamp, templates=("bridge-place",), turn="landscape"))
-    lines = [mark for mark in page.drawing.marks if not isinstance(mark.shape, Text)]
-    key = shapely.union_all([ink(mark) for mark in lines if mark.of == "legend"])
-    figure = [ink(mark) for mark in lines if mark.of not in ("legend", "table") and mark.purpose != "register"]
-    assert min(key.distance(line) for line in figure) > 6.0

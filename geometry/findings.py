@@ -39,16 +39,21 @@ UNSURE = frozenset(
         "saddle.unchecked",
         "margin.unchecked",
         "survey.unchecked",
+        "go.waits",
     }
 )
 """The looks that call nothing wrong: a usual value stands in for a measured one, what was read waits for another
-reading, or nothing checks it."""
+reading, nothing checks it, or what is to be done to the wood waits until more is known."""
 
 
 STATED = frozenset({"frets.slanted"})
 """The goods that only state what was declared: nothing was found well, so they wear no tick."""
 BEGUN = frozenset({"proof.begun"})
 """The goods that say what is still to be read before anything is found: they wait, so they wear no tick either."""
+
+
+ASKED = frozenset({"strings.missing", "bridge.missing"})
+"""The looks that only ask for what was not given yet: they wait too, and call nothing wrong."""
 
 
 def is_unsure(finding: Finding) -> bool:

@@ -208,6 +208,13 @@ def show(value_mm: float, unit: Unit, decimals: int = 1) -> str:
     return _decimals(value_mm, unit, decimals + (0 if unit == "mm" else 1))
 
 
+def as_shown(value_mm: float, unit: Unit) -> float:
+    """The length in mm that `show` writes: where two lengths and how far they differ are told, all three agree."""
+    if unit == "in":
+        return round(value_mm / MM_PER["in"] * 64) / 64 * MM_PER["in"]
+    return round(value_mm, 1)
+
+
 def show_pm(value_mm: float, unit: Unit) -> str:
     """The width of a ±, without the sign and the unit's name, rounded up: never better than it is, and never nought.
 

@@ -8,7 +8,7 @@ from app.cli.text_table import Row, indented, table, wrapped
 from app.file import job_file
 from app.say import look_again, terminal
 from geometry import proof, words
-from geometry.findings import BEGUN, STATED, Finding, is_unsure
+from geometry.findings import ASKED, BEGUN, STATED, Finding, is_unsure
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.job.measured.proof import Stage
@@ -17,7 +17,7 @@ from geometry.placed import kept_placements, kept_told
 from geometry.placed.margin_rows import margin_rows
 from geometry.units import show, show_pm, typed
 
-GRADES = ("STOP", "look", "unsure", "begun", "good", "")
+GRADES = ("STOP", "look", "unsure", "waits", "begun", "good", "")
 """How a finding is graded, in the order in which the page has them; what only states what was declared is not."""
 
 BESIDE = ("", "kept", "now is")
@@ -159,7 +159,7 @@ def _saddle(job: Job, layout: Layout) -> Iterator[str]:
     sides = [words.side(side, job.hand) for side in ("left", "right")]
     pm = " and ".join(
         f"{_pm(job, mm)} ({cents:.1f} cents) at {side}"
-        for mm, cents, side in zip(saddle.pm95, saddle.cents95, sides, strict=True)
+        for mm, cents, side in zip(saddle.pm95, saddle.tune95, sides, strict=True)
     )
     longer = "neither side longer" if saddle.longer == "neither" else f"{saddle.longer} longer"
     slant = f"slant {_length(job, saddle.slant)} {job.unit}, {longer}"
@@ -279,7 +279,7 @@ def _graded(finding: Finding) -> str:
     if finding.grade == "stop":
         return "STOP"
     if finding.grade == "look":
-        return "unsure" if is_unsure(finding) else "look"
+        return "waits" if finding.code in ASKED else "unsure" if is_unsure(finding) else "look"
     return "" if finding.code in STATED else "begun" if finding.code in BEGUN else "good"
 
 

@@ -160,7 +160,7 @@ def titled(job: Job, path: Path | None) -> Job:
 
 def fingerprint(job: Job) -> str:
     """The short fingerprint, like `4F2A-91`: the first six figures of the SHA-256 of the canonical text of the job
-    without its name, its notes, its proof and `ONLY_PAPER`.
+    without its name, its notes, its proof, `ONLY_PAPER` and whether the old bridge is off.
     """
     import hashlib  # it brings a large library along, and a job is shown without
 
@@ -173,7 +173,7 @@ def _what_moves(job: Job) -> Job:
     readings = tuple(msgspec.structs.replace(r, note="") if r.note else r for r in job.readings)
     strings = job.strings and msgspec.structs.replace(job.strings, typed_for=None)
     bare = msgspec.structs.replace(on_plain_paper(job), title="", note="", readings=readings, strings=strings)
-    return msgspec.structs.replace(bare, kept=(), proof=())
+    return msgspec.structs.replace(bare, bridge_off=None, kept=(), proof=())
 
 
 def on_plain_paper(job: Job) -> Job:

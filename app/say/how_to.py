@@ -130,10 +130,7 @@ TAKING: Mapping[Kind, Taking] = {
     "fret": Taking(
         says="From the nut to a fret",
         side_is="Along the",
-        take=(
-            "Lay the rule along the {path}, its zero at the nut’s front edge. Read the top of fret {fret}. "
-            "Leave the rule lying for the next fret."
-        ),
+        take="Lay the rule along the {path}, its zero at the nut’s front edge. Read the top of fret {fret}.",
         picture=(Scene("board"), Value((16, 44), (96, 44))),
     ),
     "height": Taking(says="A height", take="{how_high}", picture=(Scene("from the side"),)),
@@ -191,8 +188,11 @@ LIKE: dict[Unit, str] = {"mm": "0.8", "cm": "0.08", "in": "1/32"}
 """A length that a point may lie off a line, in each unit: an example."""
 
 
-def take(r: Reading, hand: Hand, unit: Unit) -> str:
-    """What the hand does for this reading; what it may type in the job's unit."""
+NEXT_FRET = "Leave the rule lying for the next fret."
+
+
+def take(r: Reading, hand: Hand, unit: Unit, then: Reading | None = None) -> str:
+    """What the hand does for this reading; what it may type in the job's unit. `then`: the reading that comes next."""
     names, how = words.Names(r, hand), TAKING[r.kind]
     names["off"] = f"{LIKE[unit]} {unit}"
     if r.at is not None:
@@ -203,4 +203,13 @@ def take(r: Reading, hand: Hand, unit: Unit) -> str:
         names["own"], names["other"] = (words.side(one, hand) for one in (own, words.other_side(own)))
         names["like"] = LIKE[unit]
     said = to_say.format_map(names)
+    if _stays_laid(r, then):
+        return f"{said} {NEXT_FRET}"
     return " ".join(filter(None, (said, INSIDE if r.inside else "", OF_METAL if words.is_metal(r) else "")))
+
+
+def _stays_laid(r: Reading, then: Reading | None) -> bool:
+    """Whether the next fret is read in the same laying of the rule."""
+    if r.kind != "fret" or r.laid is None or then is None or then.struck:
+        return False
+    return (then.kind, then.on, then.laid) == (r.kind, r.on, r.laid)

@@ -27,7 +27,7 @@ def where(before: Job, after: Job) -> str:
         was, now = getattr(before, name), getattr(after, name)
         if was != now:
             return _string(before, after) if name == "strings" else f"field:{name}.{_field(was, now)}"
-    for name in OF_THE_JOB:
+    for name in (*OF_THE_JOB, "bridge_off"):
         if getattr(before, name) != getattr(after, name):
             return f"field:{name}"
     return next((f"point:{name}" for name, point in after.points.items() if before.points.get(name) != point), "")

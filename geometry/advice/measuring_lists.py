@@ -148,6 +148,8 @@ def _neck_and_bridge(_hand: Hand, _strings: int) -> Iterator[Need]:
         edge = (f"nut.{side}", f"end.{side}")
         yield Need("inline", (f"fret12.{side}",), edge)
         yield Need("along", (f"fret12.{side}",), edge, laid=f"edge {side}")
+        # the bridge is set from the board's end: without this a slip that all lengths to it share would not show
+        yield Need("distance", (f"fret12.{side}", f"end.{side}"))
     yield from _frets(FRETS)
     yield from _heights()
 

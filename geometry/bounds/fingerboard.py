@@ -1,5 +1,6 @@
-"""Bounds of the board: how many frets, how it widens, where it ends."""
+"""Bounds of the board: how many frets, how it widens, where and how square it ends."""
 
+import math
 from collections.abc import Iterator
 
 from geometry import words
@@ -13,11 +14,40 @@ FEWEST, MOST = 12, 27
 NARROWS, WIDENS = 0.5, 25.0
 """mm. No board is narrower at its end than at the nut by more than the first, and few are wider by more than the
 second (common practice, no source)."""
+ASKEW = 5.0
+"""Degrees. Few boards are cut farther from square at their end, but where frets are slanted (common practice, no
+source)."""
 PAST_END = 5.0
 """mm. A fret that was read lies no farther past the board's end (common practice, no source)."""
 
 
 def board_findings(job: Job, neck: Neck) -> tuple[Finding, ...]:
+    """A board that narrows, or widens as none does, and an end that is cut far from square."""
+    return (*_widths(job, neck), *_askew(job, neck))
+
+
+def _askew(job: Job, neck: Neck) -> Iterator[Finding]:
+    """Readings that share a slip at one corner agree with each other, and only cut the board's end askew."""
+    if neck.end is None or job.frets.slanted:
+        return
+    (left_x, left_y), (right_x, right_y) = neck.end
+    farther = left_x - right_x
+    degrees = math.degrees(math.atan2(abs(farther), left_y - right_y))
+    if not ASKEW < degrees < 90:
+        return
+    side = "left" if farther > 0 else "right"
+    yield Finding(
+        grade="look",
+        code="board.askew",
+        text=f"The board’s end is {degrees:.1f}° out of square, {said(abs(farther), job.unit)} farther at the "
+        f"{job.bass_or_treble(side)} corner, and few are by more than {ASKEW:g}°: read each length to either corner "
+        "again. The bridge is set from there.",
+        values={"mm": farther, "degrees": degrees},
+        where=f"point:end.{side}",
+    )
+
+
+def _widths(job: Job, neck: Neck) -> tuple[Finding, ...]:
     """A board that narrows, or widens as none does."""
     if neck.end is None:
         return ()

@@ -73,12 +73,25 @@ def fit_frets(states: PerturbedStates, job: Job, frame: NeckFrame, paths: OuterP
 
 def count_told(job: Job) -> bool:
     """Whether frets counted one too many, or too few, alike on both sides would show: three different frets were read,
-    points on fret 12 besides one, or a scale was typed too.
+    points on fret 12 besides two, or any and a scale was typed too.
     """
+    read = frets_read(job)
+    if not read:
+        return True
+    return len(read) >= MANY or scale_typed(job)
+
+
+def scale_alone(job: Job) -> bool:
+    """Whether a typed scale stands in for all frets, so that nothing that was read tells whether it is this board's."""
+    return scale_typed(job) and not frets_read(job)
+
+
+def frets_read(job: Job) -> set[int]:
+    """The frets that were read, along a string or by points on fret 12."""
     taken = [reading for reading in job.readings if reading.taken]
-    frets = {reading.fret for reading in taken if reading.kind == "fret"}
+    frets = {reading.fret or 0 for reading in taken if reading.kind == "fret"}
     twelfth = any(name.startswith("fret12.") for reading in taken for name in reading.of)
-    return not frets or len(frets | ({12} if twelfth else set())) >= MANY or scale_typed(job)
+    return frets | ({12} if twelfth else set())
 
 
 def scale_typed(job: Job) -> bool:

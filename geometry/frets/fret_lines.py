@@ -6,7 +6,7 @@ import numpy as np
 from geometry import words
 from geometry.findings import Finding
 from geometry.frame import Points, crossing, unit
-from geometry.frets.fret_fit import FittedSpacing, count_told, fitted, is_a_scale
+from geometry.frets.fret_fit import FittedSpacing, count_told, fitted, frets_read, is_a_scale, scale_alone
 from geometry.job import Job, Reading
 from geometry.job.sides import SIDES, Side
 from geometry.layout import TWO_SIDED_95, Fit, FretLine, FretPlan, Nominal
@@ -182,24 +182,26 @@ def _slanted(job: Job, plan: FretPlan) -> tuple[Finding, ...]:
 
 
 def unchecked(job: Job, fits: tuple[Fit, ...]) -> tuple[Finding, ...]:
-    """Frets of which one could be misread by millimetres, or all be counted wrong alike, without the others showing it;
-    and the reading that would make them show it.
+    """Frets of which one could be misread by millimetres, or all be counted wrong alike, without the others showing it,
+    or a typed scale that stands in for all; and the reading that would make them show it.
     """
     readings = {reading.id: reading for reading in job.readings if reading.kind == "fret" and reading.taken}
     mine = [(readings[fit.id], fit) for fit in fits if fit.id in readings]
     hidden = [reading for reading, fit in mine if not shows(np.array(fit.redundancy), np.array(fit.sigma))]
-    told = count_told(job)
-    if not mine or (told and not hidden):
+    told, alone = count_told(job), scale_alone(job)
+    if told and not hidden and not alone:
         return ()
     counts = {hand: sum(_hand(job, reading) == hand for reading, _ in mine) for hand in ("bass", "treble")}
     hand = min(counts, key=lambda one: (counts[one], not hidden or one != _hand(job, hidden[0])))
-    taken = {reading.fret for reading, _ in mine if not told or _hand(job, reading) == hand}
+    taken = frets_read(job) if not told else {reading.fret for reading, _ in mine if _hand(job, reading) == hand}
     fret = next((one for one in (12, 5, 9, 7, 3, 1) if one not in taken and one <= job.frets.count), None)
     if fret is None:
         return ()
     what = (
-        "Nothing checks the frets: a misread or miscounted one would not show."
-        if len(hidden) == len(mine)
+        "Nothing checks the scale as typed: one of another instrument, or with compensation in it, would not show."
+        if alone
+        else "Nothing checks the frets: a misread or miscounted one would not show."
+        if mine and len(hidden) == len(mine)
         else "Too few frets are read to tell how they were counted: one too many on both sides would not show."
         if not told
         else f"Nothing checks {words.joined([f'fret {one.fret} ({_hand(job, one)})' for one in hidden])}: a slip there "

@@ -1,7 +1,7 @@
 """**Go or wait**: what may be done to the wood now, and what must wait for which reading or trial."""
 
 from geometry.go_or_wait.verdicts import Change, Step, Work, verdicts
-from geometry.go_or_wait.verdicts_told import as_findings, in_short, said, strip_words, told
+from geometry.go_or_wait.verdicts_told import as_findings, in_short, said, strip_words, told, waiting
 from geometry.go_or_wait.what_if import with_changes, worked_out
 
 __all__ = [
@@ -14,6 +14,7 @@ __all__ = [
     "strip_words",
     "told",
     "verdicts",
+    "waiting",
     "with_changes",
     "worked_out",
 ]

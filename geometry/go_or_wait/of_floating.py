@@ -32,7 +32,7 @@ def floating_verdicts(job: Job, layout: Layout) -> tuple[Step, ...]:
             limit=SLIDES,
             why="" if go else "wide",
             side=None if alike else SIDES[worse],
-            cents=saddle.cents95[worse],
+            cents=saddle.tune95[worse],
         ),
     )
     if stand.why == "unchecked":

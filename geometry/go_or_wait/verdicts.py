@@ -76,7 +76,7 @@ class Step(Record, frozen=True):
     """Something to be done to the wood: whether it may be done now, and why not.
 
     `pm95` is its ± in mm on the `side` where that is widest (None: alike on both, or not told by side), `limit` what
-    is allowed, `cents` the same ± in cents at fret 12 where the tune hangs on it; `across`: both are across the neck.
+    is allowed, `cents` what is told of the tune at fret 12 where that hangs on it; `across`: both are across the neck.
     `stop` is the finding's text that forbids it, `strings` names the strings that it waits for, or the one whose ridge
     has the least room; `takes_up` is that room and `spread` how far ridges stand from the saddle line, mm. `wood` is
     what lies between slot and pin holes (mm).
@@ -96,6 +96,11 @@ class Step(Record, frozen=True):
     spread: float = 0.0
     wood: float | None = None
     change: Change | None = None
+
+    @property
+    def unsure(self) -> bool:
+        """Whether it waits for what is not known well enough, and not for something that is wrong."""
+        return not self.go and self.why not in ("stop", "accused", "proof")
 
 
 def verdicts(job: Job, layout: Layout) -> tuple[Step, ...]:
@@ -210,11 +215,11 @@ def _slot(job: Job, layout: Layout, what: Work) -> Step:
     if least is not None:
         fileable = filing.room(thickness, least.peak).both
     spread = max((abs(one.peak - given.peak_at) * thickness for one in asking), default=0.0)
-    left, right = (cents / pm if pm else 0.0 for pm, cents in zip(saddle.pm95, saddle.cents95, strict=True))
-    unheard = [UNHEARD / cents if cents else 0.0 for cents in (left, right)]
-    pms = saddle.by_sheet.pm95
-    cents95 = left * pms[0], right * pms[1]
-    step = _judged(what, pms, (max(fileable, unheard[0]), max(fileable, unheard[1])), cents95)
+    pms, cents95 = saddle.by_sheet.pm95, saddle.tune95
+    left, right = (
+        max(fileable, UNHEARD * pm / cents if cents else 0.0) for pm, cents in zip(pms, cents95, strict=True)
+    )
+    step = _judged(what, pms, (left, right), cents95)
     one = least is not None and fileable < filing.takes_up(given)
     names = (least.name,) if one and least is not None else ()
     return msgspec.structs.replace(step, strings=names, takes_up=fileable, spread=spread)

@@ -4,11 +4,13 @@ import math
 
 from geometry import words
 from geometry.findings import Finding
+from geometry.frets.fret_fit import scale_alone
 from geometry.go_or_wait.verdicts import Change, Step, Work
 from geometry.job import Job, Saddle
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout
 from geometry.proof import filing
+from geometry.proof.proof_at_stage import latest
 from geometry.saddle.in_pieces.pieces import is_parted
 from geometry.units import MM_PER, NOTHING, show, show_pm, with_unit
 from geometry.units import said as length
@@ -44,6 +46,19 @@ IN_SHORT: dict[Work, str] = {
     "screws": "Screws",
     "through": "Through",
 }
+IN_FULL: dict[Work, str] = {
+    "clear": "the finish",
+    "glue": "the glue",
+    "pins": "the pin holes",
+    "slot": "the slot",
+    "fit": "the saddle",
+    "stand": "the bridge",
+    "crown": "the crown",
+    "screws": "the base’s screw holes",
+    "through": "the holes through the body",
+}
+WAITS = "go.waits"
+"""The code of what waits for nothing that is wrong."""
 UNTOLD: dict[Work, str] = {
     "screws": "where the screw holes are on the base is not told",
     "through": "the body’s thickness is not told",
@@ -87,7 +102,19 @@ def told(job: Job, step: Step, steps: tuple[Step, ...] = ()) -> str:
     earlier = [one for one in steps[: steps.index(step)] if one.what != "clear"] if step in steps else []
     known = any(not one.go and one.why == step.why and one.change == step.change for one in earlier)
     change = "" if step.go or step.change is None or known else f" {_change(job, step.change)}"
-    return f"{does}: {_reason(job, step)}.{change}"
+    return f"{does}: {_reason(job, step)}.{change}{_before_it(job, step)}"
+
+
+def _before_it(job: Job, step: Step) -> str:
+    """What is to be read before a step that can't be undone: a slip that several readings share agrees with itself, and
+    so does a scale that was typed where no fret was read.
+    """
+    if not step.go or step.what not in ("glue", "screws"):
+        return ""
+    scale = " Nothing checks the scale as typed: read fret 12 on both sides if you can." if scale_alone(job) else ""
+    read = latest(job, "clamped").readings or latest(job, "built").readings
+    proof = " First read the distances to check: only they show a slip that several readings share."
+    return scale + ("" if read else proof)
 
 
 def in_short(job: Job, steps: tuple[Step, ...]) -> tuple[str, ...]:
@@ -258,12 +285,22 @@ def strip_words(steps: tuple[Step, ...]) -> str:
     return " · ".join(f"{IN_SHORT[step.what]}: {'go' if step.go else 'wait'}" for step in shown)
 
 
+def waiting(steps: tuple[Step, ...]) -> tuple[Finding, ...]:
+    """What waits, for a place that has its templates but not the reasons; nothing where all may be done."""
+    names = [IN_FULL[step.what] for step in steps if not step.go]
+    if not names:
+        return ()
+    text = f"Wait with {words.joined(names)}: the Bridge card says what for."
+    code = WAITS if all(step.go or step.unsure for step in steps) else "go.not"
+    return (Finding(grade="look", code=code, text=text, where="step:bridge"),)
+
+
 def as_findings(job: Job, layout: Layout, steps: tuple[Step, ...]) -> list[Finding]:
     """The same as findings, each with the place where it would be changed."""
     return [
         Finding(
             grade="good" if step.go else "look",
-            code=f"go.{step.what}",
+            code=WAITS if step.unsure else f"go.{step.what}",
             text=told(job, step, steps),
             values={"pm95": step.pm95, "limit": step.limit},
             where=_where(layout, step),

@@ -47,7 +47,9 @@ MOST_READINGS = 4000
 
 
 class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
-    """One instrument's job. A block that is None is not begun; the layout then stops before it."""
+    """One instrument's job. A block that is None is not begun; the layout then stops before it. `bridge_off`: whether
+    the old bridge is off already; None: as the readings tell.
+    """
 
     offsquare: int = VERSION
     title: str = ""
@@ -65,6 +67,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
     floating: Floating | None = None
     separate: Separate | None = None
     tail: Tail | None = None
+    bridge_off: bool | None = None
     old: Old | None = None
     choice: Choosing = Choosing()
     proof: tuple[Proof, ...] = ()
@@ -108,6 +111,15 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
         check_kept(self.kept)
         for proof in self.proof:
             proof.check_points(self.points)
+
+    @property
+    def is_bridge_off(self) -> bool:
+        """Whether the old bridge is off: as was told, else as the readings say. With the bridge off a straightedge
+        stands in for strings at the saddle's place.
+        """
+        if self.bridge_off is not None:
+            return self.bridge_off
+        return any(reading.kind == "height" and reading.at == "saddle" for reading in self.readings)
 
     def _check_one_bridge(self) -> None:
         given = [name for name in ("bridge", "floating", "separate") if getattr(self, name) is not None]

@@ -130,6 +130,17 @@ class SaddlePlan(Record, frozen=True):
     steps: tuple[SaddleStep, ...] = ()
 
     @property
+    def tune95(self) -> tuple[float, float]:
+        """What is told of the tune at [left, right], cents at fret 12: those of the ± with which a sheet puts it there.
+        Strip, card and pages all tell these.
+        """
+        left, right = (
+            cents * sheet / own if own else cents
+            for cents, own, sheet in zip(self.cents95, self.pm95, self.by_sheet.pm95, strict=True)
+        )
+        return left, right
+
+    @property
     def slots(self) -> tuple[tuple[XY, XY, XY, XY], ...]:
         """All slots that are cut."""
         return tuple(piece.slot for piece in self.pieces) if len(self.pieces) > 1 else (self.slot,)

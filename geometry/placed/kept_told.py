@@ -4,7 +4,7 @@ from geometry import words
 from geometry.job import Job, Kept
 from geometry.job.sides import SIDES
 from geometry.placed.kept_placements import HEARD, SEEN, Comparison, Difference
-from geometry.units import Unit, said, show, show_pm
+from geometry.units import Unit, as_shown, said, show, show_pm
 
 Row = tuple[str, str, str, str]
 """What it is, how it was, how it is now, and how far now stands from then."""
@@ -26,7 +26,7 @@ def place_rows(job: Job, found: Comparison) -> list[Row]:
 def check_rows(job: Job, found: Comparison) -> list[Row]:
     """Check distances; those that did not change are left out."""
     checks = (one for one in found.differences if one.code.startswith("check."))
-    return [_row(job, one) for one in checks if abs(one.along or 0.0) >= SEEN[job.unit]]
+    return [_row(job, one) for one in checks if abs(_along(one, job.unit) or 0.0) >= SEEN[job.unit]]
 
 
 def _row(job: Job, one: Difference) -> Row:
@@ -37,7 +37,7 @@ def _row(job: Job, one: Difference) -> Row:
 def below(job: Job, found: Comparison) -> tuple[str, ...]:
     """What is said under the table: checks that are as they were, and a board that was read anew."""
     checks = [one for one in found.differences if one.code.startswith("check.")]
-    same = sum(abs(one.along or 0.0) < SEEN[job.unit] for one in checks)
+    same = sum(abs(_along(one, job.unit) or 0.0) < SEEN[job.unit] for one in checks)
     said_of = []
     if same:
         which = "all" if same == len(checks) else f"{same} of {len(checks)}"
@@ -54,6 +54,13 @@ def _value(length: float | None, pm95: float | None, unit: Unit) -> str:
     return show(length, unit) + (f" ±{show_pm(pm95, unit)}" if pm95 is not None else "")
 
 
+def _along(one: Difference, unit: Unit) -> float | None:
+    """How far now stands from then: of what is a length by itself, as the two figures beside it say."""
+    if one.then is None or one.now is None:
+        return one.along
+    return as_shown(one.now, unit) - as_shown(one.then, unit)
+
+
 def _says(job: Job, one: Difference) -> str:
     """How far, and which way, in words: “0.8 mm farther, 2.1 cents flatter”."""
     if one.code.startswith("scar.") and one.along is None:
@@ -61,7 +68,7 @@ def _says(job: Job, one: Difference) -> str:
     long, short = ("longer", "shorter") if one.code.startswith("check.") else ("wider", "narrower")
     if one.code.startswith(("slot.", "saddle.", "corner.")):
         long, short = "farther from the nut", "nearer the nut"
-    parts = [_way(one.along, long, short, job.unit) or _hardly(one, long, short, job.unit)]
+    parts = [_way(_along(one, job.unit), long, short, job.unit)]
     if one.across is not None:
         to_left, to_right = (f"to {words.side(side, job.hand)}" for side in SIDES)
         parts.append(_way(one.across, to_left, to_right, job.unit))
@@ -74,13 +81,6 @@ def _way(off: float | None, more: str, less: str, unit: Unit) -> str:
     if off is None or abs(off) < SEEN[unit]:
         return ""
     return f"{said(abs(off), unit)} {more if off > 0 else less}"
-
-
-def _hardly(one: Difference, more: str, less: str, unit: Unit) -> str:
-    """Of two lengths that are shown as two, though they differ by less than is shown: that they do."""
-    if one.along is None or one.then is None or one.now is None or show(one.then, unit) == show(one.now, unit):
-        return ""
-    return f"less than {said(2 * SEEN[unit], unit)} {more if one.along > 0 else less}"
 
 
 def heading(kept: Kept | Comparison) -> str:

@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from app.desk.widgets.look import Look
 from app.desk.widgets.signed_line import SignedLine
 from app.desk.widgets.signs import Sign
-from geometry.findings import BEGUN, STATED, Finding, Grade, is_unsure
+from geometry.findings import ASKED, BEGUN, STATED, Finding, Grade, is_unsure
 
 _SIGN: dict[Grade, Sign] = {"stop": Sign.STOP, "look": Sign.LOOK, "good": Sign.DONE}
 _ORDER = (Sign.STOP, Sign.LOOK, Sign.UNSURE, Sign.UNDER_WAY, Sign.DONE, Sign.EMPTY)
@@ -16,6 +16,8 @@ def sign_of(finding: Finding) -> Sign:
     """What is only estimated wears another sign than what is wrong, what waits another than what is well."""
     if finding.grade == "good" and finding.code in STATED | BEGUN:
         return Sign.UNDER_WAY if finding.code in BEGUN else Sign.EMPTY
+    if finding.code in ASKED:
+        return Sign.UNDER_WAY
     return Sign.UNSURE if is_unsure(finding) else _SIGN[finding.grade]
 
 

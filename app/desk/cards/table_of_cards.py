@@ -100,7 +100,7 @@ def _sheets(context: CardContext) -> Card:
 CARDS = (
     CardEntry("Start", _start, is_step=False),
     CardEntry("Measure", _measure),
-    CardEntry("Old work", _old_work, ("old",)),
+    CardEntry("Old work", _old_work, ("old", "bridge_off")),
     CardEntry("Strings", _strings, ("strings", "frets", "nut", "board.radius", "board.arch")),
     CardEntry("Bridge", _bridge, ("bridge", "saddle", "floating", "separate", "tail", "choice", "kept", "proof")),
     CardEntry("Headstock", _headstock, ("hardware",)),

@@ -52,7 +52,7 @@ class StepButton(QAbstractButton):
     @property
     def _room(self) -> tuple[int, int, int]:
         """Pixels before the word, between it and its sign, and behind that: a sign stands by its own word."""
-        return (8, 4, 8) if self._large else (12, 10, 13)
+        return (8, 7, 8) if self._large else (12, 10, 13)
 
     @property
     def _large(self) -> bool:

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.desk.widgets.arrows import draw_arrows
 from app.desk.widgets.inputs.choice import USUAL, paint_corner, paint_tick
 from app.desk.widgets.inputs.one_of import paint_circle
 from app.desk.widgets.look import DARK, LIGHT, Look, style_sheet
@@ -94,7 +95,8 @@ def _is_too_large(dialog: QDialog) -> bool:
 
 
 def _give_files_room(dialog: QFileDialog) -> None:
-    """Room for the files' names, and for what stands beside them."""
+    """Room for the files' names, and for what stands beside them; arrows that are seen."""
+    draw_arrows(dialog)
     files, parts = dialog.findChild(QTreeView), dialog.findChild(QSplitter)
     if files is None or parts is None:
         return

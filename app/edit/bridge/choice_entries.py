@@ -1,9 +1,26 @@
 """The choice of place in the job: its range and weights, and a bridge taken to a place."""
 
+from typing import Literal
+
 from msgspec.structs import replace
 
 from app.edit.edits import Get, Put
 from geometry.job import Job, Moved
+from geometry.job.place_choice import Weights
+from geometry.units import MM_PER, Unit
+
+By = Literal["one", "area"]
+BY: dict[str, By] = {"margins": "one", "scar": "area", "clearance": "one", "looks": "one"}
+"""What is counted by a length or by an area; all else by itself."""
+INCH = MM_PER["in"]
+MUCH: dict[Unit, dict[By, tuple[str, float]]] = {
+    "mm": {"one": ("One mm", 1.0), "area": ("100 mm²", 1.0)},
+    "cm": {"one": ("0.1 cm", 1.0), "area": ("1 cm²", 1.0)},
+    "in": {"one": ("1/32 in", INCH / 32), "area": ("1/8 in²", INCH**2 / 8 / 100)},
+}
+"""So much of a length and of an area counts as a weight says, as a rule of the job's unit shows it; and what share that
+is of a millimetre and of a hundred square ones, which the record counts by.
+"""
 
 
 def choice_of(key: str) -> Get:
@@ -17,17 +34,29 @@ def choice_put(key: str) -> Put:
 
 
 def weight_of(key: str) -> Get:
-    """What one thing counts."""
-    return lambda job: getattr(job.choice.weights, key)
+    """What so much of one thing counts as the job's unit tells it, `MUCH`; what nobody typed is told roughly there."""
+
+    def get(job: Job) -> float:
+        kept: float = getattr(job.choice.weights, key)
+        share = _share(key, job)
+        return kept if share == 1.0 else round(kept * share, 1 if kept == getattr(Weights(), key) else 4)
+
+    return get
 
 
 def weight_put(key: str) -> Put:
     """Put it back."""
 
     def put(job: Job, value: float) -> Job:
-        return replace(job, choice=replace(job.choice, weights=replace(job.choice.weights, **{key: value})))
+        kept = value / _share(key, job)
+        return replace(job, choice=replace(job.choice, weights=replace(job.choice.weights, **{key: kept})))
 
     return put
+
+
+def _share(key: str, job: Job) -> float:
+    """How much of what the record counts by, a mm or a hundred mm², is told in the job's unit."""
+    return MUCH[job.unit][BY[key]][1] if key in BY else 1.0
 
 
 def moved_of(key: str) -> Get:

@@ -61,7 +61,7 @@ def _to_slot(job: Job, layout: Layout, hand: str) -> KeyFigure:
     if check is None or layout.saddle is None:
         rest, field = _waits(job, layout)
         return KeyFigure(title=title, short=short, value="–", rest=rest, tone="quiet", where=field or where)
-    cents = _cents95(job, layout, layout.saddle, check.pm95, hand)
+    cents = _cents95(job, layout, layout.saddle, hand)
     rest = f"±{units.show_pm(check.pm95, job.unit)} {job.unit}" + ("" if cents is None else f" · {cents:.1f} cents")
     waits = layout.saddle.waits_for
     if waits:
@@ -72,13 +72,12 @@ def _to_slot(job: Job, layout: Layout, hand: str) -> KeyFigure:
     )
 
 
-def _cents95(job: Job, layout: Layout, saddle: SaddlePlan, pm95: float, hand: str) -> float | None:
-    """What a ± (mm) of the distance to the saddle comes to, in cents at fret 12; None for a drone."""
+def _cents95(job: Job, layout: Layout, saddle: SaddlePlan, hand: str) -> float | None:
+    """What is told of the tune on that side, in cents at fret 12, the same on cards and sheets; None for a drone."""
     left = (hand == "bass") == (job.bass == "left")
     if layout.separate is not None:
-        return separate_figures.cents95(layout.separate, pm95, left=left)
-    own, cents = saddle.pm95[0 if left else 1], saddle.cents95[0 if left else 1]
-    return cents * pm95 / own if own else cents
+        return separate_figures.cents95(layout.separate, left=left)
+    return saddle.tune95[0 if left else 1]
 
 
 def _rests_on(layout: Layout) -> Mark:
@@ -130,7 +129,8 @@ def _now(job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
     steps = verdicts_now(job, layout)
     if not steps:
         return ()
-    mark: Mark = "good" if all(step.go for step in steps) else "look"
+    waiting = [step for step in steps if not step.go]
+    mark: Mark = "good" if not waiting else "unsure" if all(step.unsure for step in waiting) else "look"
     value, _, rest = go_or_wait.strip_words(steps).partition(" · ")
     return (
         KeyFigure(title="Go or wait", value=value, rest=f"· {rest}" if rest else "", mark=mark, where="step:bridge"),

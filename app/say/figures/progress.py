@@ -4,7 +4,7 @@ from typing import Literal
 
 from app.say.figures.unchecked import well_checked
 from app.say.figures.verdicts_now import verdicts_now
-from geometry.findings import Finding, is_unsure
+from geometry.findings import ASKED, Finding, is_unsure
 from geometry.job import Hardware, Job, Nut
 from geometry.layout import Layout
 
@@ -12,6 +12,8 @@ Progress = Literal["empty", "under way", "done", "estimated or unchecked", "look
 Step = Literal["Measure", "Old work", "Strings", "Bridge", "Headstock", "Sheets"]
 _GRAVE: tuple[Progress, ...] = ("done", "estimated or unchecked", "look again", "stop")
 """From what is well to what forbids the work."""
+WRONG: tuple[Progress, ...] = ("look again", "stop")
+"""What a step is signed with however little of it was given; what is still to be given is no fault."""
 OF_THE_BOARD = ("board.turns", "edge.bends", "edge.hollow")
 """What the readings say of the board that asks for a choice, or for another look at an edge."""
 
@@ -59,41 +61,41 @@ def _measure(job: Job, layout: Layout | None) -> Progress:
 
 def _old_work(job: Job, layout: Layout | None) -> Progress:
     """Done when all that is known of it has a place; what shows or stops is to be looked at again."""
-    if job.old is None:
-        return "empty"
     worst = {finding.grade for finding in (layout.findings if layout else ()) if finding.code.startswith(OLD_WORK)}
     if worst & {"stop", "look"}:
         return "stop" if "stop" in worst else "look again"
+    if job.old is None:
+        return "empty"
     placed = layout is not None and layout.frame == "neck" and all(name in layout.points for name in job.old.points)
     return "done" if placed else "under way"
 
 
 def _strings(job: Job, layout: Layout | None) -> Progress:
-    if job.strings is None or not job.strings.list:
-        return "empty"
     found = _worst(layout, "strings", "string", *OF_NUT_AND_FACE)
-    if found != "stop" and (layout is None or not layout.strings):
-        return "under way"  # what is still to be given is no fault
-    return found or "done"
+    if found is not None and found in WRONG:
+        return found
+    if job.strings is None or not job.strings.list:
+        return "under way" if _asks(layout, "strings") else "empty"
+    return "under way" if layout is None or not layout.strings else found or "done"
 
 
 def _bridge(job: Job, layout: Layout | None) -> Progress:
+    found = _worst(layout, "bridge", "saddle", "slot", "pin", "floating", "separate", "tail")
+    if found is not None and found in WRONG:
+        return found
     if job.saddle is None and job.bridge is None and job.held == "glue":
-        return "empty"
-    found = _worst(layout, "bridge", "saddle", "slot", "pin", "metal", "floating", "separate", "tail")
-    if found != "stop" and (layout is None or (layout.bridge is None and layout.separate is None)):
+        return "under way" if _asks(layout, "bridge") else "empty"
+    if layout is None or (layout.bridge is None and layout.separate is None):
         return "under way"
     return _graver(found or "done", _waits(job, layout))
 
 
 def _waits(job: Job, layout: Layout | None) -> Progress:
     """Done while everything may be done to the wood that is asked for; else what it waits for."""
-    if layout is None or layout.saddle is None:
-        return "done"
-    why = {step.why for step in verdicts_now(job, layout) if not step.go}
-    if why & {"accused", "proof", "stop"}:
+    waiting = [] if layout is None or layout.saddle is None else [s for s in verdicts_now(job, layout) if not s.go]
+    if any(not step.unsure for step in waiting):
         return "look again"
-    return "estimated or unchecked" if why else "done"
+    return "estimated or unchecked" if waiting else "done"
 
 
 def _graver(one: Progress, other: Progress) -> Progress:
@@ -102,11 +104,11 @@ def _graver(one: Progress, other: Progress) -> Progress:
 
 def _headstock(job: Job, layout: Layout | None) -> Progress:
     """Done when all that is wanted has a place; what stops the drill, or must be plugged first, is to be looked at."""
-    if job.hardware == Hardware():
-        return "empty"
     worst = {finding.grade for finding in (layout.findings if layout else ()) if finding.code.startswith(HARDWARE)}
     if worst & {"stop", "look"}:
         return "stop" if "stop" in worst else "look again"
+    if job.hardware == Hardware():
+        return "empty"
     placed = layout is not None and all(name in layout.points for name in job.hardware.points)
     return "done" if placed else "under way"
 
@@ -114,21 +116,33 @@ def _headstock(job: Job, layout: Layout | None) -> Progress:
 def _sheets(job: Job, layout: Layout | None, tools: tuple[Finding, ...]) -> Progress:
     if (job.bridge is None and job.held == "glue") or layout is None or layout.saddle is None:
         return "empty"
-    doubtful = layout.survey.suspects or layout.survey.groups
-    stopped = any(f.grade == "stop" for f in (*layout.findings, *tools))
-    return "look again" if doubtful or stopped else _waits(job, layout)
+    worst = {finding.grade for finding in (*tools, *for_sheets(layout))}
+    if worst & {"stop", "look"}:
+        return "stop" if "stop" in worst else "look again"
+    return _waits(job, layout)
+
+
+def for_sheets(layout: Layout | None) -> list[Finding]:
+    """What the sheets' step is signed with besides what waits: what stops the work, and readings to look at again."""
+    doubted = ("survey.misread", "survey.one_of_these", "survey.swapped")
+    return [f for f in (layout.findings if layout else ()) if f.grade == "stop" or f.code in doubted]
+
+
+def _asks(layout: Layout | None, about: str) -> bool:
+    """Whether it is asked for what was not given yet."""
+    return layout is not None and any(f.code in ASKED and f.code.startswith(about) for f in layout.findings)
 
 
 def _worst(layout: Layout | None, *about: str) -> Progress | None:
     """The worst that the findings say of these things."""
     found: list[Finding] = []
     for finding in layout.findings if layout else ():
-        where = finding.where.removeprefix("field:").replace(":", ".")
+        where = finding.where.removeprefix("field:").removeprefix("step:").replace(":", ".")
         of_kind = finding.code.partition(".")[0]
         if where in about or where.partition(".")[0] in about or (of_kind in OTHER_KINDS and of_kind in about):
             found.append(finding)
     if any(f.grade == "stop" for f in found):
         return "stop"
-    if any(f.grade == "look" and not is_unsure(f) for f in found):
+    if any(f.grade == "look" and f.code not in ASKED and not is_unsure(f) for f in found):
         return "look again"
     return "estimated or unchecked" if any(is_unsure(f) for f in found) else None

@@ -2,6 +2,7 @@
 
 from typing import TYPE_CHECKING
 
+from geometry.findings import Finding
 from geometry.job import Job
 from geometry.layout import Layout
 
@@ -19,3 +20,12 @@ def verdicts_now(job: Job, layout: Layout) -> "tuple[Step, ...]":
     if not _asked or _asked[0][0] is not job or _asked[0][1] is not layout:
         _asked[:] = [(job, layout, go_or_wait.verdicts(job, layout))]
     return _asked[0][2]
+
+
+def waiting_now(job: Job, layout: Layout | None) -> tuple[Finding, ...]:
+    """What of that which templates are for is not to be done yet, in one finding; none where there is no saddle."""
+    if layout is None or layout.saddle is None:
+        return ()
+    from geometry import go_or_wait  # as above
+
+    return go_or_wait.waiting(verdicts_now(job, layout))

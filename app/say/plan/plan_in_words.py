@@ -11,7 +11,7 @@ import msgspec
 
 from export.plan.measured_points import pm95
 from geometry import units, words
-from geometry.findings import Finding, is_unsure
+from geometry.findings import ASKED, Finding, is_unsure
 from geometry.job import Job, Reading
 from geometry.job.bridges.how_held import how_held
 from geometry.job.measured.kinds import SHAPES
@@ -149,8 +149,10 @@ def _to_look_at(layout: Layout) -> list[Finding]:
 
 
 def _finding(finding: Finding) -> Shown:
-    unsure = "Estimated or unchecked" if is_unsure(finding) else "Look again"
-    return Shown("Stop" if finding.grade == "stop" else unsure, finding.text, finding.where)
+    if finding.grade == "stop":
+        return Shown("Stop", finding.text, finding.where)
+    waits = "Still to be given" if finding.code in ASKED else "Look again"
+    return Shown("Estimated or unchecked" if is_unsure(finding) else waits, finding.text, finding.where)
 
 
 def _strings(job: Job, layout: Layout, in_sight: InSight) -> Iterator[Shown]:

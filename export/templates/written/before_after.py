@@ -162,7 +162,7 @@ def _cents95(saddle: SaddlePlan, string: StringPlan) -> float:
     """
     (x, y), (_, left), (_, right) = string.break_point, *saddle.at_strings
     share = (y - right) / (left - right) if left != right else 0.5
-    wide = saddle.cents95[0] * share + saddle.cents95[1] * (1 - share)
+    wide = saddle.tune95[0] * share + saddle.tune95[1] * (1 - share)
     return wide * x / string.length if string.starts_at else wide
 
 

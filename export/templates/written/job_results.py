@@ -39,7 +39,7 @@ def results(job: Job, layout: Layout) -> Rows:
         lengths = from_nut(layout)
         for index, side in enumerate(SIDES):
             name = words.side(side, job.hand)
-            cents = f"{saddle.cents95[index]:.1f} cents at fret 12"
+            cents = f"{saddle.tune95[index]:.1f} cents at fret 12"
             from_it = length(lengths[index], unit) if lengths else ""
             said = f"from the nut, along the neck; {cents}{_doubt(saddle)}"
             rows.append(

@@ -24,7 +24,7 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
     work: tuple[tuple[cautions.Step, str], ...] = (
         ("scales", "Lay a rule on both scales of every template that was printed."),
         ("clean", f"Clean the footprint{plugs}.")
-        if bridge_is_off(job)
+        if job.is_bridge_off
         else ("take off", f"Take the old bridge off, clean the footprint{plugs}."),
         ("tape", "Tape the placement template down where its sheet says; check both edge distances."),
         ("mark", f"Mark through the paper: outline, slot ends{holes}. Take the template off and measure again."),
@@ -41,11 +41,6 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
         ("string up", "String up; listen at fret 12."),
     )
     return cautions.told(work, job.held)
-
-
-def bridge_is_off(job: Job) -> bool:
-    """Whether the readings say so: with the bridge off a straightedge stands in for strings at the saddle's place."""
-    return any(reading.kind == "height" and reading.at == "saddle" for reading in job.readings)
 
 
 def _rout(layout: Layout) -> str:

@@ -9,6 +9,7 @@ from geometry.layout import TWO_SIDED_95, Fit, Loose, Verdict
 from geometry.survey.adjust.adjustment import Adjusted
 from geometry.survey.judge.checked import shows
 from geometry.survey.judge.complaint import at_least, complaint, complaint_of_laying, length
+from geometry.survey.judge.shared_slip import shared_slip
 from geometry.survey.judge.suspects import Suspects
 from geometry.survey.rows.row import Row
 from geometry.survey.rows.which_side import Turn
@@ -68,6 +69,10 @@ def _named(job: Job, done: Adjusted, found: Suspects, readings: Mapping[str, Rea
     """What is wrong with the first that is named, and which to look at besides."""
     if not found.named:
         return ""
+    named = {done.net.rows[row].id: error for row, error in zip(found.named, found.errors, strict=True)}
+    shared = "" if "" in named else shared_slip(job, readings, named)
+    if shared:
+        return shared
     first, *others = found.named
     row = done.net.rows[first]
     if row.laying:

@@ -144,6 +144,7 @@ def test_every_key_of_the_sheets_is_judged() -> None:
 def test_a_name_moves_no_line_but_a_reading_does() -> None:
     job = job_file.decode(json.dumps(GOOD).encode())
     assert job_file.fingerprint(msgspec.structs.replace(job, title="Other", note="n")) == job_file.fingerprint(job)
+    assert job_file.fingerprint(msgspec.structs.replace(job, bridge_off=True)) == job_file.fingerprint(job)
     struck = tuple(msgspec.structs.replace(r, struck=True, why="slip") for r in job.readings)
     assert job_file.fingerprint(msgspec.structs.replace(job, readings=struck)) != job_file.fingerprint(job)
 

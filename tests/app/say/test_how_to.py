@@ -95,3 +95,29 @@ def test_metal_is_read_at_its_middle_and_what_has_corners_is_told_of() -> None:
     seam = Reading(id="r", kind="off", of=("seam.1",), from_=edge, side="right", value=20.0)
     assert words.reading(seam, "left") == "Seam 1, off bass edge"
     assert how_to.OF_METAL not in how_to.take(seam, "left", "in")
+
+
+def laid(fret: int, on: Side, laying: str | None = "frets right") -> Reading:
+    return msgspec.structs.replace(reading("fret"), fret=fret, on=on, laid=laying)
+
+
+@pytest.mark.parametrize(
+    ("then", "stays"),
+    [
+        (laid(12, "right"), True),
+        (laid(1, "left", "frets left"), False),
+        (laid(12, "right", None), False),
+        (laid(12, "right", "another laying"), False),
+        (msgspec.structs.replace(laid(12, "right"), struck=True), False),
+        (reading("height"), False),
+        (None, False),
+    ],
+)
+def test_the_rule_stays_where_it_lies_only_while_a_fret_of_the_same_laying_follows(
+    then: Reading | None, stays: bool
+) -> None:
+    assert how_to.take(laid(9, "right"), "right", "mm", then).endswith(how_to.NEXT_FRET) == stays
+
+
+def test_a_fret_that_was_laid_alone_leaves_no_rule_lying() -> None:
+    assert how_to.NEXT_FRET not in how_to.take(laid(9, "right", None), "right", "mm", laid(12, "right", None))

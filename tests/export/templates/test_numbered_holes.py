@@ -70,7 +70,13 @@ def test_who_reads_with_a_rule_alone_is_told_64ths(layout: Layout, tool: str, pl
     """derived: 106 mm are 4.1732 in, 4 and 11.09/64; 15.7 mm 0.6181 in, 39.6/64. A drill is named as drills are."""
     read = Reading(id="r1", kind="distance", of=("nut.left", "nut.right"), value=43.2, with_=tool)
     job = Job(unit="in", points={"nut.left": Point(), "nut.right": Point()}, readings=(read,))
-    figure = Figure(title="Bridge", marks=(), keep=(), bored=(hole(106.0, -15.7, 5.16), hole(0.0, 0.0)), own_datum=("nut", (0.0, 0.0)))
+    figure = Figure(
+        title="Bridge",
+        marks=(),
+        keep=(),
+        bored=(hole(106.0, -15.7, 5.16), hole(0.0, 0.0)),
+        own_datum=("nut", (0.0, 0.0)),
+    )
     rows = with_hole_table(job, layout, figure).tables[0].rows
     assert list(rows[0][2:4]) == places
     assert rows[0][4] == "0.203"

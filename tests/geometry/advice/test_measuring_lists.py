@@ -173,6 +173,16 @@ def test_the_short_list_is_the_board_and_the_frets_alone() -> None:
     assert [reading.kind for reading in readings] == ["distance"] * 6 + ["fret"] * 12
 
 
+@pytest.mark.parametrize("held", get_args(Held))
+@pytest.mark.parametrize("name", ["neck and bridge", "whole top with old work"])
+def test_the_boards_end_is_read_from_fret_12_too(name: Name, held: Held) -> None:
+    """The bridge is set from there, and all lengths from the nut may be out alike."""
+    asked = {
+        frozenset(one.of) for one in measuring_list(name, "right", 6, held=held).readings if one.kind == "distance"
+    }
+    assert {frozenset((f"fret12.{side}", f"end.{side}")) for side in ("left", "right")} <= asked
+
+
 def test_frets_are_read_in_one_laying_a_side() -> None:
     frets = [reading for reading in measuring_list("neck and bridge", "right", 6).readings if reading.kind == "fret"]
     assert [reading.fret for reading in frets] == [1, 3, 5, 7, 9, 12] * 2

@@ -27,6 +27,21 @@ def test_how_a_board_widens(wider: float, expected: int) -> None:
     assert [finding.code for finding in found] == ["board.widens"] * expected
 
 
+@pytest.mark.parametrize(
+    ("degrees", "slanted", "side"),
+    [(4.9, False, None), (5.1, False, "bass"), (-5.1, False, "treble"), (-4.9, False, None), (8.0, True, None)],
+)
+def test_an_end_far_from_square_is_looked_at(degrees: float, slanted: bool, side: str | None) -> None:
+    """A right hand's bass is on the right; slanted frets have slanted ends. derived: 50 mm x tan of the angle."""
+    by = 50.0 * math.tan(math.radians(degrees))
+    askew = replace(board(43.0, 50.0), end=((450.0 - by / 2, 25.0), (450.0 + by / 2, -25.0)))
+    job = replace(sample(), hand="right", frets=replace(sample().frets, slanted=slanted))
+    found = board_findings(job, askew)
+    assert [finding.code for finding in found] == ["board.askew"] * (side is not None)
+    if side is not None:
+        assert f"{abs(degrees):.1f}° out of square, {abs(by):.1f} mm farther at the {side} corner" in found[0].text
+
+
 def test_a_board_without_an_end_says_nothing() -> None:
     assert board_findings(sample(), replace(board(43.0, 20.0), end=None)) == ()
 

@@ -420,6 +420,9 @@ def test_which_fret_would_check_the_others(
     # derived: three different frets, points on fret 12 being one; a typed scale; or no fret that can be miscounted
     [
         ((), False, None, True),
+        ((), False, 640.0, True),
+        ((), True, None, False),
+        ((), True, 640.0, True),
         ((5,), False, None, False),
         ((5, 12), False, None, False),
         ((5, 12), True, None, False),
@@ -454,6 +457,14 @@ def test_the_fret_that_is_asked_for_next(read: tuple[int, ...], next_: int) -> N
     fit = Fit(id="", value=300.0, adjusted=300.0, residual=0.0, sigma=0.2, redundancy=0.0001, w=0.0, believable=0.7)
     (found,) = unchecked(Job(readings=readings), tuple(replace(fit, id=one.id) for one in readings))
     assert f"Read fret {next_} along the bass string as well." in found.text
+
+
+def test_a_scale_typed_where_no_fret_was_read_is_not_checked() -> None:
+    (found,) = unchecked(Job(frets=Frets(scale=640.0)), ())
+    assert found.code == "frets.unchecked"
+    assert found.text.startswith("Nothing checks the scale as typed")
+    assert "Read fret 12 along the bass string" in found.text
+    assert unchecked(Job(), ()) == ()
 
 
 @pytest.mark.parametrize(("count", "next_"), [(12, 12), (11, 5), (5, 5), (4, 3), (1, 1)])

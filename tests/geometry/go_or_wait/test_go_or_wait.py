@@ -8,7 +8,7 @@ import pytest
 from geometry.findings import Finding
 from geometry.go_or_wait import Change, Step, in_short, said, strip_words, verdicts
 from geometry.go_or_wait.verdicts import BESIDE, GLUE_WITHIN, UNHEARD, Why, Work, concerned
-from geometry.job import Bridge, Job, Saddle
+from geometry.job import Bridge, Frets, Job, Proof, Reading, Saddle
 from geometry.job.seating import Made, SlotFront
 from geometry.layout import BySheet, Layout
 from geometry.units import Unit
@@ -266,7 +266,7 @@ def sentence(what: Work, job_: Job, known: Layout) -> str:
 def test_the_sentences_round_up_and_take_the_worse_side() -> None:
     assert sentence("glue", job(), with_pms(0.64, 0.94)) == (
         "Glue the bridge: its place at bass is known to ±0.7 mm. The slot, cut later, can still be moved by ±2.0 mm to "
-        "make up for that."
+        "make up for that. First read the distances to check: only they show a slip that several readings share."
     )
     assert sentence("slot", job(), with_pms(0.7, 0.94)) == (
         "Cut the slot: its place at bass is known to ±1.0 mm (2.5 cents). The 3 mm saddle can be filed by ±1.0 mm to "
@@ -276,6 +276,19 @@ def test_the_sentences_round_up_and_take_the_worse_side() -> None:
         "Don’t cut the slot yet: its place at bass is known to ±1.6 mm (4.1 cents). The 3 mm saddle can be filed by "
         "±1.0 mm only, one of 6 mm by ±2.5 mm."
     )
+
+
+def test_a_step_that_cant_be_undone_names_what_is_not_checked_yet() -> None:
+    """The distances until some are read, and a scale that was typed where no fret was."""
+    known = with_pms(0.64, 0.94)
+    typed = msgspec.structs.replace(job(), frets=Frets(scale=640.0))
+    read = Reading(id="p", kind="distance", of=("nut.left", "bridge.front.left"), value=600.0)
+    proved = msgspec.structs.replace(job(), proof=(Proof(stage="clamped", readings=(read,)),))
+    assert "Nothing checks the scale as typed: read fret 12" in sentence("glue", typed, known)
+    assert "Nothing checks the scale" not in sentence("glue", job(), known)
+    assert "First read the distances" in sentence("glue", job(), known)
+    assert "First read the distances" not in sentence("glue", proved, known)
+    assert "First read the distances" not in sentence("slot", job(), known)
 
 
 def test_they_name_the_readings_to_read_again_once() -> None:

@@ -3,7 +3,7 @@
 import pytest
 from msgspec.structs import replace
 
-from geometry.findings import Finding
+from geometry.findings import Finding, is_unsure
 from geometry.go_or_wait import Change, Step, as_findings, in_short, told
 from geometry.go_or_wait.verdicts import Why, Work
 from geometry.go_or_wait.verdicts_told import _pm
@@ -36,7 +36,9 @@ def test_each_leads_to_where_it_would_be_changed(one: Step, where: str) -> None:
     other = Finding(grade="stop", code="other", text="The slot leans by much.", where="metal")
     (found,) = as_findings(job(), replace(layout(), findings=(other, stop)), (one,))
     assert found.where == where
-    assert (found.grade, found.code) == ("look", f"go.{one.what}")
+    wrong = one.why in ("accused", "proof", "stop")
+    assert (found.grade, found.code) == ("look", f"go.{one.what}" if wrong else "go.waits")
+    assert is_unsure(found) != wrong
     assert found.values == {"pm95": 1.53, "limit": 1.0}
     (goes,) = as_findings(job(), layout(), (replace(one, go=True),))
     assert goes.grade == "good"

@@ -218,18 +218,18 @@ def test_the_bass_is_told_first(hand: str, bass: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("unit", "then", "now", "says"),
+    ("unit", "then", "now", "row"),
     [
-        # derived: 1/16 in is 1.588 mm, 3/64 in 1.191 mm; what lies over 1.389 is shown as the first, else as the second
-        ("in", 1.42, 1.36, "less than 1/64 in narrower"),
-        ("in", 1.36, 1.42, "less than 1/64 in wider"),
-        ("in", 1.42, 1.52, "the same"),
-        ("in", 1.52, 1.19, "1/64 in narrower"),
-        ("mm", 1.26, 1.24, "less than 0.1 mm narrower"),
-        ("mm", 1.23, 1.24, "the same"),
+        ("mm", 643.14, 643.16, ("643.1", "643.2", "0.1 mm farther from the nut")),
+        ("mm", 643.06, 643.14, ("643.1", "643.1", "the same")),
+        ("in", 25.35, 25.62, ("1", "1 1/64", "1/64 in farther from the nut")),
+        ("in", 25.3, 25.5, ("1", "1", "the same")),
     ],
 )
-def test_lengths_that_are_shown_as_two_are_not_called_the_same(unit: Unit, then: float, now: float, says: str) -> None:
-    scar = Difference(code="scar.left", name="Scar past the bass wing", along=now - then, then=then, now=now)
-    found = Comparison(name="As it was", when="", neck_differs=0.0, differences=(scar,))
-    assert kept_told.place_rows(Job(unit=unit), found)[0][3] == says
+def test_what_differs_is_the_difference_of_the_figures_beside_it(
+    unit: Unit, then: float, now: float, row: tuple[str, str, str]
+) -> None:
+    """derived: 643.2 less 643.1; 1 in is 25.4 mm, 1/64 in 0.397 mm"""
+    one = Difference(code="saddle.left", name="Nut to saddle line, bass", along=now - then, then=then, now=now)
+    found = Comparison(name="", when="", neck_differs=0.0, differences=(one,))
+    assert kept_told.place_rows(Job(unit=unit), found) == [("Nut to saddle line, bass", *row)]

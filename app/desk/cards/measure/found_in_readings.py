@@ -1,17 +1,14 @@
 """Which findings stand on the Measure card."""
 
-from typing import TYPE_CHECKING
-
 from app.edit.measure.reading_groups import OF_OLD
+from app.say.figures.progress import OF_THE_BOARD, UNLOOKED
 from geometry.findings import Finding
 from geometry.layout import Layout
 
-if TYPE_CHECKING:
-    pass
-
 
 def found_in_readings(layout: Layout | None) -> list[Finding]:
-    """What was found in the readings themselves besides the survey's own verdict: at most two, the worst first.
+    """What was found in the readings themselves besides the survey's own verdict: at most two, the worst first, and
+    before others what the step's sign stands for.
 
     While readings contradict each other, what follows from them would only lead astray.
     """
@@ -27,4 +24,4 @@ def found_in_readings(layout: Layout | None) -> list[Finding]:
         and not f.code.startswith(told)
         and not f.where.startswith(of_old_work)  # what becomes of it stands on the Old work card
     ]
-    return sorted(found, key=lambda f: f.grade != "stop")[:2]
+    return sorted(found, key=lambda f: (f.grade != "stop", f.code not in OF_THE_BOARD, f.code not in UNLOOKED))[:2]

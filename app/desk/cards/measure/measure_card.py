@@ -23,8 +23,8 @@ from app.desk.widgets.inputs.fields import in_mm
 from app.desk.widgets.look import SIDE, Look
 from app.edit.measure.reading_groups import counted
 from app.say import how_to, plain_words
-from app.say.board_turns import in_brief
 from app.say.figures.progress import UNLOOKED
+from app.say.in_brief import in_brief
 from app.say.look_again import look_again
 from geometry import words
 from geometry.job import Reading
@@ -194,11 +194,11 @@ class MeasureCard(Card):
         self.notes.make_room(not adding and not self._cramped, brief=self._brief)
         self.key.setVisible(not adding and not self._tight and any(row.fits for row in rows))
         wrong, again = self.typing.say_wrong(self.table.chosen or ""), look_again(job, layout)
-        found = [in_brief(finding, job) for finding in found_in_readings(layout)]
-        # how the chosen reading is taken, and which to take next, come before what nobody has done yet
-        if self._cramped or (self._brief and self.notes.advises):
+        found = [] if adding else [in_brief(one, job, cut=self._brief) for one in found_in_readings(layout)]
+        if self._cramped and (taken < of or wrong[0]):  # the reading in hand comes before what nobody has done yet
             found = [finding for finding in found if finding.code not in UNLOOKED]
-        self._crowded = self._cramped and bool(wrong[0] or again[0] or found)
+        told = self._tight and taken == of and any(finding.code in UNLOOKED for finding in found)
+        self._crowded = told or (self._cramped and bool(wrong[0] or again[0] or found))
         if self._crowded:
             self._say_chosen()  # what goes makes room first, or the window would grow
         if again[0]:
@@ -217,7 +217,7 @@ class MeasureCard(Card):
         many = len(self.commands.all_chosen)
         self.under.setText(how)
         self.under.setVisible(not self._crowded)
-        self.picture.setVisible(taken is not None and many < 2 and not self._tight)
+        self.picture.setVisible(taken is not None and many < 2 and not (self._tight or self._crowded))
         if taken is None:
             self.panel.show_group(self.table.group)
         elif many < 2:
@@ -231,7 +231,8 @@ class MeasureCard(Card):
         """How the reading in hand is taken; else how the group in hand folds, else what the card is for."""
         job, taken = self.document.job, self.commands.chosen
         if taken is not None:
-            return how_to.take(taken, job.hand, job.unit) if len(self.commands.all_chosen) < 2 else MANY
+            behind = self.table.readings.behind(self.table.at)
+            return how_to.take(taken, job.hand, job.unit, behind) if len(self.commands.all_chosen) < 2 else MANY
         if self.table.group:
             return FOLDS
         return self.line if self.table.readings.rows else EMPTY

@@ -1,11 +1,10 @@
-"""The table of readings, filled with the keyboard alone: a value, Enter, the next. Several are chosen with Shift and
-Ctrl; groups fold with Left and Right, Enter, the space bar or a click.
-"""
+"""The table of readings, filled with the keyboard alone: a value, Enter, the next; several are chosen, groups fold."""
 
 from PySide6.QtCore import QItemSelectionModel, QModelIndex, QPoint, Qt, Signal
-from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QMouseEvent, QResizeEvent
+from PySide6.QtGui import QKeyEvent, QKeySequence, QMouseEvent, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QWidget
 
+from app.desk.cards.measure.name_lines import line_height
 from app.desk.cards.measure.reading_cells import ReadingCells
 from app.desk.cards.measure.readings_model import FITS, READING, TOOL, VALUE_AT, Index, Readings
 from app.desk.document.document import Document
@@ -15,12 +14,12 @@ from app.edit.measure.reading_groups import Group
 
 ROW, LEAST = 22.5, 24
 """A line's height at text scale 1, and the least that a finger or a pen can be asked to hit (WCAG 2.2, 2.5.8)."""
-
-
 WIDE = {VALUE_AT: 76, TOOL: 50, FITS: 56}
 """How wide the columns beside the names are, in pixels at text scale 1."""
 BESIDE = {VALUE_AT: 16, TOOL: 6, FITS: 16}
 """What of it is room beside the words, which does not grow with them."""
+BARS = 1.4
+"""The bars of the fits grow with the text up to this scale: what more they took the names would lack."""
 NAMES = 140
 """The least room for names beside which the tool has a column, in the same pixels: “String over fret 12, bass” in bold
 (measured).
@@ -62,6 +61,7 @@ class ReadingTable(WholeLines):
         self.horizontalHeader().setSectionsClickable(False)
         self.horizontalHeader().setHighlightSections(False)
         self._visited = self._waited = False
+        self.readings.modelReset.connect(self._fit_rows)
         self.show_look(look)
         self.selectionModel().currentRowChanged.connect(self._row_changed)
 
@@ -74,8 +74,9 @@ class ReadingTable(WholeLines):
         head.setMinimumSectionSize(24)
         head.setSectionResizeMode(READING, QHeaderView.ResizeMode.Stretch)
         for column, wide in WIDE.items():
+            grown = min(scale, BARS) if column == FITS else scale
             head.setSectionResizeMode(column, QHeaderView.ResizeMode.Fixed)
-            head.resizeSection(column, BESIDE[column] + round((wide - BESIDE[column]) * scale))
+            head.resizeSection(column, BESIDE[column] + round((wide - BESIDE[column]) * grown))
         self._make_room()
         self.viewport().update()
 
@@ -84,6 +85,17 @@ class ReadingTable(WholeLines):
         scale = self.look.text_scale
         beside = sum(BESIDE.values()) + scale * sum(WIDE[column] - BESIDE[column] for column in WIDE)
         self.setColumnHidden(TOOL, self.viewport().width() - beside < NAMES * scale)
+        self._fit_rows()
+
+    def _fit_rows(self) -> None:
+        """A row is as high as the lines of its name ask for."""
+        head, look = self.verticalHeader(), self.look
+        single, more = head.defaultSectionSize(), round(line_height(look))
+        for line in range(len(self.readings.lines)):
+            row = self.readings.row_at(line)
+            high = single + (more * (len(self.cells.lines_of(row)) - 1) if row is not None else 0)
+            if head.sectionSize(line) != high:
+                head.resizeSection(line, high)
 
     @property
     def at(self) -> int:
@@ -146,15 +158,7 @@ class ReadingTable(WholeLines):
             self.selectionModel().setCurrentIndex(value, QItemSelectionModel.SelectionFlag.NoUpdate)
 
     def keyboardSearch(self, _search: str) -> None:
-        """Letters and figures are values here, never a search that would leave the chosen reading."""
-
-    def focusInEvent(self, event: QFocusEvent) -> None:
-        super().focusInEvent(event)
-        self.viewport().update()
-
-    def focusOutEvent(self, event: QFocusEvent) -> None:
-        super().focusOutEvent(event)
-        self.viewport().update()
+        """Letters and figures are values here, never a search."""
 
     def visit(self, reading_id: str) -> None:
         """Choose a reading to look at it again: behind it Enter goes back to what still waits."""
@@ -193,6 +197,7 @@ class ReadingTable(WholeLines):
         """Take over the document, keeping the chosen readings."""
         kept, several = self.chosen, self.all_chosen
         self.readings.refresh()
+        self._fit_rows()
         if kept and self.chosen != kept:
             self.go_to(kept)
             if len(several) > 1:

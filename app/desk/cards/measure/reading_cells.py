@@ -6,7 +6,8 @@ from PySide6.QtCore import QLineF, QModelIndex, QObject, QPointF, QRectF, QSize,
 from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPen, QPolygonF
 from PySide6.QtWidgets import QStyle, QStyleOptionViewItem, QWidget
 
-from app.desk.cards.measure.readings_model import FITS, HEADS, VALUE_AT, Head, Index, Readings, Row
+from app.desk.cards.measure.name_lines import GAP, NameLine, fits_bold, line_height, name_lines, one_line
+from app.desk.cards.measure.readings_model import FITS, HEADS, READING, VALUE_AT, Head, Index, Readings, Row
 from app.desk.widgets.inputs.fields import TypedLine
 from app.desk.widgets.inputs.typed_cells import KEYS, TypedCells
 from app.desk.widgets.look import LABEL, TEXT, VALUE, Look, colour
@@ -135,25 +136,32 @@ class ReadingCells(TypedCells):
         return letters.horizontalAdvance(cut)
 
     def _paint_name(self, painter: QPainter, box: QRectF, row: Row, chosen: bool) -> None:
-        p, font = self.look.palette, QFont(self.look.font(TEXT, bold=chosen))
+        p, room, lines = self.look.palette, self._name_room(row), self.lines_of(row)
+        font = QFont(self.look.font(TEXT, bold=chosen and fits_bold(self.look, lines, room)))
         font.setStrikeOut(row.reading.struck)
-        over = self.over(row, grounded=_grounded(row, chosen))
-        if _is_tick(row) and not chosen:
-            over = self._tick_room() - self.table.columnWidth(VALUE_AT)
-        inner = box.adjusted(12, 0, -4 - over, 0)
-        wide = self._words(painter, inner, row.name, font, p.quiet if row.reading.struck else p.ink)
-        if row.how:
-            inner.setLeft(inner.left() + wide + 6 * self.look.text_scale)
-            self._words(painter, inner, row.how, self.look.font(LABEL), p.quiet)
+        high = line_height(self.look)
+        inner = QRectF(box.left() + 12, box.top() - (len(lines) - 1) * high / 2, room, box.height())
+        for line in lines:
+            wide = self._words(painter, inner, line.name, font, p.quiet if row.reading.struck else p.ink)
+            gap = wide + GAP * self.look.text_scale if line.name else 0.0
+            self._words(painter, inner.adjusted(gap, 0, 0, 0), line.how, self.look.font(LABEL), p.quiet)
+            inner.translate(0, high)
 
-    def over(self, row: Row, *, grounded: bool = True) -> float:
-        """How far a value, or what is typed in its stead, needs more room than its column has: what was typed is never
-        cut, the name gives way. A question takes less, and the name goes on into the rest, where no ground of the line
-        (`grounded`) is painted over it.
+    def lines_of(self, row: Row) -> tuple[NameLine, ...]:
+        """The lines that a row's name takes beside its value."""
+        return name_lines(self.look, row.name, row.how, int(self._name_room(row)))
+
+    def _name_room(self, row: Row) -> float:
+        return self.table.columnWidth(READING) - 16 - self.over(row)
+
+    def over(self, row: Row) -> float:
+        """How far a value, or what stands in its stead, takes of the name's room: what was typed is never cut, the name
+        gives way. Less than 0 where it leaves some of its own column free that the name needs.
         """
-        wide = QFontMetricsF(self._value_font(row)).horizontalAdvance(row.shown) + 18 * self.look.text_scale
-        more = wide - self.table.columnWidth(VALUE_AT)
-        return more if row.shown and not row.value and not grounded else max(0.0, more)
+        beside = QFontMetricsF(self._value_font(row)).horizontalAdvance(row.shown) + 10 + 8 * self.look.text_scale
+        more = (self._tick_room() if _is_tick(row) else beside) - self.table.columnWidth(VALUE_AT)
+        lacks = one_line(self.look, row.name, row.how) - (self.table.columnWidth(READING) - 16)
+        return -lacks if 0 < lacks <= -more else max(0.0, more)
 
     def _tick_room(self) -> float:
         """What a tick in a value's stead takes of its column; a name goes on into the rest."""
@@ -166,7 +174,8 @@ class ReadingCells(TypedCells):
 
     def _paint_value(self, painter: QPainter, box: QRectF, row: Row, chosen: bool) -> None:
         p, font = self.look.palette, self._value_font(row)
-        inner = box.adjusted(-self.over(row, grounded=_grounded(row, chosen)), 1, 0, -1)
+        self._end_name(painter, box, row, chosen)
+        inner = box.adjusted(-self.over(row), 1, 0, -1)
         if _is_tick(row):
             side = 12 * self.look.text_scale
             sign = QRectF(inner.right() - 10 - side, inner.center().y() - side / 2, side, side)
@@ -184,10 +193,18 @@ class ReadingCells(TypedCells):
         name = p.look if row.wrong else p.quiet if row.reading.struck or not row.value else p.ink
         self._words(painter, inner.adjusted(2, 0, -10, 0), row.shown, font, name, right=True)
 
+    def _end_name(self, painter: QPainter, box: QRectF, row: Row, chosen: bool) -> None:
+        """The end of a name that goes on into the value's column, where a ground has been painted over it."""
+        if self.over(row) < 0 and _grounded(row, chosen):
+            painter.save()
+            painter.setClipRect(box)
+            self._paint_name(painter, box.translated(-self.table.columnWidth(READING), 0), row, chosen)
+            painter.restore()
+
     def _paint_fit(self, painter: QPainter, box: QRectF, row: Row) -> None:
         """A bar from the middle: how far off against what is believable (the ends of the hairline)."""
         p, worst = self.look.palette, row.worst
-        room = 15 * self.look.text_scale
+        room = 15 * box.width() / 56
         left, right = box.left() + room, box.right() - room
         middle = box.top() + box.height() // 2 + 0.5  # a line of one pixel is whole there
         centre, half = (left + right) // 2 + 0.5, (right - left) / 2

@@ -204,6 +204,10 @@ class Readings(QAbstractTableModel):
         group = self.rows[at].group
         return next(line for line, shown in enumerate(self.lines) if isinstance(shown, Head) and shown.group == group)
 
+    def behind(self, at: int) -> Reading | None:
+        """The reading behind the one at a place in `rows`, folded away or not."""
+        return self.rows[at + 1].reading if 0 <= at < len(self.rows) - 1 else None
+
     def first_to_type(self, group: Group) -> int:
         """The place in `rows` of a group's first reading that waits, else of its first."""
         own = [at for at, row in enumerate(self.rows) if row.group == group]

@@ -1,11 +1,13 @@
 """The Old work card: what the bridge that came off left on the top and under it, and what the new place does to it."""
 
+from msgspec.structs import replace
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
 
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
+from app.desk.cards.form import Form
 from app.desk.cards.old_work.move_list import MoveList
 from app.desk.cards.old_work.old_section import OldSection
 from app.desk.document.document import Document
@@ -58,6 +60,8 @@ class OldWorkCard(Card):
         self.moves.set_open(True)
         self.moves.say("")
         self.sections: dict[OldKind, OldSection] = {}
+        self.form = Form(document, column, self.inside)
+        self._whether_off()
         for widget in (self.findings, self.wrong):
             column.addWidget(widget)
         self._mends(column)
@@ -76,6 +80,13 @@ class OldWorkCard(Card):
         self.move_list.went_to.connect(self.went_to_place)
         document.started.connect(lambda: self._say(""))
         self.refresh()
+
+    def _whether_off(self) -> None:
+        """Whether the bridge that is to go is still there; one that is not glued is not taken off with heat."""
+        glued = self.form.only(lambda job: job.held == "glue")
+        says = "Else taking it off is the job sheet’s first step on the wood."
+        off = (lambda job: job.is_bridge_off), (lambda job, on: replace(job, bridge_off=on))
+        glued.tick("The old bridge is off", *off, says=says, key="bridge_off")
 
     def _mends(self, column: QVBoxLayout) -> None:
         """The buttons that mend what a finding tells."""
@@ -129,6 +140,7 @@ class OldWorkCard(Card):
         self.findings.show_found(
             [found for found in of_old_work(layout) if found.grade != "good" and not move_told.tells(found)]
         )
+        self.form.refresh()
         self.take.setVisible(old_entries.take_up(job) != job)
         crossed = any(finding.code == "old.crossed" for finding in (layout.findings if layout else ()))
         self.order.setVisible(crossed and old_entries.in_order(job, layout) != job)
@@ -140,6 +152,8 @@ class OldWorkCard(Card):
         self.moves.setVisible(bool(lines))
 
     def go_to(self, where: str) -> bool:
+        if self.form.go_to(where):
+            return True
         if not where.startswith("field:old"):
             return False
         mends = [button for button in (self.say_inside, self.order, self.take) if button.isVisibleTo(self)]

@@ -21,6 +21,8 @@ from app.desk.widgets.inputs.buttons import make_button
 from app.desk.widgets.inputs.choice import Tick
 from app.desk.widgets.look import Look
 from app.edit.sheet_entries import PAPERS, own_paper, put_own_paper
+from app.say.figures.progress import for_sheets
+from app.say.figures.verdicts_now import waiting_now
 from export import FILE_KINDS, cautions
 from export.records import called
 from geometry.findings import Finding
@@ -220,8 +222,7 @@ class SheetsCard(Card):
         self.stock.refresh()
         self.purposes.show_ticked(_purposes(job))
         self.wrong.setVisible(bool(self.wrong.text()))
-        stops = [f for f in (layout.findings if layout else ()) if f.grade == "stop"]
-        self.findings.show_found([*stops, *self.tools])
+        self.findings.show_found([*for_sheets(layout), *self.tools, *waiting_now(job, layout)])
 
     def show_tools(self, found: tuple[Finding, ...]) -> None:
         """What there is to say of the cutter or the kerf."""

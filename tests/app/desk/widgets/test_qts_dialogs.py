@@ -4,7 +4,7 @@
 
 import pytest
 from PySide6.QtCore import QTimer
-from PySide6.QtGui import QImage
+from PySide6.QtGui import QColor, QIcon, QImage
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 from PySide6.QtWidgets import (
     QApplication,
@@ -15,12 +15,13 @@ from PySide6.QtWidgets import (
     QPushButton,
     QRadioButton,
     QSpinBox,
+    QToolButton,
     QTreeView,
     QWidget,
 )
 from pytestqt.qtbot import QtBot
 
-from app.desk.widgets.look import LIGHT, Look, apply_look
+from app.desk.widgets.look import DARK, LIGHT, Look, Palette, apply_look
 from app.desk.widgets.qts_dialogs import chosen, dress
 
 
@@ -112,3 +113,20 @@ def test_dates_and_sizes_of_files_are_not_cut(
     QTimer.singleShot(600, look)
     assert chosen(dialog) == ""
     assert seen == [True]
+
+
+@pytest.mark.parametrize("palette", [LIGHT, DARK])
+@pytest.mark.parametrize("name", ["backButton", "forwardButton", "toParentButton"])
+def test_the_arrows_among_files_are_seen_on_their_ground(qtbot: QtBot, palette: Palette, name: str) -> None:
+    """In the ink of the words beside them, and as large as these (derived: an icon is 16 pixels at text scale 1)."""
+    apply_look(Look(palette, 2.0))
+    dialog = QFileDialog()
+    dialog.setOption(QFileDialog.Option.DontUseNativeDialog)
+    qtbot.addWidget(dialog)
+    dress(dialog)
+    button = dialog.findChild(QToolButton, name)
+    assert isinstance(button, QToolButton)
+    drawn = button.icon().pixmap(button.iconSize(), QIcon.Mode.Normal).toImage()
+    inks = {drawn.pixelColor(x, y).name() for x in range(drawn.width()) for y in range(drawn.height())}
+    assert QColor(palette.ink).name() in inks
+    assert button.iconSize().width() >= 30

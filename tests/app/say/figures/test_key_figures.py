@@ -3,9 +3,12 @@
 import pytest
 from msgspec.structs import replace
 
+from app.cli import bench_page
 from app.file import job_file, samples
 from app.say import look_again
 from app.say.figures import key_figures, progress
+from export.templates.written import job_results
+from geometry import go_or_wait
 from geometry.advice import Advice
 from geometry.findings import Finding
 from geometry.job import Job, Nut, Point, Reading
@@ -45,16 +48,23 @@ def test_both_sides_carry_their_plus_or_minus_in_mm_and_cents() -> None:
         assert rest.endswith(" cents")
 
 
-@pytest.mark.parametrize(("hand", "index"), [("bass", 1), ("treble", 0)])
-def test_the_cents_are_those_of_the_pm_they_stand_beside(hand: str, index: int) -> None:
-    """derived: the saddle's own ± has so many cents a mm, and so has that of the distance to it."""
-    path = samples.find("leaning-neck")
+@pytest.mark.parametrize("name", ["leaning-neck", "five-pairs", "small-four", "tie-bridge"])
+def test_strip_card_and_sheet_tell_the_same_cents(name: str) -> None:
+    """Of one side's tune there is one figure: in the strip, at the slot's verdict, in the job sheet and the report."""
+    path = samples.find(name)
     assert path is not None
-    layout = work_out(job_file.read(path))
-    assert layout.saddle is not None
-    pm95 = next(check.pm95 for check in layout.checks if check.code == f"fret12.slot.{hand}")
-    cents = pm95 * layout.saddle.cents95[index] / layout.saddle.pm95[index]
-    assert figures("leaning-neck")[f"Fret 12 to slot front, {hand}"].rest.endswith(f" mm · {cents:.1f} cents")
+    job = job_file.read(path)
+    layout = work_out(job)
+    found, told = figures(name), {}
+    for hand in ("bass", "treble"):
+        told[hand] = found[f"Fret 12 to slot front, {hand}"].rest.rpartition(" · ")[2].removesuffix(" cents")
+        (row,) = (row for row in job_results.results(job, layout) if row[0] == f"Saddle’s place, {hand} end")
+        assert f"; {told[hand]} cents at fret 12" in row[3]
+        assert f"({told[hand]} cents) at {hand}" in " ".join(bench_page.page(job, layout).split())
+    slot = next(step for step in go_or_wait.verdicts(job, layout) if step.what == "slot")
+    side = job.bass_or_treble(slot.side) if slot.side else "bass"
+    assert slot.cents is not None
+    assert f"{slot.cents:.1f}" == told[side]
 
 
 def test_inches_are_shown_as_64ths() -> None:
@@ -143,7 +153,7 @@ def test_measure_has_no_tick_while_nobody_looked_along_the_edges() -> None:
         ("one-slip", "Old work", "look again"),
         ("one-slip", "Sheets", "look again"),
         ("turned-left-old-slot", "Bridge", "stop"),
-        ("turned-left-old-slot", "Sheets", "look again"),
+        ("turned-left-old-slot", "Sheets", "stop"),
     ],
 )
 def test_signs_of_what_is_wrong(name: str, step: progress.Step, expected: str) -> None:

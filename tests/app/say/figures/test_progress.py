@@ -32,7 +32,9 @@ def worked(name: str) -> tuple[Job, Layout]:
         ("proof", "look again"),
     ],
 )
-def test_what_waits_wears_no_tick(why: str, sign: str, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_what_waits_wears_no_tick_but_the_sign_of_what_says_not_yet(
+    why: str, sign: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
     job, layout = worked("leaning-neck")
     monkeypatch.setattr(go_or_wait, "verdicts", lambda *_: (GO, msgspec.structs.replace(GO, go=False, why=why)))
     signs = progress.steps(job, layout)

@@ -185,7 +185,8 @@ def test_between_the_outer_strings_the_cents_are_shared_out_by_where_a_string_li
     """derived: straight between the two ends; one that starts at a fret by as much more as it is shorter"""
     layout = work_out(sample("leaning-neck"))
     assert layout.saddle is not None
-    saddle = replace(layout.saddle, cents95=(2.0, 4.0))
+    sheet = replace(layout.saddle.by_sheet, pm95=layout.saddle.pm95)
+    saddle = replace(layout.saddle, cents95=(2.0, 4.0), by_sheet=sheet)
     (_, left), (_, right) = saddle.at_strings
     x, _ = layout.strings[0].break_point
     string = replace(layout.strings[0], break_point=(x, right + share * (left - right)))

@@ -631,9 +631,18 @@ def test_words_and_boxes_stand_off_the_lines_of_their_row(pitch: float) -> None:
 @pytest.mark.parametrize(
     ("strings_on", "begins"), [(True, "Take the old bridge off, clean the footprint"), (False, "Clean the footprint")]
 )
-def test_a_bridge_that_is_off_is_not_to_be_taken_off(layout: Layout, strings_on: bool, begins: str) -> None:
-    """The list for a bridge that is off reads a straightedge over the top at the saddle's place."""
-    job = begin(measuring="neck and bridge", strings_on=strings_on)
+@pytest.mark.parametrize("measuring", ["bridge only", "neck and bridge"])
+def test_a_bridge_that_is_off_is_not_to_be_taken_off(
+    layout: Layout, measuring: str, strings_on: bool, begins: str
+) -> None:
+    job = begin(measuring=measuring, strings_on=strings_on)
     (step,) = [step for step in work_steps.steps(job, layout) if "lean the footprint" in step]
     assert step.startswith(begins)
     assert ("Slacken all strings first" in step) == strings_on
+
+
+@pytest.mark.parametrize(("told", "off"), [(None, True), (True, True), (False, False)])
+def test_what_is_told_of_the_bridge_outranks_what_the_readings_say(told: bool | None, off: bool) -> None:
+    """The list for a bridge that is off reads a straightedge over the top at the saddle's place."""
+    job = begin(measuring="neck and bridge", strings_on=False)
+    assert msgspec.structs.replace(job, bridge_off=told).is_bridge_off == off

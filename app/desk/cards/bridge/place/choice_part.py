@@ -21,7 +21,6 @@ from app.edit.bridge import choice_entries
 from app.say import chosen_places
 from geometry.choice.choose import ChosenPlace
 from geometry.job import Job
-from geometry.units import Unit
 
 WHY = "A bridge whose slot is still to be cut can hide more of the old work, or stand squarer, and still play in tune."
 WEIGHTS = (
@@ -33,12 +32,6 @@ WEIGHTS = (
     ("looks", "{one} askew to the seam"),
 )
 """What counts, in the words below."""
-MUCH: dict[Unit, dict[str, str]] = {
-    "mm": {"one": "One mm", "area": "100 mm²"},
-    "cm": {"one": "0.1 cm", "area": "1 cm²"},
-    "in": {"one": "0.04 in", "area": "0.16 in²"},
-}
-"""How much of it counts so, in the job's unit: a millimetre, as a rule shows it, and a hundred square ones."""
 
 
 class ChoicePart(Fold):
@@ -277,4 +270,4 @@ def _choice(key: str) -> tuple[Callable[[Job], object], Callable[[Job, object], 
 
 def _weight(name: str) -> Name:
     """What counts, in the job's unit."""
-    return lambda job: name.format(**MUCH[job.unit])
+    return lambda job: name.format(**{by: said for by, (said, _) in choice_entries.MUCH[job.unit].items()})

@@ -26,9 +26,9 @@ def settle() -> None:
 
 
 def in_sight(table: ReadingTable) -> bool:
-    """Whether the line in hand is painted whole: what is left under the last whole line is blank."""
-    box, high = table.visualRect(table.currentIndex()), table.verticalHeader().defaultSectionSize()
-    return box.top() >= 0 and box.top() % high == 0 and box.bottom() < table.viewport().height() // high * high
+    """Whether the line in hand is painted whole, under whole lines: what is left under the last one is blank."""
+    box = table.visualRect(table.currentIndex())
+    return table.rowViewportPosition(table.rowAt(0)) == 0 <= box.top() and box.bottom() < table.viewport().height()
 
 
 @pytest.mark.parametrize("text", [1.0, 1.3, 1.5, 1.75, 2.0])

@@ -146,6 +146,30 @@ def test_the_line_under_the_title_says_how_to_take_the_reading_in_hand(card: Mea
     assert card.under.text().startswith("Lay the rule or open the caliper from “nut, treble” to “nut, bass”")
 
 
+def test_behind_the_last_fret_of_a_laying_the_rule_is_not_left_lying(desk: Desk, card: MeasureCard) -> None:
+    """derived: the list has frets 1 to 12 along the one edge, then along the other, each edge in a laying of its own"""
+    frets = [r for r in desk.document.job.readings if r.kind == "fret"]
+    said = {}
+    for r in frets:
+        card.table.go_to(r.id)
+        said[r.fret, r.on] = card.under.text().endswith("Leave the rule lying for the next fret.")
+    assert {key for key, stays in said.items() if not stays} == {(12, "left"), (12, "right")}
+    assert len(said) > 4
+
+
+def test_all_is_chosen_in_the_cell_that_is_typed_into_and_elsewhere_all_rows(desk: Desk, card: MeasureCard) -> None:
+    """As the platform has it: Select all is the line's while one is typed into, else the table's."""
+    card.table.setFocus()
+    press(card.table, Qt.Key.Key_A, Qt.KeyboardModifier.ControlModifier)
+    assert len(card.table.all_chosen) == len(desk.document.job.readings)
+    card.table.go(0)
+    type_value(card, "43.5", enter=False)
+    line = open_line(card)
+    press(line, Qt.Key.Key_A, Qt.KeyboardModifier.ControlModifier)
+    assert line.selectedText() == line.text() == "43.5"
+    assert card.table.all_chosen == [desk.document.job.readings[0].id]
+
+
 def test_the_instrument_is_chosen_for_the_reading_in_hand(desk: Desk, card: MeasureCard) -> None:
     card.panel.fineness.emit("rule 1")
     assert desk.document.job.readings[0].with_ == "rule 1"

@@ -11,6 +11,7 @@ from app.desk.cards.old_work.old_section import METAL
 from app.desk.cards.old_work.old_work_card import SECTIONS, OldWorkCard
 from app.desk.frame.desk import Desk
 from app.desk.plan.pointing.clicked_places import Placing
+from app.desk.widgets.inputs.choice import Tick
 from app.say import how_to
 from geometry.layout import XY
 from tests.app.desk.conftest import OpenDesk, field, fill, press, sample, type_into
@@ -274,3 +275,25 @@ def test_a_list_shows_five_lines_at_every_text_size(desk: Desk, card: OldWorkCar
     text = section.list.text
     assert text.viewport().height() >= 5 * text.fontMetrics().lineSpacing()
     assert text.viewport().height() < 7 * text.fontMetrics().lineSpacing()
+
+
+def test_whether_the_old_bridge_is_off_is_told_here_and_undone(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("leaning-neck"))
+    desk.cards.open("Old work")
+    card = desk.cards.get_as("Old work", OldWorkCard)
+    tick = card.form.fields["bridge_off"]
+    assert isinstance(tick, Tick)
+    assert not tick.isChecked()
+    tick.click()
+    assert desk.document.job.bridge_off is True
+    desk.cards.open("Strings")
+    desk.menu_actions["Undo"].trigger()
+    assert desk.cards.is_open("Old work")
+    assert not tick.isChecked()
+
+
+def test_a_bridge_that_only_stands_is_not_asked_whether_it_is_off(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("floating-five"))
+    desk.cards.open("Old work")
+    card = desk.cards.get_as("Old work", OldWorkCard)
+    assert not card.form.fields["bridge_off"].isVisible()

@@ -220,8 +220,8 @@ def test_a_bridge_laid_in_a_window_has_no_pin_holes_there_to_list(job: Job, layo
 
 
 def test_what_finds_no_room_beside_the_work_stands_on_another_sheet(job: Job, layout: Layout, stamp: Stamp) -> None:
-    """A5 is too small for all tables beside the bridge, and has room beside the board."""
-    small = msgspec.structs.replace(stamp, paper="A5", turn="portrait", templates=("placement",))
+    """Such paper is too small for all tables beside the bridge, and has room beside the board."""
+    small = msgspec.structs.replace(stamp, paper="155x215 mm", turn="portrait", templates=("placement",))
     pages = sheets(job, layout, small)
     assert len(pages) > 1
     said = [" ".join(m.shape.text for m in page.drawing.marks if isinstance(m.shape, Text)) for page in pages]

@@ -347,8 +347,10 @@ def test_what_stops_the_work_stands_on_the_card(open_desk: OpenDesk) -> None:
     assert isinstance(desk.card, SheetsCard)
     layout = desk.document.layout
     assert layout is not None
-    assert lines(desk.card) == [f.text for f in layout.findings if f.grade == "stop"] != []
-    assert sign(desk) == "look again"
+    *stops, waits = lines(desk.card)
+    assert stops == [f.text for f in layout.findings if f.grade == "stop"] != []
+    assert waits.startswith("Wait with ")
+    assert sign(desk) == "stop"
     desk.card.findings.lines[0].click()
     assert desk.board.pictures.strong != frozenset()
 

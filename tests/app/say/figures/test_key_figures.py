@@ -153,7 +153,7 @@ def test_measure_has_no_tick_while_nobody_looked_along_the_edges() -> None:
         ("one-slip", "Old work", "look again"),
         ("one-slip", "Sheets", "look again"),
         ("turned-left-old-slot", "Bridge", "stop"),
-        ("turned-left-old-slot", "Sheets", "look again"),
+        ("turned-left-old-slot", "Sheets", "stop"),
     ],
 )
 def test_signs_of_what_is_wrong(name: str, step: progress.Step, expected: str) -> None:

@@ -11,7 +11,7 @@ from export.drawing.transform import Transform
 from export.hole_table import Table
 from export.paper import seams
 from export.paper.furniture import Block, marks_box
-from export.paper.table_blocks import put_table, table_blocks, table_in_short
+from export.paper.table_blocks import Letters, put_table, table_blocks, table_in_short
 from export.paper.table_sheet import NAME
 
 WANTED, APART = (0.0, 0.6), 3.0
@@ -31,25 +31,54 @@ class Page(NamedTuple):
     shows_work: bool
 
 
-def with_tables(tables: Sequence[Table], pages: list[Page], told: Mapping[str, str]) -> list[Table]:
-    """Lay the figure's tables on its pages: each on the first that shows the work and has room, else on the first other
-    one that has; those that find none. What of a table must not be missing, and where it stands, is said beside the
-    work elsewhere: on one of the sheets of tables alone where it is `told`, by its title.
+def with_tables(
+    tables: Sequence[Table], pages: Sequence[Page], told: Mapping[str, str]
+) -> tuple[list[Page], list[Table]]:
+    """The pages with the figure's tables, each on the first that shows the work and has room, else on the first other
+    one that has; and those that find none. What of a table must not be missing, and where it stands, is said beside the
+    work elsewhere: on one of the sheets of tables alone where it is `told`, by its title. All are small where more of
+    them find room then, or find it beside the work.
     """
+    usual = _laid(tables, pages, told, "usual")
+    if usual.off_the_work == 0:
+        return usual.pages, usual.left
+    small = _laid(tables, pages, told, "small")
+    better = (len(small.left), small.off_the_work) < (len(usual.left), usual.off_the_work)
+    return (small.pages, small.left) if better else (usual.pages, usual.left)
+
+
+class _Laid(NamedTuple):
+    """The pages with their tables, those that found no room, and how many are not beside the work."""
+
+    pages: list[Page]
+    left: list[Table]
+    off_the_work: int
+
+
+def _laid(tables: Sequence[Table], bare: Sequence[Page], told: Mapping[str, str], letters: Letters) -> _Laid:
+    """The tables in these letters on the pages."""
+    pages = [_to_write_on(page) for page in bare]
     work = [page for page in pages if page.shows_work]
     others = [page for page in pages if not page.shows_work]
-    hosts = [_host(table, (*work, *others)) for table in tables]
+    hosts = [_host(table, (*work, *others), letters) for table in tables]
     for table, host in zip(tables, hosts, strict=True):
         where = seams.cell_name(host.cell) if host is not None else told.get(table.title, NAME)
         for page in work:
             if page is not host:
-                _put(page, table_in_short(table, where), page.free)
-    return [table for table, host in zip(tables, hosts, strict=True) if host is None]
+                _put(page, table_in_short(table, where, letters), page.free)
+    left = [table for table, host in zip(tables, hosts, strict=True) if host is None]
+    return _Laid(pages, left, sum(host is None or not host.shows_work for host in hosts))
 
 
-def _host(table: Table, pages: Iterable[Page]) -> Page | None:
+def _to_write_on(page: Page) -> Page:
+    """The same page, to be written on without a trace on this one."""
+    beside, at_foot, anywhere = page.free
+    return page._replace(marks=[*page.marks], free=(beside.copy(), at_foot.copy(), anywhere.copy()))
+
+
+def _host(table: Table, pages: Iterable[Page], letters: Letters) -> Page | None:
     """The first of these pages that has room for a table beside the work, the table laid on it."""
-    full = table_blocks(table)
+    full = table_blocks(table, letters)
     return next((page for page in pages if _put(page, full, page.free[:1])), None)
 
 

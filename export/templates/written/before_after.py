@@ -63,7 +63,8 @@ def _set_out(
 ) -> Flow:
     """All of it, the drawings so high."""
     put_head(flow, job, stamp, "Before and after")
-    flow.listed("", [Item(f"STOP. {reason}", ticked=False, bold=True) for reason in stops_of(layout)])
+    if stops := stops_of(layout):
+        flow.listed("", [Item(f"STOP. {reason}", ticked=False, bold=True) for reason in stops])
     built = next((one for one in proofs if one.stage == "built" and one.strings), None)
     _drawings(flow, job, layout, built, high)
     _table(flow, "Measured", job_results.RESULTS, _measured(job, layout))

@@ -18,22 +18,16 @@ from geometry.units import NOTHING, Unit, show, show_off, show_pm, with_unit
 
 Rows = list[list[str]]
 
-CHECKS = (
-    Column("from", 52),
-    Column("to", 58),
-    Column("distance", 22, "e", bold=True),
-    Column("±", 14, "e"),
-    Column("", 8),
-    Column("measured", 34),
-)
 PROOF = (
-    Column("from", 44),
-    Column("to", 44),
+    Column("from", 40),
+    Column("to", 56),
     Column("distance", 22, "e", bold=True),
     Column("good within", 20, "e"),
     Column("", 7),
-    Column("measured", 51),
+    Column("measured", 49),
 )
+CHECKS = (*PROOF[:3], PROOF[3]._replace(heading="±"), *PROOF[4:])
+"""The columns of the check distances stand below those of the proof's."""
 STRINGS = (
     Column("string", 14, "s", bold=True),
     Column("pitch", 14),

@@ -20,6 +20,7 @@ from geometry.job import Job
 from geometry.old_work.move_told import told
 from geometry.proof.moved import moved_by
 from geometry.survey import survey
+from geometry.units import shows
 from geometry.work_out import work_out
 from tests.geometry.any_job.mirror_image import mirrored
 from tests.geometry.go_or_wait.test_what_if import sample

@@ -1,5 +1,6 @@
 """The job sheet's tables: what stands in them, in the job's unit, and the words of its lists."""
 
+import re
 from collections.abc import Set
 
 from export import plugs_and_drills
@@ -59,6 +60,8 @@ CHOICE = (
     Column("thick enough for all", 36, "e"),
 )
 PINS = "Pin holes, to ream"
+MINUS = re.compile(r"(?<![\w.])-(?=[\d.])")
+"""A typed minus sign: not the dash between an inch and its fraction."""
 OFF_BY = "Off by: the fit less the reading. –: no other reading checks it. !: does not agree with the others."
 
 
@@ -221,7 +224,7 @@ def _read(job: Job, reading: Reading) -> str:
     """A reading's value as typed, a question's answer."""
     if reading.asked:
         return "" if reading.struck else "not answered"
-    return words.value(reading, job.unit) if SHAPES[reading.kind].values else "yes"
+    return MINUS.sub("−", words.value(reading, job.unit)) if SHAPES[reading.kind].values else "yes"
 
 
 def _off(job: Job, reading: Reading, fits: dict[str, Fit], suspects: Set[str]) -> str:

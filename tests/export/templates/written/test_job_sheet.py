@@ -169,6 +169,13 @@ def test_a_stop_is_said_first_and_bold(job: Job, layout: Layout, stamp: Stamp) -
     assert said.at[1] > look.at[1]
 
 
+@pytest.mark.parametrize(
+    ("typed", "shown"), [("40 ; -457", "40 ; −457"), ("-24.5 ; -.5", "−24.5 ; −.5"), ("25-11/32", "25-11/32")]
+)
+def test_a_typed_minus_sign_is_as_wide_as_those_of_worked_out_numbers(typed: str, shown: str) -> None:
+    assert job_tables.MINUS.sub("−", typed) == shown
+
+
 def test_a_long_table_runs_over_with_its_heading() -> None:
     flow = Flow(Box(0.0, 0.0, 100.0, 60.0))
     flow.table([Column("no", 20), Column("what", 80)], [[str(n), "x"] for n in range(20)])

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 
 import msgspec
 
-from app.say.strokes import (
+from app.say.reading_strokes import (
     At,
     Corner,
     Dots,

@@ -62,7 +62,7 @@ def next_reading(job: Job, advice: "Advice", layout: Layout | None = None) -> st
     gains = [*_surer(job, advice, layout), *_shows(job, advice)]
     taken = [r for r in job.readings if r.taken]
     new = advice.reading
-    again = any((r.kind, r.of, r.from_, r.fret, r.on) == (new.kind, new.of, new.from_, new.fret, new.on) for r in taken)
+    again = any(r.of_what == new.of_what for r in taken)
     said = words.reading(new, job.hand) + (", once more" if again else "")
     return f"{said}: {words.joined(gains)}." if gains else f"{said}."
 

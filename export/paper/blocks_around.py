@@ -5,8 +5,8 @@ from collections.abc import Iterable, Sequence
 
 import msgspec
 
-from export.drawing.free_ground import FreeGround
 from export.drawing.marks import XY, Mark
+from export.drawing.room.free_ground import FreeGround
 from export.paper.furniture import Block
 
 Wish = tuple[Iterable[Block], tuple[float, float]]

@@ -7,8 +7,8 @@ from itertools import chain
 from typing import Literal, NamedTuple
 
 from export.drawing.flatten import Box
-from export.drawing.free_ground import FreeGround, boxes_under
 from export.drawing.marks import XY, Drawing, Mark
+from export.drawing.room.free_ground import FreeGround, boxes_under
 from export.drawing.transform import Transform
 from export.hole_table import Table
 from export.paper import furniture
@@ -18,7 +18,7 @@ from export.paper.kept import Kept
 from export.paper.table_blocks import Letters, table_blocks, table_in_short
 from export.paper.table_sheet import NAME as TABLES
 from export.paper.table_sheet import table_sheets, where_told
-from export.paper.taped_pages import lay_tiles
+from export.paper.taped.taped_pages import lay_tiles
 from export.paper_sizes import Paper, paper_named
 from export.records import Figure, PrintOrder, Sheet, Stamp, Turn, printable_area
 

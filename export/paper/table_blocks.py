@@ -7,8 +7,8 @@ from typing import Literal
 import msgspec
 
 from export.drawing.flatten import Box
-from export.drawing.free_ground import FreeGround
 from export.drawing.marks import XY, Line, Mark
+from export.drawing.room.free_ground import FreeGround
 from export.drawing.typeface import width
 from export.hole_table import Table, folded, is_numbered
 from export.paper.furniture import LEADING, Block, block, in_lines, paragraph, words

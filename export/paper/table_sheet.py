@@ -6,8 +6,8 @@ from collections.abc import Iterable, Sequence
 import msgspec
 
 from export.drawing.flatten import Box
-from export.drawing.free_ground import FreeGround
 from export.drawing.marks import Drawing, Mark, Text
+from export.drawing.room.free_ground import FreeGround
 from export.drawing.typeface import text_box
 from export.errors import PaperTooSmall
 from export.hole_table import Table

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 import numpy as np
 
 from export.drawing.flatten import shape_points
-from export.drawing.free_ground import Boxes
 from export.drawing.marks import XY, Line, Mark, Path, Purpose
+from export.drawing.room.free_ground import Boxes
 
 OUTLINES: tuple[Purpose, ...] = ("cut", "mark", "lay", "hidden")
 """The purposes of closed lines that go round the work."""

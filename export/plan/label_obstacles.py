@@ -11,8 +11,8 @@ from numpy.typing import NDArray
 from export.drawing.clip import inside
 from export.drawing.flatten import Box, vertices_of
 from export.drawing.marks import Arc, Circle, Line, Mark, Path, Text, Vertex
-from export.drawing.occupied_cells import OccupiedCells
 from export.drawing.pens import STEEL
+from export.drawing.room.occupied_cells import OccupiedCells
 from export.drawing.typeface import ACROSS, ALONG, width
 from export.plan import steel_laid_down
 from export.plan.plan_view import PlanView

@@ -15,7 +15,7 @@ import msgspec
 from export.drawing.clip import clip_line
 from export.drawing.flatten import Box
 from export.drawing.marks import XY, Line, Mark, Text, Tone
-from export.drawing.occupied_cells import OccupiedCells
+from export.drawing.room.occupied_cells import OccupiedCells
 from export.drawing.straight import cross_each_other
 from export.drawing.typeface import width
 from export.plan.plan_view import PlanView

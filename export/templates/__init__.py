@@ -5,7 +5,7 @@ from collections.abc import Callable
 import msgspec
 
 from export import cautions
-from export.drawing.clear_words import words_clear
+from export.drawing.room.clear_words import words_clear
 from export.errors import ExportError
 from export.paper.lay_sheets import Figure, PrintOrder, Sheet, Stamp, lay
 from export.paper_sizes import paper_named

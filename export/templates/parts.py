@@ -2,10 +2,10 @@
 
 from typing import Literal
 
-from export.drawing.clear_words import IN_KEY, NAMES
 from export.drawing.dimension import cross
 from export.drawing.flatten import Box, around, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Path, Text
+from export.drawing.room.clear_words import IN_KEY, NAMES
 from export.drawing.typeface import text_box
 from export.plan.bridge.bridgework import ridge, tie_block
 from export.plan.bridge.old_work_drawn import footprint, metal_marks, old_hole, on_the_top, under_the_top

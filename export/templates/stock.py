@@ -11,7 +11,7 @@ import msgspec
 
 from export.drawing.flatten import Box, polyline
 from export.drawing.marks import Mark, Text
-from export.drawing.shelf_packing import Laid, packed
+from export.drawing.room.shelf_packing import Laid, packed
 from export.drawing.transform import Transform
 from export.errors import ExportError
 from export.hole_table import Bored

@@ -5,7 +5,7 @@ import math
 from geometry import words
 from geometry.findings import Finding
 from geometry.go_or_wait.verdicts import Change, Step, Work
-from geometry.job import Job, Reading, Saddle
+from geometry.job import Job, Saddle
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout
 from geometry.proof import filing
@@ -223,19 +223,8 @@ def _change(job: Job, change: Change) -> str:
         return f"{heights} {brings}."
     if change.reading is None:
         return f"{words.first_large(how_held(job).trial)} {brings}."
-    more = " once more" if any(_alike(one, change.reading) for one in job.readings) else ""
+    more = " once more" if any(one.of_what == change.reading.of_what for one in job.readings) else ""
     return f"Reading “{words.reading_inside(change.reading, job.hand)}”{more} {brings}."
-
-
-def _alike(one: Reading, other: Reading) -> bool:
-    """Whether two readings are of the same thing."""
-    return (one.kind, set(one.of), one.from_, one.fret, one.on) == (
-        other.kind,
-        set(other.of),
-        other.from_,
-        other.fret,
-        other.on,
-    )
 
 
 def strip_words(steps: tuple[Step, ...]) -> str:

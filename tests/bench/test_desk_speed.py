@@ -24,7 +24,7 @@ from pytest_benchmark.fixture import BenchmarkFixture
 
 from app.desk.document.tidying import as_usual, tidy_at_rest
 from app.desk.frame.desk import Desk
-from app.desk.widgets.fields import TypedLine
+from app.desk.widgets.inputs.fields import TypedLine
 from app.edit import edits
 from app.file import samples
 from geometry.job import Bridge, Job, Reading

@@ -17,7 +17,7 @@ from PySide6.QtWidgets import (
 from shiboken6 import isValid
 
 from app.desk.document.document import Document
-from app.desk.widgets.buttons import make_button
+from app.desk.widgets.inputs.buttons import make_button
 from app.desk.widgets.look import SIDE, Look, colour
 from app.desk.widgets.ringed import Ringed
 from app.desk.widgets.signed_line import SignedLine

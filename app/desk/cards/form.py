@@ -9,9 +9,9 @@ from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QLabel, QVBoxLayout, QWid
 
 from app.desk.cards.card import bring_into_sight, words
 from app.desk.document.document import Document
-from app.desk.widgets.choice import Choice, Tick, UnderTick
-from app.desk.widgets.fields import Field, typed_length, understood
 from app.desk.widgets.fold import Fold
+from app.desk.widgets.inputs.choice import Choice, Tick, UnderTick
+from app.desk.widgets.inputs.fields import Field, typed_length, understood
 from app.edit.edits import Get as Get
 from app.edit.edits import Put as Put
 from app.edit.usual_sizes import typed_or_usual

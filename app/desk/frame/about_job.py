@@ -10,7 +10,7 @@ from app.desk.cards.card import close_row, scrolled, words
 from app.desk.cards.findings_list import FindingsList
 from app.desk.cards.form import Form, Get, Put
 from app.desk.document.document import Document
-from app.desk.widgets.fields import LONG
+from app.desk.widgets.inputs.fields import LONG
 from app.desk.widgets.look import SIDE, Look
 from app.say.plain_words import sentence
 from geometry.job import Job, NotAJob

@@ -39,7 +39,7 @@ class GoTo:
     def _reading(self, name: str) -> None:
         self.cards.open("Measure")
         table = self.cards.get_as("Measure", MeasureCard).table
-        table.go_to(name)
+        table.visit(name)
         table.setFocus()
 
     def _string(self, where: str) -> None:

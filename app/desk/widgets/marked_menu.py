@@ -4,7 +4,7 @@ from PySide6.QtCore import QPointF, QRect, QRectF
 from PySide6.QtGui import QAction, QPainter, QPaintEvent, QPalette, QPolygonF
 from PySide6.QtWidgets import QMenu, QMenuBar
 
-from app.desk.widgets.choice import USUAL, pen
+from app.desk.widgets.inputs.choice import USUAL, pen
 
 BEFORE_KEYS = 20
 """What stays free between the longest words and the keys behind them, beside what Qt leaves there, pixels."""

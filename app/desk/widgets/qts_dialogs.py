@@ -17,9 +17,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.desk.widgets.choice import USUAL, paint_corner, paint_tick
+from app.desk.widgets.inputs.choice import USUAL, paint_corner, paint_tick
+from app.desk.widgets.inputs.one_of import paint_circle
 from app.desk.widgets.look import DARK, LIGHT, Look, style_sheet
-from app.desk.widgets.one_of import paint_circle
 
 SIZES = (1.75, 1.5, 1.3, 1.15, 1.0)
 """The factors on all text that are tried, one after the other, for a dialog that is larger than the screen."""

@@ -8,9 +8,9 @@ from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QWidget
 
 from app.desk.widgets.look import LABEL, Look, colour
-from app.say import strokes
+from app.say import reading_strokes as strokes
 from app.say.how_to import TAKING
-from app.say.strokes import Stroke
+from app.say.reading_strokes import Stroke
 from geometry.job.measured.kinds import Kind
 from geometry.job.measured.readings import Place
 

@@ -9,9 +9,9 @@ from typing import NamedTuple
 import msgspec
 
 from export import cautions
-from export.drawing.clear_words import words_clear
 from export.drawing.flatten import Box
 from export.drawing.marks import Text
+from export.drawing.room.clear_words import words_clear
 from export.drawing.shrinking import shrunk
 from export.paper.flow import ROW, SMALL, Column, Flow, Item, filling
 from export.paper.furniture import marks_box

@@ -152,6 +152,11 @@ class Reading(
         return self.value if isinstance(self.value, tuple) else (self.value,)
 
     @property
+    def of_what(self) -> tuple[object, ...]:
+        """What is read: the same of readings of one thing, whichever of its ends is named first."""
+        return self.kind, frozenset(self.of), self.from_, self.fret, self.at, self.on
+
+    @property
     def taken(self) -> bool:
         """Whether the reading takes part in the fit: not struck, and measured (or a condition that needs no value, and
         is no question any more).

@@ -91,8 +91,13 @@ def _one_of(job: Job, done: Adjusted, found: Suspects, readings: Mapping[str, Re
             f"One of these is out{much}, but nothing read so far tells which: {', or '.join(either)}. "
             "Lay the rule again and read them anew."
         )
+    if len({readings[row.id].of_what for row in rows}) == 1:
+        return (
+            f"Of the readings {words.joined(either)} one is out{much}, but nothing read so far tells which. "
+            f"Read it once more and keep all {len(rows) + 1}: the one that is out will stand alone."
+        )
     return (
-        f"One of the readings {words.several(either, 4)} is out{much}, but nothing read so far tells which. "
+        f"One of the readings {words.several(either)} is out{much}, but nothing read so far tells which. "
         "Read them again in this order. Where none changes, read the first a second time and keep both readings, "
         "then the next, until one is named."
     )

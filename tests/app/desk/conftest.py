@@ -18,7 +18,7 @@ from app.desk.document.preferences import Preferences
 from app.desk.frame.desk import Desk
 from app.desk.frame.window import Frame
 from app.desk.widgets import look
-from app.desk.widgets.fields import Field
+from app.desk.widgets.inputs.fields import Field
 from app.file import job_file, samples, settings
 from geometry.job import Job
 from tests.app.desk.remembered import Remembered

@@ -16,7 +16,7 @@ from app.desk.cards.sheets.sheets_card import SheetsCard
 from app.desk.frame.desk import Desk
 from app.desk.frame.strip_cell import Cell
 from app.desk.output import print_pages as printing
-from app.desk.widgets.fields import TypedLine
+from app.desk.widgets.inputs.fields import TypedLine
 from export.drawing.marks import Text
 from export.records import Sheet
 from tests.app.desk.conftest import OpenDesk, field, fill, press, type_into

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QApplication
 
 from app.desk.cards.start.start_card import StartCard
 from app.desk.frame.desk import Desk
-from app.desk.widgets.fields import TypedLine
+from app.desk.widgets.inputs.fields import TypedLine
 from geometry import units
 from geometry.job import Reading
 from tests.app.desk.conftest import OpenDesk, choose, press, type_into

@@ -33,7 +33,7 @@ from app.desk.frame.desk import Desk
 from app.desk.frame.steps import StepButton
 from app.desk.frame.strip_cell import Cell
 from app.desk.plan.painting.plan_widget import Plan
-from app.desk.widgets.choice import Tick
+from app.desk.widgets.inputs.choice import Tick
 from export.drawing.marks import Text
 from tests.app.desk.conftest import Answers, OpenDesk, press, type_into
 

@@ -8,7 +8,7 @@ from PySide6.QtCore import Qt
 from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.start.start_card import StartCard
 from app.desk.frame.desk import Desk
-from app.desk.widgets.fields import Field, TypedLine
+from app.desk.widgets.inputs.fields import Field, TypedLine
 from tests.app.desk.conftest import OpenDesk, press, type_into
 
 FRETS = ("36", "102.5", "162", "214.5", "261.5", "322.5")

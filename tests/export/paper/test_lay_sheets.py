@@ -7,9 +7,9 @@ import pytest
 
 from export.correction import NONE, Correction
 from export.drawing.flatten import Box
-from export.drawing.free_ground import FreeGround
 from export.drawing.marks import Circle, Line, Path, Purpose, Text
 from export.drawing.pens import PENS
+from export.drawing.room.free_ground import FreeGround
 from export.drawing.typeface import text_box, width
 from export.paper import wrapping
 from export.paper.blocks_around import blocks_around

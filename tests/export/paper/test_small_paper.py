@@ -5,15 +5,15 @@ import pytest
 import shapely
 
 from export.drawing.flatten import Box, polyline, shape_points
-from export.drawing.free_ground import FreeGround
 from export.drawing.marks import Circle, Mark, Path, Text
+from export.drawing.room.free_ground import FreeGround
 from export.drawing.transform import Transform
 from export.drawing.typeface import text_corners
-from export.paper.framed_crosses import far_apart
 from export.paper.furniture import marks_box, words
-from export.paper.sides_and_key import repeated
-from export.paper.taped_foot import LONGEST, foot, lower
-from export.paper.tile_grid import Grid
+from export.paper.taped.framed_crosses import far_apart
+from export.paper.taped.sides_and_key import repeated
+from export.paper.taped.taped_foot import LONGEST, foot, lower
+from export.paper.taped.tile_grid import Grid
 from export.paper_sizes import Paper
 from export.records import Figure, PrintOrder, Stamp, Turn
 from export.templates import sheets

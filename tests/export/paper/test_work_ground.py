@@ -11,9 +11,9 @@ from shapely.geometry.base import BaseGeometry
 from export.drawing.flatten import Box, polyline, shape_points
 from export.drawing.marks import Circle, Line, Mark, Path, Purpose, Text
 from export.drawing.typeface import text_box
-from export.paper.framed_crosses import far_apart
 from export.paper.furniture import marks_box
-from export.paper.tile_grid import lay_grid, spread
+from export.paper.taped.framed_crosses import far_apart
+from export.paper.taped.tile_grid import lay_grid, spread
 from export.paper.work_ground import work_ground
 from export.records import Sheet, Stamp, Turn
 from export.templates import sheets

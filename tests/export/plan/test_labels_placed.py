@@ -5,7 +5,7 @@ import pytest
 from export.drawing.clip import clip_line
 from export.drawing.flatten import Box
 from export.drawing.marks import XY, Line, Mark, Text
-from export.drawing.occupied_cells import OccupiedCells
+from export.drawing.room.occupied_cells import OccupiedCells
 from export.drawing.straight import cross_each_other
 from export.drawing.typeface import text_box
 from export.plan import instrument

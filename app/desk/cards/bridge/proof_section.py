@@ -13,8 +13,8 @@ from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
 from app.desk.document.document import Document
 from app.desk.document.working_out import LastSurvey
-from app.desk.widgets.fields import Field, typed_length, understood
 from app.desk.widgets.fold import Fold
+from app.desk.widgets.inputs.fields import Field, typed_length, understood
 from app.desk.widgets.look import Look
 from app.edit.bridge import proof_entries
 from geometry import proof, words

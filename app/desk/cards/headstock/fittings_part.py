@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from app.desk.cards.card import words as label
 from app.desk.document.document import Document
-from app.desk.widgets.buttons import make_button
+from app.desk.widgets.inputs.buttons import make_button
 from app.edit.headstock import tuner_entries
 
 NAMED = {

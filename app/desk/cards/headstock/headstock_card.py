@@ -10,7 +10,7 @@ from app.desk.cards.headstock.fittings_part import FittingsPart
 from app.desk.cards.headstock.holes_section import HolesSection
 from app.desk.cards.headstock.sections import Section
 from app.desk.document.document import Document
-from app.desk.widgets.buttons import make_button
+from app.desk.widgets.inputs.buttons import make_button
 from app.desk.widgets.look import Look
 from app.edit.headstock import hardware_entries
 from app.say.figures.progress import HARDWARE

@@ -6,8 +6,8 @@ from PySide6.QtWidgets import QWidget
 from app.desk.cards.form import Form
 from app.desk.cards.headstock.sections import Section
 from app.desk.document.document import Document
-from app.desk.widgets.buttons import make_button, plain_button
-from app.desk.widgets.fields import LONG
+from app.desk.widgets.inputs.buttons import make_button, plain_button
+from app.desk.widgets.inputs.fields import LONG
 from app.desk.widgets.look import Look
 from app.edit.headstock import hardware_entries as entries
 from geometry.job import Job

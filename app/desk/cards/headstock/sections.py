@@ -6,9 +6,9 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from app.desk.cards.form import Form, unfold_to
 from app.desk.document.document import Document
-from app.desk.widgets.buttons import plain_button
-from app.desk.widgets.fields import Field
 from app.desk.widgets.fold import Fold
+from app.desk.widgets.inputs.buttons import plain_button
+from app.desk.widgets.inputs.fields import Field
 from app.desk.widgets.look import Look
 from app.edit.headstock import hardware_entries as entries
 from app.edit.headstock import tuner_entries

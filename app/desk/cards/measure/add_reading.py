@@ -15,8 +15,8 @@ from PySide6.QtWidgets import (
 from app.desk.cards.card import scroll
 from app.desk.cards.card import words as label
 from app.desk.document.document import Document
-from app.desk.widgets.buttons import make_button, plain_button
-from app.desk.widgets.choice import Choice, Tick
+from app.desk.widgets.inputs.buttons import make_button, plain_button
+from app.desk.widgets.inputs.choice import Choice, Tick
 from app.desk.widgets.look import SIDE, Look
 from app.desk.widgets.reading_picture import ReadingPicture
 from app.desk.widgets.whole_area import WholeArea

@@ -19,7 +19,7 @@ from app.desk.cards.measure.reading_menu import ReadingMenus
 from app.desk.cards.measure.reading_panel import LINES, ReadingPanel
 from app.desk.cards.measure.typed_readings import TypedReadings
 from app.desk.document.document import Document
-from app.desk.widgets.fields import in_mm
+from app.desk.widgets.inputs.fields import in_mm
 from app.desk.widgets.look import SIDE, Look
 from app.edit.measure.reading_groups import counted
 from app.say import how_to, plain_words
@@ -157,7 +157,7 @@ class MeasureCard(Card):
     def start(self) -> None:
         """Choose the first reading that is still to be measured, else one to look at again, else the first."""
         rows = self.table.readings.rows
-        waiting = [row.reading.id for row in rows if not row.reading.taken and not row.reading.struck]
+        waiting = [row.reading.id for row in rows if row.waits]
         for reading_id in (*waiting, *self.table.readings.again, *(row.reading.id for row in rows)):
             self.table.go_to(reading_id)
             break
@@ -167,7 +167,7 @@ class MeasureCard(Card):
         """A reading or a point on the plan: the reading, or the first at that point that is to be looked at again."""
         kind, _, name = of.partition(":")
         if kind == "reading":
-            self.table.go_to(name)
+            self.table.visit(name)
         elif kind == "point" and self.adding is None:
             rows = self.table.readings.rows
             self.table.go_to(next((r.reading.id for r in rows if r.suspect and name in r.reading.of), ""))

@@ -6,7 +6,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from app.desk.cards.card import Note
-from app.desk.widgets.buttons import make_button, outdented, plain_button
+from app.desk.widgets.inputs.buttons import make_button, outdented, plain_button
 from app.desk.widgets.look import SIDE, Look
 from geometry.job import Reading
 

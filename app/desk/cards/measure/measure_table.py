@@ -3,13 +3,14 @@ Ctrl; groups fold with Left and Right, Enter, the space bar or a click.
 """
 
 from PySide6.QtCore import QItemSelectionModel, QModelIndex, QPoint, Qt, Signal
-from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QMouseEvent, QPainter, QPaintEvent, QResizeEvent
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QMouseEvent, QResizeEvent
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QWidget
 
 from app.desk.cards.measure.reading_cells import ReadingCells
 from app.desk.cards.measure.readings_model import FITS, READING, TOOL, VALUE_AT, Index, Readings
 from app.desk.document.document import Document
-from app.desk.widgets.look import Look, colour
+from app.desk.widgets.look import Look
+from app.desk.widgets.whole_lines import WholeLines
 from app.edit.measure.reading_groups import Group
 
 ROW, LEAST = 22.5, 24
@@ -26,7 +27,7 @@ NAMES = 140
 """
 
 
-class ReadingTable(QTableView):
+class ReadingTable(WholeLines):
     """The table itself. Signals: `reading_chosen` with the reading's id when another line is chosen, empty on a
     group's; `pasted`; `full` when Enter found no reading that still waits; `tool_pressed` with the place of its cell.
     """
@@ -37,8 +38,7 @@ class ReadingTable(QTableView):
     tool_pressed = Signal(QPoint)
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self.setViewport(QWidget(self))
+        super().__init__(look, parent)
         self.readings = Readings(document, self)
         self.setModel(self.readings)
         self.cells = ReadingCells(look, self, self)
@@ -61,11 +61,12 @@ class ReadingTable(QTableView):
         self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.horizontalHeader().setSectionsClickable(False)
         self.horizontalHeader().setHighlightSections(False)
+        self._visited = self._waited = False
         self.show_look(look)
         self.selectionModel().currentRowChanged.connect(self._row_changed)
 
     def show_look(self, look: Look) -> None:
-        self.cells.look = look
+        self.look = self.cells.look = look
         scale = look.text_scale
         self.verticalHeader().setMinimumSectionSize(LEAST)
         self.verticalHeader().setDefaultSectionSize(max(LEAST, round(ROW * scale)))
@@ -80,7 +81,7 @@ class ReadingTable(QTableView):
 
     def _make_room(self) -> None:
         """Where names would be cut short the tool gives way: it is told of the reading in hand under the table."""
-        scale = self.cells.look.text_scale
+        scale = self.look.text_scale
         beside = sum(BESIDE.values()) + scale * sum(WIDE[column] - BESIDE[column] for column in WIDE)
         self.setColumnHidden(TOOL, self.viewport().width() - beside < NAMES * scale)
 
@@ -122,17 +123,19 @@ class ReadingTable(QTableView):
         self.selectionModel().setCurrentIndex(index, flag.ClearAndSelect | flag.Rows)
 
     def go_on(self, at: int, step: int) -> None:
-        """Choose the next reading that has a number to type, on from a place; where there is none, the next. At the
-        end, one that still waits; where none does, the list is full.
+        """Choose the next reading that has a number to type, on from a place; where there is none, the next. From one
+        that was visited to be mended, and at the end, one that still waits; where none does, the list is full.
         """
         rows = self.readings.rows
         ahead = range(at + step, len(rows) if step > 0 else -1, step)
         onward = next((place for place in ahead if rows[place].takes_value), None)
-        waiting = [place for place, row in enumerate(rows) if not row.reading.taken and not row.reading.struck]
-        if onward is None and step > 0 and waiting:
+        waiting = [place for place, row in enumerate(rows) if row.waits]
+        back = step > 0 and (onward is None or self._visited)
+        last = back or (step > 0 and self._waited and not rows[at].waits)
+        if back and waiting:
             onward = waiting[0]
         self.go(at + step if onward is None else onward)
-        if step > 0 and onward is None and not waiting and not self.readings.refused:
+        if last and not waiting and not self.readings.refused:
             self.full.emit()
 
     def currentChanged(self, now: Index, before: Index) -> None:
@@ -152,6 +155,11 @@ class ReadingTable(QTableView):
     def focusOutEvent(self, event: QFocusEvent) -> None:
         super().focusOutEvent(event)
         self.viewport().update()
+
+    def visit(self, reading_id: str) -> None:
+        """Choose a reading to look at it again: behind it Enter goes back to what still waits."""
+        self.go_to(reading_id)
+        self._visited = True
 
     def go_to(self, reading_id: str) -> None:
         """Choose a reading by its id."""
@@ -205,32 +213,6 @@ class ReadingTable(QTableView):
             self.scrollTo(self.readings.index(above, READING))
         self.scrollTo(self.currentIndex())
 
-    def scrollContentsBy(self, dx: int, dy: int) -> None:
-        super().scrollContentsBy(dx, dy)
-        self._begin_with_a_whole_line()
-
-    def updateGeometries(self) -> None:
-        super().updateGeometries()
-        self._begin_with_a_whole_line()
-
-    def _begin_with_a_whole_line(self) -> None:
-        """At the end Qt lets the last line stand at the bottom and cuts the first one: the last is whole all the same
-        where a line less is shown.
-        """
-        head, high = self.verticalHeader(), self.verticalHeader().defaultSectionSize()
-        if head.offset() % high:
-            head.setOffset(head.offset() + high - head.offset() % high)
-            self.viewport().update()
-
-    def paintEvent(self, event: QPaintEvent) -> None:
-        """No line is shown in half: what is left under the last whole one stays empty."""
-        super().paintEvent(event)
-        high, room = self.verticalHeader().defaultSectionSize(), self.viewport().height()
-        painter = QPainter(self.viewport())
-        ground = colour(self.cells.look.palette.card)
-        painter.fillRect(0, room - room % high, self.viewport().width(), room % high, ground)
-        painter.end()
-
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """A group's line is folded by a click on it, and what a reading was read with is chosen by one on its cell."""
         index, left = self.indexAt(event.position().toPoint()), event.button() == Qt.MouseButton.LeftButton
@@ -260,7 +242,11 @@ class ReadingTable(QTableView):
             self._fold_by(event.key() == keys.Key_Left, line)
         elif event.matches(QKeySequence.StandardKey.Paste):
             self.pasted.emit()
+        elif event.matches(QKeySequence.StandardKey.MoveToStartOfDocument):
+            self.go(0)
         else:
+            if head is not None and event.text().isprintable() and event.text():
+                self.go(self.readings.first_to_type(head.group))
             super().keyPressEvent(event)
 
     def _fold_by(self, left: bool, line: int) -> None:
@@ -271,5 +257,7 @@ class ReadingTable(QTableView):
             self._take(self.readings.group_line(self.at))
 
     def _row_changed(self, now: QModelIndex, _before: QModelIndex) -> None:
+        row = self.readings.row_at(now.row())
+        self._visited, self._waited = False, row is not None and row.waits
         self.viewport().update()
         self.reading_chosen.emit(self.chosen or "")

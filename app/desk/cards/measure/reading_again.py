@@ -13,7 +13,7 @@ from geometry.job.measured.kinds import SHAPES
 
 
 class ReadingAgain(QObject):
-    """Keeps which of them the link took in hand, or were typed again, and still do not go with the others.
+    """Keeps which of them the link took in hand, or were typed again once accused, and still do not go with the others.
 
     Signals: `wants_second` with the reading that is to be taken a second time, beside the first.
     """
@@ -28,22 +28,31 @@ class ReadingAgain(QObject):
         notes.went.connect(self.go)
         notes.struck.connect(self.go)
         notes.second_button.clicked.connect(self._take_second)
-        table.cells.settled.connect(lambda reading_id, _text: self._done.add(reading_id))
+        table.cells.settled.connect(self._typed)
 
     def say(self) -> None:
         """What the link is called now."""
         order = self.table.readings.again
         first = len(order) < 2 or self._following() == order[0]
         self.notes.go_button.setText("Go to it" if len(order) < 2 else "Go to the first" if first else "Go to the next")
-        self.notes.second_button.setVisible(self._may_be_second() is not None)
+        second = self._may_be_second()
+        self.notes.second_button.setVisible(second is not None)
+        if second is not None:
+            twice = sum(row.reading.of_what == second.of_what for row in self.table.readings.rows) > 1
+            self.notes.second_button.setText("Add one more reading" if twice else "Add a second reading")
         if not order:
             self._done.clear()
+
+    def _typed(self, reading_id: str, _text: str) -> None:
+        """One that was accused when it was typed has been read again; what is accused by it has not."""
+        if reading_id in self.table.readings.again:
+            self._done.add(reading_id)
 
     def go(self) -> None:
         """Take the next of them in hand."""
         if suspect := self._following():
             self._done.add(suspect)
-            self.table.go_to(suspect)
+            self.table.visit(suspect)
             self.table.setFocus()
 
     def _following(self) -> str:
@@ -62,7 +71,7 @@ class ReadingAgain(QObject):
         taken.
         """
         layout, rows = self.document.layout, self.table.readings.rows
-        waits = any(not row.reading.taken and not row.reading.struck for row in rows)
+        waits = any(row.waits for row in rows)
         if layout is None or not layout.survey.groups or layout.survey.layings or waits:
             return None
         order = [name for group in layout.survey.groups for name in group]

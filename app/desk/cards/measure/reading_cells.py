@@ -7,10 +7,10 @@ from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPen, QPolygonF
 from PySide6.QtWidgets import QStyle, QStyleOptionViewItem, QWidget
 
 from app.desk.cards.measure.readings_model import FITS, HEADS, VALUE_AT, Head, Index, Readings, Row
-from app.desk.widgets.fields import TypedLine
+from app.desk.widgets.inputs.fields import TypedLine
+from app.desk.widgets.inputs.typed_cells import KEYS, TypedCells
 from app.desk.widgets.look import LABEL, TEXT, VALUE, Look, colour
 from app.desk.widgets.signs import Sign, paint_sign
-from app.desk.widgets.typed_cells import KEYS, TypedCells
 from app.edit import list_answers
 from geometry.job.measured.kinds import SHAPES
 
@@ -193,6 +193,11 @@ class ReadingCells(TypedCells):
         centre, half = (left + right) // 2 + 0.5, (right - left) / 2
         if row.reading.struck:
             self._words(painter, box.adjusted(8, 0, -2, 0), "struck", self.look.font(LABEL), p.quiet)
+            return
+        if row.turn:
+            self._paint_look(painter, box)
+            beside = box.adjusted(room + 2, 0, 0, 0)
+            self._words(painter, beside, f"{row.turn} of {row.turns}", self.look.font(LABEL), p.ink)
             return
         painter.setPen(QPen(colour(p.field), 1))
         painter.drawLine(QLineF(left, middle, right, middle))

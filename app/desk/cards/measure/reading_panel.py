@@ -9,8 +9,8 @@ from PySide6.QtGui import QFontMetricsF, QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from app.desk.cards.card import words as label
-from app.desk.widgets.buttons import plain_button
-from app.desk.widgets.choice import Choice
+from app.desk.widgets.inputs.buttons import plain_button
+from app.desk.widgets.inputs.choice import Choice
 from app.desk.widgets.look import LABEL, SIDE, TEXT, VALUE, Look
 from app.desk.widgets.reading_picture import ReadingPicture
 from app.edit import list_answers

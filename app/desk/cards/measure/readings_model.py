@@ -2,6 +2,7 @@
 group that says how many of it are taken. A group that is folded shows its own line only.
 """
 
+from collections import Counter
 from functools import lru_cache
 from typing import Any, NamedTuple
 
@@ -46,8 +47,10 @@ UNCHECKED = "a slip would not show"
 """What is said of a reading that no other checks, or hardly."""
 
 
-SHARES = "look again, it or another of those marked is out"
-"""What is said of a reading that is accused with others: how much of the slip falls to it tells nothing."""
+SHARES = "look again, number {} of the {} of which one is out"
+"""What is said of a reading that is accused with others, in the order in which they are to be read again: how much of
+the slip falls to it tells nothing.
+"""
 
 
 class Row(NamedTuple):
@@ -61,7 +64,9 @@ class Row(NamedTuple):
     fits: tuple[Fit, ...]
     suspect: bool
     wrong: str
-    shares: bool = False
+    turn: int = 0
+    """Its number among readings of which one is out, in the order in which they are to be read again; else 0."""
+    turns: int = 0
 
     @property
     def group(self) -> Group:
@@ -70,12 +75,17 @@ class Row(NamedTuple):
     @property
     def plain(self) -> tuple[object, ...]:
         """What can be seen besides how it fits."""
-        return *self[:5], self.suspect, self.wrong
+        return *self[:5], self.suspect, self.wrong, self.turn, self.turns
 
     @property
     def takes_value(self) -> bool:
         """Whether there is a number to type, or a question to answer."""
         return bool(SHAPES[self.reading.kind].values or self.reading.asked) and not self.reading.struck
+
+    @property
+    def waits(self) -> bool:
+        """Whether it is still to be measured."""
+        return not (self.reading.taken or self.reading.struck)
 
     @property
     def shown(self) -> str:
@@ -113,17 +123,32 @@ class Row(NamedTuple):
             return "still to be measured" if not self.reading.taken else "not worked out yet"
         if not (worst.checked or self.suspect):
             return UNCHECKED
-        if self.shares:
-            return SHARES
+        if self.turn:
+            return SHARES.format(self.turn, self.turns)
         how = "look again, " if self.suspect else "fits, "
         much = words.much(self.reading, worst.residual) or f"{units.show_off(abs(worst.residual), unit)} {unit}"
         return f"{how}{much} {'less' if worst.residual > 0 else 'more'} than the others say"
 
 
+Named = tuple[str, str, str]
+
+
 @lru_cache(maxsize=2048)
-def _named(reading: Reading, hand: Hand, unit: Unit) -> tuple[str, str, str]:
+def _named(reading: Reading, hand: Hand, unit: Unit) -> Named:
     """A reading's name, in smaller letters how it is taken, and with what."""
     return *words.reading_parts(reading, hand), words.tool(reading, unit)
+
+
+def _told_apart(named: list[Named]) -> list[Named]:
+    """The same, with which one it is behind the name of each of those called alike: the second of two."""
+    alike, seen = Counter(names[:2] for names in named), Counter[tuple[str, str]]()
+    told = []
+    for name, how, tool in named:
+        seen[name, how] += 1
+        many = alike[name, how]
+        which = f"{seen[name, how]} of {many}" if many > 1 else ""
+        told.append((name, ", ".join(filter(None, (how, which))), tool))
+    return told
 
 
 class Readings(QAbstractTableModel):
@@ -179,6 +204,11 @@ class Readings(QAbstractTableModel):
         group = self.rows[at].group
         return next(line for line, shown in enumerate(self.lines) if isinstance(shown, Head) and shown.group == group)
 
+    def first_to_type(self, group: Group) -> int:
+        """The place in `rows` of a group's first reading that waits, else of its first."""
+        own = [at for at, row in enumerate(self.rows) if row.group == group]
+        return next((at for at in own if self.rows[at].waits), own[0])
+
     def fold(self, group: Group, *, away: bool) -> None:
         """Fold a group's readings away, or show them again."""
         if away != (group in self.folded):
@@ -225,23 +255,26 @@ class Readings(QAbstractTableModel):
     def _made(self) -> list[Row]:
         job, layout = self.document.job, self.document.layout
         fits: dict[str, list[Fit]] = {}
-        self.again, sharing = (), set[str]()
+        self.again, turns = (), dict[str, int]()
         if layout is not None:
             for fit in layout.readings:
                 fits.setdefault(fit.id, []).append(fit)
-            sharing = {name for group in layout.survey.groups for name in group}
+            turns = {name: turn for group in layout.survey.groups for turn, name in enumerate(group, 1)}
             self.again = accused_in_order(layout.survey)
+        readings = in_groups(job.readings)
+        named = _told_apart([_named(r, job.hand, job.unit) for r in readings])
         return [
             Row(
                 r,
-                *_named(r, job.hand, job.unit),
+                *names,
                 self.refused[r.id].text if r.id in self.refused else words.value(r, job.unit),
                 tuple(fits.get(r.id, ())),
                 r.id in self.again,
                 self.refused[r.id].why if r.id in self.refused else "",
-                r.id in sharing,
+                turns.get(r.id, 0),
+                len(turns),
             )
-            for r in in_groups(job.readings)
+            for r, names in zip(readings, named, strict=True)
         ]
 
     def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008  # Qt's own default

@@ -5,8 +5,8 @@ from PySide6.QtWidgets import QHBoxLayout, QPlainTextEdit, QVBoxLayout, QWidget
 
 from app.desk.cards.card import words as label
 from app.desk.document.document import Document
-from app.desk.widgets.buttons import make_button, plain_button
-from app.desk.widgets.choice import Choice, Tick
+from app.desk.widgets.inputs.buttons import make_button, plain_button
+from app.desk.widgets.inputs.choice import Choice, Tick
 from app.edit.old_work import old_places
 from app.edit.old_work.old_kinds import OLD_KINDS, OldKind
 from app.say import plain_words

@@ -12,8 +12,8 @@ from app.desk.cards.card import words as label
 from app.desk.cards.form import Form, unfold_to
 from app.desk.cards.old_work.list_part import ListPart
 from app.desk.document.document import Document
-from app.desk.widgets.buttons import make_button, plain_button
 from app.desk.widgets.fold import Fold
+from app.desk.widgets.inputs.buttons import make_button, plain_button
 from app.desk.widgets.look import Look
 from app.edit.old_work import old_entries, old_told
 from app.edit.old_work.old_kinds import OLD_KINDS, OldKind, groups, points_of

@@ -9,8 +9,8 @@ from app.desk.cards.findings_list import FindingsList
 from app.desk.cards.old_work.move_list import MoveList
 from app.desk.cards.old_work.old_section import OldSection
 from app.desk.document.document import Document
-from app.desk.widgets.buttons import make_button
 from app.desk.widgets.fold import Fold
+from app.desk.widgets.inputs.buttons import make_button
 from app.desk.widgets.look import Look
 from app.edit.old_work import old_entries, old_places
 from app.edit.old_work.old_kinds import OLD_KINDS, OldKind

@@ -7,8 +7,8 @@ from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QVBoxLayout, QWidget
 
 from app.desk.cards.card import words as label
 from app.desk.document.document import Document
-from app.desk.widgets.buttons import make_button
-from app.desk.widgets.whole_letters import WholeLetters
+from app.desk.widgets.inputs.buttons import make_button
+from app.desk.widgets.inputs.whole_letters import WholeLetters
 from app.file.export_job import folder_for
 
 

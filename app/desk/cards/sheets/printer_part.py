@@ -6,9 +6,9 @@ from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from app.desk.cards.card import words as label
 from app.desk.document.preferences import Preferences
-from app.desk.widgets.buttons import make_button
-from app.desk.widgets.choice import Choice
-from app.desk.widgets.fields import Field, Put
+from app.desk.widgets.inputs.buttons import make_button
+from app.desk.widgets.inputs.choice import Choice
+from app.desk.widgets.inputs.fields import Field, Put
 from app.file.settings import Settings, SettingsError
 from export.correction import CheckSheet
 from geometry import units

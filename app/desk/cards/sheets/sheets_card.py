@@ -17,8 +17,8 @@ from app.desk.cards.sheets.stock_part import StockPart, cutter_for, sheets_field
 from app.desk.cards.sheets.tick_grid import TickGrid
 from app.desk.document.document import Document
 from app.desk.document.preferences import Preferences
-from app.desk.widgets.buttons import make_button
-from app.desk.widgets.choice import Tick
+from app.desk.widgets.inputs.buttons import make_button
+from app.desk.widgets.inputs.choice import Tick
 from app.desk.widgets.look import Look
 from app.edit.sheet_entries import PAPERS, own_paper, put_own_paper
 from export import FILE_KINDS, cautions

@@ -5,7 +5,7 @@ from collections.abc import Collection, Sequence
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QGridLayout, QWidget
 
-from app.desk.widgets.choice import Tick
+from app.desk.widgets.inputs.choice import Tick
 
 
 class TickGrid(QWidget):

@@ -20,10 +20,10 @@ from app.desk.cards.card import words as label
 from app.desk.cards.tab_order import tab_down
 from app.desk.document.document import Document
 from app.desk.document.preferences import Preferences
-from app.desk.widgets.buttons import make_button, plain_button
-from app.desk.widgets.choice import Choice
+from app.desk.widgets.inputs.buttons import make_button, plain_button
+from app.desk.widgets.inputs.choice import Choice
+from app.desk.widgets.inputs.one_of import OneOf
 from app.desk.widgets.look import Look
-from app.desk.widgets.one_of import OneOf
 from app.edit import tools_at_hand
 from app.edit.bridge import held_entries
 from app.edit.start import first_questions

@@ -5,9 +5,9 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QVBoxLayout, QWi
 
 from app.desk.cards.card import words as label
 from app.desk.document.document import Document
-from app.desk.widgets.buttons import make_button, plain_button
-from app.desk.widgets.choice import Choice
-from app.desk.widgets.fields import TypedLine
+from app.desk.widgets.inputs.buttons import make_button, plain_button
+from app.desk.widgets.inputs.choice import Choice
+from app.desk.widgets.inputs.fields import TypedLine
 from app.edit.strings import string_entries
 from app.say import plain_words
 from geometry.job import Heard, Held, NotAJob

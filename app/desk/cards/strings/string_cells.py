@@ -7,11 +7,11 @@ from PySide6.QtGui import QFontMetricsF, QPainter, QPen
 from PySide6.QtWidgets import QComboBox, QStyleOptionViewItem, QWidget
 
 from app.desk.cards.strings.strings_model import COMPENSATION, DIAMETER, MAKE, NAME, SAYS, Index, StringsModel
-from app.desk.widgets.choice import Choice
-from app.desk.widgets.fields import TypedLine
+from app.desk.widgets.inputs.choice import Choice
+from app.desk.widgets.inputs.fields import TypedLine
+from app.desk.widgets.inputs.typed_cells import KEYS, TypedCells
 from app.desk.widgets.look import LABEL, TEXT, Look, colour
 from app.desk.widgets.signs import Sign, paint_sign
-from app.desk.widgets.typed_cells import KEYS, TypedCells
 from app.edit.strings import string_entries
 from app.edit.typing_visit import Refused
 

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QLabel
 
 from app.desk.cards.card import words as label
 from app.desk.cards.form import Form, Get, Name, Put, inner_form
-from app.desk.widgets.fields import Field
+from app.desk.widgets.inputs.fields import Field
 from app.edit.strings import slanted_entries, spread_entries, string_entries, string_starts
 from app.say.usual_heights import usual_heights
 from geometry import words

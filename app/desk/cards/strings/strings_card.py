@@ -15,11 +15,12 @@ from app.desk.cards.strings.nut_part import BoardFace, NutPart, SolidPart
 from app.desk.cards.strings.start_rows import StartRows
 from app.desk.cards.strings.string_sections import FretRows, HeightRows, seldom_rows, spread_rows
 from app.desk.cards.strings.strings_table import StringTable
+from app.desk.cards.strings.typed_for_others import TypedForOthers
 from app.desk.document.document import Document
-from app.desk.widgets.buttons import plain_button
+from app.desk.widgets.inputs.buttons import plain_button
 from app.desk.widgets.look import Look
 from app.desk.widgets.signs import Sign
-from app.edit.strings import string_entries, typed_for
+from app.edit.strings import string_entries
 from app.say import plain_words
 from export.drawing.marks import XY
 from export.plots import Plot, cents_of_strings, fret_fits
@@ -51,7 +52,7 @@ class StringsCard(Card):
         self.table = StringTable(document, look, inside)
         self.picture = PlotPicture("Cents at each fret", CENTS_HIGH, look, inside)
         self.fits = PlotPicture("How the fret readings fit", FITS_HIGH, look, inside)
-        self.string, self.typed = "", typed_for.TypedFor()
+        self.string = ""
         self.findings, self.told = FindingsList(look, inside), FindingsList(look, inside)
         """What is wrong or to be looked at again stands over the strings; what is only told, under them."""
         self.wrong, self.hint = label("", "wrong", inside), label("", "hint", inside)
@@ -60,7 +61,8 @@ class StringsCard(Card):
         column.addWidget(self.table)
         column.addWidget(self.wrong)
         self._buttons(column)
-        self._others(column)
+        self.others = TypedForOthers(document, inside)
+        column.addWidget(self.others)
         column.addWidget(self.told)
         self.pairs = spread_rows(self.form)
         self._compensation()
@@ -90,7 +92,6 @@ class StringsCard(Card):
             found.went_to.connect(self.follow)
         self.table.said.connect(self._say)
         self.table.hinted.connect(self.hint.setText)
-        document.started.connect(self._forget)
         self._say("")
         self.refresh()
 
@@ -172,31 +173,6 @@ class StringsCard(Card):
         self.source = label("", "label", self)
         self.form.explain(self.source)
 
-    def _others(self, column: QVBoxLayout) -> None:
-        """What is said under the list of compensation that was typed for other strings."""
-        self.others = label("", "text", self)
-        says = "Takes out what is typed: the compensation of every string is worked out"
-        self.anew_button = plain_button("Work all out anew", says, self)
-        self.anew_button.clicked.connect(self._work_out_anew)
-        column.addWidget(self.others)
-        column.addWidget(self.anew_button, 0, Qt.AlignmentFlag.AlignLeft)
-
-    def _work_out_anew(self) -> None:
-        made = string_entries.put(self.document.job, compensation=WORKED_OUT)
-        self.document.edit("working all compensation out anew", made)
-
-    def _refresh_others(self) -> None:
-        """Whether what is typed was typed for the strings that are on now."""
-        self.typed = typed_for.followed(self.typed, self.document.job)
-        said = typed_for.told(self.typed, self.document.job)
-        self.others.setText(said)
-        self.others.setVisible(bool(said))
-        self.anew_button.setVisible(bool(said) and not self.typed.went)
-
-    def _forget(self) -> None:
-        """Another job is about to come."""
-        self.typed = typed_for.TypedFor()
-
     def refresh(self) -> None:
         layout, strung = self.document.layout, bool(string_entries.block(self.document.job).list)
         self.form.refresh()
@@ -229,7 +205,7 @@ class StringsCard(Card):
             "drone": "A drone’s is where the bridge lies by the others.",
             "common practice": "Start values by common practice: the strings’ make is not known yet.",
         }
-        self._refresh_others()
+        self.others.refresh()
         self.source.setVisible(bool(sources))
         self.table.setVisible(strung)
         given = string_entries.block(self.document.job).compensation

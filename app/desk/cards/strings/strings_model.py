@@ -5,7 +5,7 @@ from typing import Any
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt
 
 from app.desk.document.document import Document
-from app.desk.widgets.fields import understood
+from app.desk.widgets.inputs.fields import understood
 from app.edit.strings import string_entries, string_starts
 from geometry import units
 from geometry.job import Job

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QLabel
 from app.desk.document.document import Document
 from app.desk.document.put_reading import put_reading
 from app.desk.plan.painting.plan_widget import Plan
-from app.desk.widgets.fields import TypedLine, understood
+from app.desk.widgets.inputs.fields import TypedLine, understood
 from app.desk.widgets.look import Look
 from app.edit.typing_visit import Refused, Visit
 from app.say import plain_words

@@ -13,9 +13,9 @@ from app.desk.cards.strings.string_cells import BESIDE
 from app.desk.cards.strings.strings_card import StringsCard
 from app.desk.cards.strings.strings_model import MAKE
 from app.desk.frame.desk import Desk
-from app.desk.widgets.choice import Choice
-from app.desk.widgets.fields import Field, TypedLine
 from app.desk.widgets.fold import Fold
+from app.desk.widgets.inputs.choice import Choice
+from app.desk.widgets.inputs.fields import Field, TypedLine
 from app.desk.widgets.look import LABEL
 from app.edit import edits
 from app.edit.strings import string_entries

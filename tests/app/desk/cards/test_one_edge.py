@@ -6,8 +6,8 @@ from PySide6.QtWidgets import QApplication, QGridLayout, QLabel, QPushButton, QS
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.frame.desk import Desk
-from app.desk.widgets.fields import Field
 from app.desk.widgets.fold import FoldHead
+from app.desk.widgets.inputs.fields import Field
 from tests.app.desk.conftest import OpenDesk, sample
 
 

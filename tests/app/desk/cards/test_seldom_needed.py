@@ -8,7 +8,7 @@ from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.bridge.kinds.glued_part import OUTLINES
 from app.desk.cards.strings.strings_card import StringsCard
 from app.desk.frame.desk import Desk
-from app.desk.widgets.choice import Tick
+from app.desk.widgets.inputs.choice import Tick
 from app.edit.edits import replace
 from geometry.job import Bridge, Saddle, Strings
 from tests.app.desk.conftest import OpenDesk, choose, field, fill, press, sample

@@ -8,7 +8,7 @@ from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.measure.measure_card import MeasureCard
 from app.desk.cards.strings.strings_card import StringsCard
 from app.desk.frame.desk import Desk
-from app.desk.widgets.fields import TypedLine
+from app.desk.widgets.inputs.fields import TypedLine
 from app.edit import edits
 from geometry import units
 from tests.app.desk.conftest import field, press, sample, type_into

@@ -8,7 +8,7 @@ from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.strings.strings_card import StringsCard
 from app.desk.cards.strings.strings_model import DIAMETER, MAKE, NAME
 from app.desk.frame.desk import Desk
-from app.desk.widgets.fields import TypedLine, in_mm
+from app.desk.widgets.inputs.fields import TypedLine, in_mm
 from app.desk.widgets.look import DARK
 from app.edit import edits
 from app.edit.edits import replace

@@ -10,7 +10,7 @@ from app.desk.frame.desk import Desk
 from app.desk.frame.example import Example
 from app.desk.frame.point_at import PointAt
 from app.desk.frame.tour import TOUR
-from app.desk.widgets.choice import Choice
+from app.desk.widgets.inputs.choice import Choice
 from tests.app.desk.conftest import press, type_into
 
 

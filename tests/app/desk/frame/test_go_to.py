@@ -10,7 +10,7 @@ from app.desk.cards.old_work.old_work_card import OldWorkCard
 from app.desk.cards.strings.strings_card import StringsCard
 from app.desk.frame.about_job import AboutJob
 from app.desk.frame.desk import Desk
-from app.desk.widgets.choice import Choice
+from app.desk.widgets.inputs.choice import Choice
 from geometry.job import Old
 from tests.app.desk.conftest import OpenDesk, sample
 from tests.short_list import short_list

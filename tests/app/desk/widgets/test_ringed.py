@@ -7,8 +7,8 @@ from PySide6.QtWidgets import QApplication, QCheckBox, QLabel, QPushButton, QSty
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.frame.desk import Desk
-from app.desk.widgets.choice import Tick, part_of
 from app.desk.widgets.fold import FoldHead
+from app.desk.widgets.inputs.choice import Tick, part_of
 from app.desk.widgets.ringed import Ringed
 from app.desk.widgets.signed_line import SignedLine
 from tests.app.desk.conftest import OpenDesk, sample

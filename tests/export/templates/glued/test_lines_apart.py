@@ -8,9 +8,9 @@ from functools import partial
 import pytest
 from shapely import LineString, box
 
-from export.drawing.clear_words import words_clear
 from export.drawing.flatten import Box
 from export.drawing.marks import Line, Mark, Path, Text
+from export.drawing.room.clear_words import words_clear
 from export.drawing.typeface import text_box
 from export.hole_table import Bored
 from export.paper.furniture import marks_box

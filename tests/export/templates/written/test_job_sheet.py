@@ -11,9 +11,9 @@ from app.edit.bridge import kept_places
 from app.edit.start.new_job import begin
 from app.file import job_file, samples
 from export import cautions, write_all
-from export.drawing.clear_words import words_clear
 from export.drawing.flatten import Box
 from export.drawing.marks import Drawing, Line, Path, Text
+from export.drawing.room.clear_words import words_clear
 from export.drawing.typeface import width
 from export.paper import flow
 from export.paper.flow import SIZE, Column, Flow, Item, fitted

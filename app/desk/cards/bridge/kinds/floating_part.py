@@ -7,8 +7,8 @@ from PySide6.QtWidgets import QWidget
 from app.desk.cards.bridge.kinds.kind_part import KindPart
 from app.desk.cards.form import Get, Name, Put
 from app.desk.document.document import Document
-from app.desk.widgets.buttons import plain_button
-from app.desk.widgets.fields import Field
+from app.desk.widgets.inputs.buttons import plain_button
+from app.desk.widgets.inputs.fields import Field
 from app.desk.widgets.look import Look
 from app.edit.bridge import bridge_entries, held_entries, standing_entries
 from geometry import words

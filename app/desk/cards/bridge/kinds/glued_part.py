@@ -16,7 +16,7 @@ from app.desk.cards.card import bring_into_sight
 from app.desk.cards.card import words as label
 from app.desk.cards.form import Get, Name, Put
 from app.desk.document.document import Document
-from app.desk.widgets.buttons import make_button
+from app.desk.widgets.inputs.buttons import make_button
 from app.desk.widgets.look import Look
 from app.edit.bridge import bridge_entries, traced_outline
 from geometry import words

@@ -5,7 +5,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from app.desk.cards.bridge.kinds.kind_part import KindPart
 from app.desk.cards.form import Form
 from app.desk.document.document import Document
-from app.desk.widgets.buttons import plain_button
+from app.desk.widgets.inputs.buttons import plain_button
 from app.desk.widgets.look import Look
 from app.edit.bridge import standing_entries
 

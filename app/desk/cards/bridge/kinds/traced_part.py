@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QFileDialog, QMessageBox, QVBoxLayout, QWidget
 from app.desk.cards.card import words as label
 from app.desk.document.document import Document
 from app.desk.document.open_and_save import question
-from app.desk.widgets.buttons import make_button
+from app.desk.widgets.inputs.buttons import make_button
 from app.edit.bridge import traced_outline
 from app.file import outline_file
 from export.errors import ExportError

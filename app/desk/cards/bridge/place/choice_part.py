@@ -14,8 +14,8 @@ from app.desk.cards.bridge.place.slides import Slides
 from app.desk.cards.card import words as label
 from app.desk.cards.form import Form, Name, unfold_to
 from app.desk.document.document import Document
-from app.desk.widgets.buttons import make_button, plain_button
 from app.desk.widgets.fold import Fold
+from app.desk.widgets.inputs.buttons import make_button, plain_button
 from app.desk.widgets.look import Look
 from app.edit.bridge import choice_entries
 from app.say import chosen_places

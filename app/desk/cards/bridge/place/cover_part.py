@@ -5,8 +5,8 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QWidget
 
 from app.desk.cards.card import words as label
 from app.desk.document.document import Document
-from app.desk.widgets.buttons import make_button
 from app.desk.widgets.fold import Fold
+from app.desk.widgets.inputs.buttons import make_button
 from app.desk.widgets.look import Look
 from app.edit.bridge.cover_old import cover_old
 from app.say import smallest_bridge

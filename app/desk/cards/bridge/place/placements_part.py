@@ -9,10 +9,10 @@ from app.desk.cards.bridge.place.placements_table import ComparisonTable
 from app.desk.cards.card import ROUNDS
 from app.desk.cards.card import words as label
 from app.desk.document.document import Document
-from app.desk.widgets.buttons import make_button, plain_button
-from app.desk.widgets.choice import Choice
-from app.desk.widgets.fields import LONG, Field
 from app.desk.widgets.fold import FoldHead
+from app.desk.widgets.inputs.buttons import make_button, plain_button
+from app.desk.widgets.inputs.choice import Choice
+from app.desk.widgets.inputs.fields import LONG, Field
 from app.desk.widgets.look import Look
 from app.edit.bridge import kept_places
 from app.say import plain_words

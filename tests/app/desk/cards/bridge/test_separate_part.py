@@ -7,7 +7,7 @@ from pytestqt.qtbot import QtBot
 from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.bridge.kinds.separate_part import SeparatePart
 from app.desk.frame.desk import Desk
-from app.desk.widgets.choice import Choice
+from app.desk.widgets.inputs.choice import Choice
 from tests.app.desk.conftest import OpenDesk, field, fill
 from tests.app.desk.conftest import sample as any_sample
 from tests.geometry.separate.slanted_sample import sample

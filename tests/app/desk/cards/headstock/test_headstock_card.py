@@ -8,8 +8,8 @@ from PySide6.QtWidgets import QPushButton
 
 from app.desk.cards.headstock.headstock_card import HeadstockCard
 from app.desk.frame.desk import Desk
-from app.desk.widgets.choice import Tick
-from app.desk.widgets.fields import Field
+from app.desk.widgets.inputs.choice import Tick
+from app.desk.widgets.inputs.fields import Field
 from geometry.job import FaceMarkers, Hardware, Job, SideMarkers
 from tests.app.desk.conftest import OpenDesk, field, fill, sample
 

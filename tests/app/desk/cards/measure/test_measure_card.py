@@ -9,8 +9,8 @@ from PySide6.QtWidgets import QApplication
 from app.desk.cards.measure.measure_card import MeasureCard
 from app.desk.cards.measure.readings_model import SHARES
 from app.desk.frame.desk import Desk
-from app.desk.widgets.buttons import INSET
-from app.desk.widgets.fields import TypedLine
+from app.desk.widgets.inputs.buttons import INSET
+from app.desk.widgets.inputs.fields import TypedLine
 from app.desk.widgets.look import SIDE
 from app.edit import edits
 from geometry.job import Job
@@ -260,7 +260,7 @@ def test_of_readings_that_share_a_slip_no_part_of_it_is_told(open_desk: OpenDesk
     assert layout is not None
     (group,) = layout.survey.groups
     rows = {row.reading.id: row for row in desk.measure.table.readings.rows}
-    assert {rows[name].said() for name in group} == {SHARES}
+    assert [rows[name].said() for name in group] == [SHARES.format(turn + 1, len(group)) for turn in range(len(group))]
     assert "mm less" in rows["r27"].said() or "mm more" in rows["r27"].said()
 
 

@@ -4,6 +4,7 @@ import pytest
 
 from app.desk.frame.desk import Desk
 from app.edit import edits
+from app.edit.measure import new_reading
 from tests.app.desk.cards.measure.test_measure_card import type_value
 from tests.app.desk.conftest import OpenDesk, sample
 from tests.short_list import short_list
@@ -96,3 +97,43 @@ def test_nothing_is_taken_a_second_time_where_one_is_named(open_desk: OpenDesk) 
     card = open_desk(sample("one-slip")).measure
     assert card.notes.look_again.isVisible()
     assert not card.notes.second_button.isVisibleTo(card)
+
+
+def test_one_that_was_typed_before_it_was_accused_is_gone_to_first(open_desk: OpenDesk) -> None:
+    """r3 was typed while all agreed; then r5 is typed 1/8 in too long, and r3 is named first: nobody read it again."""
+    card = open_desk(short_list()).measure
+    for name, text in (("r3", "17 25/64"), ("r5", "17 45/64")):
+        assert not card.table.readings.again
+        card.table.go_to(name)
+        card.table.setFocus()
+        type_value(card, text)
+    assert card.table.readings.again == tuple(NAMED)
+    card.table.go_to("r12")
+    assert card.notes.go_button.text() == "Go to the first"
+    card.notes.go_button.click()
+    assert card.table.chosen == "r3"
+
+
+def test_those_of_which_one_is_out_are_numbered_in_the_table(open_desk: OpenDesk) -> None:
+    rows = {row.reading.id: row for row in slipped(open_desk).measure.table.readings.rows}
+    assert [(rows[name].turn, rows[name].turns) for name in NAMED] == [(turn, 6) for turn in range(1, 7)]
+    assert {row.turn for name, row in rows.items() if name not in NAMED} == {0}
+
+
+def test_of_two_readings_of_one_thing_each_says_which_it_is_and_a_third_is_asked_for(open_desk: OpenDesk) -> None:
+    """The nut's width was read 1 11/16 in, and is read 1/8 in more the second time: nothing else holds it (derived)."""
+    desk = open_desk(short_list())
+    card = desk.measure
+    width = next(r for r in desk.document.job.readings if r.id == "r1")
+    second = card.commands.add(new_reading.second(width))
+    desk.document.edit("a second reading", edits.set_value(desk.document.job, second, "1 13/16"))
+    mine = [row for row in card.table.readings.rows if row.reading.of_what == width.of_what]
+    assert [row.how.split(", ")[-1] for row in mine] == ["1 of 2", "2 of 2"]
+    assert "Read it once more and keep all 3" in card.notes.look_again.body.text()
+    assert card.notes.second_button.text() == "Add one more reading"
+    card.notes.second_button.click()
+    third = card.table.chosen
+    assert third is not None
+    desk.document.edit("a third reading", edits.set_value(desk.document.job, third, "1 11/16"))
+    assert desk.document.layout is not None
+    assert desk.document.layout.survey.suspects == (second,)

@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QStyle
 from app.desk.cards.sheets.sheets_card import SheetsCard
 from app.desk.frame.desk import Desk
 from app.desk.output import print_pages
-from app.desk.widgets.choice import Tick, UnderTick, part_of
+from app.desk.widgets.inputs.choice import Tick, UnderTick, part_of
 from app.edit.sheet_entries import PAPERS
 from app.edit.start import first_questions
 from app.file import job_file, samples, settings

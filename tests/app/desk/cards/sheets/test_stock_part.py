@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QComboBox
 from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.sheets.sheets_card import SheetsCard
 from app.desk.frame.desk import Desk
-from app.desk.widgets.choice import Tick
+from app.desk.widgets.inputs.choice import Tick
 from app.edit import sheet_entries
 from app.edit.edits import replace
 from geometry.job.sheets import Sheets

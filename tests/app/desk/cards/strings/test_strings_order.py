@@ -10,8 +10,8 @@ from app.desk.cards.strings.string_cells import BESIDE
 from app.desk.cards.strings.strings_card import StringsCard
 from app.desk.cards.strings.strings_model import DIAMETER, MAKE
 from app.desk.frame.desk import Desk
-from app.desk.widgets.choice import Choice
-from app.desk.widgets.fields import TypedLine
+from app.desk.widgets.inputs.choice import Choice
+from app.desk.widgets.inputs.fields import TypedLine
 from app.desk.widgets.look import LABEL
 from app.desk.widgets.signs import Sign
 from app.edit.strings import solid_entries

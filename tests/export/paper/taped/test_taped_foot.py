@@ -13,7 +13,7 @@ from export.drawing.flatten import box
 from export.drawing.marks import Line, Text
 from export.drawing.typeface import text_box
 from export.paper.furniture import in_lines
-from export.paper.sides_and_key import SIDES
+from export.paper.taped.sides_and_key import SIDES
 from export.records import Sheet, Stamp, Turn
 from export.templates import all_sheets
 from geometry.work_out import work_out

@@ -4,7 +4,7 @@ from PySide6.QtCore import QRectF
 from PySide6.QtGui import QPainter, QPaintEvent, QPalette
 from PySide6.QtWidgets import QRadioButton, QStyle, QWidget
 
-from app.desk.widgets.choice import part_of, pen
+from app.desk.widgets.inputs.choice import part_of, pen
 
 
 class OneOf(QRadioButton):

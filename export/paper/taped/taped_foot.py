@@ -10,8 +10,8 @@ from typing import Literal, NamedTuple
 from export.drawing.marks import Mark
 from export.drawing.transform import Transform
 from export.paper import furniture
-from export.paper.framed_crosses import Far
 from export.paper.furniture import Block
+from export.paper.taped.framed_crosses import Far
 from export.paper_sizes import Paper
 from export.records import PrintOrder, printable_area
 

@@ -3,7 +3,7 @@
 import pytest
 from pytestqt.qtbot import QtBot
 
-from app.desk.widgets.choice import MOST_LINES, SHARE, Choice
+from app.desk.widgets.inputs.choice import MOST_LINES, SHARE, Choice
 from app.desk.widgets.look import LIGHT, Look, apply_look
 
 

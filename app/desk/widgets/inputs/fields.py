@@ -9,7 +9,7 @@ from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QDialog, QHBoxLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
 
-from app.desk.widgets.whole_letters import WholeLetters
+from app.desk.widgets.inputs.whole_letters import WholeLetters
 from app.desk.widgets.wrapped_label import WrappedLabel
 from app.edit.step_length import parts_of, step
 from app.edit.typing_visit import Visit

@@ -3,7 +3,7 @@
 import numpy as np
 
 from export.drawing.flatten import Box
-from export.drawing.occupied_cells import OccupiedCells
+from export.drawing.room.occupied_cells import OccupiedCells
 
 GROUND = Box(10.0, 20.0, 110.0, 120.0)
 

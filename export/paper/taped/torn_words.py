@@ -7,11 +7,11 @@ from collections.abc import Mapping, Sequence
 import msgspec
 
 from export.drawing.flatten import Box, union
-from export.drawing.free_ground import FreeGround
 from export.drawing.marks import Mark, Text
+from export.drawing.room.free_ground import FreeGround
 from export.drawing.typeface import text_box
 from export.paper.furniture import marks_box
-from export.paper.tile_grid import OVERLAP, Grid
+from export.paper.taped.tile_grid import OVERLAP, Grid
 
 Cell = tuple[int, int]
 CELL, CLEAR = 1.0, 0.8

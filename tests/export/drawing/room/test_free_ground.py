@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 
 from export.drawing.flatten import Box
-from export.drawing.free_ground import FreeGround, boxes_under
 from export.drawing.marks import XY, Circle, Line, Mark
+from export.drawing.room.free_ground import FreeGround, boxes_under
 
 GROUND = Box(10.0, 20.0, 110.0, 120.0)
 

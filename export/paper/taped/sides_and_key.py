@@ -5,8 +5,8 @@ from typing import NamedTuple
 
 from export.drawing.flatten import Box
 from export.drawing.flatten import box as shapes_box
-from export.drawing.free_ground import FreeGround
 from export.drawing.marks import XY, Circle, Mark, Text
+from export.drawing.room.free_ground import FreeGround
 from export.drawing.typeface import text_box
 from export.paper import furniture
 from export.paper.furniture import Block, words

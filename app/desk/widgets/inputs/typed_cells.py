@@ -4,7 +4,7 @@ from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QAbstractItemDelegate, QComboBox, QStyledItemDelegate
 
-from app.desk.widgets.fields import TypedLine
+from app.desk.widgets.inputs.fields import TypedLine
 
 KEYS = "Up and Down go from row to row, Escape takes back; with Alt they step, as Page up and Page down do"
 """What is said of a cell's line besides what Enter does."""

@@ -5,7 +5,7 @@ from itertools import combinations
 from hypothesis import given
 from hypothesis import strategies as st
 
-from export.drawing.shelf_packing import Laid, packed
+from export.drawing.room.shelf_packing import Laid, packed
 
 EITHER = (False, True)
 side = st.floats(5.0, 160.0)

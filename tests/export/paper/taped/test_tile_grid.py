@@ -17,7 +17,7 @@ from export.drawing.flatten import Box
 from export.drawing.marks import Circle, Line, Mark, Path, Text
 from export.paper.furniture import has_assumed, marks_box
 from export.paper.lay_sheets import lay
-from export.paper.tile_grid import OVERLAP, lay_grid, spread
+from export.paper.taped.tile_grid import OVERLAP, lay_grid, spread
 from export.records import Figure, PrintOrder, Sheet, Stamp, Turn
 from export.templates import sheets
 from geometry.job import Job

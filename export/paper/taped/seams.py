@@ -11,14 +11,14 @@ from typing import NamedTuple
 
 import numpy as np
 
-from export.drawing.clear_words import first_clear, lines_of
 from export.drawing.clip import clip_line
 from export.drawing.dimension import cross
 from export.drawing.flatten import Box, box
-from export.drawing.free_ground import Boxes, boxes_under
 from export.drawing.marks import XY, Circle, Line, Mark, Text
+from export.drawing.room.clear_words import first_clear, lines_of
+from export.drawing.room.free_ground import Boxes, boxes_under
 from export.paper.furniture import CELL, marks_box, words
-from export.paper.tile_grid import OVERLAP, Grid
+from export.paper.taped.tile_grid import OVERLAP, Grid
 from export.paper.work_ground import work_ground
 
 ARM = 4.0

@@ -12,19 +12,20 @@ from typing import NamedTuple
 
 from export.drawing.clip import clip_marks
 from export.drawing.flatten import Box, polyline
-from export.drawing.free_ground import FreeGround
 from export.drawing.marks import Drawing, Mark, Text
+from export.drawing.room.free_ground import FreeGround
 from export.drawing.transform import Transform
 from export.hole_table import Table
-from export.paper import furniture, seams
-from export.paper.framed_crosses import Far, far_apart
+from export.paper import furniture
 from export.paper.furniture import Block, marks_box, words
-from export.paper.sides_and_key import SIDES, repeated
 from export.paper.table_sheet import table_sheets, where_told
-from export.paper.taped_foot import Said, Setting, foot, lower
-from export.paper.taped_tables import Page, with_tables
-from export.paper.tile_grid import OVERLAP, Grid, Spread, lay_grid, spread
-from export.paper.torn_words import made_whole, torn
+from export.paper.taped import seams
+from export.paper.taped.framed_crosses import Far, far_apart
+from export.paper.taped.sides_and_key import SIDES, repeated
+from export.paper.taped.taped_foot import Said, Setting, foot, lower
+from export.paper.taped.taped_tables import Page, with_tables
+from export.paper.taped.tile_grid import OVERLAP, Grid, Spread, lay_grid, spread
+from export.paper.taped.torn_words import made_whole, torn
 from export.paper.work_ground import work_ground
 from export.paper_sizes import Paper
 from export.records import Figure, PrintOrder, Sheet, printable_area

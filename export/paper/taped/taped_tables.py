@@ -5,14 +5,14 @@ their own. Beside the work they stand outside it; what is said of them in short,
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
-from export.drawing.free_ground import FreeGround
 from export.drawing.marks import Mark
+from export.drawing.room.free_ground import FreeGround
 from export.drawing.transform import Transform
 from export.hole_table import Table
-from export.paper import seams
 from export.paper.furniture import Block, marks_box
 from export.paper.table_blocks import Letters, put_table, table_blocks, table_in_short
 from export.paper.table_sheet import NAME
+from export.paper.taped import seams
 
 WANTED, APART = (0.0, 0.6), 3.0
 """Where a table is wanted on a page, in shares of its window, and what stays free round it, mm."""

@@ -11,12 +11,12 @@ import numpy as np
 from export.drawing.clip import clip_marks
 from export.drawing.dimension import cross
 from export.drawing.flatten import Box, polyline
-from export.drawing.free_ground import Boxes, FreeGround
 from export.drawing.marks import XY, Line, Mark, Path
+from export.drawing.room.free_ground import Boxes, FreeGround
 from export.drawing.transform import Transform
 from export.paper import furniture
 from export.paper.furniture import marks_box
-from export.paper.tile_grid import OVERLAP, Grid
+from export.paper.taped.tile_grid import OVERLAP, Grid
 from export.paper.work_ground import work_ground
 from geometry.units import Unit, show, show_pm
 

@@ -10,8 +10,8 @@ from app.file import job_file
 from export.drawing.flatten import Box
 from export.drawing.marks import Line, Mark, Text
 from export.paper.furniture import marks_box, words
-from export.paper.tile_grid import OVERLAP, Grid
-from export.paper.torn_words import made_whole, torn
+from export.paper.taped.tile_grid import OVERLAP, Grid
+from export.paper.taped.torn_words import made_whole, torn
 from export.records import Sheet, Stamp, Turn
 from export.templates import TEMPLATES, all_sheets, figure_of
 from geometry.work_out import work_out

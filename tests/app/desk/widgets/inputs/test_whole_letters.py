@@ -5,7 +5,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from app.desk.widgets.whole_letters import WholeLetters
+from app.desk.widgets.inputs.whole_letters import WholeLetters
 
 LONG = "/somewhere/far/away/where/jobs/are/kept/One slip of the rule sheets"
 

@@ -6,8 +6,8 @@ import math
 import msgspec
 import pytest
 
-from export.drawing.clear_words import IN_KEY, REACH, words_clear
 from export.drawing.marks import Circle, Line, Mark, Purpose, Text
+from export.drawing.room.clear_words import IN_KEY, REACH, words_clear
 from export.drawing.typeface import text_box
 from export.records import Stamp
 from export.templates import TEMPLATES, figure_of, parts

@@ -1,0 +1,66 @@
+"""Where Enter and what is typed lead in the table of readings, when the hand has not come down it line by line."""
+
+import pytest
+from PySide6.QtCore import Qt
+
+from app.edit import edits
+from tests.app.desk.cards.measure.test_measure_card import type_value
+from tests.app.desk.conftest import OpenDesk, press
+from tests.short_list import short_list
+
+
+def test_behind_a_reading_that_was_visited_enter_goes_back_to_what_waits(open_desk: OpenDesk) -> None:
+    """The next value typed would else be put over the reading behind the one that was mended."""
+    desk = open_desk(edits.set_value(short_list(r8="4 3/8"), "r17", ""))
+    card = desk.measure
+    assert card.table.readings.again == ("r8",)
+    card.table.go_to("r17")
+    card.notes.go_button.click()
+    assert card.table.chosen == "r8"
+    type_value(card, "4 1/32")
+    assert card.table.chosen == "r17"
+    assert not list(card.table.readings.again)
+
+
+def test_behind_one_that_was_gone_to_by_hand_enter_goes_to_the_next(open_desk: OpenDesk) -> None:
+    card = open_desk(edits.set_value(short_list(r8="4 3/8"), "r17", "")).measure
+    card.table.go_to("r8")
+    card.table.setFocus()
+    type_value(card, "4 1/32")
+    assert card.table.chosen == "r9"
+
+
+def test_once_the_last_is_mended_the_way_to_the_next_card_is_offered(open_desk: OpenDesk) -> None:
+    card = open_desk(short_list(r8="4 3/8")).measure
+    card.notes.go_button.click()
+    type_value(card, "4 1/32")
+    assert card.notes.on_button.isVisibleTo(card)
+    assert card.focusWidget() is card.notes.on_button
+
+
+def test_once_the_last_that_waited_is_typed_it_is_offered_wherever_that_stands(open_desk: OpenDesk) -> None:
+    card = open_desk(edits.set_value(short_list(), "r8", "")).measure
+    card.table.go_to("r8")
+    card.table.setFocus()
+    type_value(card, "4 1/32")
+    assert card.notes.on_button.isVisibleTo(card)
+
+
+@pytest.mark.parametrize("waits", ["r1", "r2"])
+def test_what_is_typed_on_a_groups_line_is_its_first_reading_that_waits(open_desk: OpenDesk, waits: str) -> None:
+    desk = open_desk(edits.set_value(short_list(), waits, ""))
+    table = desk.measure.table
+    table.setFocus()
+    table.fold(0, away=True)
+    assert table.group.startswith("Board")
+    type_value(desk.measure, "1 3/4")
+    assert next(r.value for r in desk.document.job.readings if r.id == waits) == "1 3/4 in"
+    assert [r for r in desk.document.job.readings if r.value is None] == []
+
+
+def test_the_start_of_the_table_is_its_first_reading(open_desk: OpenDesk) -> None:
+    table = open_desk(short_list()).measure.table
+    table.go_to("r12")
+    table.setFocus()
+    press(table, Qt.Key.Key_Home, Qt.KeyboardModifier.ControlModifier)
+    assert table.chosen == "r1"

@@ -4,7 +4,7 @@ Short, and no instruction: makers' instructions, local rules and those licensed 
 practice, no source.
 """
 
-from collections.abc import Container, Iterable
+from collections.abc import Iterable
 from typing import Literal
 
 import msgspec
@@ -21,9 +21,11 @@ Step = Literal[
     "mark",
     "clear",
     "fit",
+    "dowels",
     "dry clamp",
     "glue",
-    "drill",
+    "tie holes",
+    "pin holes",
     "rout",
     "saddle",
     "nut",
@@ -75,7 +77,8 @@ LASERS = Caution(
 )
 TENSION = Caution(
     "String tension",
-    "A set pulls with the weight of a grown person: bring it up by degrees, face out of its way, and watch the bridge.",
+    "A set can pull with the weight of a grown person: bring it up by degrees, face out of its way, and watch the "
+    "bridge.",
 )
 LAW = Caution(
     "Protected woods, ivory, shell",
@@ -117,6 +120,7 @@ BEFORE_STANDING = (
 """What is looked at before a bridge that only stands on the top is moved."""
 
 
+DRILL_CHIPS = Caution("Chips", CATCHES)
 DRILLED = Caution(PROBED.title, "Probe for metal with a magnet before you drill.")
 SLACKENED = Caution("Slackening", SLACK)
 UNPLUGGED = Caution("Electrics", "Take the electrics off their supply.")
@@ -182,14 +186,17 @@ _STEPS: dict[Step | BaseStep, tuple[Caution, ...]] = {
     "take off": (STRINGS_OFF, HEAT, LAW),
     "clean": (HEAT, LAW),
     "clear": (SOLVENTS, DUST),
-    "fit": (PROBED,),
+    "dowels": (PROBED, DRILL_CHIPS, DUST),
+    "tie holes": (DRILL_CHIPS, DUST),
+    "pin holes": (PROBED, DRILL_CHIPS, DUST),
+    "headstock": (PROBED, DRILL_CHIPS, DUST),
     "rout": (PROBED, PIECES, DUST),
     "saddle": (DUST, LAW),
     "nut": (DUST, LAW),
     "string up": (TENSION,),
     "slacken": (SLACKENED,),
     "crown": (DUST,),
-    "tail": (DRILLED, Caution("Chips", "A drill throws chips: wear eye protection."), DUST),
+    "tail": (DRILLED, DRILL_CHIPS, DUST),
     "base off": (BASE_OFF, UNPLUGGED),
     "base drill": (PROBED, CHIPS, DUST),
     "base strings": (BASE_TENSION,),
@@ -213,17 +220,16 @@ def of_step(step: Step | BaseStep) -> tuple[Caution, ...]:
     return _STEPS.get(step, ())
 
 
-def told(work: Iterable[tuple[Step | BaseStep, str]], held: Held, left_out: Container[str] = ()) -> tuple[str, ...]:
-    """Each step of the work with its cautions: in full where each is first met, on the list of what is looked at first
-    or behind a step, and by its title from then on. No caution is said behind the steps that are `left_out`.
+def told(work: Iterable[tuple[Step | BaseStep, str]], held: Held) -> tuple[str, ...]:
+    """Each step of the work with its cautions: in full where what they are about is first met, on the list of what is
+    looked at first or behind a step, and by its title from then on.
     """
-    said = set(before(held))
+    said = {caution.title for caution in every(held) if caution.text.startswith(before(held))}
     found: list[str] = []
     for step, does in work:
-        own = () if step in left_out else of_step(step)
-        new = [caution.text for caution in own if caution.text not in said]
-        again = [caution.title for caution in own if caution.text in said]
-        said.update(new)
-        titles = words.first_large(words.joined([words.first_small(title) for title in again]))
-        found.append(" ".join((does, *new, *((f"{titles}: as above.",) if again else ()))))
+        new = [caution for caution in of_step(step) if caution.title not in said]
+        again = [words.first_small(caution.title) for caution in of_step(step) if caution.title in said]
+        said.update(caution.title for caution in new)
+        as_above = (f"{words.first_large(words.joined(again))}: as above.",) if again else ()
+        found.append(" ".join((does, *(caution.text for caution in new), *as_above)))
     return tuple(found)

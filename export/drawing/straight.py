@@ -32,6 +32,17 @@ def crossing(a: XY, u: XY, b: XY, w: XY, parallel: float = 1e-12) -> XY | None:
     return a[0] + along * u[0], a[1] + along * u[1]
 
 
+def cross_each_other(one: tuple[XY, XY], other: tuple[XY, XY]) -> bool:
+    """Whether two straight pieces, from end to end, cross; not where one ends on the other."""
+
+    def parts(piece: tuple[XY, XY], ends: tuple[XY, XY]) -> bool:
+        (ax, ay), (bx, by) = piece
+        sides = [cross((bx - ax, by - ay), (x - ax, y - ay)) for x, y in ends]
+        return sides[0] * sides[1] < 0.0
+
+    return parts(one, other) and parts(other, one)
+
+
 def carried_on(a: XY, b: XY, by: float) -> Line:
     """The line from `a` to `b`, carried on by so much at both ends."""
     share = by / max(math.dist(a, b), 1e-9)

@@ -38,7 +38,9 @@ MOST_LINES = 4
 IN_ROW = 0.55
 """As much of a row's height its capitals have at most."""
 FEWEST = 3
-"""No fewer rows of a table are carried over to another page, where it has as many on both."""
+"""No fewer rows of a table, or lines of a list, are carried over to another page, where it has as many on both."""
+INDENT, OVER_ITEM = 6.0, 1.0
+"""How far a list's words stand in from its boxes, and what is left over each of its paragraphs, mm."""
 
 
 class Column(NamedTuple):
@@ -56,6 +58,14 @@ def filling(columns: Sequence[Column], room: float) -> list[Column]:
     return [column._replace(width=column.width * share) for column in columns]
 
 
+class Item(NamedTuple):
+    """One paragraph of a list: beside a box to tick, or beside a dot."""
+
+    text: str
+    ticked: bool = True
+    bold: bool = False
+
+
 class Flow:
     """Sets what it is given from the top of the ground down; `pages` holds the marks of each page begun.
 
@@ -65,6 +75,8 @@ class Flow:
     def __init__(self, ground: Box, row: float = ROW) -> None:
         self.ground, self.row = ground, row
         self.pages: list[list[Mark]] = [[]]
+        self.lists_parted = 0
+        """How often a list runs over to another page."""
         self.y = ground.y1
 
     @property
@@ -103,14 +115,28 @@ class Flow:
             self.y -= height * LEADING
             self.put((self.ground.x0 + indent, self.y), line, height, bold=bold)
 
-    def item(self, text: str, *, ticked: bool = False, bold: bool = False) -> None:
-        """A paragraph beside a box to tick, or beside a dot."""
-        lines = wrapped(text, SIZE, self.ground.width - 6.0, bold)
-        self.need(len(lines) * SIZE * LEADING + 1.0)
-        self.y -= 1.0
+    def listed(self, heading: str, items: Sequence["Item"]) -> None:
+        """Paragraphs beside boxes to tick, or beside dots, below their heading where there is one; three lines at least
+        stand on either page where the list runs over to another.
+        """
+        lines = [len(wrapped(item.text, SIZE, self.ground.width - INDENT, item.bold)) for item in items]
+        if heading:
+            self.heading(heading, _deep(lines[: next((n for n in range(len(lines)) if _well_parted(lines, n)), None)]))
+        while items:
+            count = _items_here(lines, self.room)
+            for item, high in zip(items[:count], lines[:count], strict=True):
+                self._item(item, high)
+            items, lines = items[count:], lines[count:]
+            if items:
+                self.lists_parted += 1
+                self.need(self.ground.height)
+
+    def _item(self, item: "Item", lines: int) -> None:
+        self.need(lines * SIZE * LEADING + OVER_ITEM)
+        self.y -= OVER_ITEM
         first = self.y - SIZE * LEADING
-        self._sign((self.ground.x0, first), ticked)
-        self.words(text, SIZE, bold=bold, indent=6.0)
+        self._sign((self.ground.x0, first), item.ticked)
+        self.words(item.text, SIZE, bold=item.bold, indent=INDENT)
 
     def _sign(self, at: XY, ticked: bool, most: float = BOX) -> None:
         x, y = at
@@ -200,6 +226,22 @@ def _in_column(cell: str, column: Column, size: float, most: int) -> tuple[tuple
         return (cell,), share * size  # a word would be torn
     last = " ".join(lines[most - 1 :])
     return (*lines[: most - 1], *((fitted(last, column, small),) if last else ())), small
+
+
+def _deep(lines: Sequence[int]) -> float:
+    """How high paragraphs of so many lines each stand in a list, mm."""
+    return sum(lines) * SIZE * LEADING + len(lines) * OVER_ITEM
+
+
+def _well_parted(lines: Sequence[int], count: int) -> bool:
+    """Whether a list of paragraphs, each of so many lines, has enough of them on either page, `count` being on one."""
+    return sum(lines[:count]) >= FEWEST <= sum(lines[count:])
+
+
+def _items_here(lines: Sequence[int], room: float) -> int:
+    """How many paragraphs of a list stand on this page: as many as have room, or fewer so that it is well parted."""
+    fits = max(1, sum(_deep(lines[: n + 1]) <= room + 1e-9 for n in range(len(lines))))
+    return fits if fits == len(lines) else next((n for n in range(fits, 0, -1) if _well_parted(lines, n)), fits)
 
 
 def _that_fit(rows: Sequence[_Row], room: float) -> int:

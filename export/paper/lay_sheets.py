@@ -15,7 +15,7 @@ from export.paper import furniture
 from export.paper.blocks_around import PlacedBlocks, Wish, blocks_around
 from export.paper.furniture import Block, marks_box
 from export.paper.kept import Kept
-from export.paper.table_blocks import table_blocks, table_in_short
+from export.paper.table_blocks import Letters, table_blocks, table_in_short
 from export.paper.table_sheet import NAME as TABLES
 from export.paper.table_sheet import table_sheets, where_told
 from export.paper.taped.taped_pages import lay_tiles
@@ -53,17 +53,19 @@ def lay(order: PrintOrder) -> tuple[Sheet, ...]:
     needed = marks_box(order.figure.marks).width + 2 * stamp.margin
     papers = turned(paper_named(stamp.paper), stamp.turn, needed)
     ready_on, tables_of = cache(partial(_ready, order)), cache(partial(_tables, order))
-    for how in HOW if order.figure.tables else HOW[:1]:
+    for ways in WAYS if order.figure.tables else WAYS[:1]:
         for ready in filter(None, map(ready_on, papers)):
-            laid = _on_one(order, ready, how, tables_of(how))
+            laid = _on_one(order, ready, {how: tables_of(how) for how in ways})
             if laid is not None:
                 return laid
     return lay_tiles(order, papers)
 
 
-How = Literal["all", "all small", "all smallest", "some"]
-HOW: tuple[How, ...] = ("all", "all small", "all smallest", "some")
-"""How the tables are laid round a figure, the best way first: the tables small, then scales and key small as well."""
+How = Literal["all", "all small", "all smallest", "some", "some small"]
+WAYS: tuple[tuple[How, ...], ...] = (("all",), ("all small",), ("all smallest",), ("some", "some small"))
+"""How the tables are laid round a figure, the best way first: the tables small, then scales and key small as well; at
+last those that find room, in the letters that leave fewer over.
+"""
 
 
 class Start(NamedTuple):
@@ -128,14 +130,18 @@ def _starts(
             yield Start(shift, around, free, share in BETWEEN)
 
 
-def _on_one(order: PrintOrder, ready: Ready, how: How, tables: Sequence[Wish]) -> tuple[Sheet, ...] | None:
+def _on_one(
+    order: PrintOrder, ready: Ready, ways: Mapping[How, tuple[Letters, Sequence[Wish]]]
+) -> tuple[Sheet, ...] | None:
     """A figure with all its blocks on one sheet, or None where there is no room; with all its tables, or with those
-    that find some room and what of the others must not be missing, and these on sheets of their own.
+    that find some room and what of the others must not be missing, and these on sheets of their own; of several ways
+    the first that leaves the fewest over.
     """
-    found = _laid(ready, how, tables)
-    if found is None:
+    tried = [(how, found) for how, (_, tables) in ways.items() if (found := _laid(ready, how, tables)) is not None]
+    if not tried:
         return None
-    around, shift = found
+    how, found = min(tried, key=lambda one: len(one[1][0].short))
+    (letters, tables), (around, shift) = ways[how], found
     left = [table for number, table in enumerate(order.figure.tables) if number in around.short]
     if not left:
         return (_sheet(order, ready, around, shift),)
@@ -143,19 +149,18 @@ def _on_one(order: PrintOrder, ready: Ready, how: How, tables: Sequence[Wish]) -
     told = where_told(left, behind)
     title = title_block(order, ready.paper, 1 + len(behind))
     if (title.width, title.height) == (ready.title.width, ready.title.height):
-        return (_sheet(order, ready, _named(around.instead(ready.title, title), left, told), shift), *behind)
+        return (_sheet(order, ready, _named(around.instead(ready.title, title), left, told, letters), shift), *behind)
     anew = _ready(order, ready.paper, 1 + len(behind))
     again = _laid(anew, how, tables) if anew is not None else None
     around, shift = again or found
-    return (_sheet(order, ready, _named(around, left, told), shift), *behind)
+    return (_sheet(order, ready, _named(around, left, told, letters), shift), *behind)
 
 
-def _named(around: PlacedBlocks, tables: Sequence[Table], told: Mapping[str, str]) -> PlacedBlocks:
+def _named(around: PlacedBlocks, tables: Sequence[Table], told: Mapping[str, str], letters: Letters) -> PlacedBlocks:
     """The blocks that say of a table on which sheet it stands, with its own sheet's name in each."""
     for table in tables:
-        for usual, own in zip(
-            table_in_short(table, TABLES), table_in_short(table, told.get(table.title, TABLES)), strict=True
-        ):
+        names = TABLES, told.get(table.title, TABLES)
+        for usual, own in zip(*(table_in_short(table, name, letters) for name in names), strict=True):
             around = around.instead(usual, own)
     return around
 
@@ -164,10 +169,11 @@ def _laid(ready: Ready, how: How, tables: Sequence[Wish]) -> tuple[PlacedBlocks,
     """All blocks and tables around a figure where they lie best, and where it lies then."""
     best: tuple[PlacedBlocks, XY] | None = None
     for start in ready.smallest if how == "all smallest" else ready.starts:
-        if start.between if how == "some" else tables and start.short_of_room:
+        some = how in ("some", "some small")
+        if start.between if some else tables and start.short_of_room:
             continue  # no table is worth a scale that shows a printer's error badly
         below = best[0].worse if best is not None else math.inf
-        needed, if_room = ((), tables) if how == "some" else (tables, ())
+        needed, if_room = ((), tables) if some else (tables, ())
         around = blocks_around(start.free.copy(), needed, if_room, start.around, below)
         if around is None:
             continue
@@ -214,12 +220,14 @@ def _small_wishes(order: PrintOrder, paper: Paper, title: Block) -> list[Wish]:
     return [([one for one in blocks if not one.last_resort][-1:], wanted) for blocks, wanted in wishes]
 
 
-def _tables(order: PrintOrder, how: How) -> list[Wish]:
-    """The tables to find room for; or, where one finds none, what of it must not be missing."""
-    whole = [(table, table_blocks(table, tight=how in ("all small", "all smallest"))) for table in order.figure.tables]
-    if how != "some":
-        return [(blocks, (0.0, 0.6)) for _, blocks in whole]
-    return [(Kept(chain(blocks, table_in_short(table, TABLES))), (0.0, 0.6)) for table, blocks in whole]
+def _tables(order: PrintOrder, how: How) -> tuple[Letters, list[Wish]]:
+    """The tables to find room for, all in the same letters; where one finds none, what of it must not be missing."""
+    letters: Letters = "usual" if how in ("all", "some") else "small"
+    whole = [(table, table_blocks(table, letters)) for table in order.figure.tables]
+    if how not in ("some", "some small"):
+        return letters, [(blocks, (0.0, 0.6)) for _, blocks in whole]
+    short = ((blocks, table_in_short(table, TABLES, letters)) for table, blocks in whole)
+    return letters, [(Kept(chain(blocks, told)), (0.0, 0.6)) for blocks, told in short]
 
 
 def title_block(order: PrintOrder, paper: Paper, sheets: int) -> Block:

@@ -1,7 +1,8 @@
-"""Tables as blocks to lay beside a drawing: at their usual size, smaller, narrower, and in short."""
+"""Tables as blocks to lay beside a drawing: in the letters of their sheet, narrower, and in short."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from itertools import zip_longest
+from typing import Literal
 
 import msgspec
 
@@ -18,27 +19,24 @@ SMALL_WORDS, TABLE_ROW, GUTTER, LEAST_BELOW, SLENDER = 1.9, 3.5, 3.0, 75.0, 0.6
 """The letters of a table, from row to row, between its columns, and the least room for what stands below, mm; and which
 share of that it takes where there is little.
 """
-TIGHT, ROOMY = 0.84, 1.16
-"""As small as a table gets, of its usual size, and as large as it is on a sheet of its own: its letters are then those
-of written pages.
+Letters = Literal["roomy", "usual", "small"]
+"""How large the letters of tables are, all those on a sheet alike: as on written pages, where tables have a sheet of
+their own; as beside a drawing; as small as can be read.
 """
-
-
+SHARES: Mapping[Letters, float] = {"roomy": 1.16, "usual": 1.0, "small": 0.84}
+"""Their share of the usual size."""
 BESIDE = 3.0
 """What stays free at the right of a table besides, mm."""
-WAYS = ((1.0, LEAST_BELOW), (TIGHT, LEAST_BELOW), (TIGHT, SLENDER * LEAST_BELOW))
-"""How small and how narrow a table is tried: the share of its usual size, and the room for what stands below; with the
-last its columns stand nearer, too.
-"""
 
 
-def table_blocks(table: Table, *, tight: bool = False, roomy: bool = False) -> Kept[Block]:
-    """The table to choose from: large where it is `roomy`, at its usual size unless `tight`, as small as can be read,
-    as narrow as well; one of numbered places also with its rows in two halves beside each other.
+def table_blocks(table: Table, letters: Letters = "usual") -> Kept[Block]:
+    """The table in these letters to choose from: with room for what stands below it, or as narrow as can be with its
+    columns nearer; one of numbered places also with its rows in two halves beside each other.
     """
+    share = SHARES[letters]
     forms = (table, folded(table)) if is_numbered(table) else (table,)
-    ways = (*(((ROOMY, ROOMY * LEAST_BELOW),) if roomy else ()), *(WAYS[1:] if tight else WAYS))
-    return Kept(_table_block(form, *way) for way in ways for form in forms)
+    rooms = (share * LEAST_BELOW,) if letters == "roomy" else (LEAST_BELOW, SLENDER * LEAST_BELOW)
+    return Kept(_table_block(form, share, room) for room in rooms for form in forms)
 
 
 def in_words(table: Table, room: float, high: float) -> tuple[Block, ...]:
@@ -56,13 +54,14 @@ def in_words(table: Table, room: float, high: float) -> tuple[Block, ...]:
     return tuple(paragraph(lines[at : at + each]) for at in range(0, len(lines), each))
 
 
-def table_in_short(table: Table, elsewhere: str) -> tuple[Block, ...]:
+def table_in_short(table: Table, elsewhere: str, letters: Letters = "usual") -> tuple[Block, ...]:
     """What of a table must not be missing where there is no room for it: the lines in bold below it, and on which sheet
-    it stands; narrower where there is less room, and then smaller.
+    it stands; narrower where there is less room, and then smaller, beside small tables as small as these.
     """
     called = table.title.rpartition(",")[0] or table.title
     said = [*(line for line, bold in table.below if bold), f"{called}: on sheet {elsewhere}."]
-    ways = ((share, room * LEAST_BELOW) for share in (1.0, TIGHT) for room in (1.0, 0.75, 0.5))
+    shares = [SHARES[size] for size in ("usual", "small") if (size, letters) != ("usual", "small")]
+    ways = ((share, room * LEAST_BELOW) for share in shares for room in (1.0, 0.75, 0.5))
     parts = ([part for line in said for part in in_lines(line, k * SMALL_WORDS, room, bold=True)] for k, room in ways)
     blocks = (paragraph(each) for each in parts)
     return tuple(msgspec.structs.replace(block, last_resort=True) for block in blocks)

@@ -13,7 +13,7 @@ from export.errors import PaperTooSmall
 from export.hole_table import Table
 from export.paper import furniture
 from export.paper.furniture import Block
-from export.paper.table_blocks import in_words, put_table, table_blocks
+from export.paper.table_blocks import SHARES, Letters, in_words, put_table, table_blocks
 from export.paper.wrapping import wrapped
 from export.paper_sizes import Paper
 from export.records import PrintOrder, Sheet, printable_area
@@ -43,8 +43,7 @@ def table_sheets(order: PrintOrder, paper: Paper, tables: Sequence[Table], befor
         raise PaperTooSmall(
             f"Paper {paper.name} leaves no room for tables below what is to be heeded first; choose larger paper"
         )
-    roomy, usual = (_laid(tables, room, roomy=roomy) for roomy in (True, False))
-    laid = roomy if len(roomy) <= len(usual) else usual
+    laid = _in_best_letters(tables, room)
     count = before + len(laid)
     return tuple(
         _sheet(order, paper, [*_head(order, paper, ground, at, before + at, count)[0], *marks], at)
@@ -52,14 +51,25 @@ def table_sheets(order: PrintOrder, paper: Paper, tables: Sequence[Table], befor
     )
 
 
-def _laid(tables: Sequence[Table], room: Box, *, roomy: bool) -> list[list[Mark]]:
-    """The tables from the top left on, a new sheet wherever one finds no more room."""
+def _in_best_letters(tables: Sequence[Table], room: Box) -> list[list[Mark]]:
+    """The tables on as few sheets as they need, parted as seldom, in the largest letters that do; in the smallest that
+    are needed for none to be put into words.
+    """
+    wide = [max(min(block.width for block in table_blocks(table, size)) for table in tables) for size in SHARES]
+    fit = [size for size, most in zip(SHARES, wide, strict=True) if most <= room.width] or ["small"]
+    laid = [_laid(tables, room, letters) for letters in fit]
+    return min(laid, key=lambda one: (len(one[0]), one[1]))[0]
+
+
+def _laid(tables: Sequence[Table], room: Box, letters: Letters) -> tuple[list[list[Mark]], int]:
+    """The tables from the top left on, a new sheet wherever one finds no more room, and how often one is parted."""
     pages: list[list[Mark]] = []
     free = FreeGround(room, furniture.CELL)
     waiting = list(tables)
+    parted = 0
     while waiting:
         table = waiting.pop(0)
-        choices = table_blocks(table, roomy=roomy)
+        choices = table_blocks(table, letters)
         if pages and _put(pages[-1], free, choices):
             continue
         fresh, empty = list[Mark](), FreeGround(room, furniture.CELL)
@@ -68,12 +78,13 @@ def _laid(tables: Sequence[Table], room: Box, *, roomy: bool) -> list[list[Mark]
             free = empty
         elif len(table.rows) > 1 and min(block.width for block in choices) <= room.width:
             waiting = [*_halves(table), *waiting]
+            parted += 1
         else:
             pages += [
                 [*block.at((room.x0, room.y1 - block.height))] for block in in_words(table, room.width, room.height)
             ]
             free.occupy(room)
-    return pages
+    return pages, parted
 
 
 def _halves(table: Table) -> tuple[Table, Table]:

@@ -51,7 +51,7 @@ def instrument_lines(layout: Layout, view: PlanView) -> tuple[list[Mark], list[L
     marks = instrument.edges_carried_on(layout)
     if "seam" not in view.overlays:
         return marks, []
-    more, labels = instrument.seam_line(layout, instrument.measured_body(layout))
+    more, labels = instrument.seam_line(layout, instrument.measured_body(layout), view)
     return marks + more, labels
 
 

@@ -16,6 +16,8 @@ from geometry.rings import numbered
 
 OWN_NUT = 6.0
 """How wide the small nut of a string that begins at a fret is drawn, mm; its length is the maker's."""
+NEAR = 4.0
+"""The seam and the neck centre line nearer to each other than this, paper mm, could each be meant by a word beside."""
 _LONG, _WIDE = 0.75, 0.3
 """The suggested body's length and its half width before the ends and the waist take from it, in shares of the scale."""
 
@@ -51,9 +53,7 @@ def instrument(layout: Layout, *, hollow: bool = True) -> tuple[list[Mark], list
         marks += _board(layout)
         reach = extent(layout)
         marks.append(Mark(shape=Line((-18.0, 0.0), (reach + 18.0, 0.0)), purpose="centre", of="neck", tone="quiet"))
-        labels.append(
-            Label(at=(reach + 10.0, 0.0), words="neck centre line", of="neck", tone="quiet", prefer=-145, clear=0.2)
-        )
+        labels.append(Label(at=(reach + 18.0, 0.0), words="neck centre line", of="neck", tone="quiet", clear=0.2))
     return marks, labels
 
 
@@ -187,8 +187,10 @@ def edges_carried_on(layout: Layout) -> list[Mark]:
     ]
 
 
-def seam_line(layout: Layout, body: Shape | None) -> tuple[list[Mark], list[Label]]:
-    """The seam as a line from the board's end to the tail."""
+def seam_line(layout: Layout, body: Shape | None, view: PlanView) -> tuple[list[Mark], list[Label]]:
+    """The seam as a line from the board's end to the tail; its word stands on its side of the neck centre line, with a
+    line to it where both are near each other.
+    """
     seam = layout.neck.seam if layout.neck else None
     if seam is None:
         return [], []
@@ -197,5 +199,7 @@ def seam_line(layout: Layout, body: Shape | None) -> tuple[list[Mark], list[Labe
     start = max(x for x, _ in end) + 8.0 if end else min(read)
     stop = around([v[:2] for v in body.vertices]).x1 if isinstance(body, Path) else extent(layout) - 8.0
     a, b = seam.at_x(min([start, *read])), seam.at_x(max([stop, *read]))
-    word = Label(at=seam.at_x(b[0] - 24.0), words="seam", of="seam", tone="measured", prefer=90, clear=0.2)
+    at = seam.at_x(b[0] - 24.0)
+    away, near = 90 if at[1] >= 0 else -90, abs(at[1]) * view.scale < NEAR
+    word = Label(at=at, words="seam", of="seam", tone="measured", prefer=away, clear=0.2, led=near)
     return [Mark(shape=Line(a, b), purpose="centre", of="seam", tone="measured")], [word]

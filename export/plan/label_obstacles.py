@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from export.drawing.clip import inside
 from export.drawing.flatten import Box, vertices_of
-from export.drawing.marks import Arc, Circle, Mark, Path, Text, Vertex
+from export.drawing.marks import Arc, Circle, Line, Mark, Path, Text, Vertex
 from export.drawing.pens import STEEL
 from export.drawing.room.occupied_cells import OccupiedCells
 from export.drawing.typeface import ACROSS, ALONG, width
@@ -20,6 +20,8 @@ from geometry.frame import Points
 
 CELL, ROOM = 1.5, 100.0
 """A cell's side, and the room for words round a drawing that is seen whole, paper mm."""
+TIP = 2.5
+"""How far words keep from where an edge line ends, paper mm: they would pass for its name."""
 CHORDS = 8
 """How many chords stand for an arc: a half circle's lie 0.02 of its radius within it at most."""
 OUTLINED = ("body", "string")
@@ -43,6 +45,9 @@ def label_obstacles(marks: Sequence[Mark], view: PlanView) -> OccupiedCells:
         scar = mark.of == "scar" and mark.purpose != "dimension"
         if isinstance(shape, Text) or scar or (mark.purpose == "body" and kind not in OUTLINED):
             continue
+        if kind == "edge" and isinstance(shape, Line):
+            (x, y) = view.seen(shape.b)
+            boxes.append(Box(x - TIP, y - TIP, x + TIP, y + TIP))
         if isinstance(shape, Circle):
             (x, y), r = view.seen(shape.centre), shape.radius * view.scale
             boxes.append(Box(x - r, y - r, x + r, y + r))

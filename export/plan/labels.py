@@ -16,12 +16,16 @@ from export.drawing.clip import clip_line
 from export.drawing.flatten import Box
 from export.drawing.marks import XY, Line, Mark, Text, Tone
 from export.drawing.room.occupied_cells import OccupiedCells
+from export.drawing.straight import cross_each_other
 from export.drawing.typeface import width
 from export.plan.plan_view import PlanView
 
 HEIGHT = 2.0
 """A label's capital height in paper mm."""
-_RING = tuple((math.cos(math.radians(a)), math.sin(math.radians(a))) for a in (0, 35, -35, 90, -90, 180, 145, -145))
+_RING, _BETWEEN = (
+    tuple((math.cos(math.radians(a)), math.sin(math.radians(a))) for a in some)
+    for some in ((0, 35, -35, 90, -90, 180, 145, -145), (17, -17, 53, -53, 72, -72, 108, -108, 127, -127, 163, -163))
+)
 _REACHES = (1.6, 4.5, 9.0, 15.0)
 _FARTHER = (22.0, 31.0)
 """How far off words may stand besides where little else is seen."""
@@ -31,7 +35,7 @@ class Label(msgspec.Struct, frozen=True, kw_only=True, gc=False):
     """Words for a place (instrument mm). `prefer`: the screen direction tried first, in degrees.
 
     `clear`: how far it stands off at least, paper mm. `leader`: whether it may stand farther off with a line to it, and
-    `farthest` how far at most.
+    `farthest` how far at most. `led`: whether a line leads up to the place itself however near it stands.
     `short`: what is said where there is no room for all of the words.
     """
 
@@ -44,6 +48,7 @@ class Label(msgspec.Struct, frozen=True, kw_only=True, gc=False):
     prefer: float = 0.0
     clear: float = 0.0
     leader: bool = True
+    led: bool = False
     farthest: float = math.inf
     short: str = ""
 
@@ -114,13 +119,20 @@ def _in_sight(label: Label, view: PlanView) -> bool:
 
 
 def _first_place(label: Label, view: PlanView, laid: _Laid) -> LabelPlace | None:
-    """The first place for a label off the edges, or on them; None where there is none."""
-    place = _place_off(label, view, laid, laid.edges)
-    return _place_off(label, view, laid, None) if place is None and laid.edges is not None else place
+    """The first place for a label off the edges and with no leader across another, or on them, or across; None where
+    there is none.
+    """
+    for edges, across in ((laid.edges, False), (None, False), (None, True)):
+        place = _place_off(label, view, laid, edges, across=across)
+        if place is not None:
+            return place
+    return None
 
 
-def _place_off(label: Label, view: PlanView, laid: _Laid, edges: OccupiedCells | None) -> LabelPlace | None:
-    """The first place with room for a label's words, or for the short ones."""
+def _place_off(
+    label: Label, view: PlanView, laid: _Laid, edges: OccupiedCells | None, *, across: bool
+) -> LabelPlace | None:
+    """The first place with room for a label's words, or for the short ones; its leader `across` others at need."""
     for short in (False, True) if label.short else (False,):
         for way, reach in _tries(label, view):
             place = LabelPlace(way, reach, short)
@@ -131,6 +143,7 @@ def _place_off(label: Label, view: PlanView, laid: _Laid, edges: OccupiedCells |
                 and (edges is None or edges.is_free(box.grown(view.clear)))
                 and not any(clip_line(*other, box) for other in laid.leaders)
                 and not (leader and any(clip_line(*leader, other) for other in laid.words))
+                and (across or not (leader and any(cross_each_other(leader, other) for other in laid.leaders)))
             ):
                 laid.occupied.occupy(box)
                 laid.words.append(box)
@@ -152,16 +165,17 @@ def _laid_out(label: Label, place: LabelPlace, view: PlanView) -> tuple[Box, tup
 
 
 @lru_cache(maxsize=64)
-def _ring(prefer: float) -> tuple[XY, ...]:
-    """The directions to try, the preferred one (degrees) first."""
+def _ring(prefer: float, more: bool) -> tuple[XY, ...]:
+    """The directions to try, the preferred one (degrees) first, and `more` of them between."""
     turn = math.radians(prefer)
     cos, sin = math.cos(turn), math.sin(turn)
-    return tuple((x * cos - y * sin, x * sin + y * cos) for x, y in _RING)
+    return tuple((x * cos - y * sin, x * sin + y * cos) for x, y in (*_RING, *(_BETWEEN if more else ())))
 
 
 def _tries(label: Label, view: PlanView) -> Iterable[tuple[XY, float]]:
-    ring, clear = _ring(label.prefer), label.clear + view.clear
-    reaches = (_REACHES + (_FARTHER if view.close_up else ())) if label.leader else _REACHES[:1]
+    ring, clear = _ring(label.prefer, view.on_paper), label.clear + view.clear
+    far = _REACHES + (_FARTHER if view.close_up or view.on_paper else ())
+    reaches = far[1 if label.led else 0 :] if label.leader else _REACHES[:1]
     return ((way, reach + clear) for reach in reaches if reach <= label.farthest for way in ring)
 
 
@@ -183,7 +197,7 @@ def _leader(label: Label, view: PlanView, at: XY, place: LabelPlace) -> tuple[XY
     way, reach = place.way, place.reach
     if reach - label.clear - view.clear <= _REACHES[0] + 1e-9:
         return None
-    near, far = 0.8, reach - 0.7
+    near, far = 0.0 if label.led else 0.8, reach - 0.7
     return (at[0] + way[0] * near, at[1] + way[1] * near), (at[0] + way[0] * far, at[1] + way[1] * far)
 
 

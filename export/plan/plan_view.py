@@ -25,8 +25,8 @@ class PlanView(msgspec.Struct, frozen=True, kw_only=True, dict=True):
     `window`: what of the instrument is seen (mm), so that words stay within it; None: all of it. `reading`: the id of
     the reading in hand. `advice`: a reading that might be taken next, drawn as it would be. `sheets`: pages to lay
     over. `choices`: places the bridge may be moved to, and the one that is looked at, by what it is best at (`chosen`).
-    `close_up`: whether what is small and matters is drawn with its size. `clear`: the room
-    round words, paper mm.
+    `close_up`: whether what is small and matters is drawn with its size. `on_paper`: whether it is a small picture on a
+    page, whose words may stand far off. `clear`: the room round words, paper mm.
     """
 
     scale: float = 1 / 3
@@ -37,6 +37,7 @@ class PlanView(msgspec.Struct, frozen=True, kw_only=True, dict=True):
     reading: str = ""
     advice: Reading | None = None
     close_up: bool = False
+    on_paper: bool = False
     clear: float = 0.0
     sheets: tuple[Sheet, ...] = ()
     choices: "tuple[ChosenPlace, ...]" = ()

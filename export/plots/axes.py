@@ -1,7 +1,7 @@
 """What all plots share: two axes with few ticks and their unit, marks on them, and the key."""
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Container, Iterable, Sequence
 from itertools import pairwise
 from typing import Literal, NamedTuple
 
@@ -110,12 +110,15 @@ def figure(value: float, step: float, *, sign: bool = False) -> str:
     return text.replace("-", "−")
 
 
-def frame(axes: Axes, x: Ticks, y: Ticks, names: tuple[str, str]) -> list[Mark]:
-    """The axes: a line at each of y's ticks, strokes at x's, the words; y's name above, x's below in the middle."""
+def frame(axes: Axes, x: Ticks, y: Ticks, names: tuple[str, str], unruled: Container[float] = ()) -> list[Mark]:
+    """The axes: a line at each of y's ticks but those `unruled`, strokes at x's, the words; y's name above, x's below
+    in the middle.
+    """
     box, marks = axes.ground, list[Mark]()
     for at, words in zip(y.at, y.words, strict=True):
         high = axes.at(axes.x[0], at)[1]
-        marks.append(line((box.x0, high), (box.x1, high), weight=1.0 if at == 0 else 0.72))
+        if at not in unruled:
+            marks.append(line((box.x0, high), (box.x1, high), weight=1.0 if at == 0 else 0.72))
         marks.append(text((box.x0 - GAP, high), words, "em"))
     for at, words in zip(x.at, x.words, strict=True):
         along = axes.at(at, axes.y[0])[0]
@@ -162,13 +165,21 @@ def key(right: XY, kinds: Iterable[tuple[Dot, str]]) -> list[Mark]:
 
 
 def apart(wanted: Sequence[float], least: float, low: float, high: float) -> list[float]:
-    """Places near those wanted, in the same order from low to high, none nearer to the next than `least`."""
+    """Places as near as can be to those wanted (by the sum of squares), in the same order from low to high, none nearer
+    to the next than `least`. Those that are pushed by each other stand around the middle of what they want (pool
+    adjacent violators: R. E. Barlow and others, Statistical inference under order restrictions, 1972).
+    """
     order = sorted(range(len(wanted)), key=wanted.__getitem__)
-    found, last = [0.0] * len(wanted), low - least
-    for at in order:
-        found[at] = last = max(wanted[at], last + least)
-    above = max(last - high, 0.0) if order else 0.0
-    for at in reversed(order):
-        found[at] = min(found[at], high if above else found[at])
-        high = found[at] - least
+    pools: list[tuple[float, int]] = []  # the mean of those that stand least apart, less what lies below, and how many
+    for rank, at in enumerate(order):
+        mean, count = wanted[at] - rank * least, 1
+        while pools and pools[-1][0] > mean:
+            below, more = pools.pop()
+            mean, count = (mean * count + below * more) / (count + more), count + more
+        pools.append((mean, count))
+    most = high - (len(wanted) - 1) * least
+    bases = [min(max(mean, low), most) for mean, count in pools for _ in range(count)]
+    found = [0.0] * len(wanted)
+    for rank, (at, base) in enumerate(zip(order, bases, strict=True)):
+        found[at] = base + rank * least
     return found

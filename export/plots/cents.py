@@ -117,11 +117,10 @@ def _axes_drawn(size: XY, levels: tuple[float, ...], last: int) -> tuple[Axes, t
     frets = tuple(float(fret) for fret in FRETS if fret <= last)
     words = tuple("open" if fret == 0 else f"{fret:.0f}" for fret in frets)
     cents = tuple(figure(at, levels[1] - levels[0], sign=True) for at in levels)
-    marks = frame(axes, Ticks(frets, words), Ticks(levels, cents), ("fret", "cents"))
+    marks = frame(axes, Ticks(frets, words), Ticks(levels, cents), ("fret", "cents"), (-FLOOR, FLOOR))
     for edge in (-FLOOR, FLOOR):
-        if edge not in levels:
-            (x0, y), (x1, _) = axes.at(0, edge), axes.at(last, edge)
-            marks += _dotted((x0, y), x1)
+        (x0, y), (x1, _) = axes.at(0, edge), axes.at(last, edge)
+        marks += _dotted((x0, y), x1)
     return axes, tuple(marks)
 
 

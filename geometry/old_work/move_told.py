@@ -18,7 +18,7 @@ from geometry.layout import XY, Amount, Consequences, Gap, HoleFate, Layout
 from geometry.old_work.holes.assumed_holes import after
 from geometry.old_work.holes.old_holes import SLOT
 from geometry.old_work.holes.old_holes_told import hole_called
-from geometry.units import MM_PER, Unit, mm, said, said_angle, said_pm, show_number
+from geometry.units import MM_PER, Unit, mm, said, said_angle, said_pm, show_number, shows
 
 Part = Literal["move", "scar", "finish", "holes", "plugs", "under", "looks"]
 TITLES: dict[Part, str] = {
@@ -32,9 +32,7 @@ TITLES: dict[Part, str] = {
 }
 TOLD = ("scar", "scar.may_show", "old.cut", "old.thin_wall", "old.shows", "old.may_show", "brace.pin", "plate.pin")
 """The findings that the lines tell one by one."""
-_PIN = re.compile(r"pin\.[0-9]+")
-NOTHING = 0.05
-"""Shorter (mm) is no way to move; of degrees the same (common practice, no source)."""
+_PIN, _HOLE = re.compile(r"pin\.[0-9]+"), re.compile(r"hole\.[0-9]+")
 LEAST_AREA = 0.5
 """mm². What is smaller is not seen (common practice, no source)."""
 
@@ -76,9 +74,9 @@ def _move(job: Job, layout: Layout, found: Consequences) -> Iterator[Line]:
         return
     back, left = found.moves
     ways = []
-    if abs(back.value) >= NOTHING:
+    if shows(back.value, job.unit):
         ways.append(f"{_far(job, back)} toward the {'tail' if back.value > 0 else 'nut'}")
-    if abs(left.value) >= NOTHING:
+    if shows(left.value, job.unit):
         ways.append(f"{_far(job, left)} toward the {job.bass_or_treble('left' if left.value > 0 else 'right')}")
     text = f"The middle of what the bridge covers {f'moves {words.joined(ways)}' if ways else 'stays where it was'}."
     yield Line(part="move", text=text, at=_middle(layout.bridge.corners))
@@ -123,7 +121,7 @@ def _side(job: Job, side: str) -> str:
 def _finish(job: Job, layout: Layout, found: Consequences) -> Iterator[Line]:
     clear, save = found.finish_clear, found.finish_save
     if clear is not None and clear.value >= LEAST_AREA:
-        text = f"Finish to clear under the new bridge: {area(clear, job.unit)}."
+        text = f"To be cleared under the new bridge: {area(clear, job.unit)}."
         yield Line(part="finish", text=text, at=_middle(layout.bridge.corners) if layout.bridge else None)
     if save is not None and save.value >= LEAST_AREA:
         text = f"Bare wood that stays beside the bridge, to be finished: {area(save, job.unit)}."
@@ -178,13 +176,19 @@ def _plugs(job: Job, found: Consequences) -> Iterator[Line]:
 
 
 def plugged(job: Job, names: tuple[str, ...]) -> list[str]:
-    """Old holes in a sentence: pin holes together by their numbers, with how many between them are assumed."""
+    """Old holes in a sentence: pin holes and others together by their numbers, with how many pin holes between them are
+    assumed.
+    """
     numbers = [name.removeprefix("pin.") for name in names if _PIN.fullmatch(name)]
     between = [name for name in names if after(job, name)[1]]
     pins = f"old pin hole{'s' if len(numbers) > 1 else ''} {words.joined(numbers)}"
     pins += f" with {len(between)} assumed between them" if between else ""
     others = [name for name in names if not _PIN.fullmatch(name) and not (numbers and name in between)]
-    return [*([pins] if numbers else []), *(hole_called(job, name) for name in others)]
+    holes = [name.removeprefix("hole.") for name in others if _HOLE.fullmatch(name)]
+    if len(holes) > 1:
+        others = [name for name in others if not _HOLE.fullmatch(name)]
+    together = [f"old holes {words.joined(holes)}"] if len(holes) > 1 else []
+    return [*([pins] if numbers else []), *together, *(hole_called(job, name) for name in others)]
 
 
 def plug_size(diameter: float, unit: Unit) -> str:
@@ -240,11 +244,17 @@ def _looks(job: Job, layout: Layout, found: Consequences) -> Iterator[Line]:
     for seen in found.seen:
         what = "the seam" if seen.against == "seam" else "the body’s middle line"
         turn = math.degrees(abs(seen.turn.value)), math.degrees(seen.turn.pm95)
-        side = job.bass_or_treble("left" if seen.offset.value > 0 else "right")
-        off = said_pm(seen.offset.pm95, job.unit, abs(seen.offset.value))
-        text = f"Against {what} the bridge is turned by {said_angle(*turn)}, and its "
-        text += f"middle lies {off} toward the {side}."
+        text = f"Against {what} the bridge is turned by {said_angle(*turn)}, "
+        text += f"and its middle lies {_beside(job, seen.offset)}."
         yield Line(part="looks", text=text, where="seam" if seen.against == "seam" else "bridge", at=middle)
+
+
+def _beside(job: Job, off: Amount) -> str:
+    """How far something lies beside a line, to the left (+), and to which side."""
+    if not shows(off.value, job.unit):
+        return f"on it, to ±{said_pm(off.pm95, job.unit)}"
+    side = job.bass_or_treble("left" if off.value > 0 else "right")
+    return f"{_far(job, off)} toward the {side}"
 
 
 def _length(job: Job, amount: Amount) -> str:

@@ -95,13 +95,37 @@ def test_the_job_sheet_says_them_at_the_step_where_each_is_first_met(job: Job, l
         ("Take the old bridge off", cautions.LAW),
         ("Score and clear the finish within the clearing line", cautions.SOLVENTS),
         ("Score and clear the finish within the clearing line", cautions.DUST),
+        (fit, cautions.DRILL_CHIPS),
         (rout, cautions.PIECES),
         ("String up", cautions.TENSION),
     ):
         assert caution.text in steps[at]
-    assert steps[fit].endswith("Metal: as above.")
+    assert steps[fit].endswith("Metal and dust: as above.")
+    assert steps["Drill the pin holes undersize"].endswith("Metal, chips and dust: as above.")
     assert steps[rout].endswith("Metal and dust: as above.")
     assert steps["Dry clamp"] == "Dry clamp. Fill in the check distances above."
+
+
+def test_each_step_at_which_a_drill_runs_says_so() -> None:
+    """Of every sample: where a step's own words drill, bore, plug or rout, what is said behind tells of chips."""
+    drills = re.compile(r"\b(drill|bore|plug the|rout)\b", re.IGNORECASE)
+    seen = 0
+    for path in sorted(samples.folder().glob("*.job.json")):
+        job = job_file.read(path)
+        for step in work_steps.steps(job, work_out(job)):
+            if drills.search(step) and not step.startswith(("Take", "Prick the base", "Mark")):
+                seen += 1
+                assert re.search("chips|Chips|throws pieces", step), (path.name, step)
+    assert seen > 30
+
+
+def test_what_a_caution_is_about_is_told_in_full_once() -> None:
+    """Whatever its words: of a strap pin on a glued bridge metal was told in two ways."""
+    assert cautions.told((("rout", "Rout."), ("tail", "Bore."), ("headstock", "Drill.")), "glue") == (
+        f"Rout. {cautions.PIECES.text} {cautions.DUST.text} Metal: as above.",
+        f"Bore. {cautions.CATCHES} Metal and dust: as above.",
+        "Drill. Metal, chips and dust: as above.",
+    )
 
 
 def test_no_caution_is_told_twice_on_a_job_sheet() -> None:

@@ -10,7 +10,7 @@ from export.drawing.room.free_ground import FreeGround
 from export.drawing.transform import Transform
 from export.hole_table import Table
 from export.paper.furniture import Block, marks_box
-from export.paper.table_blocks import put_table, table_blocks, table_in_short
+from export.paper.table_blocks import Letters, put_table, table_blocks, table_in_short
 from export.paper.table_sheet import NAME
 from export.paper.taped import seams
 
@@ -38,38 +38,64 @@ class Page(NamedTuple):
         return self._replace(marks=list(self.marks), free=(beside, at_foot, anywhere))
 
 
+class _Laid(NamedTuple):
+    """The pages with their tables, and the page that holds each table; None where none has room."""
+
+    pages: list[Page]
+    hosts: list[Page | None]
+    letters: Letters
+
+    @property
+    def off_the_work(self) -> int:
+        """How many tables are not beside the work."""
+        return sum(host is None or not host.shows_work for host in self.hosts)
+
+    @property
+    def lack(self) -> tuple[int, int]:
+        """The less, the better."""
+        return self.hosts.count(None), self.off_the_work
+
+
 def with_tables(
     tables: Sequence[Table], pages: Sequence[Page], told: Mapping[str, str]
 ) -> tuple[list[Page], list[Table]]:
     """The pages with the figure's tables: each on the first that shows the work and has room, else on the first other
-    one that has; and those that find none. Where some find none in the usual places, others are tried. What of a table
-    must not be missing, and where it stands, is said beside the work elsewhere: on one of the sheets of tables alone
-    where it is `told`, by its title.
+    one that has; and those that find none. Where some find none in the usual places, others are tried; all are small
+    where more of them find room then, or find it beside the work. What of a table must not be missing, and where it
+    stands, is said beside the work elsewhere: on one of the sheets of tables alone where it is `told`, by its title.
     """
-    laid: list[Page] = []
-    hosts: list[Page | None] = []
-    for wanted in WANTED:
-        tried = [page.copy() for page in pages]
-        found = _hosts(tables, tried, wanted)
-        if not laid or found.count(None) < hosts.count(None):
-            laid, hosts = tried, found
-        if None not in hosts:
-            break
-    for table, host in zip(tables, hosts, strict=True):
+    best = _laid(tables, pages, "usual")
+    if best.off_the_work:
+        best = min(best, _laid(tables, pages, "small"), key=lambda laid: laid.lack)
+    for table, host in zip(tables, best.hosts, strict=True):
         where = seams.cell_name(host.cell) if host is not None else told.get(table.title, NAME)
-        for page in laid:
+        for page in best.pages:
             if page.shows_work and page is not host:
-                _put(page, table_in_short(table, where), page.free, WANTED[0])
-    return laid, [table for table, host in zip(tables, hosts, strict=True) if host is None]
+                _put(page, table_in_short(table, where, best.letters), page.free, WANTED[0])
+    return best.pages, [table for table, host in zip(tables, best.hosts, strict=True) if host is None]
 
 
-def _hosts(tables: Iterable[Table], pages: Sequence[Page], wanted: XY) -> list[Page | None]:
+def _laid(tables: Sequence[Table], bare: Sequence[Page], letters: Letters) -> _Laid:
+    """The tables in these letters where most of them find room."""
+    best: _Laid | None = None
+    for wanted in WANTED:
+        pages = [page.copy() for page in bare]
+        laid = _Laid(pages, _hosts(tables, pages, letters, wanted), letters)
+        if best is None or laid.hosts.count(None) < best.hosts.count(None):
+            best = laid
+        if None not in best.hosts:
+            break
+    assert best is not None
+    return best
+
+
+def _hosts(tables: Iterable[Table], pages: Sequence[Page], letters: Letters, wanted: XY) -> list[Page | None]:
     """For each table the first of these pages that has room for it beside the work, those that show it first, the table
     laid on it.
     """
     ordered = sorted(pages, key=lambda page: not page.shows_work)
     return [
-        next((page for page in ordered if _put(page, table_blocks(table), page.free[:1], wanted)), None)
+        next((page for page in ordered if _put(page, table_blocks(table, letters), page.free[:1], wanted)), None)
         for table in tables
     ]
 

@@ -8,14 +8,15 @@ from export.drawing.flatten import Box
 from export.drawing.marks import Text
 from export.drawing.shrinking import shrunk
 from export.errors import ExportError
-from export.paper.flow import SMALL, Column, Flow, filling
+from export.paper.flow import SMALL, Column, Flow, Item, filling
 from export.paper.furniture import marks_box
 from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp
 from export.templates.to_be_read_first import stops_of
 from export.templates.written import job_results
 from export.templates.written.job_tables import Rows
-from export.templates.written.standing_results import moved_rows
+from export.templates.written.moved_told import moved, turned
+from export.templates.written.standing_results import ALONG, moved_rows
 from export.templates.written.written_pages import numbered, put_head, written_ground
 from geometry import proof, words
 from geometry.job import Job
@@ -25,16 +26,17 @@ from geometry.proof import Proved
 from geometry.proof.moved import moved_by
 from geometry.strings.octave import octave_called
 from geometry.survey import Surveyed, survey
-from geometry.units import said, said_angle, said_pm
+from geometry.units import said
 
-WAYS = ((52.0, 4.5), (33.0, 4.5), (33.0, 4.0))
+WAYS = ((52.0, 4.5), (45.0, 4.5), (39.0, 4.5), (33.0, 4.5), (33.0, 4.0))
 """How high each drawing is at most, and a table's rows, mm: each way is taken only where it saves a page."""
 TUNE = (
     Column("string", 20, "s", bold=True),
     Column("in tune to", 62),
     Column("as it is", 108),
 )
-MOVED = (Column("", 50), Column("", 60, "s", bold=True), Column("", 80))
+MOVED = (Column("", 58), Column("", 42, "s", bold=True), Column("", 94))
+FRONT = "Its front’s middle"
 PROOF = (Column("from", 52), Column("to", 58), Column("should be", 34, "e"), Column("read", 44))
 
 
@@ -61,8 +63,8 @@ def _set_out(
 ) -> Flow:
     """All of it, the drawings so high."""
     put_head(flow, job, stamp, "Before and after")
-    for reason in stops_of(layout):
-        flow.item(f"STOP. {reason}", bold=True)
+    if stops := stops_of(layout):
+        flow.listed("", [Item(f"STOP. {reason}", ticked=False, bold=True) for reason in stops])
     built = next((one for one in proofs if one.stage == "built" and one.strings), None)
     _drawings(flow, job, layout, built, high)
     _table(flow, "Measured", job_results.RESULTS, _measured(job, layout))
@@ -90,7 +92,7 @@ def _drawing(flow: Flow, job: Job, layout: Layout, title: str, overlays: frozens
     scale = min((flow.ground.width - 16.0) / box.width, high / box.height)
     side = (flow.ground.width / scale - box.width) / 2
     window = Box(box.x0 - side, box.y0, box.x1 + side, box.y1)
-    drawing = compose(job, layout, PlanView(scale=scale, window=window, overlays=overlays))
+    drawing = compose(job, layout, PlanView(scale=scale, window=window, overlays=overlays, on_paper=True))
     flow.heading(title, follows=box.height * scale + 4.0)
     flow.y -= box.height * scale
     thin = tuple(msgspec.structs.replace(mark, weight=0.6 * mark.weight) for mark in drawing.marks)
@@ -117,13 +119,11 @@ def _moved(job: Job, layout: Layout, surveyed: Surveyed) -> list[list[str]]:
     found = moved_by(job, surveyed)
     if found is None:
         return []
-    along = "toward the tail" if found.along > 0 else "toward the nut"
-    across = f"to the {job.bass_or_treble('left' if found.across > 0 else 'right')} side"
-    way = "counter-clockwise" if found.turn > 0 else "clockwise"
+    bass_or_treble = (f"to the {job.bass_or_treble('left')} side", f"to the {job.bass_or_treble('right')} side")
     rows = [
-        ["Its front’s middle, along the neck", said_pm(found.along_pm95, job.unit, abs(found.along)), along],
-        ["Its front’s middle, across", said_pm(found.across_pm95, job.unit, abs(found.across)), across],
-        ["Turned", said_angle(abs(found.turn), found.turn_pm95), f"{way}, as seen from above"],
+        moved(f"{FRONT}, along the neck", found.along, found.along_pm95, job.unit, ALONG),
+        moved(f"{FRONT}, across", found.across, found.across_pm95, job.unit, bass_or_treble),
+        turned(found.turn, found.turn_pm95),
     ]
     widths = layout.old.scar_widths
     if widths:

@@ -13,7 +13,7 @@ from export.drawing.flatten import Box
 from export.drawing.marks import Text
 from export.drawing.room.clear_words import words_clear
 from export.drawing.shrinking import shrunk
-from export.paper.flow import ROW, SMALL, Column, Flow, filling
+from export.paper.flow import ROW, SMALL, Column, Flow, Item, filling
 from export.paper.furniture import marks_box
 from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp
@@ -78,13 +78,17 @@ def _set_out(flowed: Callable[[Setting], tuple[Flow, Place]], after: float = 0.0
 
 
 def _on_three(flowed: Callable[[Setting], tuple[Flow, Place]], after: float) -> tuple[Flow, Place]:
-    """The roomiest of the tighter settings, with whole tables where these need no more pages and leave the room that is
-    wanted `after` where it is left without.
+    """The roomiest row of the tighter settings, with whole tables where these need no more pages and leave the room
+    that is wanted `after` where it is left without; and whole lists, if a picture a little smaller leaves them room.
     """
-    row, picture, _ = SETTINGS[1][0]
-    parted, whole = flowed(SETTINGS[1][0]), flowed((row, picture, True))
-    no_more = len(whole[0].pages) == len(parted[0].pages)
-    return whole if no_more and (whole[0].room >= after or parted[0].room < after) else parted
+    settings = [(SETTINGS[1][0][0], picture, whole) for whole in (True, False) for _, picture, _ in SETTINGS[1][:2]]
+    tried = [(flowed(setting), not setting[2]) for setting in settings]
+
+    def lacks(one: tuple[tuple[Flow, Place], bool]) -> tuple[int, bool, bool, int]:
+        (flow, _), parted = one
+        return len(flow.pages), flow.room < after, parted, flow.lists_parted
+
+    return min(tried, key=lacks)[0]
 
 
 def _first_on_two(
@@ -199,7 +203,7 @@ def _flowed(
     _first_of_all(flow, job.held, said.found)
     _old_work(flow, said.old_work)
     _results(flow, said.tables, said.below, whole=whole)
-    _steps(flow, said)
+    flow.listed("The work, in order", [Item(text) for text in said.steps])
     readings_table(flow, said.readings, after)
     return flow, place
 
@@ -235,7 +239,7 @@ def _picture(flow: Flow, job: Job, layout: Layout, box: Box, place: Place) -> No
     page, low, scale, for_words = place
     side, over = (flow.ground.width / scale - box.width) / 2, for_words / scale
     window = Box(box.x0 - side, box.y0 - over, box.x1 + side, box.y1 + over)
-    drawing = compose(job, layout, PlanView(scale=scale, window=window, overlays=OVERLAYS))
+    drawing = compose(job, layout, PlanView(scale=scale, window=window, overlays=OVERLAYS, on_paper=True))
     left = flow.ground.x0 + (flow.ground.width - box.width * scale) / 2
     thin = tuple(msgspec.structs.replace(mark, weight=0.6 * mark.weight) for mark in drawing.marks)
     laid = shrunk(thin, scale, (left - box.x0 * scale, low - box.y0 * scale))
@@ -244,14 +248,14 @@ def _picture(flow: Flow, job: Job, layout: Layout, box: Box, place: Place) -> No
 
 def _first_of_all(flow: Flow, held: Held, found: Sequence[Finding]) -> None:
     """What must be looked at before a bridge is moved, and what was found."""
-    flow.heading("Before you move anything")
-    for text in cautions.before(held):
-        flow.item(text, ticked=True)
+    flow.listed("Before you move anything", [Item(text) for text in cautions.before(held)])
     if found:
-        flow.heading("What was found")
-        for finding in found:
-            stop = finding.grade == "stop"
-            flow.item(f"STOP. {finding.text}" if stop else finding.text, ticked=not stop, bold=stop or finding.large)
+        flow.listed("What was found", [_found(finding) for finding in found])
+
+
+def _found(finding: Finding) -> Item:
+    stop = finding.grade == "stop"
+    return Item(f"STOP. {finding.text}" if stop else finding.text, ticked=not stop, bold=stop or finding.large)
 
 
 def _old_work(flow: Flow, paragraphs: Sequence[str]) -> None:
@@ -281,9 +285,3 @@ def _beside_kept(flow: Flow, kept: Sequence[_Beside]) -> None:
         for said in below:
             flow.y -= 1.0
             flow.words(said, SMALL)
-
-
-def _steps(flow: Flow, said: _Said) -> None:
-    flow.heading("The work, in order")
-    for text in said.steps:
-        flow.item(text, ticked=True)

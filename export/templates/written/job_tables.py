@@ -1,5 +1,6 @@
 """The job sheet's tables: what stands in them, in the job's unit, and the words of its lists."""
 
+import re
 from collections.abc import Set
 
 from export import plugs_and_drills
@@ -18,22 +19,16 @@ from geometry.units import NOTHING, Unit, show, show_off, show_pm, with_unit
 
 Rows = list[list[str]]
 
-CHECKS = (
-    Column("from", 52),
-    Column("to", 58),
-    Column("distance", 22, "e", bold=True),
-    Column("±", 14, "e"),
-    Column("", 8),
-    Column("measured", 34),
-)
 PROOF = (
-    Column("from", 44),
-    Column("to", 44),
+    Column("from", 40),
+    Column("to", 56),
     Column("distance", 22, "e", bold=True),
     Column("good within", 20, "e"),
     Column("", 7),
-    Column("measured", 51),
+    Column("measured", 49),
 )
+CHECKS = (*PROOF[:3], PROOF[3]._replace(heading="±"), *PROOF[4:])
+"""The columns of the check distances stand below those of the proof's."""
 STRINGS = (
     Column("string", 14, "s", bold=True),
     Column("pitch", 14),
@@ -65,6 +60,8 @@ CHOICE = (
     Column("thick enough for all", 36, "e"),
 )
 PINS = "Pin holes, to ream"
+MINUS = re.compile(r"(?<![\w.])-(?=[\d.])")
+"""A typed minus sign: not the dash between an inch and its fraction."""
 OFF_BY = "Off by: the fit less the reading. –: no other reading checks it. !: does not agree with the others."
 
 
@@ -227,7 +224,7 @@ def _read(job: Job, reading: Reading) -> str:
     """A reading's value as typed, a question's answer."""
     if reading.asked:
         return "" if reading.struck else "not answered"
-    return words.value(reading, job.unit) if SHAPES[reading.kind].values else "yes"
+    return MINUS.sub("−", words.value(reading, job.unit)) if SHAPES[reading.kind].values else "yes"
 
 
 def _off(job: Job, reading: Reading, fits: dict[str, Fit], suspects: Set[str]) -> str:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from export.drills import plug
+from export.drills import Drill, plug
 from geometry import words
 from geometry.job import Job
 from geometry.layout import Hole, HoleFate, Layout
@@ -59,16 +59,16 @@ def to_plug(layout: Layout) -> tuple[Hole, ...]:
 
 def plug_rows(job: Job, layout: Layout) -> list[list[str]]:
     """Old holes by the size of their plugs, for the table of holes: how many, how wide, and the plugs' sizes."""
-    by_size: dict[tuple[str, str], list[Hole]] = {}
-    for hole in sorted(to_plug(layout), key=lambda hole: round(hole.diameter, 2)):
-        metric, inch = plug(round(hole.diameter, 2))
-        by_size.setdefault((metric.name, inch.name), []).append(hole)
+    by_size: dict[tuple[Drill, Drill], list[Hole]] = {}
+    for hole in to_plug(layout):
+        by_size.setdefault(plug(round(hole.diameter, 2)), []).append(hole)
     rows = []
-    for (metric_name, inch_name), holes in by_size.items():
-        widths = dict.fromkeys(show(hole.diameter, job.unit) for hole in (holes[0], holes[-1]))
+    for (metric, inch), holes in sorted(by_size.items(), key=lambda one: one[0][0].diameter):
+        wide = [hole.diameter for hole in holes]
+        widths = dict.fromkeys(show(width, job.unit) for width in (min(wide), max(wide)))
         which = words.several(plugged(job, tuple(hole.name for hole in holes)), 3)
-        wide = f"{' to '.join(widths)} {job.unit}"
-        rows.append(["Old holes, to plug", str(len(holes)), wide, metric_name, inch_name, which])
+        size = f"{' to '.join(widths)} {job.unit}"
+        rows.append(["Old holes, to plug", str(len(holes)), size, metric.name, inch.name, which])
     return rows
 
 

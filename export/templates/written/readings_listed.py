@@ -8,6 +8,8 @@ TIGHT, LOOSE = 3.2, 4.5
 """How near to each other the rows of readings may stand, so that they end on the second page where they can, mm."""
 PITCHES = (LOOSE, 4.2, 4.0, 3.8, 3.6, 3.4)
 """Those that are tried where readings run over to a third page, mm."""
+USUAL, AMPLE = 3.8, 1.25
+"""Rows stand no nearer than this, mm, for what follows to have this many times the room that it needs."""
 NARROW = 150.0
 """Paper with less room across has no two tables beside each other, mm."""
 
@@ -51,9 +53,11 @@ def _pitch(flow: Flow, count: int, after: float) -> float:
     """From row to row of so many readings: as near as need be for them to end on this page, and where they don't even
     so, as far as leaves what follows on the page it would stand on.
     """
-    here = (flow.room - flow.row - FOOT) / -(-count // 2)
+    rows = -(-count // 2)
+    here = (flow.room - flow.row - FOOT) / rows
     if here >= TIGHT:
-        return min(here, LOOSE)
+        ample = max(USUAL, here - AMPLE * after / rows)
+        return min(here, LOOSE, ample if here - after / rows >= USUAL else LOOSE)
     page, left = _end(flow, count, TIGHT)
     for pitch in PITCHES:
         ends, leaves = _end(flow, count, pitch)

@@ -43,7 +43,7 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
         ),
         *strap_pin(job, layout),
         *(("headstock", says) for says in plugs_and_drills.steps(job, layout)),
-        ("base strings", "String up by degrees. Set each saddle by ear until fret 12 agrees with the open string."),
+        ("base strings", "String up. Set each saddle by ear until fret 12 agrees with the open string."),
     )
     return cautions.told(work, job.held)
 

@@ -89,7 +89,8 @@ def steps(layout: Layout) -> tuple[tuple[Step, str], ...]:
     """Where saddle and nut are made, before the strings go on."""
     found: list[tuple[Step, str]] = []
     if layout.saddle_blank is not None:
-        found.append(("saddle", "Shape the saddle by its blank’s sheet, a little high; peak it under each string."))
+        file = "file its steps, and peak it" if layout.saddle is not None and layout.saddle.steps else "peak it"
+        found.append(("saddle", f"Shape the saddle by its blank’s sheet, a little high; {file} under each string."))
     if layout.nut_blank is not None:
         found.append(
             ("nut", "Shape the nut by its blank’s sheet; file the slots to their bottoms last, string by string.")

@@ -3,14 +3,17 @@ said of it.
 """
 
 from export.drills import nearest_inch, nearest_metric
+from export.templates.written.moved_told import moved, turned
 from geometry import words
 from geometry.floating.sliding import slide_told, told_at
 from geometry.job import Job
 from geometry.layout import FloatingPlan, Layout, TailPlan
 from geometry.tail.tail_told import said_breaks
-from geometry.units import said_pm, show, show_pm
+from geometry.units import show, show_pm
 
 Rows = list[list[str]]
+ALONG = ("toward the tail", "toward the nut")
+"""The ways along the neck, of what is positive and of what is negative."""
 
 
 def rows(job: Job, layout: Layout) -> Rows:
@@ -41,16 +44,13 @@ def moved_rows(job: Job, plan: FloatingPlan) -> Rows:
     today, bass = plan.today, 0 if job.bass == "left" else 1
     if today is None:
         return []
-    rows = []
-    for side, at in (("bass", bass), ("treble", 1 - bass)):
-        go, wide = today.along[at], today.along_pm95[at]
-        way = "toward the tail" if go > 0 else "toward the nut"
-        rows.append([f"Its {side} foot, along the neck", said_pm(wide, job.unit, abs(go)), way])
-    side = job.bass_or_treble("left" if today.across > 0 else "right")
-    rows.append(["Across the neck", said_pm(today.across_pm95, job.unit, abs(today.across)), f"to the {side} side"])
-    way = "counter-clockwise" if today.turn > 0 else "clockwise"
-    turn = f"{abs(today.turn):.1f} ±{today.turn_pm95:.1f}°"
-    return [*rows, ["Turned", turn, f"{way}, as seen from above"]]
+    rows = [
+        moved(f"Its {side} foot, along the neck", today.along[at], today.along_pm95[at], job.unit, ALONG)
+        for side, at in (("bass", bass), ("treble", 1 - bass))
+    ]
+    sides = (f"to the {job.bass_or_treble('left')} side", f"to the {job.bass_or_treble('right')} side")
+    across = moved("Across the neck", today.across, today.across_pm95, job.unit, sides)
+    return [*rows, across, turned(today.turn, today.turn_pm95)]
 
 
 def _tail(job: Job, tail: TailPlan) -> Rows:

@@ -10,17 +10,20 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
     """Each step that can hurt with its cautions."""
     tail: tuple[tuple[cautions.Step, str], ...] = ()
     if layout.tail is not None:
-        says = "Hang the tailpiece by its template, its middle on the line; look along the strings before you drill."
+        says = (
+            "Take the strings off and hold the tailpiece by its template, its middle on the line; look along a thread "
+            "to the nut before you drill. Hang it, and put the strings on again, still slack."
+        )
         tail = (("tail", says),)
     work: tuple[tuple[cautions.Step, str], ...] = (
         ("scales", "Lay a rule on both scales of every template that was printed."),
-        ("slacken", "Slacken the strings until the bridge can just be slid."),
+        ("slacken", "Let the strings down until the bridge can just be slid."),
         *tail,
         *strap_pin(job, layout),
         ("tape", "Tape the template of the bridge’s place down where its sheet says; check both edge distances."),
         ("fit", "Fit the feet to the top where they will stand: nothing else holds the bridge upright."),
         ("mark", "Stand the feet on their outlines, then draw the paper out from under the strings."),
-        ("string up", "Bring the strings to pitch by degrees, and set the bridge upright again as they pull it over."),
+        ("string up", "Bring the strings to pitch, and set the bridge upright again as they pull it over."),
         (
             "mark",
             "Tune: flat at fret 12, slide the bridge to the nut; sharp, to the tail; stay in its window.",
@@ -29,7 +32,7 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
         *(("headstock", says) for says in plugs_and_drills.steps(job, layout)),
         ("mark", "Mark where the feet stand, so that the bridge finds its place again at the next change of strings."),
     )
-    return cautions.told(work, job.held, left_out=("fit",))  # no drill goes where the feet are fitted
+    return cautions.told(work, job.held)
 
 
 def _crown(layout: Layout) -> tuple[tuple[cautions.Step, str], ...]:

@@ -18,7 +18,6 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
     if job.separate is not None:
         return separate_steps.steps(job, layout)
     holes = ", pin holes" if layout.bridge and layout.bridge.pins else ""
-    dowel = "; drill for the dowels" if dowels(layout) else ""
     olds = old_work_told.plugs_said(job, layout)
     plugs = f", plug {olds}" if olds else ""
     work: tuple[tuple[cautions.Step, str], ...] = (
@@ -30,7 +29,9 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
         ("mark", f"Mark through the paper: outline, slot ends{holes}. Take the template off and measure again."),
         ("clear", "Score and clear the finish within the clearing line, never into the wood."),
         *_tie_holes(job, layout),
-        ("fit", f"Fit the bridge’s underside to the top{dowel}."),
+        ("dowels", "Fit the bridge’s underside to the top; drill for the dowels.")
+        if dowels(layout)
+        else ("fit", "Fit the bridge’s underside to the top."),
         ("dry clamp", "Dry clamp. Fill in the check distances above."),
         ("glue", "Glue, clamp, check once more while it can still be moved."),
         *_drilled(job, layout),
@@ -49,8 +50,8 @@ def _rout(layout: Layout) -> str:
     count = len(saddle.slots) if saddle is not None else 1
     if count > 1:
         return f"Rout the {count} slots after the glue has set, each on its own slant; fit each piece of the saddle."
-    fit = "fit the saddle and file its steps" if saddle is not None and saddle.steps else "fit the saddle"
-    return f"Rout the slot after the glue has set if it was not cut; {fit}."
+    file = " and file its steps" if saddle is not None and saddle.steps and layout.saddle_blank is None else ""
+    return f"Rout the slot after the glue has set if it was not cut; fit the saddle{file}."
 
 
 def _tie_holes(job: Job, layout: Layout) -> tuple[tuple[cautions.Step, str], ...]:
@@ -66,7 +67,7 @@ def _tie_holes(job: Job, layout: Layout) -> tuple[tuple[cautions.Step, str], ...
     )
     if any(finding.code == "tie.ramp" for finding in layout.findings):
         says += " Ramp the wood behind the slot down to them."
-    return (("drill", says),)
+    return (("tie holes", says),)
 
 
 def _drilled(job: Job, layout: Layout) -> tuple[tuple[cautions.Step, str], ...]:
@@ -77,7 +78,7 @@ def _drilled(job: Job, layout: Layout) -> tuple[tuple[cautions.Step, str], ...]:
         return ()
     drills = " and ".join(f"{_length(size, job.unit)}: {either(pin_drill(job, size), job.unit)}" for size in sizes)
     says = f"Drill the pin holes undersize, never to their full size (for {drills}), and ream each until its pin seats."
-    return (("drill", says),)
+    return (("pin holes", says),)
 
 
 def _length(value: float, unit: Unit) -> str:

@@ -197,6 +197,30 @@ def test_small_scales_and_a_small_key_spare_a_sheet(
     assert "lay a rule on it: 100 ± 0.2 mm, or do not use this sheet" in said(sheet)
 
 
+MIXED = (
+    ("five-pairs", "placement", "A4", "portrait"),
+    ("bolted-left", "placement", "A4", "portrait"),
+    ("bolted-left", "full-length", "A5", "landscape"),
+    ("redrilled-left", "placement", "Letter", "portrait"),
+)
+"""Where tables of two sizes stood on one sheet while each was as large as it found room (4 of 68 files)."""
+
+
+@pytest.mark.parametrize(("sample", "template", "paper", "turn"), MIXED)
+def test_all_tables_on_a_sheet_have_letters_of_one_size(
+    sample: str, template: str, paper: str, turn: Turn, stamp: Stamp
+) -> None:
+    job, layout = of(sample)
+    asked = msgspec.structs.replace(stamp, templates=(template,), paper=paper, turn=turn)
+    titles = {table.title for table in figure_of(TEMPLATES[template], job, layout, asked).tables}
+    several = 0
+    for sheet in all_sheets(job, layout, asked):
+        found = [m.shape.height for m in sheet.drawing.marks if isinstance(m.shape, Text) and m.shape.text in titles]
+        several += len(found) > 1
+        assert len(set(found)) <= 1, sheet.name
+    assert several, "one sheet at least shows that"
+
+
 def test_a_sheet_of_tables_shows_its_name_as_large_as_taped_sheets_show_theirs(stamp: Stamp) -> None:
     job, layout = of("turned-left-old-slot")
     asked = msgspec.structs.replace(stamp, paper="A4", turn="landscape", templates=("placement",))

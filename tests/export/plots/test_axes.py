@@ -56,6 +56,9 @@ def test_a_line_is_cut_where_it_leaves_the_ground_and_comes_back() -> None:
 
 
 def test_words_that_would_lie_over_each_other_are_pushed_apart() -> None:
-    assert apart([5.0, 5.0, 5.5], 2.0, 0.0, 20.0) == [5.0, 7.0, 9.0]
+    """derived: around the middle of what they want, as far as the edges let them"""
+    assert apart([5.0, 5.0, 5.6], 2.0, 0.0, 20.0) == pytest.approx([3.2, 5.2, 7.2])
+    assert apart([1.0, 5.0, 6.0, 12.0], 2.0, 0.0, 20.0) == pytest.approx([1.0, 4.5, 6.5, 12.0])
     assert apart([9.5, 9.0], 2.0, 0.0, 10.0) == [10.0, 8.0]
+    assert apart([0.5, 0.4], 2.0, 0.0, 10.0) == [2.0, 0.0]
     assert apart([], 2.0, 0.0, 10.0) == []

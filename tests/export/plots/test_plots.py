@@ -8,11 +8,11 @@ import msgspec
 import pytest
 
 from export.drawing.flatten import vertices_of
-from export.drawing.marks import XY, Circle, Mark, Path, Text
+from export.drawing.marks import XY, Circle, Line, Mark, Path, Text
 from export.drawing.typeface import width
 from export.machine.letter_outlines import text_outlines
 from export.paper.furniture import marks_box
-from export.plots import Plot, cents_before_and_after, cents_of_strings, chain_of_doubt, fret_fits
+from export.plots import Plot, cents, cents_before_and_after, cents_of_strings, chain_of_doubt, fret_fits
 from export.plots.axes import DOT
 from export.plots.fret_fits import stands
 from geometry.job import Job
@@ -251,3 +251,15 @@ def test_no_letter_of_a_plot_reaches_below_the_paper(job: Job, layout: Layout) -
         assert plot is not None
         ink = marks_box([Mark(shape=path, purpose="note") for one in texts(plot) for path in text_outlines(one)])
         assert ink.y0 >= 0
+
+
+@pytest.mark.parametrize("levels", [(-4.0, -2.0, 0.0, 2.0, 4.0), (-5.0, 0.0, 5.0)])
+def test_what_no_ear_can_tell_is_dotted_where_a_tick_stands_there_too(levels: tuple[float, ...]) -> None:
+    """Between −2 and +2 cents: no full line is drawn over the dots."""
+    axes, marks = cents._axes_drawn((90.0, 42.0), levels, 19)
+    lines = [mark.shape for mark in marks if isinstance(mark.shape, Line)]
+    for edge in (-cents.FLOOR, cents.FLOOR):
+        high = axes.at(0.0, edge)[1]
+        runs = [one.b[0] - one.a[0] for one in lines if one.a[1] == one.b[1] == pytest.approx(high)]
+        assert len(runs) > 10
+        assert runs == pytest.approx([0.5] * len(runs))

@@ -13,11 +13,11 @@ from export.templates.written import before_after, job_results, job_sheet, job_t
 
 COLUMNS: dict[str, tuple[tuple[Column, ...], str]] = {
     "in tune": (before_after.TUNE, "20sb 62s 108s"),
-    "moved": (before_after.MOVED, "50s 60sb 80s"),
+    "moved": (before_after.MOVED, "58s 42sb 94s"),
     "proof for the owner": (before_after.PROOF, "52s 58s 34e 44s"),
     "results": (job_results.RESULTS, "58s 26eb 16e 94s"),
-    "checks": (job_tables.CHECKS, "52s 58s 22eb 14e 8s 34s"),
-    "proof": (job_tables.PROOF, "44s 44s 22eb 20e 7s 51s"),
+    "checks": (job_tables.CHECKS, "40s 56s 22eb 20e 7s 49s"),
+    "proof": (job_tables.PROOF, "40s 56s 22eb 20e 7s 49s"),
     "strings": (job_tables.STRINGS, "14sb 14s 22e 26eb 14e 32s 22e 18e 24e"),
     "kept": (job_tables.KEPT, "70s 26e 26e 68sb"),
     "holes": (job_tables.HOLES, "37.5s 17.5e 25eb 16.5e 27e 70.5s"),

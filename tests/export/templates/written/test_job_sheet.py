@@ -248,7 +248,7 @@ def test_the_steps_drill_undersize_and_name_what_is_plugged(job: Job, layout: La
     steps = work_steps.steps(job, layout)
     assert (
         "Drill the pin holes undersize, never to their full size (for 5.0 mm: 4.2 mm or #19), and ream each until its "
-        "pin seats."
+        "pin seats. Metal, chips and dust: as above."
     ) in steps
     in_inches = work_steps.steps(msgspec.structs.replace(job, unit="in"), layout)
     assert any("(for 13/64 in: #19 or 4.2 mm)" in step for step in in_inches)

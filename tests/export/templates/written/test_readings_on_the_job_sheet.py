@@ -69,3 +69,10 @@ def test_an_angle_says_which_way_it_is_off(residual: float, says: str) -> None:
     assert job_tables._off(Job(), reading, {"a": fit}, {"a"}) == f"{says} !"
     assert job_tables._off(Job(), reading, {"a": msgspec.structs.replace(fit, w=None)}, set()) == "–"
     assert job_tables._off(Job(), reading, {}, set()) == ""
+
+
+@pytest.mark.parametrize(
+    ("typed", "shown"), [("40 ; -457", "40 ; −457"), ("-24.5 ; -.5", "−24.5 ; −.5"), ("25-11/32", "25-11/32")]
+)
+def test_a_typed_minus_sign_is_as_wide_as_those_of_worked_out_numbers(typed: str, shown: str) -> None:
+    assert job_tables.MINUS.sub("−", typed) == shown

@@ -13,7 +13,7 @@ from tests.export.held_drawn.drawn_sums import STAMP, job_and_layout
 from tests.geometry.held.changed_jobs import as_made
 from tests.geometry.proof.proof_read import read
 
-PUT = ("put", "heading", "words", "table", "item")
+PUT = ("put", "heading", "words", "table", "listed")
 Spaces = set[tuple[str, str, float]]
 
 
@@ -54,10 +54,10 @@ HEAD = {("put", "words", 2.0), ("words", "heading", 1.0)}
 
 
 def test_on_a_page_for_the_owner(spaces: Spaces) -> None:
-    """The pictures are 52 or 33 mm high, and 2 mm more are left below them; 1 mm before what a proof says."""
+    """The pictures are 52, 45, 39 or 33 mm high, and 2 mm more are left below them; 1 mm before what a proof says."""
     told("before-and-after", read(as_made("five-pairs"), 1.2 - 0.5j, 0.5))
     pictures = {space for space in spaces if space[:2] == ("heading", "heading")}
-    assert pictures <= {("heading", "heading", 54.0), ("heading", "heading", 35.0)}
+    assert pictures <= {("heading", "heading", high + 2.0) for high in (52.0, 45.0, 39.0, 33.0)}
     assert pictures
     assert spaces - pictures == HEAD | {("table", "words", 1.0)}
 

@@ -7,7 +7,8 @@ from export.drawing.flatten import Box
 from export.drawing.marks import Line, Path, Text
 from export.drawing.typeface import width
 from export.paper import flow
-from export.paper.flow import SIZE, Column, Flow, fitted
+from export.paper.flow import SIZE, Column, Flow, Item, fitted
+from export.paper.furniture import LEADING
 from export.records import Stamp
 from export.templates import sheets
 from export.templates.written import job_results
@@ -142,3 +143,36 @@ def test_words_and_boxes_stand_off_the_lines_of_their_row(pitch: float) -> None:
     heights = [y for _, y, _ in ring.vertices]
     assert min(heights) - lower == pytest.approx(upper - max(heights))
     assert min(heights) - lower >= 0.4
+
+
+@pytest.mark.parametrize(
+    ("lines", "room", "wanted"),
+    [
+        ([1, 1, 1, 1, 1, 1], 6, [6]),
+        ([1, 1, 1, 1, 1, 1, 1], 6, [4, 3]),  # not a lone one
+        ([2, 2, 2, 1], 6, [4, 3]),
+        ([3, 2, 2, 2, 2], 9, [7, 4]),
+        ([4, 2, 2], 7, [4, 4]),
+        ([4, 2], 5, [4, 2]),  # there is no better way
+    ],
+)
+def test_three_lines_of_a_list_at_least_run_over(lines: list[int], room: int, wanted: list[int]) -> None:
+    """`lines` of each paragraph on pages that have room for so many lines, and how many stand on each page.
+    derived: a line is 2.2 x LEADING high, and 1 mm stands over each paragraph, of which the room here has one a line
+    """
+    flow = Flow(Box(0.0, 0.0, 60.0, room * (SIZE * LEADING + 1.0)))
+    flow.listed("", [Item(" ".join(["nevertheless, as was read above"] * count)) for count in lines])
+    texts = [[mark.shape for mark in page if isinstance(mark.shape, Text)] for page in flow.pages]
+    assert [len(page) for page in texts] == wanted
+    assert flow.lists_parted == len(wanted) - 1
+
+
+@pytest.mark.parametrize(("left", "pages"), [(5, 1), (4, 2)])
+def test_a_lists_heading_goes_with_its_first_three_lines(left: int, pages: int) -> None:
+    """Of five lines in three paragraphs the first two and none of the last may stand alone, so all five go together."""
+    flow = Flow(Box(0.0, 0.0, 60.0, 100.0))
+    head = flow.row + 5.5
+    flow.y = head + left * SIZE * LEADING + 3.0 + 0.01
+    flow.listed("Steps", [Item(" ".join(["nevertheless, as was read above"] * count)) for count in (1, 1, 3)])
+    assert len(flow.pages) == pages
+    assert len(flow.pages[-1]) == 1 + 5 + 3, "the heading, the lines and the boxes stand together"

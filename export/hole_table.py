@@ -81,17 +81,21 @@ def from_datum(at: XY, datum: XY, *, mirror: bool) -> XY:
     return x, -y if mirror else y
 
 
-def paper_table(bored: Sequence[Bored], datum: XY, called: str, up: str, unit: Unit, *, mirror: bool) -> Table:
+def paper_table(
+    bored: Sequence[Bored], datum: XY, called: str, up: str, unit: Unit, *, mirror: bool, places: int
+) -> Table:
     """The table as a sheet shows it, in the job's unit; `up` is the side, bass or treble, that Y runs to. What is the
-    same for several holes, all of them, is said once below it.
+    same for several holes, all of them, is said once below it. `places`: decimals of a mm in X and Y, 1 for what a rule
+    shows; sizes stay decimals, as drills are.
     """
-    rows = []
+    rows: list[tuple[str, ...]] = []
     for number, one in enumerate(bored, 1):
         x, y = from_datum(one.at, datum, mirror=mirror)
-        numbers = (show(value, unit, PLACES) for value in (x, y, one.diameter))
+        x_shown, y_shown = (show(value, unit, places) for value in (x, y))
+        wide = show(one.diameter, unit, PLACES)
         metric, inch = one.drill or ("", "")
         drills = (inch, metric) if unit == "in" else (metric, inch)
-        rows.append((str(number), one.name, *numbers, *drills, one.depth_in(unit)))
+        rows.append((str(number), one.name, x_shown, y_shown, wide, *drills, one.depth_in(unit)))
     below = f"X to the tail, Y to {up.upper()}, from {called}."
     if len(rows) > 1 and len({row[SIZE:] for row in rows}) == 1:
         size, drill, other, depth = rows[0][SIZE:]

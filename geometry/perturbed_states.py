@@ -29,9 +29,9 @@ HANGS = 0.05
 
 class PerturbedStates(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     """`rows` (2u+1, p): the state, then u unknowns moved up, then down. `spread` (u, u) is their covariance, `gain`
-    (u, m) what each reading does to them, `moved` their columns. The last columns of a row belong to
-    `own` unknowns, which no reading holds: the first `known` of them with a standard deviation of their own, the others
-    of 1.
+    (u, m) what each reading does to them, `moved` their columns; a gross error in one of the `hidden` readings would
+    not show. The last columns of a row belong to `own` unknowns, which no reading holds: the first `known` of them with
+    a standard deviation of their own, the others of 1.
     """
 
     surveyed: Surveyed
@@ -39,6 +39,7 @@ class PerturbedStates(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     spread: Array
     gain: Array
     moved: tuple[int, ...]
+    hidden: tuple[int, ...]
     own: dict[str, int]
     known: int = 0
 
@@ -127,11 +128,11 @@ class PerturbedStates(msgspec.Struct, frozen=True, kw_only=True, eq=False):
 
     def unseen(self, value: Array) -> tuple[str, ...]:
         """The readings, by id, that hold this value (rows, ...) and whose gross error would not show."""
+        if not self.hidden:
+            return ()
         slopes = self.gradient(value).reshape(len(self.spread), -1)
-        held_by = np.flatnonzero((np.abs(slopes.T @ self.gain) > HOLDS).any(axis=0))
-        fits = [self.surveyed.fits[row] for row in held_by.tolist()]
-        seen = shows(self.surveyed.redundancy[held_by], np.array([fit.sigma for fit in fits])).tolist()
-        return tuple(dict.fromkeys(fit.id for fit, shown in zip(fits, seen, strict=True) if not shown))
+        held = np.flatnonzero((np.abs(slopes.T @ self.gain[:, self.hidden]) > HOLDS).any(axis=0)).tolist()
+        return tuple(dict.fromkeys(self.surveyed.fits[self.hidden[at]].id for at in held))
 
     def with_points(self, names: Iterable[str]) -> "Wider":
         """The same states in which these points are moved as well, though nothing was placed from them."""
@@ -201,6 +202,14 @@ def perturb(
     spread[range(h, u), range(h, u)] = np.square([*sds.values(), *(1.0 for _ in range(u - h - k))])
     gain = np.zeros((u, surveyed.gain.shape[1]))
     gain[:h] = surveyed.gain.take(moved[:h], axis=0)
+    shown = shows(surveyed.redundancy, np.array([fit.sigma for fit in surveyed.fits]))
     return PerturbedStates(
-        surveyed=surveyed, rows=rows, spread=spread, gain=gain, moved=tuple(moved.tolist()), own=own_at, known=k
+        surveyed=surveyed,
+        rows=rows,
+        spread=spread,
+        gain=gain,
+        moved=tuple(moved.tolist()),
+        hidden=tuple(np.flatnonzero(~shown).tolist()),
+        own=own_at,
+        known=k,
     )

@@ -1,10 +1,21 @@
-"""What the Sheets card says and puts back: paper, the stock that parts are laid on, and what is seldom asked."""
+"""What the Sheets card says and puts back: paper, templates, the stock that parts are laid on, what is seldom asked."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from app.edit.edits import replace
-from geometry import units
+from geometry import units, words
 from geometry.job import Job, NotAJob
+from geometry.job.bridges.how_held import how_held
 from geometry.job.sheets import CUTS
 from geometry.units import Length, Unit
+
+if TYPE_CHECKING:
+    from export.records import Sheet
+    from export.templates import Part
+
+MAIN = ("placement", "saddle-bases", "job-sheet")
+"""The templates that nearly every job wants, by how its bridge is held: see `main_templates`."""
 
 PAPERS = ("A4", "A3", "A2", "A1", "Letter", "Legal", "Tabloid", "ANSI C", "ANSI D")
 """The sizes of paper to choose from."""
@@ -27,6 +38,40 @@ def put_own_paper(job: Job, text: str) -> Job:
     except ExportError as error:
         raise NotAJob(str(error)) from None
     return replace(job, sheets=replace(job.sheets, paper=paper))
+
+
+def main_templates(job: Job) -> tuple[str, ...]:
+    """Where the bridge goes, and the written record: what nearly every job wants."""
+    return how_held(job).instead or "placement", "job-sheet"
+
+
+def ticked_of(job: Job, part: "Part") -> str:
+    """Which templates of a part are chosen, but those that are in sight anyway; nothing where none is."""
+    from export.templates import TEMPLATES
+
+    chosen = [
+        _called(template.title)
+        for template in TEMPLATES.values()
+        if template.part == part and template.name in job.sheets.templates and template.name not in main_templates(job)
+    ]
+    return f"Ticked: {words.joined(chosen)}." if chosen else ""
+
+
+def pages_told(pages: "Sequence[Sheet]", wanted: "Sequence[Sheet]", paper: str) -> str:
+    """Which templates are printed and written, on how many sheets, of how many there are."""
+    from export.templates import TEMPLATES
+
+    if not pages:
+        return "Nothing to print yet."
+    titles = dict.fromkeys(_called(TEMPLATES[page.template].title) for page in wanted or pages)
+    of = f"{len(wanted)} of " if len(wanted) != len(pages) else ""
+    counted = f"{of}{words.how_many(len(pages), 'sheet')} of {paper}"
+    return f"{words.first_large(words.joined(tuple(titles)))}: {counted}."
+
+
+def _called(title: str) -> str:
+    """A template among others in a sentence: no comma within its name."""
+    return words.first_small(title.replace(",", ""))
 
 
 def stock_from(text: str, unit: Unit, called: str) -> tuple[Length, Length]:

@@ -45,6 +45,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     `files`: the kinds that an export from the window writes. `theme`: as the system has it, or light or dark. `text`:
     the factor on all text in the window, 0: by the screen. `tools`: what this bench reads with, for the next job.
     `printer`: the one whose correction sheets and files carry. `paper`: chosen last, for the next job; "" for none yet.
+    `records`: the written pages chosen last, for the next job; which other templates are wanted each job says itself.
     """
 
     printers: dict[str, CheckSheet] = {}
@@ -56,6 +57,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     files: tuple[FileKind, ...] = USUAL_KINDS
     tools: ToolsAtHand = ToolsAtHand()
     paper: str = ""
+    records: tuple[str, ...] = ()
 
     def correction(self, printer: str) -> Correction:
         """A printer's correction, none where its check sheet was not read."""

@@ -54,6 +54,8 @@ class Taking(msgspec.Struct, frozen=True, kw_only=True):
 SEEN_INSIDE = "Seen from inside"
 INSIDE = f"{SEEN_INSIDE}: bass and treble stay the instrument’s own."
 """What is said besides of a reading that is taken inside the body."""
+OF_METAL = "Metal is read at its middle: a plate’s is where lines from corner to corner cross."
+"""What is said besides of a reading of metal, which the job knows as a middle and what is kept clear round that."""
 STRAIGHTEDGE = ("The straightedge starts at", "and runs through")
 LAY = "Lay the straightedge along the {edge}"
 A: At = (18, 52)
@@ -203,7 +205,7 @@ def take(r: Reading, hand: Hand, unit: Unit, then: Reading | None = None) -> str
     said = to_say.format_map(names)
     if _stays_laid(r, then):
         return f"{said} {NEXT_FRET}"
-    return f"{said} {INSIDE}" if r.inside else said
+    return " ".join(filter(None, (said, INSIDE if r.inside else "", OF_METAL if words.is_metal(r) else "")))
 
 
 def _stays_laid(r: Reading, then: Reading | None) -> bool:

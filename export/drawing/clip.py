@@ -81,13 +81,13 @@ def clip_shape(shape: Shape, to: Box) -> list[Shape]:
     if not around.meets(to.grown(NOTHING)):
         return []
     match shape:
-        case Line(a, b):
-            part = clip_line(a, b, to)
+        case Line():
+            part = clip_line(shape.a, shape.b, to)
             return [Line(*part)] if part and math.dist(*part) > NOTHING else []
         case Arc():
             return list(clip_arc(shape, to))
-        case Circle(centre, radius):
-            return _joined(list(clip_arc(Arc(centre, radius, 0.0, math.tau), to)))
+        case Circle():
+            return _joined(list(clip_arc(Arc(shape.centre, shape.radius, 0.0, math.tau), to)))
         case Path():
             return _joined([part for piece in pieces(shape) for part in _clip_piece(piece, to)])
         case _:

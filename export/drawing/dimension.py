@@ -41,14 +41,14 @@ def dimension(
     off: float,
     height: float,
     scale: float = 1.0,
-    extended: bool = True,
+    extended: tuple[bool, bool] = (True, True),
     share: float = 0.5,
     of: str = "",
 ) -> list[Mark]:
     """The distance from `a` to `b`, its line `off` mm to the left of a→b, words on its outer side at a `share` of it.
 
-    Extension lines start a little off the points and reach a little past the line; where the line ends on edges that
-    are drawn anyway it needs none.
+    Extension lines, at `a` and at `b` where `extended` says so, start a little off the points and reach a little past
+    the line; an end on an edge that is drawn anyway needs none.
     """
     toward = math.atan2(b[1] - a[1], b[0] - a[0])
     left = (-math.sin(toward), math.cos(toward))
@@ -58,14 +58,27 @@ def dimension(
         return p[0] + left[0] * by, p[1] + left[1] * by
 
     marks = arrow(stand(a, off), stand(b, off), "dimension", scale=scale, both=True, of=of)
-    if extended and abs(off) > 2.5 / scale:
+    if abs(off) > 2.5 / scale:
         gap, past = 0.8 * side / scale, 1.5 * side / scale
-        ends = [Line(stand(p, gap), stand(p, off + past)) for p in (a, b)]
+        ends = [Line(stand(p, gap), stand(p, off + past)) for p, wanted in zip((a, b), extended, strict=True) if wanted]
         marks += [Mark(shape=end, purpose="dimension", of=of, weight=0.8) for end in ends]
     along = (a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1]))
     clear = max(1.2, 0.55 * height) * side / scale  # letters reach above and below their capitals
     text = Text(stand(along, off + clear), words, height, toward, "mb" if side > 0 else "mt", bold=True)
     return [*marks, Mark(shape=text, purpose="dimension", of=of)]
+
+
+def tips(a: XY, b: XY, off: float) -> tuple[XY, XY]:
+    """Where a dimension's arrows from `a` to `b` have their tips, its line `off` mm to the left of a→b."""
+    toward = math.atan2(b[1] - a[1], b[0] - a[0])
+    x, y = -math.sin(toward) * off, math.cos(toward) * off
+    return (a[0] + x, a[1] + y), (b[0] + x, b[1] + y)
+
+
+def off_line(at: XY, a: XY, b: XY) -> float:
+    """How far a place lies off the straight line through `a` and `b`, mm."""
+    ux, uy = b[0] - a[0], b[1] - a[1]
+    return abs(ux * (at[1] - a[1]) - uy * (at[0] - a[0])) / math.hypot(ux, uy)
 
 
 def cross(at: XY, arm: float, purpose: Purpose, *, turn: float = 0.0, of: str = "", weight: float = 1.0) -> list[Mark]:
@@ -81,7 +94,7 @@ def cross(at: XY, arm: float, purpose: Purpose, *, turn: float = 0.0, of: str = 
 def hatch(ring: tuple[XY, ...], gap: float, angle: float = math.pi / 4) -> list[Line]:
     """Parallel lines `gap` apart inside a closed ring (even-odd), at an angle to x."""
     a = np.array([complex(*corner) for corner in ring]) * np.exp(-1j * angle)
-    b = np.roll(a, -1)
+    b = np.concatenate((a[1:], a[:1]))
     y = gap * np.arange(math.ceil(a.imag.min() / gap), math.floor(a.imag.max() / gap) + 1)[:, None]
     crossed = (a.imag <= y) != (b.imag <= y)
     rise = np.where(a.imag == b.imag, 1.0, b.imag - a.imag)

@@ -86,8 +86,8 @@ def ends(piece: Piece) -> tuple[XY, XY]:
 def length(shape: Line | Arc | Circle | Path) -> float:
     """How long a shape's line is, all round where it is closed."""
     match shape:
-        case Line(a, b):
-            return math.dist(a, b)
+        case Line():
+            return math.dist(shape.a, shape.b)
         case Arc():
             return shape.radius * abs(shape.sweep)
         case Circle():
@@ -118,12 +118,12 @@ def path_points(path: Path, off: float) -> list[XY]:
 def shape_points(shape: Shape, off: float = 0.05) -> list[XY]:
     """Points along any shape; of a text the place it stands on."""
     match shape:
-        case Line(a, b):
-            return [a, b]
+        case Line():
+            return [shape.a, shape.b]
         case Arc():
             return arc_points(shape, off)
-        case Circle(centre, radius):
-            return arc_points(Arc(centre, radius, 0.0, 2 * math.pi), off)[:-1]
+        case Circle():
+            return arc_points(Arc(shape.centre, shape.radius, 0.0, 2 * math.pi), off)[:-1]
         case Path():
             return path_points(shape, off)
         case Text():
@@ -135,17 +135,18 @@ def shape_points(shape: Shape, off: float = 0.05) -> list[XY]:
 def vertices_of(shape: Line | Arc | Path) -> tuple[Vertex, ...]:
     """The vertices a shape runs through, the last one its end; an arc in two halves, so that none is a whole turn."""
     match shape:
-        case Line(a, b):
-            return (*a, 0.0), (*b, 0.0)
-        case Arc(_, _, start, sweep):
+        case Line():
+            return (*shape.a, 0.0), (*shape.b, 0.0)
+        case Arc():
+            start, sweep = shape.start, shape.sweep
             bulge = math.tan(sweep / 8)
             return (
                 (*on_arc(shape, start), bulge),
                 (*on_arc(shape, start + sweep / 2), bulge),
                 (*on_arc(shape, start + sweep), 0.0),
             )
-        case Path(vertices, closed):
-            return (*vertices, vertices[0]) if closed else vertices
+        case Path():
+            return (*shape.vertices, shape.vertices[0]) if shape.closed else shape.vertices
         case _:
             assert_never(shape)
 
@@ -165,11 +166,12 @@ def _extremes(arc: Arc) -> list[XY]:
 def box(shape: Line | Arc | Circle | Path) -> Box:
     """The exact box around a drawn shape (a text's box needs its typeface: see `typeface.text_box`)."""
     match shape:
-        case Line(a, b):
-            return around([a, b])
+        case Line():
+            return around([shape.a, shape.b])
         case Arc():
             return around(_extremes(shape))
-        case Circle((x, y), r):
+        case Circle():
+            (x, y), r = shape.centre, shape.radius
             return Box(x - r, y - r, x + r, y + r)
         case Path():
             parts = [box(piece) for piece in pieces(shape)]

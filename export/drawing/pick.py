@@ -30,18 +30,19 @@ def pick(drawing: Drawing, xy: XY, reach: float, only: Container[str] | None = N
 
 def distance(mark: Mark, xy: XY) -> float:
     """How far a place is from a mark's line; 0 inside a filled circle."""
-    match mark.shape:
-        case Line(a, b):
-            return _from_line(a, b, xy)
-        case Circle(centre, radius):
-            off = math.dist(centre, xy) - radius
+    shape = mark.shape
+    match shape:
+        case Line():
+            return _from_line(shape.a, shape.b, xy)
+        case Circle():
+            off = math.dist(shape.centre, xy) - shape.radius
             return max(off, 0.0) if mark.filled else abs(off)
         case Arc():
-            return _from_arc(mark.shape, xy)
+            return _from_arc(shape, xy)
         case Path():
-            return min((_from_piece(piece, xy) for piece in pieces(mark.shape)), default=math.inf)
-        case Text(at):
-            return math.dist(at, xy)
+            return min((_from_piece(piece, xy) for piece in pieces(shape)), default=math.inf)
+        case Text():
+            return math.dist(shape.at, xy)
 
 
 def _from_piece(piece: Line | Arc, xy: XY) -> float:

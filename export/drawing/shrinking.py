@@ -15,14 +15,14 @@ def shrunk(marks: tuple[Mark, ...], scale: float, shift: XY) -> list[Mark]:
 
     def small(shape: Shape) -> Shape:
         match shape:
-            case Line(a, b):
-                return Line(at(a), at(b))
-            case Arc(centre, radius, start, sweep):
-                return Arc(at(centre), radius * scale, start, sweep)
-            case Circle(centre, radius):
-                return Circle(at(centre), radius * scale)
-            case Path(vertices, closed):
-                return Path(tuple((*at((x, y)), bulge) for x, y, bulge in vertices), closed)
+            case Line():
+                return Line(at(shape.a), at(shape.b))
+            case Arc():
+                return Arc(at(shape.centre), shape.radius * scale, shape.start, shape.sweep)
+            case Circle():
+                return Circle(at(shape.centre), shape.radius * scale)
+            case Path():
+                return Path(tuple((*at((x, y)), bulge) for x, y, bulge in shape.vertices), shape.closed)
             case Text():
                 return msgspec.structs.replace(shape, at=at(shape.at))
             case _:

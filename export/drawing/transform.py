@@ -1,6 +1,7 @@
 """Laying a drawing down: a **transform** turns, mirrors and shifts instrument mm onto a sheet, never stretching."""
 
 import math
+from functools import lru_cache
 from typing import assert_never
 
 import msgspec
@@ -42,14 +43,14 @@ class Transform(msgspec.Struct, frozen=True, kw_only=True):
         """A shape laid down; words stay the right way round and readable."""
         flip = -1.0 if self.mirror else 1.0
         match shape:
-            case Line(a, b):
-                return Line(self.xy(a), self.xy(b))
-            case Arc(centre, radius, start, sweep):
-                return Arc(self.xy(centre), radius, self.angle(start), flip * sweep)
-            case Circle(centre, radius):
-                return Circle(self.xy(centre), radius)
-            case Path(vertices, closed):
-                return Path(tuple((*self.xy((x, y)), flip * bulge) for x, y, bulge in vertices), closed)
+            case Line():
+                return Line(self.xy(shape.a), self.xy(shape.b))
+            case Arc():
+                return Arc(self.xy(shape.centre), shape.radius, self.angle(shape.start), flip * shape.sweep)
+            case Circle():
+                return Circle(self.xy(shape.centre), shape.radius)
+            case Path():
+                return Path(tuple((*self.xy((x, y)), flip * bulge) for x, y, bulge in shape.vertices), shape.closed)
             case Text():
                 if not self.turn and not self.mirror:
                     return readable(msgspec.structs.replace(shape, at=self.xy(shape.at)))
@@ -86,6 +87,7 @@ def readable(text: Text) -> Text:
     return msgspec.structs.replace(text, angle=turned, anchor=text.anchor.translate(_TURNED))
 
 
+@lru_cache(maxsize=64)
 def _exact(turn: float) -> tuple[float, float]:
     """Cosine and sine, exact at quarter turns so that upright stays upright."""
     quarter = turn / (math.pi / 2)

@@ -24,7 +24,7 @@ from export.machine.machine_file import MachineDrawing, MachineSettings
 
 LINE_TYPES: dict[Purpose, str] = {
     "centre": "CENTER",
-    "before": "PHANTOM",
+    "before": "DIVIDE",
     "hidden": "DASHED",
     "metal": "DASHED",
 }

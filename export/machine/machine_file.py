@@ -32,6 +32,8 @@ DATUM = "datum"
 ENLARGED = "enlarged"
 """What a mark stands for that is a picture only, larger than the thing."""
 NOTE_HEIGHT = 2.5
+STAND_IN = 1.3
+"""As many times as long words may run in a typeface that stands in for ours: the page has room for such notes."""
 
 
 class MachineSettings(msgspec.Struct, frozen=True, kw_only=True):
@@ -202,7 +204,8 @@ def _moved(marks: tuple[Mark, ...], datum: tuple[str, XY], lines: tuple[str, ...
         for i, line in enumerate(says)
     ]
     moved = Transform(shift=shift).marks((*words, *marks))
-    whole = union([around, marks_box(words)])
+    notes = marks_box(words)
+    whole = union([around, Box(notes.x0, notes.y0, notes.x0 + STAND_IN * notes.width, notes.y1)])
     transform = Transform(shift=shift, mirror=figure.mirror)
     return MachineDrawing(
         title=figure.title,

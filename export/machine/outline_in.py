@@ -3,6 +3,8 @@
 The bridge is drawn as it lies on the top, seen from above: its front up, or, where it is drawn upright, to the left.
 """
 
+import cmath
+
 import msgspec
 
 from export.errors import ExportError
@@ -45,6 +47,8 @@ def read_outline(data: bytes, name: str, unit: Unit | None = None) -> TracedOutl
         raise ExportError(f"{name} cannot be read. {error}") from None
     if not lines:
         raise ExportError(f"{name} has no line that closes; join the outline’s lines end to end and save it again")
+    if not all(cmath.isfinite(z) for line in lines for z in line):
+        raise ExportError(f"{name} has a line to a place that is no number; save the outline again")
     largest = max(lines, key=_extent)
     if per_unit is None and unit is None:
         raise UnitUnknown(f"{name} does not say what unit it is in; say whether it is mm, cm or inches")

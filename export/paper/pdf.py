@@ -92,24 +92,24 @@ def _line(canvas: Canvas, mark: Mark, shape: Line | Arc | Circle | Path) -> None
         return
     path = canvas.beginPath()
     match shape:
-        case Line(a, b):
-            path.moveTo(*a)
-            path.lineTo(*b)
+        case Line():
+            path.moveTo(*shape.a)
+            path.lineTo(*shape.b)
         case Arc():
             path.moveTo(*on_arc(shape, shape.start))
             _arc(path, shape)
-        case Circle(centre, radius):
+        case Circle():
             path.moveTo(*on_arc(shape, 0.0))
-            _arc(path, Arc(centre, radius, 0.0, 2 * math.pi))
+            _arc(path, Arc(shape.centre, shape.radius, 0.0, 2 * math.pi))
             path.close()
-        case Path(vertices, closed):
-            path.moveTo(*vertices[0][:2])
+        case Path():
+            path.moveTo(*shape.vertices[0][:2])
             for piece in pieces(shape):
                 if isinstance(piece, Arc):
                     _arc(path, piece)
                 else:
                     path.lineTo(*piece.b)
-            if closed:
+            if shape.closed:
                 path.close()
         case _:
             assert_never(shape)

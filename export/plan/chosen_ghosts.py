@@ -19,7 +19,8 @@ def ghosts(view: PlanView) -> tuple[list[Mark], list[Label]]:
         of, looked_at = f"choice:{place.best_at[0]}", place.best_at[0] == view.chosen
         marks += _ghost(place, of, looked_at)
         if looked_at:
-            labels.append(Label(at=place.outline[0][:2], words=place.best_at[0], of=of, clear=1.0))
+            name, short = place.best_at[0], place.best_at[0].partition(" of ")[0]
+            labels.append(Label(at=place.outline[0][:2], words=name, short=short, of=of, clear=1.0))
     return marks, labels
 
 

@@ -31,10 +31,9 @@ def _half_width(share: float) -> float:
     return _WIDE * ends * (0.85 + 0.15 * share - waist)
 
 
-def _suggested_half() -> tuple[tuple[float, float], ...]:
-    """The suggested body's half outline: (along from the neck joint, half width), in shares of the scale."""
-    shares = [(1 - math.cos(math.pi * k / 18)) / 2 for k in range(19)]
-    return tuple((_LONG * share, _half_width(share)) for share in shares)
+_SHARES = [(1 - math.cos(math.pi * k / 18)) / 2 for k in range(19)]
+_HALF = tuple((_LONG * share, _half_width(share)) for share in _SHARES)
+"""The suggested body's half outline: (along from the neck joint, half width), in shares of the scale."""
 
 
 def instrument(layout: Layout, *, hollow: bool = True) -> tuple[list[Mark], list[Label]]:
@@ -84,7 +83,7 @@ def _suggested(layout: Layout) -> tuple[list[Mark], list[Label]]:
     end = layout.neck.end if layout.neck else None
     board = max(x for x, _ in end) if end else 0.7 * scale
     joint = scale * (1 - 2 ** (-14 / 12)) if board > 0.66 * scale else scale / 2
-    half = [(joint + along * scale, wide * scale) for along, wide in _suggested_half()]
+    half = [(joint + along * scale, wide * scale) for along, wide in _HALF]
     body = closed_curve((*half, *((x, -y) for x, y in half[-2:0:-1])))
     radius = 0.075 * scale
     hole = Circle((board + radius + 0.008 * scale, 0.0), radius)

@@ -27,7 +27,7 @@ def points(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[L
     marks: list[Mark] = []
     labels: list[Label] = []
     suspect = _suspect_points(job, layout)
-    growth = growth_of(layout, view)
+    growth = growth_of(layout, view) if "ellipses" in view.overlays else 1.0
     for name, point in layout.points.items():
         of, at = f"point:{name}", (point.x, point.y)
         tone: Tone = "look" if name in suspect else "measured"
@@ -40,7 +40,7 @@ def points(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[L
             marks.append(Mark(shape=warning(at, view.size(2.0)), purpose="measured", of=of, tone="look", weight=1.4))
     more, asked = _not_held(layout, view)
     marks, labels = marks + more, labels + asked
-    if "ellipses" in view.overlays and growth > 1 and layout.points:
+    if growth > 1 and layout.points:
         lowest = min(layout.points.values(), key=lambda p: p.y)
         words = f"95 % ellipses, drawn {growth:g} times"
         labels.append(Label(at=(lowest.x, lowest.y), words=words, of="ellipses", tone="quiet", prefer=-90, clear=2.0))

@@ -10,17 +10,20 @@ from export.errors import ExportError
 from export.paper.lay_sheets import Figure, PrintOrder, Sheet, Stamp, lay
 from export.paper_sizes import paper_named
 from export.records import printable_area
-from export.templates.table_of_templates import GLUED, STOCK, TEMPLATES, Template
+from export.templates.table_of_templates import GLUED, RECORDS, STOCK, TEMPLATES, Part, Template
 from export.templates.to_be_read_first import looks_of, readings_in_doubt, stops_of
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout
 
 __all__ = [
+    "GLUED",
+    "RECORDS",
     "SAME_PAGE",
     "STOCK",
     "TEMPLATES",
     "LeftOut",
+    "Part",
     "Template",
     "all_sheets",
     "asked_for",

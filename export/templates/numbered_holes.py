@@ -6,10 +6,11 @@ from collections.abc import Sequence
 import msgspec
 
 from export.drawing.dimension import cross
-from export.drawing.marks import XY, Anchor, Mark, Text
+from export.drawing.marks import XY, Anchor, Circle, Mark, Text
+from export.drawing.room.clear_words import first_clear, lines_of
 from export.drawing.typeface import text_box
 from export.drills import Drill, for_pin, nearest_names
-from export.hole_table import REAMED, Bored, Table, paper_table
+from export.hole_table import PLACES, REAMED, Bored, Table, paper_table
 from export.machine.machine_file import DATUM, datum_of
 from export.paper.furniture import marks_box
 from export.records import Figure
@@ -19,6 +20,12 @@ from geometry.units import mm
 
 BESIDE = 1.0
 """From a hole's cross to its number, mm."""
+BETWEEN = 0.6
+"""And from its rim, where the number stands between the arms of the cross, mm."""
+OFF_LINES = 0.7
+"""How far numbers stand off the lines of the part, mm: a thick line is 0.5 mm wide."""
+PART = ("bridge", "clearing", "plate", "base", "slot", "saddle")
+"""What the lines of a part are of."""
 REAM = "Pin holes: drill undersize, with the drill that is listed, then ream each until its pin seats."
 CROSS = 1.4
 """How far a hole's cross reaches beyond its edge, mm."""
@@ -88,24 +95,33 @@ def plain(job: Job, holes: Sequence[Hole], called: str) -> list[Bored]:
     ]
 
 
-def numbers(bored: Sequence[Bored]) -> list[Mark]:
-    """Each hole's number in the table, beside it on the first side that is clear of other holes: to the tail if it can
-    be; and those of a slot's ends, its left one first, beyond them and behind the saddle line, or where another slot is
-    beyond, before their own.
+def numbers(bored: Sequence[Bored], part: Sequence[Mark] = ()) -> list[Mark]:
+    """Each hole's number in the table, beside it, clear of other holes and of the lines of the `part`: those of all
+    holes as large to the tail, or all in the same other place, else each in the first place that is clear; and those of
+    a slot's ends, its left one first, beyond them and behind the saddle line, or where another slot is beyond, before
+    their own.
     """
+    lines = lines_of([mark for mark in part if mark.of in PART and not isinstance(mark.shape, (Circle, Text))])
     holes = [one for one in bored if one.drill is not None]
     ends = [at for at, one in enumerate(bored) if one.drill is None]
     outward = dict.fromkeys(ends[::2], 1.0) | dict.fromkeys(ends[1::2], -1.0)
     outermost = {max(ends, key=lambda at: way * bored[at].at[1]) for way in (1.0, -1.0) if ends}
+    clear: dict[int, list[bool]] = {}
+    for at, one in enumerate(bored):
+        if at not in outward:
+            others = [other for other in holes if other is not one]
+            places = [_beside(one, way, str(at + 1)) for way in WAYS]
+            clear[at] = [_is_clear(text, others) and first_clear([text], lines, OFF_LINES) == 0 for text in places]
     texts = []
     for at, one in enumerate(bored):
-        number, others = str(at + 1), [other for other in holes if other is not one]
         if at in outward:
             place = _beyond if at in outermost else _before
-            texts.append(place(one, number, outward[at]))
+            texts.append(place(one, str(at + 1), outward[at]))
             continue
-        places = [_beside(one, way, number) for way in WAYS]
-        texts.append(next((place for place in places if _is_clear(place, others)), places[0]))
+        alike = [clear[other] for other in clear if bored[other].diameter == one.diameter]
+        own = next((way for way, free in enumerate(clear[at]) if free), 0)
+        way = next((way for way in range(len(WAYS)) if all(each[way] for each in alike)), own)
+        texts.append(_beside(one, WAYS[way], str(at + 1)))
     return [Mark(shape=text, purpose="note", of="number") for text in texts]
 
 
@@ -123,15 +139,19 @@ def _before(end: Bored, number: str, outward: float) -> Text:
 WAYS: tuple[tuple[XY, Anchor], ...] = (
     ((1.0, 0.0), "sm"),
     ((-1.0, 0.0), "em"),
+    ((1.0, 1.0), "sb"),
+    ((1.0, -1.0), "st"),
+    ((-1.0, 1.0), "eb"),
+    ((-1.0, -1.0), "et"),
     ((0.0, 1.0), "mb"),
     ((0.0, -1.0), "mt"),
 )
-"""To the tail, to the nut, to the left and to the right, and where words stand there."""
+"""To the tail, to the nut, between the arms of the cross, to the left and to the right, and where words stand there."""
 
 
 def _beside(one: Bored, way: tuple[XY, Anchor], number: str) -> Text:
     (ux, uy), anchor = way
-    off = one.diameter / 2 + CROSS + BESIDE
+    off = (one.diameter / 2 + BETWEEN) * math.sqrt(0.5) if ux and uy else one.diameter / 2 + CROSS + BESIDE
     return Text((one.at[0] + ux * off, one.at[1] + uy * off), number, 2.1, 0.0, anchor)
 
 
@@ -154,8 +174,16 @@ def with_tables(job: Job, layout: Layout, figure: Figure, *tables: Table) -> Fig
     up, down = (job.bass_or_treble(side) for side in (("right", "left") if figure.mirror else ("left", "right")))
     marks = _marked(datum, figure.mirror) if _near(datum, figure) else []
     where = f"the cross at the front’s {down} corner" if called == "lower left corner" else f"the {called}"
-    listed = paper_table(figure.bored, datum, where, up, job.unit, mirror=figure.mirror)
+    listed = paper_table(figure.bored, datum, where, up, job.unit, mirror=figure.mirror, places=_places(job))
     return msgspec.structs.replace(figure, marks=(*figure.marks, *marks), tables=(*tables, listed))
+
+
+def _places(job: Job) -> int:
+    """How fine the places of holes are told: in 64ths of an inch where nothing was read with a caliper, for with a rule
+    alone no thousandths can be laid off. In millimetres a rule shows what the decimals say, near enough.
+    """
+    calipers = any((reading.with_ or "").startswith("caliper") for reading in job.readings)
+    return 1 if job.unit == "in" and job.readings and not calipers else PLACES
 
 
 def with_hole_table(job: Job, layout: Layout, figure: Figure) -> Figure:
@@ -169,7 +197,7 @@ def with_hole_table(job: Job, layout: Layout, figure: Figure) -> Figure:
     where = {"board end": "the board end on the neck centre line", "lower left corner": "the cross at X 0 Y 0"}
     up = job.bass_or_treble("right" if figure.mirror else "left")
     from_ = where.get(called, f"the {called}")
-    listed = paper_table(figure.bored, datum, from_, up, job.unit, mirror=figure.mirror)
+    listed = paper_table(figure.bored, datum, from_, up, job.unit, mirror=figure.mirror, places=_places(job))
     marks = (*figure.marks, *(_marked(datum, figure.mirror) if corner else ()))
     return msgspec.structs.replace(figure, marks=marks, tables=(*figure.tables, listed))
 

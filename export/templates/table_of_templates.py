@@ -1,6 +1,7 @@
 """The table of templates: what each is called, what it is for, what draws it."""
 
 from collections.abc import Callable
+from typing import Literal
 
 import msgspec
 
@@ -15,10 +16,13 @@ from export.templates.written import before_after, check_sheet, job_sheet
 from geometry.job import Held, Job
 from geometry.layout import Layout
 
+Part = Literal["bridge", "nut and saddle", "headstock and markers", "owner and printer"]
+"""What of an instrument a template is about, or for whom it is."""
+
 
 class Template(msgspec.Struct, frozen=True, kw_only=True):
-    """A template: what it is called and what it is for. A drawing has `draw`, a written sheet `pages`. `held`: the one
-    way of holding a bridge that it is for, where it is for no other.
+    """A template: what it is called, what it is for and which part it is about. A drawing has `draw`, a written sheet
+    `pages`. `held`: the one way of holding a bridge that it is for, where it is for no other.
 
     Both raise `ExportError` where the layout does not go far enough.
     """
@@ -26,6 +30,7 @@ class Template(msgspec.Struct, frozen=True, kw_only=True):
     name: str
     title: str
     says: str
+    part: Part
     held: Held | None = None
     draw: Callable[[Job, Layout, Stamp], Figure] | None = None
     pages: Callable[[Job, Layout, Stamp], tuple[Sheet, ...]] | None = None
@@ -48,18 +53,21 @@ _ALL = (
         name="placement",
         title="Placement template",
         says="Taped on the top against the board’s end: where bridge, slot and pin holes go.",
+        part="bridge",
         draw=_placement,
     ),
     Template(
         name="full-length",
         title="Placement, full length",
         says="The same from the nut, over fret 12, in several sheets.",
+        part="bridge",
         draw=_full_length,
     ),
     Template(
         name="bridge",
         title="Bridge",
         says="Outline, slot, pin holes and locating dowels, for drilling and routing.",
+        part="bridge",
         held="glue",
         draw=bridge.draw,
     ),
@@ -67,6 +75,7 @@ _ALL = (
         name="clearing",
         title="Finish clearing",
         says="The footprint drawn in by a ledge: where the finish comes off.",
+        part="bridge",
         held="glue",
         draw=bridge.draw_clearing,
     ),
@@ -74,6 +83,7 @@ _ALL = (
         name="plate",
         title="Plate",
         says="The plate under the top with its pin holes, seen from inside.",
+        part="bridge",
         held="glue",
         draw=plate.draw,
     ),
@@ -81,6 +91,7 @@ _ALL = (
         name="tie-block",
         title="Tie block",
         says="The block behind the saddle, seen from behind: its holes to drill.",
+        part="bridge",
         held="glue",
         draw=tie_block.draw,
     ),
@@ -88,6 +99,7 @@ _ALL = (
         name="bridge-place",
         title="Bridge’s place",
         says="For a bridge held by the strings: its feet, its crown, how far it may be slid.",
+        part="bridge",
         held="strings",
         draw=bridge_place.draw,
     ),
@@ -95,6 +107,7 @@ _ALL = (
         name="crown",
         title="Crown",
         says="A floating bridge’s upper edge: where each string breaks, and how high.",
+        part="bridge",
         held="strings",
         draw=crown.draw,
     ),
@@ -102,12 +115,14 @@ _ALL = (
         name="tailpiece",
         title="Tailpiece",
         says="Behind the bridge: the tail’s middle, where the strings end, its holes.",
+        part="bridge",
         draw=tailpiece.draw,
     ),
     Template(
         name="saddle-bases",
         title="Saddle bases",
         says="Where each string has its own saddle: the base with its holes, from the face.",
+        part="bridge",
         held="screws",
         draw=saddle_bases.draw_face,
     ),
@@ -115,6 +130,7 @@ _ALL = (
         name="saddle-bases-back",
         title="Saddle bases, back",
         says="The holes through the body and their ferrules from the back, mirrored.",
+        part="bridge",
         held="screws",
         draw=saddle_bases.draw_back,
     ),
@@ -122,81 +138,96 @@ _ALL = (
         name="nut-slots",
         title="Nut slots",
         says="A strip to stick on the nut: each string’s slot.",
+        part="nut and saddle",
         draw=nut.draw,
     ),
     Template(
         name="nut-blank",
         title="Nut blank",
         says="The nut from its front and from above: each slot’s place, width and bottom.",
+        part="nut and saddle",
         draw=nut_drawn.draw,
     ),
     Template(
         name="saddle-blank",
         title="Saddle blank",
         says="The saddle from the front and from above: how high it stands under each string.",
+        part="nut and saddle",
         draw=saddle_drawn.draw,
     ),
     Template(
         name="headstock",
         title="Headstock",
         says="Old holes to plug and new posts to drill, from the face.",
+        part="headstock and markers",
         draw=headstock.draw_face,
     ),
     Template(
         name="headstock-back",
         title="Headstock, back",
         says="The same from the back, mirrored.",
+        part="headstock and markers",
         draw=headstock.draw_back,
     ),
     Template(
         name="headstock-sides",
         title="Headstock, sides",
         says="A strip for each side of a slotted headstock that folds over its edge: where the posts are drilled.",
+        part="headstock and markers",
         draw=headstock_sides.draw,
     ),
     Template(
         name="post-jig",
         title="Drilling jig",
         says="A strip for each side with the posts’ middles, to make a jig by.",
+        part="headstock and markers",
         draw=headstock.draw_jig,
     ),
     Template(
         name="side-markers",
         title="Side markers",
         says="A strip that folds over the board’s edge: where the dots are drilled.",
+        part="headstock and markers",
         draw=markers.draw_side,
     ),
     Template(
         name="face-markers",
         title="Face markers",
         says="The dots in the board’s face, laid on its frets.",
+        part="headstock and markers",
         draw=markers.draw_face,
     ),
     Template(
         name="job-sheet",
         title="Job sheet",
         says="The written record to work from: results, check distances, drills, readings, the steps.",
+        part="owner and printer",
         pages=job_sheet.pages,
     ),
     Template(
         name="before-and-after",
         title="Before and after",
         says="A page for the owner: what was measured, moved by, in tune to, and both drawings.",
+        part="owner and printer",
         pages=before_after.pages,
     ),
     Template(
         name="check-sheet",
         title="Check sheet",
         says="Squares to measure a printer by; it gives the printer’s correction.",
+        part="owner and printer",
         pages=check_sheet.pages,
     ),
 )
 GLUED = ("placement", "full-length", "bridge", "clearing", "plate", "before-and-after")
 """Templates of a bridge that is glued."""
+RECORDS = ("job-sheet", "before-and-after")
+"""Written pages that a bench makes of each of its jobs, or of none."""
 STOCK = Template(
     name="stock",
     title="Stock",
     says="Bridge, plate and nut strip on one piece of stock; for machines only.",
+    part="bridge",
     draw=stock.draw,
 )
 TEMPLATES: dict[str, Template] = {template.name: template for template in _ALL}

@@ -31,7 +31,7 @@ TURNS = 100.0
 NEVER = 1e9
 AS_GOOD = 0.02
 """Costs of an aim (cents, mm, mm², degrees, holes) that differ by less are one as good as the other."""
-TRUE, AGAIN, CLEAREST = "true to the strings", "uses the most old holes", "keeps clearest"
+TRUE, AGAIN, CLEAREST = "true to the strings", "uses the most old holes", "keeps clearest of brace, plate and metal"
 
 
 class ChosenPlace(Record, frozen=True):

@@ -15,7 +15,6 @@ from geometry.neck.string_paths import OuterPaths
 from geometry.perturbed_states import PerturbedStates
 from geometry.pitch import cents
 from geometry.spacing import one_fraction, saddle_fraction
-from geometry.survey.judge.checked import shows
 from geometry.survey.rows.one_scale import NUT, SHOWN
 from geometry.survey.rows.row import BELIEVABLE
 from geometry.units import mm, said, said_pm
@@ -187,7 +186,7 @@ def unchecked(job: Job, fits: tuple[Fit, ...]) -> tuple[Finding, ...]:
     """
     readings = {reading.id: reading for reading in job.readings if reading.kind == "fret" and reading.taken}
     mine = [(readings[fit.id], fit) for fit in fits if fit.id in readings]
-    hidden = [reading for reading, fit in mine if not shows(np.array(fit.redundancy), np.array(fit.sigma))]
+    hidden = [reading for reading, fit in mine if not fit.checked]
     told, alone = count_told(job), scale_alone(job)
     if told and not hidden and not alone:
         return ()

@@ -142,8 +142,8 @@ def _briefly(job: Job, step: Step) -> str:
     if step.why in ("accused", "unchecked"):
         return "readings do not agree" if step.why == "accused" else "its readings are unchecked"
     trial = step.change is not None and step.change.what == "trial" and step.change.after is not None
-    brings = f"; {how_held(job).trial} brings ±{_wide(job, step.change.after or 0.0)}" if trial and step.change else ""
-    return f"{_pm(job, step)}{brings}"
+    makes = f"; {how_held(job).trial} makes it ±{_wide(job, step.change.after or 0.0)}" if trial and step.change else ""
+    return f"{_pm(job, step)}{makes}"
 
 
 def _reason(job: Job, step: Step) -> str:
@@ -151,22 +151,22 @@ def _reason(job: Job, step: Step) -> str:
         case "stop":
             return f"STOP, {words.first_small(step.stop.split('. ')[0].rstrip('.'))}"
         case "unchecked":
-            return f"{_pm(job, step)}, but nothing checks the readings that decide the {how_held(job).ridges}"
+            return f"{_known(job, step)}, but nothing checks the readings that decide the {how_held(job).ridges}"
         case "aside":
             return "nothing checks where it lies across the neck; measure the board’s width again"
         case "untold":
             return UNTOLD[step.what]
         case "accused":
-            return f"{_pm(job, step)}, while readings do not agree"
+            return f"{_known(job, step)}, but readings do not agree"
         case "proof":
             if step.what == "screws":
                 return "by the distances read the base is marked where it does not belong"
             return "by the distances read before the glue it is clamped where it does not belong"
         case "wood":
-            left = length(step.wood or 0.0, job.unit)
-            return f"{_slots(job)} may still move by {_wide(job, step.pm95)}, and {left} of wood lies between"
+            left, moved = length(step.wood or 0.0, job.unit), _wide(job, step.pm95)
+            return f"{_slots(job)} may still move by {moved}, and {left} of wood lies between it and the pin holes"
         case _:
-            return f"{_pm(job, step)}{_allowed(job, step)}"
+            return f"{_known(job, step)}{_allowed(job, step)}"
 
 
 def _wide(job: Job, pm95: float) -> str:
@@ -186,68 +186,90 @@ def _at_most(job: Job, limit: float) -> str:
 
 
 def _pm(job: Job, step: Step) -> str:
-    """Its ±, with the side and the cents where they are told: none of what is typed, and no cents beside a ± that they
-    do not belong to.
-    """
+    """Its ± in few words, with the side or the strings where they are told: none of what is typed."""
     if step.pm95 < NOTHING:
         return "no ± of its own"
     side = f"{job.bass_or_treble(step.side)} " if step.side else ""
-    if step.what in ("fit", "crown", "screws") and step.strings:
+    if _by_strings(step):
         most = "up to " if len(step.strings) > 1 and step.what != "screws" else ""
         side = f"{words.strings(step.strings)} {most}"
+    return f"{side}{_plus_minus(job, step)}"
+
+
+def _known(job: Job, step: Step) -> str:
+    """The same as a sentence: how well the place is known of what is cut, drilled, glued or filed."""
+    holes = step.what in ("pins", "through")
+    place = "the holes’ place" if holes else "its place"
+    if step.pm95 < NOTHING:
+        return f"{place} has no ± of its own"
+    if _by_strings(step):
+        several = len(step.strings) > 1
+        place = f"where {words.strings(step.strings)} break{'' if several else 's'}"
+        return f"{place} is known to {_plus_minus(job, step)}{' or better' if several else ''}"
+    side = f" at {job.bass_or_treble(step.side)}" if step.side else ""
+    return f"{place}{side} is known to {_plus_minus(job, step)}"
+
+
+def _by_strings(step: Step) -> bool:
+    """Whether the ± is that of some strings."""
+    return bool(step.strings) and step.what in ("fit", "crown", "screws")
+
+
+def _plus_minus(job: Job, step: Step) -> str:
+    """The ± with its cents; no cents beside a ± that they do not belong to."""
     cents = f" ({step.cents:.1f} cents)" if step.cents is not None else ""
     across = " across the neck" if step.across else ""
     under = "under " if cents and step.pm95 < _least(job) / 2 else ""
-    return f"{side}{under}±{_wide(job, step.pm95)}{across}{cents}"
+    return f"{under}±{_wide(job, step.pm95)}{across}{cents}"
 
 
 def _allowed(job: Job, step: Step) -> str:
     """What can still be put right afterwards."""
     if step.what == "glue" and step.cents is None and not step.across:
-        several = _slots(job) == SEVERAL
-        takes = "the slots are cut later and take" if several else "the slot is cut later and takes"
-        return f"; {takes} up ±{_at_most(job, step.limit)}"
+        return f". {words.first_large(_slots(job))}, cut later, {_moved(step, _at_most(job, step.limit))}"
     if step.what == "screws" and not step.across:
-        return f"; its saddle’s travel takes up {_takes_up(job, step)}"
+        left = step.takes_up or 0.0
+        moved = _moved(step, _at_most(job, left)) if left >= _least(job) else "cannot be moved to make up for that"
+        return f". Its saddle {moved}"
     if step.what == "through" and not step.across:
         return "; they follow the base"
     if step.what == "pins" or step.across:
-        return f"; up to ±{_at_most(job, step.limit)} will do"
+        return f"; ±{_at_most(job, step.limit)} {'is' if step.go else 'would be'} close enough"
     if step.what == "stand":
-        return "; it is slid for the rest, until the octave is true at fret 12"
+        return ". Slide it for the rest, until the octave is true at fret 12"
     if step.what in ("fit", "crown"):
         return ""
     saddle = job.saddle or Saddle()
     fileable = filing.takes_up(saddle) if step.takes_up is None else step.takes_up
     if step.go and step.pm95 > fileable:
-        return "; players fretting the same note differ by more"
-    at = f"at {words.strings(step.strings)} " if step.strings else ""
-    saddle_so_thick = f"the {with_unit(saddle.thickness)} saddle"
+        return ". Nobody hears that: players fretting the same note differ by more"
+    at = f"At {words.strings(step.strings)} the" if step.strings else "The"
+    saddle_so_thick = f". {at} {with_unit(saddle.thickness)} saddle"
     if fileable >= _least(job):
-        so_much, takes = f"; {at}filing {saddle_so_thick} takes up ±{_at_most(job, fileable)}", ""
+        enough = " to make up for that" if step.go else " only"
+        so_much, filed = f"{saddle_so_thick} can be filed by ±{_at_most(job, fileable)}{enough}", ""
     else:
-        so_much, takes = f"; {at}{saddle_so_thick} leaves no room for filing", "takes up "
+        so_much, filed = f"{saddle_so_thick} is too thin to be filed for that", "can be filed "
     thicker = None if step.go else filing.thick_enough(step.pm95, saddle, step.spread)
     if thicker is None:
         return so_much
     room = _at_most(job, filing.spread_room(thicker, step.spread))
-    return f"{so_much}, one of {length(thicker, job.unit, 0)} {takes}±{room}"
+    return f"{so_much}, one of {length(thicker, job.unit, 0)} {filed}by ±{room}"
 
 
-def _takes_up(job: Job, step: Step) -> str:
-    """What a saddle's travel leaves at its nearer end."""
-    left = step.takes_up or 0.0
-    return f"±{_at_most(job, left)}" if left >= _least(job) else "nothing"
+def _moved(step: Step, by: str) -> str:
+    """How far something can still be moved afterwards, which is enough or not."""
+    return f"can still be moved by ±{by} to make up for that" if step.go else f"can be moved by ±{by} only"
 
 
 def _change(job: Job, change: Change) -> str:
     if change.what == "again":
         return f"First read {words.joined(words.readings_called(job, change.again))} again."
     check = "would check them" if change.checks else "is the first of those that would check them"
-    brings = check if change.after is None else f"brings ±{_wide(job, change.after)}"
+    brings = check if change.after is None else f"brings the ± down to {_wide(job, change.after)}"
     if change.what == "action":
-        heights = "The strings’ height over frets 1 and 12, read, or typed as it is wanted where the strings are off,"
-        return f"{heights} {brings}."
+        heights = "Read the strings’ height over frets 1 and 12, or with the strings off type what is wanted"
+        return f"{heights}: that {brings}."
     if change.reading is None:
         return f"{words.first_large(how_held(job).trial)} {brings}."
     more = " once more" if any(one.of_what == change.reading.of_what for one in job.readings) else ""

@@ -1,12 +1,20 @@
 """What the survey makes of the readings, and the board as it lies."""
 
 from collections.abc import Iterable
+from typing import TYPE_CHECKING, overload
 
 import msgspec
 
 from geometry.job import Reading
 from geometry.job.sides import Side
 from geometry.layout.base import XY, Record, Verdict, Where
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    Array = NDArray[np.float64]
+    Flags = NDArray[np.bool_]
 
 
 class PlacedPoint(Record, frozen=True):
@@ -24,6 +32,17 @@ GROSS = 3.0
 """What a person with a rule is sometimes out by, mm (common practice, no source)."""
 CONTROL = 0.1
 """A gross error shows in a reading of this redundancy number whatever the reading is worth."""
+
+
+@overload
+def shows(redundancy: float, smallest_error: float) -> bool: ...
+@overload
+def shows(redundancy: "Array", smallest_error: "Array") -> "Flags": ...
+def shows(redundancy: "float | Array", smallest_error: "float | Array") -> "bool | Flags":
+    """Whether a gross error would show in a reading of this redundancy number, of which the least that does is
+    `smallest_error` (mm); in one, or in many (any shape).
+    """
+    return (redundancy >= CONTROL) | (smallest_error <= GROSS)
 
 
 class Fit(Record, frozen=True):
@@ -46,7 +65,7 @@ class Fit(Record, frozen=True):
     @property
     def checked(self) -> bool:
         """Whether a gross error in the reading would show."""
-        return self.smallest_error is not None and (self.redundancy >= CONTROL or self.smallest_error <= GROSS)
+        return self.smallest_error is not None and shows(self.redundancy, self.smallest_error)
 
 
 class Loose(Record, frozen=True):

@@ -10,6 +10,7 @@ Row = tuple[str, str, str, str]
 """What it is, how it was, how it is now, and how far now stands from then."""
 HEADS = ("", "kept", "now", "now is")
 SAME = "the same"
+LENGTHS: dict[Unit, str] = {"mm": "mm", "cm": "cm", "in": "inches"}
 
 
 def rows(job: Job, found: Comparison) -> list[Row]:
@@ -66,7 +67,7 @@ def _says(job: Job, one: Difference) -> str:
         return "the old footprint was not known then" if one.then is None else "the old footprint is not known now"
     long, short = ("longer", "shorter") if one.code.startswith("check.") else ("wider", "narrower")
     if one.code.startswith(("slot.", "saddle.", "corner.")):
-        long, short = "farther", "nearer"
+        long, short = "farther from the nut", "nearer the nut"
     parts = [_way(_along(one, job.unit), long, short, job.unit)]
     if one.across is not None:
         to_left, to_right = (f"to {words.side(side, job.hand)}" for side in SIDES)
@@ -85,3 +86,9 @@ def _way(off: float | None, more: str, less: str, unit: Unit) -> str:
 def heading(kept: Kept | Comparison) -> str:
     """A kept placement in words: “As it was, kept 2026-03-14”."""
     return f"{kept.name}, kept {kept.when}" if kept.when else kept.name
+
+
+def title(kept: Kept | Comparison, unit: Unit) -> str:
+    """What stands over a comparison on paper: “Beside the placement “As it was”, kept 2026-03-14. Lengths in mm”."""
+    when = f", kept {kept.when}" if kept.when else ""
+    return f"Beside the placement “{kept.name}”{when}. Lengths in {LENGTHS[unit]}"

@@ -9,6 +9,7 @@ turned the sheet, or turned it alone; it is as likely as both together, half of 
 
 import math
 from collections import defaultdict
+from itertools import accumulate
 from typing import Literal, NamedTuple
 
 import numpy as np
@@ -37,11 +38,10 @@ ROUNDS = 3
 
 
 class Fault(NamedTuple):
-    """What may be to blame, the distance that is misread, and how likely that is among all faults (0 to 1)."""
+    """What may be to blame, and the distance that is misread."""
 
     cause: Cause
     row: int | None
-    share: float
 
 
 class _Weighed(NamedTuple):
@@ -61,15 +61,12 @@ def likely_faults(spans: Spans, misfit: Array, misfit_swapped: Array, cov: Array
     best = max(every, key=lambda fault: fault.likely)
     if best.chance < UNEXPLAINED:
         return ()
-    shares: defaultdict[tuple[Cause, int | None], float] = defaultdict(float)
-    for fault in every:
-        shares[fault.cause, fault.row] += math.exp(fault.likely - best.likely) if fault.chance >= UNEXPLAINED else 0.0
-    whole = sum(shares.values())
-    named: list[Fault] = []
-    for (cause, row), share in sorted(shares.items(), key=lambda one: -one[1]):
-        if sum(fault.share for fault in named) < SURE:
-            named.append(Fault(cause, row, share / whole))
-    return tuple(named)
+    shares: defaultdict[Fault, float] = defaultdict(float)
+    for cause, row, likely, chance in every:
+        shares[Fault(cause, row)] += math.exp(likely - best.likely) if chance >= UNEXPLAINED else 0.0
+    ranked = sorted(shares.items(), key=lambda one: -one[1])
+    before = [0.0, *accumulate(share for _, share in ranked)]
+    return tuple(fault for (fault, _), sure in zip(ranked, before, strict=False) if sure < SURE * before[-1])
 
 
 def _every(spans: Spans, misfit: Array, misfit_swapped: Array, cov: Array) -> list[_Weighed]:

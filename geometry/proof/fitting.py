@@ -152,7 +152,7 @@ def fit(spans: Spans, misfit: Array, misfit_swapped: Array, cov: Array) -> Fit:
     laid = cov + laying(spans)
     band = np.sqrt(np.diag(laid)) * beyond(FALSELY / 2 / len(misfit))
     good = bool((np.abs(misfit) <= band).all()) and chance_of_more(squares(misfit, laid), len(misfit)) >= FALSELY / 2
-    faults = (Fault("good", None, 1.0),) if good else likely_faults(spans, misfit, misfit_swapped, laid)
+    faults = (Fault("good", None),) if good else likely_faults(spans, misfit, misfit_swapped, laid)
     return Fit(misfit, cov, band, tuple(_way(spans, fault, misfit, misfit_swapped, cov) for fault in faults))
 
 

@@ -88,7 +88,7 @@ def _reach(job: Job, plan: SeparatePlan) -> Iterator[Finding]:
             text=f"{who}: {how}.{mend}",
             values={"mm": worst.least, "pm95": worst.pm95, "travel": plan.travel},
             where="field:separate.travel",
-            large=grade == "look" and reached == "unsure",
+            large=reached == "unsure",
         )
         mend = ""
     if all(one.reached == "reached" for one in plan.saddles):

@@ -46,9 +46,9 @@ def estimate_findings(
         found.append(_estimate("strings.wound", text, wound))
     if plain:
         text = (
-            f"How firmly the ends hold {words.strings([n for n, _ in plain])} is assumed as for nylon: no "
-            f"figure measured on steel was found. {_own(plain, unit, shared)} "
-            f"{words.first_large(trial)} and a tuner settle it."
+            f"How stiffly {words.strings([n for n, _ in plain])} bend{'s' if len(plain) == 1 else ''} over nut and "
+            f"{shared or 'saddle'} is guessed, for no figure measured on plain steel was found. "
+            f"{_own(plain, unit, shared)} {words.first_large(trial)} and a tuner settle it."
         )
         found.append(_estimate("strings.ends", text, plain))
     if soft:
@@ -76,9 +76,9 @@ def _own(strings: Sequence[tuple[str, float]], unit: Unit, shared: str) -> str:
     """How well the place is known that one string asks for by itself; the own ± of a line they share may be less."""
     worst = said_pm(max(pm for _, pm in strings), unit)
     if not shared:
-        return f"Such a string’s saddle is then placed to ±{worst}."
-    own = f"the {shared}’s own ± is that of the line all share"
-    return f"The place for one such string alone is then sure to ±{worst}; {own}."
+        return f"Such a string’s saddle is placed to ±{worst}."
+    asks = "The place that it wants" if len(strings) == 1 else "The place that each of them wants"
+    return f"{asks} is sure to ±{worst}; the {shared}, which all share, has a ± of its own."
 
 
 def _estimate(code: str, text: str, strings: Sequence[tuple[str, float]]) -> Finding:

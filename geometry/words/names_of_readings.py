@@ -37,6 +37,8 @@ _TOOL = {
 }
 INSIDE = "from inside"
 """What is said of a reading that was read inside the body."""
+MIDDLE = "its middle"
+"""What of metal is read: it is kept clear of all round its middle."""
 
 
 def reading(r: Reading, hand: Hand) -> str:
@@ -91,7 +93,13 @@ def reading_parts(r: Reading, hand: Hand) -> tuple[str, str]:
 def _parts(r: Reading, hand: Hand) -> tuple[str, str]:
     shape, names = SHAPES[r.kind], Names(r, hand)
     how = [shape.how.format_map(names), INSIDE if r.inside else ""]
-    return shape.named.format_map(names), ", ".join(filter(None, how))
+    middle = MIDDLE if shape.named == "{first}" and is_metal(r) else ""
+    return ", ".join(filter(None, (shape.named.format_map(names), middle))), ", ".join(filter(None, how))
+
+
+def is_metal(r: Reading) -> bool:
+    """Whether a reading is of metal in the wood."""
+    return any(name.startswith("metal.") for name in r.of)
 
 
 class Names(dict[str, str]):

@@ -86,8 +86,15 @@ def test_what_is_shown_again_is_what_was_typed(text: str, unit: Unit) -> None:
 
 @pytest.mark.parametrize(
     ("value", "unit", "shown"),
-    # derived: 0.1 / 25.4 = 0.00394, 0.1 / 10 = 0.010
-    [(0.1, "in", "0.004"), (-0.1, "in", "−0.004"), (0.1, "cm", "0.010"), (0.104, "mm", "0.10"), (0.001, "in", "0.000")],
+    # derived: 0.1 / 25.4 x 64 = 0.252, 1.2 / 25.4 x 64 = 3.02, 0.1 / 10 = 0.010
+    [
+        (0.1, "in", "0.3/64"),
+        (-0.1, "in", "−0.3/64"),
+        (1.2, "in", "3.0/64"),
+        (0.001, "in", "0"),
+        (0.1, "cm", "0.010"),
+        (0.104, "mm", "0.10"),
+    ],
 )
 def test_how_far_a_reading_is_off(value: float, unit: Unit, shown: str) -> None:
     assert show_off(value, unit) == shown

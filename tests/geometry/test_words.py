@@ -217,3 +217,11 @@ def test_what_was_answered_without_a_tool_was_seen_by_eye() -> None:
 
 def test_what_a_person_calls_the_middle_of_something() -> None:
     assert words.point("fret12.centre", "right") == "fret 12 middle"
+
+
+@pytest.mark.parametrize(
+    ("count", "said"), [(1, "a"), (2, "a and b"), (6, "a, b, c, d, e and f"), (7, "a, b, c, d, e, f and 1 more")]
+)
+def test_of_more_than_six_names_the_others_are_counted(count: int, said: str) -> None:
+    """Six names in one sentence (common practice, no source)."""
+    assert words.several("abcdefg"[:count]) == said

@@ -119,10 +119,11 @@ class Card(QWidget):
 
 
 def bring_into_sight(widget: QWidget) -> None:
-    """Scroll the card to what stands on it."""
+    """Scroll the card to what stands on it, with some of what is over it and under it; not where it is seen already."""
     area = _area_of(widget)
     if area is not None:
-        area.ensureWidgetVisible(widget, 0, 60)
+        seen = widget.visibleRegion().boundingRect() == widget.rect()
+        area.ensureWidgetVisible(widget, 0, 0 if seen else area.viewport().height() // 3)
 
 
 def _area_of(widget: QWidget) -> QScrollArea | None:

@@ -93,7 +93,9 @@ class Form:
         key = where.removeprefix("field:")
         if key == where:
             return None
-        return next((widget for own, widget in self.fields.items() if f"{own}.".startswith(f"{key}.")), None)
+        found = [widget for own, widget in self.fields.items() if f"{own}.".startswith(f"{key}.")]
+        shown = (widget for widget in found if widget.isVisibleTo(self.parent))  # what was read elsewhere has no field
+        return next(shown, found[0] if found else None)
 
     def explain(self, label: QWidget) -> None:
         """A line close under the last row, where what it says changes with the job."""

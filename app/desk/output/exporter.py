@@ -1,16 +1,14 @@
 """Files of the chosen templates, written into a folder with the cautions said first."""
 
-from collections.abc import Iterator, Sequence
-from functools import partial
+from collections.abc import Sequence
 from pathlib import Path
 
-from PySide6.QtCore import Qt, QUrl
-from PySide6.QtGui import QDesktopServices
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QProgressDialog, QWidget
 
 from app.desk.output.job_pages import JobPages
-from app.desk.output.output_told import refused, say_left_out
-from app.desk.widgets.notice import Answer, Notice
+from app.desk.output.output_told import refused, say_left_out, to_look_at
+from app.desk.widgets.notice import Notice
 from app.say import plain_words
 from geometry.findings import Finding
 
@@ -70,20 +68,10 @@ class Exporter:
             say_left_out(left_out),
         )
         self.notice.say(
-            " ".join(part for part in said if part), *self._to_look_at(folder, written), wrong=bool(left_out or doubt)
+            " ".join(part for part in said if part),
+            *to_look_at(self.notice, folder, written),
+            wrong=bool(left_out or doubt),
         )
-
-    def _to_look_at(self, folder: Path, written: Sequence[Path]) -> Iterator[Answer]:
-        """The first PDF, where there is one, and the folder."""
-        pdf = next((path for path in written if path.suffix == ".pdf"), None)
-        for words, path in (("Open the PDF", pdf), ("Open the folder", folder)):
-            if path is not None:
-                yield words, partial(self._open, path)
-
-    def _open(self, path: Path) -> None:
-        """Let the platform open what was written."""
-        if not QDesktopServices.openUrl(QUrl.fromLocalFile(str(path))):
-            self.notice.say(f"No program here opens it; look for it yourself: {path}")
 
     def _write(self, folder: Path, left_out: list[str], *, replace: bool) -> tuple[Path, ...]:
         """Write the files while a bar tells how far it has come; raises `Stopped` where the person stops it."""

@@ -1,9 +1,16 @@
-"""What is said of an export or a print in any case: that there is nothing to give out, or what could not be made."""
+"""What is said of an export or a print in any case: that there is nothing to give out, what could not be made, and how
+to look at what was written.
+"""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from functools import partial
+from pathlib import Path
+
+from PySide6.QtCore import QUrl
+from PySide6.QtGui import QDesktopServices
 
 from app.desk.document.document import Document
-from app.desk.widgets.notice import Notice
+from app.desk.widgets.notice import Answer, Notice
 
 NOT_WORKED_OUT = "This job could not be worked out, so nothing leaves the desk: undo the last change, then try again."
 
@@ -18,3 +25,17 @@ def refused(document: Document, notice: Notice) -> bool:
 def say_left_out(reasons: Sequence[str]) -> str:
     """What could not be made, in a sentence for each; nothing where all could."""
     return " ".join(f"Left out: {reason}." for reason in reasons)
+
+
+def to_look_at(notice: Notice, folder: Path, written: Sequence[Path]) -> Iterator[Answer]:
+    """What opens the first PDF that was written, where there is one, and the folder."""
+    pdf = next((path for path in written if path.suffix == ".pdf"), None)
+    for words, path in (("Open the PDF", pdf), ("Open the folder", folder)):
+        if path is not None:
+            yield words, partial(_open, notice, path)
+
+
+def _open(notice: Notice, path: Path) -> None:
+    """Let the platform open what was written."""
+    if not QDesktopServices.openUrl(QUrl.fromLocalFile(str(path))):
+        notice.say(f"No program here opens it; look for it yourself: {path}")

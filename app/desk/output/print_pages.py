@@ -4,7 +4,17 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from PySide6.QtCore import QMarginsF, QPointF, QSizeF, Qt
-from PySide6.QtGui import QFont, QFontMetricsF, QPageLayout, QPageSize, QPainter, QPainterPath, QPen, QTransform
+from PySide6.QtGui import (
+    QFont,
+    QFontMetricsF,
+    QPageLayout,
+    QPageSize,
+    QPaintEngine,
+    QPainter,
+    QPainterPath,
+    QPen,
+    QTransform,
+)
 from PySide6.QtPrintSupport import QPrinter
 
 from app.desk.plan.painting.painter import add_shape
@@ -17,7 +27,10 @@ from export.drawing.transform import readable
 from export.paper.lay_sheets import Sheet
 
 OUTLINE = 200.0
-"""Letters are taken from the typeface at this size in pixels and scaled down, so that no hinting moves them."""
+"""Letters are taken from the typeface at this size in pixels and scaled down, so that no hinting moves them. Into a PDF
+they are written as words, its typeface beside them; for any other device they are painted as outlines, because it may
+set words by a typeface of its own.
+"""
 
 
 def print_pages(printer: QPrinter, sheets: Sequence[Sheet]) -> bool:
@@ -71,30 +84,35 @@ def paint_sheet(painter: QPainter, sheet: Sheet, pixels: float) -> None:
     """Paint one sheet, as the PDF is drawn; `pixels` is the device's dots a mm."""
     transform, device = to_device(sheet, pixels), painter.transform()
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    for ink, path in _inked(sheet.drawing.marks, transform, pixels):
-        painter.setTransform(device if ink is None else transform * device)
-        solid = ink is None or (ink.filled and not ink.ground)
-        painter.setPen(Qt.PenStyle.NoPen if ink is None or solid else pen_of(ink, pixels))
-        white = Qt.GlobalColor.white if ink is not None and ink.ground else Qt.BrushStyle.NoBrush
+    for ink, shown in _inked(sheet.drawing.marks):
+        if isinstance(shown, Text):
+            painter.setTransform(device)
+            _write(painter, shown, transform, pixels)
+            continue
+        assert ink is not None
+        painter.setTransform(transform * device)
+        solid = ink.filled and not ink.ground
+        painter.setPen(Qt.PenStyle.NoPen if solid else pen_of(ink, pixels))
+        white = Qt.GlobalColor.white if ink.ground else Qt.BrushStyle.NoBrush
         painter.setBrush(Qt.GlobalColor.black if solid else white)
-        painter.drawPath(path)
+        painter.drawPath(shown)
     painter.setTransform(device)
 
 
-def _inked(marks: Sequence[Mark], transform: QTransform, pixels: float) -> list[tuple[Ink | None, QPainterPath]]:
-    """The marks in their order: lines in one ink that follow each other as one path, words (no ink) as outlines on the
-    device.
-    """
-    found: list[tuple[Ink | None, QPainterPath]] = []
+def _inked(marks: Sequence[Mark]) -> list[tuple[Ink, QPainterPath] | tuple[None, Text]]:
+    """The marks in their order: lines in one ink that follow each other as one path, and words."""
+    found: list[tuple[Ink, QPainterPath] | tuple[None, Text]] = []
     for mark in marks:
         if isinstance(mark.shape, Text):
-            found.append((None, letters(mark.shape, transform, pixels)))
+            found.append((None, mark.shape))
             continue
         for stroke in strokes(mark):
             ink = Ink(width_of(stroke), dashes_of(stroke), stroke.filled, is_ground(stroke))
             if not found or found[-1][0] != ink or ink.filled:
                 found.append((ink, QPainterPath()))
-            add_shape(found[-1][1], stroke.shape)
+            path = found[-1][1]
+            assert isinstance(path, QPainterPath)
+            add_shape(path, stroke.shape)
     return found
 
 
@@ -110,20 +128,31 @@ def pen_of(ink: Ink, pixels: float) -> QPen:
     return pen
 
 
-def letters(text: Text, transform: QTransform, pixels: float) -> QPainterPath:
-    """Words as outlines on the device."""
-    text = readable(text)
-    x, y = typeface.baseline(text)
-    font = QFont(FAMILY)
+def _write(painter: QPainter, text: Text, transform: QTransform, pixels: float) -> None:
+    """Words in black."""
+    text, font = readable(text), QFont(FAMILY)
     font.setPixelSize(int(OUTLINE))
     font.setWeight(QFont.Weight.DemiBold if text.bold else QFont.Weight.Normal)
     font.setHintingPreference(QFont.HintingPreference.PreferNoHinting)
+    said = typeface.shown(text.text)
+    painter.setTransform(_placed(text, QFontMetricsF(font).horizontalAdvance(said), transform, pixels), combine=True)
+    if painter.paintEngine().type() == QPaintEngine.Type.Pdf:
+        painter.setFont(font)
+        painter.setPen(Qt.GlobalColor.black)
+        painter.drawText(QPointF(0, 0), said)
+        return
     path = QPainterPath()
-    path.addText(QPointF(0, 0), font, typeface.shown(text.text))
-    wide = QFontMetricsF(font).horizontalAdvance(typeface.shown(text.text)) or 1.0
-    size = typeface.width(text.text, text.height, text.bold) / wide * pixels
-    at = transform.map(QPointF(x, y))
-    made = QTransform.fromTranslate(at.x(), at.y())
-    made.rotateRadians(-text.angle)
-    made.scale(size, size)
-    return made.map(path)
+    path.addText(QPointF(0, 0), font, said)
+    painter.setPen(Qt.PenStyle.NoPen)
+    painter.setBrush(Qt.GlobalColor.black)
+    painter.drawPath(path)
+
+
+def _placed(text: Text, wide: float, transform: QTransform, pixels: float) -> QTransform:
+    """From words that are `wide` at the size `OUTLINE` to where they stand on the device."""
+    size = typeface.width(text.text, text.height, text.bold) / (wide or 1.0) * pixels
+    at = transform.map(QPointF(*typeface.baseline(text)))
+    placed = QTransform.fromTranslate(at.x(), at.y())
+    placed.rotateRadians(-text.angle)
+    placed.scale(size, size)
+    return placed

@@ -92,5 +92,6 @@ def find(job: Job, name: str) -> Kept:
 
 
 def _free_name(job: Job) -> str:
+    """By how many are kept, whatever those before are called now."""
     taken = {one.name for one in job.kept}
-    return next(name for number in count(1) if (name := f"Placement {number}") not in taken)
+    return next(name for number in count(len(job.kept) + 1) if (name := f"Placement {number}") not in taken)

@@ -1,5 +1,6 @@
 """What a new job may begin with: the choices of the questions, and the job that follows from the answers."""
 
+from collections.abc import Sequence
 from typing import get_args
 
 from app.edit.edits import replace
@@ -68,3 +69,11 @@ def on_paper(job: Job, paper: str) -> Job:
     from export.paper_sizes import is_paper
 
     return replace(job, sheets=replace(job.sheets, paper=paper)) if is_paper(paper) else job
+
+
+def with_records(job: Job, records: Sequence[str]) -> Job:
+    """The new job with the written pages that were chosen last, as far as they can be made of it."""
+    from export.templates import GLUED, RECORDS
+
+    can = [name for name in RECORDS if name in records and (job.held == "glue" or name not in GLUED)]
+    return replace(job, sheets=replace(job.sheets, templates=tuple(dict.fromkeys((*job.sheets.templates, *can)))))

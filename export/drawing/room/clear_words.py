@@ -85,15 +85,15 @@ def lines_of(marks: Sequence[Mark]) -> Pieces:
     return np.concatenate([np.array(lines, dtype=np.float64).reshape(-1, 4), _outlines(grounds)])
 
 
-def first_clear(places: Sequence[Text], lines: Pieces) -> int | None:
-    """Which of these, the same words at several places, is the first that stands `CLEAR` of all lines."""
+def first_clear(places: Sequence[Text], lines: Pieces, clear: float = CLEAR) -> int | None:
+    """Which of these, the same words at several places, is the first that stands `clear` mm off all lines."""
     if not places:
         return None
     grounds = [text_corners(text) for text in places]
-    near = _near(lines, around([corner for ground in grounds for corner in ground]).grown(CLEAR))
+    near = _near(lines, around([corner for ground in grounds for corner in ground]).grown(clear))
     moves = np.array([ground[0] for ground in grounds]) - grounds[0][0]
-    clear = ~_meets(near, places[0], grounds[0], moves, CLEAR)
-    return int(clear.argmax()) if clear.any() else None
+    free = ~_meets(near, places[0], grounds[0], moves, clear)
+    return int(free.argmax()) if free.any() else None
 
 
 def _beside_something(lines: Pieces, grounds: Mapping[int, Corners]) -> list[int]:

@@ -91,9 +91,9 @@ class FreeGround:
         # one more from each box's lower left and upper right corner on, one less from its other two: what these come
         # to left of and below a cell is how many boxes lie on it
         wide = columns + 1
-        begun = np.zeros((rows + 1) * wide, dtype=np.int32)
-        np.add.at(begun, np.concatenate((j * wide + i, j1 * wide + i1)), 1)
-        np.subtract.at(begun, np.concatenate((j * wide + i1, j1 * wide + i)), 1)
+        corners = (rows + 1) * wide
+        begun = np.bincount(np.concatenate((j * wide + i, j1 * wide + i1)), minlength=corners)
+        begun -= np.bincount(np.concatenate((j * wide + i1, j1 * wide + i)), minlength=corners)
         self.occupied |= _summed(begun.reshape(-1, wide))[:-1, :-1] > 0
         self._below = None
 
@@ -134,7 +134,7 @@ class FreeGround:
         return taken
 
 
-def _summed(cells: NDArray[np.bool_] | NDArray[np.int32]) -> NDArray[np.int32]:
+def _summed(cells: NDArray[np.bool_] | NDArray[np.intp]) -> NDArray[np.int32]:
     """The sum of all cells left of and below each, and of itself (F. C. Crow, Summed-area tables for texture mapping,
     1984); both ways along what lies side by side in memory, which is several times as quick.
     """

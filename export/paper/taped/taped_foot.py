@@ -7,7 +7,7 @@ import math
 from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
-from export.drawing.marks import Mark
+from export.drawing.marks import XY, Mark
 from export.drawing.transform import Transform
 from export.paper import furniture
 from export.paper.furniture import Block
@@ -47,7 +47,7 @@ def lower(order: PrintOrder, paper: Paper, transform: Transform) -> tuple[Settin
     """How the scale is set so that the foot with the most to say is lower, and how high that is, mm."""
     said = LONGEST._replace(shown=order.figure.marks)
     settings: tuple[Setting, Setting] = ("beside", "below")
-    high = {setting: foot(order, paper, transform, setting, said).height for setting in settings}
+    high = {setting: _foot(order, paper, transform, setting, said, SIZES[0]).height for setting in settings}
     best = min(settings, key=lambda setting: high[setting])
     return best, high[best]
 
@@ -62,10 +62,25 @@ def foot(
         made = _foot(order, paper, transform, setting, said, size)
         if made.height <= room + 1e-6:
             break
-    return made
+    return made.block()
 
 
-def _foot(order: PrintOrder, paper: Paper, transform: Transform, setting: Setting, said: Said, size: float) -> Block:
+class _Foot(NamedTuple):
+    """The words and the scale with their corners, and how large both are together."""
+
+    words: tuple[Block, XY]
+    scale: tuple[Block, XY]
+    width: float
+    height: float
+
+    def block(self) -> Block:
+        """Both as one."""
+        return Block(
+            tuple(mark for part, at in (self.words, self.scale) for mark in part.at(at)), self.width, self.height
+        )
+
+
+def _foot(order: PrintOrder, paper: Paper, transform: Transform, setting: Setting, said: Said, size: float) -> _Foot:
     wide, trusted = printable_area(paper, order.stamp.margin, order.stamp.correction).width, transform.turn == 0.0
     share = 1.0 if setting == "below" else 0.6 if trusted else 0.5
     scale = furniture.long_scale(share * wide, upright=False, trusted=trusted, unit=order.unit)
@@ -73,9 +88,9 @@ def _foot(order: PrintOrder, paper: Paper, transform: Transform, setting: Settin
     if setting == "below":
         words = _words(order, paper, said, wide - said.indent, size)
         over = scale.height + APART
-        return Block((*words.at((said.indent, over)), *scale.at(at)), wide, words.height + over)
+        return _Foot((words, (said.indent, over)), (scale, at), wide, words.height + over)
     words = _words(order, paper, said, at[0] - APART - said.indent, size)
-    return Block((*words.at((said.indent, 0.0)), *scale.at(at)), wide, max(words.height, scale.height))
+    return _Foot((words, (said.indent, 0.0)), (scale, at), wide, max(words.height, scale.height))
 
 
 def _words(order: PrintOrder, paper: Paper, said: Said, room: float, size: float) -> Block:

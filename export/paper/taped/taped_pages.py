@@ -98,7 +98,7 @@ def _pages(
     that found no room.
     """
     pages = [_page(order, laid, number, far, behind) for number in range(len(laid.grid.cells))]
-    return pages, with_tables(order.figure.tables, pages, told)
+    return with_tables(order.figure.tables, pages, told)
 
 
 def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None, behind: int) -> Page:

@@ -5,7 +5,7 @@ their own. Beside the work they stand outside it; what is said of them in short,
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
-from export.drawing.marks import Mark
+from export.drawing.marks import XY, Mark
 from export.drawing.room.free_ground import FreeGround
 from export.drawing.transform import Transform
 from export.hole_table import Table
@@ -14,8 +14,10 @@ from export.paper.table_blocks import put_table, table_blocks, table_in_short
 from export.paper.table_sheet import NAME
 from export.paper.taped import seams
 
-WANTED, APART = (0.0, 0.6), 3.0
-"""Where a table is wanted on a page, in shares of its window, and what stays free round it, mm."""
+APART = 3.0
+"""What stays free round a table, mm."""
+WANTED: tuple[XY, ...] = ((0.0, 0.6), (0.0, 0.0), (0.0, 1.0), (1.0, 0.6), (1.0, 0.0), (1.0, 1.0))
+"""Where tables are wanted on a page, in shares of its window: the usual place, and others where they find more room."""
 
 
 class Page(NamedTuple):
@@ -30,33 +32,52 @@ class Page(NamedTuple):
     free: tuple[FreeGround, FreeGround, FreeGround]
     shows_work: bool
 
+    def copy(self) -> "Page":
+        """The same, to be laid on further."""
+        beside, at_foot, anywhere = (ground.copy() for ground in self.free)
+        return self._replace(marks=list(self.marks), free=(beside, at_foot, anywhere))
 
-def with_tables(tables: Sequence[Table], pages: list[Page], told: Mapping[str, str]) -> list[Table]:
-    """Lay the figure's tables on its pages: each on the first that shows the work and has room, else on the first other
-    one that has; those that find none. What of a table must not be missing, and where it stands, is said beside the
-    work elsewhere: on one of the sheets of tables alone where it is `told`, by its title.
+
+def with_tables(
+    tables: Sequence[Table], pages: Sequence[Page], told: Mapping[str, str]
+) -> tuple[list[Page], list[Table]]:
+    """The pages with the figure's tables: each on the first that shows the work and has room, else on the first other
+    one that has; and those that find none. Where some find none in the usual places, others are tried. What of a table
+    must not be missing, and where it stands, is said beside the work elsewhere: on one of the sheets of tables alone
+    where it is `told`, by its title.
     """
-    work = [page for page in pages if page.shows_work]
-    others = [page for page in pages if not page.shows_work]
-    hosts = [_host(table, (*work, *others)) for table in tables]
+    laid: list[Page] = []
+    hosts: list[Page | None] = []
+    for wanted in WANTED:
+        tried = [page.copy() for page in pages]
+        found = _hosts(tables, tried, wanted)
+        if not laid or found.count(None) < hosts.count(None):
+            laid, hosts = tried, found
+        if None not in hosts:
+            break
     for table, host in zip(tables, hosts, strict=True):
         where = seams.cell_name(host.cell) if host is not None else told.get(table.title, NAME)
-        for page in work:
-            if page is not host:
-                _put(page, table_in_short(table, where), page.free)
-    return [table for table, host in zip(tables, hosts, strict=True) if host is None]
+        for page in laid:
+            if page.shows_work and page is not host:
+                _put(page, table_in_short(table, where), page.free, WANTED[0])
+    return laid, [table for table, host in zip(tables, hosts, strict=True) if host is None]
 
 
-def _host(table: Table, pages: Iterable[Page]) -> Page | None:
-    """The first of these pages that has room for a table beside the work, the table laid on it."""
-    full = table_blocks(table)
-    return next((page for page in pages if _put(page, full, page.free[:1])), None)
+def _hosts(tables: Iterable[Table], pages: Sequence[Page], wanted: XY) -> list[Page | None]:
+    """For each table the first of these pages that has room for it beside the work, those that show it first, the table
+    laid on it.
+    """
+    ordered = sorted(pages, key=lambda page: not page.shows_work)
+    return [
+        next((page for page in ordered if _put(page, table_blocks(table), page.free[:1], wanted)), None)
+        for table in tables
+    ]
 
 
-def _put(page: Page, choices: Iterable[Block], grounds: Sequence[FreeGround]) -> bool:
+def _put(page: Page, choices: Iterable[Block], grounds: Sequence[FreeGround], wanted: XY) -> bool:
     """Lay the first of these that finds room, on the first of these grounds that has any, which none has any more."""
     told = len(page.marks)
-    if not any(put_table(page.marks, ground, choices, WANTED, APART) for ground in grounds):
+    if not any(put_table(page.marks, ground, choices, wanted, APART) for ground in grounds):
         return False
     for ground in page.free:
         ground.occupy(marks_box(page.marks[told:]).grown(APART))

@@ -42,11 +42,12 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         *numbered_holes.plain(job, located, "dowel"),
         *numbered_holes.plain(job, turning, "to turn on"),
     )
+    work = parts.bridge_work(layout)
     marks = [
-        *parts.bridge_work(layout),
+        *work,
         *(dowel for hole in located for dowel in _dowel(hole.at, hole.diameter)),
         *turning_holes.marks(turning),
-        *numbered_holes.numbers(listed),
+        *numbered_holes.numbers(listed, work),
         *_sizes(job, layout, bridge),
         *([] if turning else _widths(job, bridge)),
         *parts.seen_from((front - 77.0, -15.0), "OUTSIDE", "seen from above"),
@@ -90,13 +91,16 @@ def draw_clearing(job: Job, layout: Layout, stamp: Stamp) -> Figure:
     front = min(x for x, _, _ in bridge.outline)
     back = max(x for x, _, _ in bridge.outline)
     pins = numbered_holes.pins(job, layout)
-    marks = [
+    lines = [
         Mark(shape=inner, purpose="cut", of="clearing"),
         Mark(shape=outline, purpose="hidden", of="bridge"),
+        *(saddle_lines(layout.saddle, parts.PAST_SLOT) if layout.saddle else []),
+    ]
+    marks = [
+        *lines,
         *(mark for mark in on_the_top(layout.old, parts.AREA_HATCH) if mark.of == "bare"),
         *parts.pin_holes(layout),
-        *numbered_holes.numbers(pins),
-        *(saddle_lines(layout.saddle, parts.PAST_SLOT) if layout.saddle else []),
+        *numbered_holes.numbers(pins, lines),
         *parts.sides(job, layout, front - 6.0),
         *_own_sides(job, layout, bridge),
         *registration.nut_arrow(job, (front - 66.0, 10.0)),
@@ -204,7 +208,7 @@ def _sizes(job: Job, layout: Layout, bridge: BridgePlan) -> list[Mark]:
         return f"{show(length, job.unit)}"
 
     fl, fr, _br, _bl = bridge.corners
-    marks = dimension(fr, fl, says(math.dist(fr, fl)), off=12.0, height=2.5, share=0.3, of="field:bridge.length")
+    marks = dimension(fr, fl, says(math.dist(fr, fl)), off=12.0, height=2.5, of="field:bridge.length")
     if layout.saddle is None:
         return marks
     for at, outward in _slot_ends(layout.saddle, fl, fr):

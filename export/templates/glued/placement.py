@@ -5,9 +5,10 @@ that climbs h over L by h² / (2 L), both derived for small heights.
 """
 
 import math
+from collections.abc import Sequence
 
 from export.drawing.dimension import dimension
-from export.drawing.flatten import around
+from export.drawing.flatten import Box, around
 from export.drawing.marks import Circle, Line, Mark, Path, Text
 from export.errors import ExportError
 from export.plan.instrument import small_nut
@@ -63,6 +64,7 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
     surveyed = survey(job)
     shown = strings(layout, start, front)
     pins = [] if job.sheets.window else numbered_holes.pins(job, layout)
+    place = _bridge_place(layout, bridge, window=job.sheets.window)
     marks = [
         *registration.start_marks(start, neck),
         *registration.edge_lines(job, neck, start, back + 14.0),
@@ -71,8 +73,8 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
         *centre_line(start.front + 3.0, back + 20.0, windows),
         *windows,
         *parts.old_work(layout),
-        *_bridge_place(layout, bridge, window=job.sheets.window),
-        *numbered_holes.numbers(pins),
+        *place,
+        *numbered_holes.numbers(pins, place),
         *distances(job, layout, start, shown),
         *parts.sides(job, layout, front - 6.0),
         *registration.tape_tabs(start, neck, front),
@@ -132,6 +134,7 @@ def notes(
         )
     return (
         "Lay a rule on both scales before you use the sheet.",
+        registration.LAID[start.against],
         CUT_WINDOWS,
         *(
             ["The bridge lies in the large window; its slot and pin holes are on the bridge template."]
@@ -192,8 +195,12 @@ def edge_checks(layout: Layout, against: Against) -> dict[str, Check]:
     return {check.code.rsplit(".", 1)[1]: check for check in layout.checks if check.code.startswith(code)}
 
 
-def distances(job: Job, layout: Layout, start: Start, shown: list[Mark]) -> list[Mark]:
-    """The distances to check along both edges, their lines off the strings that are `shown` before the bridge."""
+def distances(
+    job: Job, layout: Layout, start: Start, shown: list[Mark], feet: Sequence[Box] | None = None
+) -> list[Mark]:
+    """The distances to check along both edges, their lines off the strings that are `shown` before the bridge. Where of
+    that only `feet` are drawn, an extension line stands at each tip that none of them lies behind.
+    """
     marks = []
     for name, check in edge_checks(layout, start.against).items():
         pm = show_pm(check.pm95, job.unit)
@@ -201,8 +208,18 @@ def distances(job: Job, layout: Layout, start: Start, shown: list[Mark]) -> list
         share = 0.5 if start.against == "board end" else 0.64  # clear of the board's end
         inward = 1.0 if name == job.bass_or_treble("right") else -1.0
         off = inward * _clear_of_strings(check, inward, shown)
-        of = f"check:{check.code}"
-        marks += dimension(check.from_xy, check.to_xy, says, off=off, height=3.0, extended=False, share=share, of=of)
+        at = check.to_xy[1] + off
+        bare = feet is not None and not any(foot.y0 <= at <= foot.y1 for foot in feet)
+        marks += dimension(
+            check.from_xy,
+            check.to_xy,
+            says,
+            off=off,
+            height=3.0,
+            extended=(False, bare),
+            share=share,
+            of=f"check:{check.code}",
+        )
     return marks
 
 

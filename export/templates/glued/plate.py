@@ -33,10 +33,13 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     slots = [polyline(slot, closed=True) for slot in layout.saddle.slots] if layout.saddle else []
     turning = turning_holes.turning_holes(ring, bridge.turn) if job.sheets.turning else ()
     listed = (*numbered_holes.pins(job, layout), *numbered_holes.plain(job, turning, "to turn on"))
-    marks = [
+    lines = [
         Mark(shape=polyline(ring, closed=True), purpose="mark", of="plate"),
         Mark(shape=Path(bridge.outline, closed=True), purpose="hidden", of="bridge"),
         *[Mark(shape=path, purpose="hidden", of="slot") for path in slots],
+    ]
+    marks = [
+        *lines,
         *parts.pin_holes(layout),
         *parts.under(layout, UNDER),
         *[Mark(shape=Circle(h.at, h.diameter / 2), purpose="before", of="old pin") for h in layout.old.pins],
@@ -46,7 +49,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         *registration.nut_arrow(job, (box.x0 - 62.0, 12.0)),
         *parts.seen_from((box.x0 - 62.0, -15.0), "SEEN FROM INSIDE", "bass and treble are mirrored"),
         *turning_holes.marks(turning),
-        *numbered_holes.numbers(listed),
+        *numbered_holes.numbers(listed, lines),
     ]
     notes = (
         "Seen from inside: lay it printed side toward you on the plate’s inner face.",

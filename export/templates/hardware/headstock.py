@@ -11,6 +11,7 @@ from itertools import pairwise
 from export.drawing.dimension import arrow, cross, dimension
 from export.drawing.flatten import Box, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Purpose, Text
+from export.drawing.room.clear_words import first_clear, lines_of
 from export.drills import nearest_names
 from export.hole_table import PLACES, Bored
 from export.plan.bridge.old_work_drawn import old_hole
@@ -28,6 +29,8 @@ LETTERS, ROOM = 2.3, 4.0
 """Height of the letters, and how far a seam stays from a hole, mm."""
 ARM, GAP = 1.4, 1.6
 """How far a hole's cross reaches past its rim, and from there to the centre line, mm."""
+NAME_OFF, OFF_PLATE, STEPS = 1.6, 0.7, 20
+"""From a post to its name, and from that to a plate's line, mm; and how many times 0.4 mm farther it is tried."""
 JIG_WIDE, JIG_PAST = 30.0, 15.0
 """How wide a jig's strip is, and how far it reaches past its outer holes, mm."""
 
@@ -67,19 +70,20 @@ def draw_jig(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001 
 
 
 def _headstock(job: Job, found: HeadstockPlan, layout: Layout, *, back: bool) -> Figure:
-    marks, bored = _as_found(job, found, layout), []
+    plates = _plates(found, back=back)
+    marks, bored, names = [*_as_found(job, found, layout), *plates], [], _names(found, plates)
     slotted = job.hardware.slotted
     if slotted:
         marks += axes(found)
     for number, post in enumerate(() if slotted else found.posts, 1):
-        name, of = post.string or str(number), f"post:{number}"
+        name, of = _called(post, number), f"post:{number}"
         marks.append(Mark(shape=Circle(post.at, post.diameter / 2), purpose="drill", of=of))
         marks += cross(post.at, post.diameter / 2 + 1.4, "centre", of=of, weight=0.75)
         if post.bushing is not None:
-            marks.append(Mark(shape=Circle(post.at, post.bushing / 2), purpose="mark", of=of))
-        marks.append(Mark(shape=_name(post, name), purpose="note", of=of))
+            bushing: Purpose = "hidden" if back else "mark"
+            marks.append(Mark(shape=Circle(post.at, post.bushing / 2), purpose=bushing, of=of))
+        marks.append(Mark(shape=names[number - 1], purpose="note", of=of))
         bored.append(_listed(job, post, f"post {name}", post.at))
-    marks += [Mark(shape=polyline(ring, closed=True), purpose="hidden", of="tuner plate") for ring in found.plates]
     screws, holes = _screws(job, found, back=back)
     marks += screws
     bored += holes
@@ -116,12 +120,37 @@ def _screws(job: Job, found: HeadstockPlan, *, back: bool) -> tuple[list[Mark], 
     return marks, listed if back else []
 
 
-def _name(post: Post, name: str) -> Text:
-    """A post's name beside it, toward the headstock's middle, where no old hole and no edge is."""
-    off = (post.bushing or post.diameter) / 2 + 1.6
-    if post.side == "left":
-        return Text((post.at[0], post.at[1] - off), name, LETTERS, 0.0, "mt", bold=True)
-    return Text((post.at[0], post.at[1] + off), name, LETTERS, 0.0, "mb", bold=True)
+def _plates(found: HeadstockPlan, *, back: bool) -> list[Mark]:
+    """The tuners' plates, which are screwed on the back: lines to lay them on there, hidden from the face."""
+    purpose: Purpose = "lay" if back else "hidden"
+    return [Mark(shape=polyline(ring, closed=True), purpose=purpose, of="tuner plate") for ring in found.plates]
+
+
+def _called(post: Post, number: int) -> str:
+    """A post by its string, or by its number."""
+    return post.string or str(number)
+
+
+def _names(found: HeadstockPlan, plates: Sequence[Mark]) -> list[Text]:
+    """Each post's name beside it, toward the headstock's middle, where no old hole and no edge is: all of a side as far
+    off, where the plates' lines leave all of them clear.
+    """
+    lines = lines_of(plates)
+    far: dict[Side, float] = {}
+    for side in SIDES:
+        row = [(post, _called(post, number)) for number, post in enumerate(found.posts, 1) if post.side == side]
+        tried = (NAME_OFF + 0.4 * step for step in range(STEPS))
+        clear = (off for off in tried if all(first_clear([_name(*one, off)], lines, OFF_PLATE) == 0 for one in row))
+        far[side] = next(clear, NAME_OFF)
+    return [_name(post, _called(post, number), far[post.side]) for number, post in enumerate(found.posts, 1)]
+
+
+def _name(post: Post, name: str, off: float) -> Text:
+    """A post's name so far off its hole or its bushing's, toward the middle."""
+    x, y = post.at
+    toward = -1.0 if post.side == "left" else 1.0
+    beside = y + toward * ((post.bushing or post.diameter) / 2 + off)
+    return Text((x, beside), name, LETTERS, 0.0, "mt" if post.side == "left" else "mb", bold=True)
 
 
 def _listed(job: Job, post: Post, name: str, at: XY) -> Bored:
@@ -175,9 +204,9 @@ def _words(job: Job, found: HeadstockPlan, layout: Layout) -> list[Mark]:
 
 
 def _corner(layout: Layout) -> XY:
-    """Where it is said from where it is seen: beyond the nut, beside the middle line."""
+    """Where it is said from where it is seen: beyond the nut, the words on the neck centre line."""
     assert layout.neck is not None
-    return max(x for x, _ in layout.neck.nut) + 8.0, 0.0
+    return max(x for x, _ in layout.neck.nut) + 8.0, 2.0
 
 
 def _steps(found: HeadstockPlan, row: Sequence[Post]) -> list[float]:
@@ -215,7 +244,7 @@ def _strip(
     places = 2 if job.unit == "in" else 1
     for one, other in pairwise(along):
         says = show(other - one, job.unit, places)
-        marks += dimension((-other, y), (-one, y), says, off=low - y, height=LETTERS, extended=False, of=of)
+        marks += dimension((-other, y), (-one, y), says, off=low - y, height=LETTERS, extended=(False, False), of=of)
     ends = [((-step, y - reach - 0.8), (-step, low - 1.5)) for step in along] if len(along) > 1 else []
     marks += [Mark(shape=Line(*end), purpose="dimension", of=of, weight=0.8) for end in ends]
     hand = Text((right - 1.5, y - half + 2.0), job.bass_or_treble(side).upper(), LETTERS, 0.0, "eb", bold=True)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import msgspec
 
-from export.drawing.dimension import cross, dimension
+from export.drawing.dimension import cross, dimension, off_line, tips
 from export.drawing.flatten import around, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Text
 from export.drills import nearest_names
@@ -25,6 +25,9 @@ STUB, PAST = 25.0, 12.0
 """How far the strings are shown before the base, and the outlines' middle line behind all, mm."""
 EDGE_NAME = 40.0
 """The room that the name of an edge needs, mm."""
+SLANT = 0.3
+"""How far an arrow's tip may lie off the line it should touch, which slants, before an extension line stands there, mm.
+"""
 ROUND = 3.0
 """How far a seam between sheets stays from the base, mm."""
 LACKING = ("neck.missing", "frets.missing", "frets.no_scale", "strings.missing")
@@ -43,6 +46,9 @@ def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
     listed = [*_bored(job, plan, back=False), *numbered_holes.plain(job, turning, "in the template, to turn on")]
     tip = registration.nut_arrow(job, (start.front + registration.ARROW_AT, max(start.left[1], start.right[1]) + 11.0))
     surveyed = survey(job)
+    rings = [
+        Mark(shape=polyline(ring, closed=True), purpose="mark", of="base") for ring in separate_drawn.base_rings(plan)
+    ]
     marks = [
         *registration.start_marks(start, neck),
         *registration.edge_lines(
@@ -53,17 +59,14 @@ def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
         *parts.old_work(layout),
         *_opening(plan),
         *_stubs(layout, plan, front),
-        *(
-            Mark(shape=polyline(ring, closed=True), purpose="mark", of="base")
-            for ring in separate_drawn.base_rings(plan)
-        ),
+        *rings,
         *(mark for one in plan.saddles for mark in separate_drawn.window(one, "worked out")),
         *separate_drawn.holes(plan, crosses=numbered_holes.CROSS),
         *turning_holes.marks(turning),
-        *_numbers(listed, olds),
+        *_numbers(listed, olds, rings),
         *_names(layout, plan, front),
         *_named(plan),
-        *_distances(job, layout, start),
+        *_distances(job, layout, plan, start),
         *_sides(job, plan, front - 14.0),
         *parts.seen_from((start.front + 16.0, 7.0), "FACE"),
         *tip,
@@ -74,6 +77,7 @@ def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
         keep=(around(_round(plan)).grown(ROUND),),
         notes=(
             "Lay a rule on both scales before you use the sheet.",
+            registration.LAID[start.against],
             "A string’s short line is its saddle’s travel; the long stroke is where it is wanted, the bar how sure "
             "that is.",
             *drill_notes(job, plan, back=False),
@@ -97,15 +101,15 @@ def draw_back(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
     wide = mm(separate.through.ferrule) if separate.through.ferrule is not None else None
     turning = turning_holes.turning_holes(_round(plan), plan.bases[0].turn) if job.sheets.turning else ()
     listed = [*_bored(job, plan, back=True), *numbered_holes.plain(job, turning, "in the template, to turn on")]
+    rings = [
+        Mark(shape=polyline(ring, closed=True), purpose="hidden", of="base") for ring in separate_drawn.base_rings(plan)
+    ]
     marks = [
-        *(
-            Mark(shape=polyline(ring, closed=True), purpose="hidden", of="base")
-            for ring in separate_drawn.base_rings(plan)
-        ),
+        *rings,
         *(mark for hole in plan.through for mark in _back_hole(hole, wide)),
         *turning_holes.marks(turning),
         *numbered_holes.numbers(
-            [msgspec.structs.replace(one, diameter=max(wide or 0.0, one.diameter)) for one in listed]
+            [msgspec.structs.replace(one, diameter=max(wide or 0.0, one.diameter)) for one in listed], rings
         ),
         Mark(shape=Line((front - 10.0, 0.0), (back + PAST, 0.0)), purpose="centre", of="neck"),
         *_sides(job, plan, front - 14.0),
@@ -175,10 +179,10 @@ def _listed(name: str, hole: Hole, depth: str) -> Bored:
     return Bored(name=name, at=hole.at, diameter=hole.diameter, drill=nearest_names(hole.diameter), depth=depth)
 
 
-def _numbers(listed: Sequence[Bored], olds: Sequence[Hole]) -> list[Mark]:
-    """The holes' numbers, clear of each other and of old holes."""
+def _numbers(listed: Sequence[Bored], olds: Sequence[Hole], rings: Sequence[Mark]) -> list[Mark]:
+    """The holes' numbers, clear of each other, of old holes and of the bases' edges."""
     there = [_listed(old.name, old, "") for old in olds]
-    return numbered_holes.numbers([*listed, *there])[: len(listed)]
+    return numbered_holes.numbers([*listed, *there], rings)[: len(listed)]
 
 
 def _back_hole(hole: Hole, ferrule: float | None) -> list[Mark]:
@@ -243,8 +247,9 @@ def _named(plan: SeparatePlan) -> list[Mark]:
     return [Mark(shape=Text((x + 2.0, y), "base" if len(plan.bases) == 1 else "bases", 2.6, 0.0, "sm"), purpose="note")]
 
 
-def _distances(job: Job, layout: Layout, start: registration.Start) -> list[Mark]:
-    """Along each edge to the base's front."""
+def _distances(job: Job, layout: Layout, plan: SeparatePlan, start: registration.Start) -> list[Mark]:
+    """Along each edge to the base's front; with extension lines where the board's end or the front slants away."""
+    fronts = [base.corners[:2] for base in plan.bases]
     code = "end.base." if start.against == "board end" else "fret12.base."
     marks = []
     for check in layout.checks:
@@ -253,8 +258,10 @@ def _distances(job: Job, layout: Layout, start: registration.Start) -> list[Mark
         hand = check.code.rsplit(".", 1)[1]
         says = f"{hand} edge {show(check.distance, job.unit)} ±{show_pm(check.pm95, job.unit)} {job.unit}"
         off = 6.5 if hand == job.bass_or_treble("right") else -6.5
-        of = f"check:{check.code}"
-        marks += dimension(check.from_xy, check.to_xy, says, off=off, height=3.0, extended=False, of=of)
+        near, far = tips(check.from_xy, check.to_xy, off)
+        slant = (off_line(near, start.left, start.right), min(off_line(far, a, b) for a, b in fronts))
+        extended, of = (slant[0] > SLANT, slant[1] > SLANT), f"check:{check.code}"
+        marks += dimension(check.from_xy, check.to_xy, says, off=off, height=3.0, extended=extended, of=of)
     return marks
 
 

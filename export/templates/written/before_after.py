@@ -93,9 +93,8 @@ def _drawing(flow: Flow, job: Job, layout: Layout, title: str, overlays: frozens
     drawing = compose(job, layout, PlanView(scale=scale, window=window, overlays=overlays))
     flow.heading(title, follows=box.height * scale + 4.0)
     flow.y -= box.height * scale
-    left = flow.ground.x0 + (flow.ground.width - box.width * scale) / 2
     thin = tuple(msgspec.structs.replace(mark, weight=0.6 * mark.weight) for mark in drawing.marks)
-    flow.pages[-1] += shrunk(thin, scale, (left - box.x0 * scale, flow.y - box.y0 * scale))
+    flow.pages[-1] += shrunk(thin, scale, (flow.ground.x0 - window.x0 * scale, flow.y - window.y0 * scale))
     flow.y -= 2.0
 
 

@@ -103,7 +103,6 @@ def _first_on_two(
     return best
 
 
-AS_KEPT = "The bridge is where it was kept; nothing differs."
 _Beside = tuple[str, Sequence[Sequence[str]], tuple[str, ...]]
 """A kept placement beside the present one: a title, the table's rows, what is said below."""
 
@@ -159,10 +158,11 @@ def _said(job: Job, layout: Layout) -> _Said:
         tables=tuple(table for table in tables if table[2]),
         below={STRINGS: _heights_told(job), before: " ".join(filter(None, (dated(job, clamped), dated(job, built))))},
         kept=tuple(
-            (f"Beside {kept_told.heading(kept)}, {job.unit}", kept_told.rows(job, beside), below)
+            (kept_told.title(kept, job.unit), rows, tuple(kept_told.below(job, beside)))
             for kept in job.kept
             if (beside := kept_placements.compare(job, layout, kept)) is not None
-            for below in (tuple(kept_told.below(job, beside)),)
+            for rows in (kept_told.rows(job, beside),)
+            if any(row[-1] != kept_told.SAME for row in rows)
         ),
         now=go_or_wait.said(job, go_or_wait.worked_out(job, layout, surveyed)),
         steps=work_steps.steps(job, layout),
@@ -273,14 +273,12 @@ def _results(flow: Flow, tables: Sequence[_Table], below: Mapping[str, str] = NO
 
 
 def _beside_kept(flow: Flow, kept: Sequence[_Beside]) -> None:
-    """How far this placement stands from each that is kept."""
+    """How far this placement stands from each that is kept, but from those that it is."""
     columns = filling(job_tables.KEPT, flow.ground.width)
     for title, rows, below in kept:
         flow.heading(title, follows=ROW * 4)
-        same = all(row[-1] == kept_told.SAME for row in rows)
-        if not same:
-            flow.table(columns, rows, pitch=ROW)
-        for said in (AS_KEPT,) if same else below:
+        flow.table(columns, rows, pitch=ROW)
+        for said in below:
             flow.y -= 1.0
             flow.words(said, SMALL)
 

@@ -1,8 +1,7 @@
 """Which points are **checked**: a gross error in any one reading that holds them would show.
 
-A reading shows its own gross error where the smallest error that would show is no more than `GROSS`, or where its
-redundancy number is at least `CONTROL`; a reading holds a point where a millimetre in it moves the point by `HOLDS`, as
-seen from the board's corners (or, without them, from all points together).
+When a reading shows its own gross error is told in `geometry.layout.measured`. It holds a point where a millimetre in
+it moves the point by `HOLDS`, as seen from the board's corners (or, without them, from all points together).
 """
 
 from collections.abc import Mapping
@@ -10,13 +9,14 @@ from collections.abc import Mapping
 import numpy as np
 from numpy.typing import NDArray
 
-from geometry.layout import BOARD_CORNERS
-from geometry.layout.measured import CONTROL, GROSS
+from geometry.layout import BOARD_CORNERS, measured
 from geometry.survey.judge.suspects import SHOWS
 from geometry.survey.result import Array
 
 Flags = NDArray[np.bool_]
 HOLDS = 0.05
+NOTHING = 1e-12
+"""What a redundancy number of nothing counts for."""
 LEAST = 1e-9
 """Points that lie together within this (mm²) tell no turn."""
 
@@ -36,8 +36,7 @@ def checked_points(
 
 def shows(redundancy: Array, sigma: Array) -> Flags:
     """Whether a gross error in a reading of this redundancy number and sigma would show (any shape)."""
-    r = np.maximum(redundancy, 1e-12)
-    return np.asarray((r >= CONTROL) | (SHOWS * sigma / np.sqrt(r) <= GROSS))
+    return np.asarray(measured.shows(redundancy, SHOWS * sigma / np.sqrt(np.maximum(redundancy, NOTHING))))
 
 
 def holds(x: Array, point_at: Mapping[str, int], gain: Array) -> Flags:

@@ -140,6 +140,8 @@ class _Search:
     def _crossings(self, name: str) -> Ranked:
         """The best crossing of a point's loci and the next best elsewhere, with their costs."""
         own = self.loci[name]
+        if len(own) < 2:
+            return []
         if len(own) == 2 and is_line(own[0]) and is_line(own[1]):
             return [(0.0, z) for z in crossings(*own)]  # two lines cross once, and nothing is left to compare
         found: Ranked = []

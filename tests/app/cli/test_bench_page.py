@@ -225,7 +225,9 @@ def test_kept_placements_stand_beside_the_present_one() -> None:
     moved = msgspec.structs.replace(kept, strings=strings)
     now = work_out(moved)
     lines = bench_page.page(moved, now).splitlines()
-    assert any(line.startswith("Beside Placement 1, kept 2026-03-14") for line in lines)
+    assert any(
+        line.startswith("Beside the placement “Placement 1”, kept 2026-03-14. Lengths in inches") for line in lines
+    )
     assert any(re.fullmatch(r"  Slot front, bass end +5/64 in to bass", line) for line in lines)
     assert max(map(len, lines)) <= text_table.WIDTH
     (found,) = json.loads(layout_json.as_json(moved, now))["placements"]

@@ -81,7 +81,7 @@ def test_while_nothing_is_read_off_an_edge_it_is_said_how_to_tell_the_other_side
     """Left-handed: the left is the bass. What is typed so puts the point there, whichever way the line is given."""
     asked = Reading(id="r", kind="off", of=("metal.1",), from_=ends, side=side)
     said = how_to.take(asked, "left", "in")
-    assert said.endswith("square to it, on its bass side; on the other, type the side too: “1/32 treble”.")
+    assert "square to it, on its bass side; on the other, type the side too: “1/32 treble”." in said
     read = list_answers.in_line_or_off(asked, "1/32 treble", Job(hand="left", unit="in"))
     assert words.beside(read.side or "left", *ends, "left") == "on the treble side of the bass edge"
 
@@ -110,3 +110,14 @@ def test_the_rule_stays_where_it_lies_only_while_a_fret_of_the_same_laying_follo
 
 def test_a_fret_that_was_laid_alone_leaves_no_rule_lying() -> None:
     assert how_to.NEXT_FRET not in how_to.take(laid(9, "right", None), "right", "mm", laid(12, "right", None))
+
+
+def test_metal_is_read_at_its_middle_and_what_has_corners_is_told_of() -> None:
+    edge = ("nut.left", "end.left")
+    metal = Reading(id="r", kind="off", of=("metal.1",), from_=edge, side="right", value=20.0)
+    assert words.reading(metal, "left") == "Metal 1, its middle, off bass edge"
+    assert how_to.take(metal, "left", "in").endswith(how_to.OF_METAL)
+    assert "corner to corner" in how_to.OF_METAL
+    seam = Reading(id="r", kind="off", of=("seam.1",), from_=edge, side="right", value=20.0)
+    assert words.reading(seam, "left") == "Seam 1, off bass edge"
+    assert how_to.OF_METAL not in how_to.take(seam, "left", "in")

@@ -4,12 +4,12 @@ import math
 
 import pytest
 
-from export.drawing.dimension import ARROW, cross, dimension, hatch
+from export.drawing.dimension import ARROW, cross, dimension, hatch, off_line, tips
 from export.drawing.marks import Line, Path, Text
 
 
 def test_arrowheads_touch_what_is_measured() -> None:
-    marks = dimension((0.0, 0.0), (100.0, 0.0), "100", off=5.0, height=3.0, extended=False)
+    marks = dimension((0.0, 0.0), (100.0, 0.0), "100", off=5.0, height=3.0, extended=(False, False))
     tips = {m.shape.vertices[0][:2] for m in marks if isinstance(m.shape, Path)}
     assert tips == {(0.0, 5.0), (100.0, 5.0)}
 
@@ -49,3 +49,25 @@ def test_a_hatch_leaves_a_hollow_free() -> None:
     for line in hatch(ring, 0.7):
         x, y = (line.a[0] + line.b[0]) / 2, (line.a[1] + line.b[1]) / 2
         assert not (4.0 < x < 8.0 and y > 4.0)
+
+
+def test_extension_lines_stand_at_the_ends_that_want_them() -> None:
+    """derived: from 0.8 mm off the point to 1.5 mm past the line, 5 mm off."""
+    for extended, wanted in (((True, True), [0.0, 100.0]), ((False, True), [100.0]), ((False, False), [])):
+        marks = dimension((0.0, 0.0), (100.0, 0.0), "100", off=5.0, height=3.0, extended=extended)
+        lines = [m.shape for m in marks if isinstance(m.shape, Line) and m.weight < 1.0]
+        assert [line.a for line in lines] == [pytest.approx((x, 0.8)) for x in wanted]
+        assert [line.b for line in lines] == [pytest.approx((x, 6.5)) for x in wanted]
+
+
+def test_the_tips_are_where_the_arrows_end() -> None:
+    a, b = (10.0, 20.0), (40.0, 60.0)
+    heads = [m.shape for m in dimension(a, b, "50", off=5.0, height=3.0) if isinstance(m.shape, Path)]
+    there = sorted(head.vertices[0][:2] for head in heads)
+    for tip, head in zip(sorted(tips(a, b, 5.0)), there, strict=True):
+        assert tip == pytest.approx(head)
+
+
+def test_how_far_a_place_lies_off_a_line() -> None:
+    assert off_line((3.0, 4.0), (0.0, 0.0), (10.0, 0.0)) == pytest.approx(4.0)
+    assert off_line((3.0, 4.0), (-30.0, -40.0), (6.0, 8.0)) == pytest.approx(0.0)

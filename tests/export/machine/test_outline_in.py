@@ -140,6 +140,7 @@ def test_inches_and_pixels_of_an_svg_file() -> None:
         (svg('<path d="M0 0L150 0L150 30"/>'), "a.svg", "no line that closes"),
         (svg("<text>bridge</text>"), "a.svg", "no line that closes"),
         (svg('<path d="M0 0L150 0L75 0Z"/>'), "a.svg", "goes round nothing"),
+        (svg('<path d="M0 0L150 0L1e999 30L0 30Z"/>'), "a.svg", "a place that is no number"),
         (b"<html/>", "a.svg", "no SVG file"),
         (b"not a drawing", "a.svg", "no SVG file"),
         (b"not a drawing", "a.dxf", "no DXF file"),

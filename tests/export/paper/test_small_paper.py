@@ -130,3 +130,16 @@ def test_every_sheet_of_a_print_has_the_scale_at_the_same_place(stamp: Stamp) ->
     assert len(pages) > 2
     assert len(set(zeros)) == 1
     assert zeros[0]
+
+
+def test_tables_that_fill_a_sheet_if_laid_otherwise_need_none_of_their_own(stamp: Stamp) -> None:
+    """Three tables, on a last sheet of four that shows a corner of the bridge alone: side by side they find room there,
+    one under the other they would not.
+    """
+    job = sample("slotted-neck-screw")
+    small = msgspec.structs.replace(stamp, templates=("placement",), paper="A5", turn="portrait")
+    pages = sheets(job, work_out(job), small)
+    assert [page.name.split()[-1] for page in pages] == ["A1", "A2", "A3", "B3"]
+    told = [[m.shape.text for m in page.drawing.marks if isinstance(m.shape, Text)] for page in pages]
+    titles = ("Read before the glue, mm", "Pin holes, to ream, mm", "The saddle’s place, mm")
+    assert [[title in texts for title in titles] for texts in told] == [[False] * 3] * 3 + [[True] * 3]

@@ -89,7 +89,7 @@ def test_without_a_bridge_only_its_slot_is_there() -> None:
 def test_the_job_sheet_prints_the_comparison(kept: Job, now: Layout, stamp: Stamp) -> None:
     pages = sheets(kept, now, msgspec.structs.replace(stamp, templates=("job-sheet",)))
     said = [m.shape.text for page in pages for m in page.drawing.marks if isinstance(m.shape, Text)]
-    at = said.index("Beside As it was, kept 2026-03-14, mm")
+    at = said.index("Beside the placement “As it was”, kept 2026-03-14. Lengths in mm")
     assert said[at : at + 4][1:] == ["kept", "now", "now is"]
     assert said[said.index("Bridge, front bass corner") + 1] == "7.0 mm to treble"
     bare = sheets(msgspec.structs.replace(kept, kept=()), now, msgspec.structs.replace(stamp, templates=("job-sheet",)))

@@ -2,9 +2,12 @@
 
 import pytest
 
-from export.drawing.marks import Text
+from export.drawing.marks import Line, Mark, Text
 from export.hole_table import Bored
-from export.templates.numbered_holes import numbers
+from export.records import Figure
+from export.templates.numbered_holes import numbers, with_hole_table
+from geometry.job import Job, Point, Reading
+from geometry.layout import Layout
 
 
 def hole(x: float, y: float, diameter: float = 6.0) -> Bored:
@@ -19,25 +22,44 @@ def stands(*others: Bored) -> tuple[float, float, str]:
     return (*text.at, text.anchor)
 
 
-TAIL, NUT, LEFT, RIGHT = (hole(8.0, 0.0), hole(-8.0, 0.0), hole(0.0, 8.0), hole(0.0, -8.0))
+TAIL, NUT, LEFT, RIGHT = (hole(x, y, 6.1) for x, y in ((9.0, 0.0), (-9.0, 0.0), (0.0, 9.0), (0.0, -9.0)))
+CORNERS = tuple(hole(x, y, 2.0) for x in (4.5, -4.5) for y in (4.5, -4.5))
 
 
 @pytest.mark.parametrize(
     ("others", "at"),
     [
-        # derived: half of 6 mm, 1.4 mm of cross and 1 mm beside it
+        # derived: half of 6 mm, 1.4 mm of cross and 1 mm beside it; or half of 6 mm and 0.6 mm at 45 degrees, 2.5456
         ((), (5.4, 0.0, "sm")),
         ((TAIL,), (-5.4, 0.0, "em")),
-        ((TAIL, NUT), (0.0, 5.4, "mb")),
-        ((TAIL, NUT, LEFT), (0.0, -5.4, "mt")),
-        ((TAIL, NUT, LEFT, RIGHT), (5.4, 0.0, "sm")),  # nowhere is clear
+        ((TAIL, NUT), (2.5456, 2.5456, "sb")),
+        ((TAIL, NUT, *CORNERS[:1]), (2.5456, -2.5456, "st")),
+        ((TAIL, NUT, *CORNERS[:2]), (-2.5456, 2.5456, "eb")),
+        ((TAIL, NUT, *CORNERS[:3]), (-2.5456, -2.5456, "et")),
+        ((TAIL, NUT, *CORNERS), (0.0, 5.4, "mb")),
+        ((TAIL, NUT, *CORNERS, LEFT), (0.0, -5.4, "mt")),
+        ((TAIL, NUT, *CORNERS, LEFT, RIGHT), (5.4, 0.0, "sm")),  # nowhere is clear
         ((hole(40.0, 0.0),), (5.4, 0.0, "sm")),
     ],
 )
 def test_on_the_first_side_that_is_clear(others: tuple[Bored, ...], at: tuple[float, float, str]) -> None:
     found = stands(*others)
-    assert found[:2] == pytest.approx(at[:2])
+    assert found[:2] == pytest.approx(at[:2], abs=0.001)
     assert found[2] == at[2]
+
+
+def test_a_rows_numbers_stand_in_one_place_off_the_parts_edge() -> None:
+    """The edge runs from 9 mm behind the first of three holes to 6.5 mm behind the last: to the tail of that one's
+    cross its number would stand on it, from 5.4 to 7 mm behind the middle; between the arms of their crosses none does.
+    """
+    row = [hole(0.0, y) for y in (0.0, 11.0, 22.0)]
+    edge = Mark(shape=Line((9.0, 0.0), (6.5, 22.0)), purpose="cut", of="bridge")
+    alone, beside = ([mark.shape for mark in numbers(row, part)] for part in ((), (edge,)))
+    assert [text.anchor for text in alone if isinstance(text, Text)] == ["sm"] * 3
+    assert [text.anchor for text in beside if isinstance(text, Text)] == ["em"] * 3
+    saddle = Mark(shape=Line((-6.0, 0.0), (-6.0, 22.0)), purpose="centre", of="saddle")
+    between = [mark.shape for mark in numbers(row, (edge, saddle))]
+    assert [text.anchor for text in between if isinstance(text, Text)] == ["sb"] * 3
 
 
 def test_a_slots_ends_have_their_numbers_beyond_them() -> None:
@@ -60,3 +82,20 @@ def test_between_two_slots_the_numbers_stand_before_each_ones_own_end() -> None:
         ("3", (6.5, -6.5), "em"),
         ("4", (9.0, -36.0), "st"),
     ]
+
+
+@pytest.mark.parametrize(("tool", "places"), [("caliper 0.1", ["4.173", "−0.618"]), ("rule 1/64", ["4 11/64", "−5/8"])])
+def test_who_reads_with_a_rule_alone_is_told_64ths(layout: Layout, tool: str, places: list[str]) -> None:
+    """derived: 106 mm are 4.1732 in, 4 and 11.09/64; 15.7 mm 0.6181 in, 39.6/64. A drill is named as drills are."""
+    read = Reading(id="r1", kind="distance", of=("nut.left", "nut.right"), value=43.2, with_=tool)
+    job = Job(unit="in", points={"nut.left": Point(), "nut.right": Point()}, readings=(read,))
+    figure = Figure(
+        title="Bridge",
+        marks=(),
+        keep=(),
+        bored=(hole(106.0, -15.7, 5.16), hole(0.0, 0.0)),
+        own_datum=("nut", (0.0, 0.0)),
+    )
+    rows = with_hole_table(job, layout, figure).tables[0].rows
+    assert list(rows[0][2:4]) == places
+    assert rows[0][4] == "0.203"

@@ -4,7 +4,10 @@ import msgspec
 import pytest
 
 from export.drawing.marks import Circle, Line, Mark, Text
-from export.templates.registration import edge_lines, seam_windows, start_at
+from export.records import Stamp
+from export.templates import TEMPLATES, figure_of
+from export.templates.glued.placement import CUT_WINDOWS
+from export.templates.registration import LAID, Against, edge_lines, seam_windows, start_at
 from geometry.job import Job
 from geometry.layout import Layout, Ray
 
@@ -77,3 +80,17 @@ def test_the_boards_edges_are_carried_on_and_named_outside(job: Job, layout: Lay
             along = 0.42 * (600.0 - corner[0])
             slope = (line.shape.b[1] - corner[1]) / (600.0 - corner[0])
             assert word.shape.at == pytest.approx((corner[0] + along, corner[1] + slope * along + way * 1.2))
+
+
+@pytest.mark.parametrize(("name", "against"), [("placement", "board end"), ("full-length", "nut")])
+def test_a_sheet_says_how_it_is_laid_before_it_tells_of_its_windows(
+    job: Job, layout: Layout, stamp: Stamp, name: str, against: Against
+) -> None:
+    notes = figure_of(TEMPLATES[name], job, layout, stamp).notes
+    assert notes.index(LAID[against]) < notes.index(CUT_WINDOWS)
+    assert "both edge lines along the board’s edges" in LAID[against]
+
+
+def test_a_sheet_laid_on_fret_12_says_so(job: Job, layout: Layout, stamp: Stamp) -> None:
+    flush = msgspec.structs.replace(job, board=msgspec.structs.replace(job.board, end="flush"))
+    assert LAID["fret 12"] in figure_of(TEMPLATES["placement"], flush, layout, stamp).notes

@@ -5,15 +5,12 @@ from typing import Any
 
 import numpy as np
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 from shapely import LineString, Polygon
 
 from geometry.bridge.belly import Belly
 from geometry.bridge.bridge_outline import back_at, corners, edges_at, front_at, outline, tips
 from geometry.job import Bridge
 from geometry.job.checks import NotAJob
-from geometry.job.crossing_itself import crosses_itself
 from geometry.old_work.gaps import nearest
 from geometry.old_work.gaps.uncovered import followed
 
@@ -163,11 +160,6 @@ def test_a_traced_outline_that_is_none_is_refused_in_a_sentence(points: Any, say
 def test_wings_that_leave_no_middle_are_refused() -> None:
     with pytest.raises(NotAJob, match="leave no middle"):
         of("stepped wings", wing_length=76.0)
-
-
-@given(st.lists(st.tuples(st.integers(0, 12), st.integers(0, 12)), min_size=3, max_size=9, unique=True))
-def test_what_crosses_itself_is_what_shapely_calls_invalid(points: list[tuple[int, int]]) -> None:
-    assert crosses_itself([(float(x), float(y)) for x, y in points]) != Polygon(points).is_valid
 
 
 @pytest.mark.parametrize("past", [0.0, 0.5, 5.0])

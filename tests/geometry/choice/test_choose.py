@@ -27,7 +27,7 @@ SLACK = {
     "best by your weights": 0.02,
     "hides the most scar": 1.0,
     "uses the most old holes": 0.0,
-    "keeps clearest": 0.02,
+    CLEAREST: 0.02,
     "squarest to the seam": 0.02,
     "evenest margins": 0.02,
 }
@@ -80,7 +80,7 @@ def _own(place: ChosenPlace, aim: str) -> float:
         "best by your weights": place.cost,
         "hides the most scar": place.scar or 0.0,
         "uses the most old holes": -float(place.again or 0),
-        "keeps clearest": -(place.room or 0.0),
+        CLEAREST: -(place.room or 0.0),
         "squarest to the seam": abs(place.askew),
         "evenest margins": place.uneven,
     }
@@ -188,7 +188,7 @@ def test_a_brace_in_the_way_is_kept_clear_of() -> None:
     braced = replace(braced, choice=Choosing(along=4, across=0, turn=0, cents=20))
     _, places = found(braced)
     (first, *_) = places
-    (clear,) = (place for place in places if "keeps clearest" in place.best_at)
+    (clear,) = (place for place in places if CLEAREST in place.best_at)
     assert first.room is not None
     assert clear.room is not None
     assert clear.room > first.room + 0.5

@@ -1,5 +1,6 @@
 """A bridge in many poses at once, against the layout of a job in which it is moved to one of them."""
 
+import cmath
 import math
 from pathlib import Path
 
@@ -8,8 +9,9 @@ import pytest
 from msgspec.structs import replace
 
 from app.file import job_file
-from geometry.choice.poses import Poses, find_base, move_all, no_choice
-from geometry.choice.poses_tried import all_over, on_old_holes
+from geometry.choice.poses import Base, Poses, find_base, move_all, no_choice
+from geometry.choice.poses_tried import all_over, at_one, on_old_holes
+from geometry.frame import Points
 from geometry.job import Choosing, Job, Moved, SlotFront
 from geometry.layout import Hole
 from geometry.survey import survey
@@ -92,21 +94,30 @@ def test_a_job_without_a_bridge_has_no_poses() -> None:
     assert find_base(job, survey(job)) is None
 
 
+def laid_on(name: str, strings: int = 6) -> tuple[Base, Points]:
+    """The base of a job with so many strings, and its pin holes where the strings want the bridge."""
+    job = sample(name)
+    assert job.strings is not None
+    job = replace(job, strings=replace(job.strings, list=job.strings.list[:strings]))
+    base = find_base(job, survey(job))
+    assert base is not None
+    pins = move_all(base, at_one(0.0)).pins
+    assert pins is not None
+    return base, pins[0]
+
+
+def old_holes(*at: complex) -> list[Hole]:
+    return [Hole(name=f"pin.{number}", at=(z.real, z.imag), diameter=5.0) for number, z in enumerate(at, 1)]
+
+
 @pytest.mark.parametrize(("along", "across", "found"), [(2.0, 1.0, True), (1.99, 1.0, False), (2.0, 0.99, False)])
 @pytest.mark.parametrize("turn", [0.0, 1.0])
 def test_an_old_hole_is_met_within_the_range_and_at_its_very_end(
     along: float, across: float, found: bool, turn: float
 ) -> None:
     """derived: the old hole lies 2 mm behind the new one and 1 mm beside it, and one hole tells no turn."""
-    job = sample("leaning-neck.job.json")
-    base = find_base(job, survey(job))
-    assert base is not None
-    new = move_all(
-        base, Poses(along=np.zeros(1), across=np.zeros(1), turn=np.zeros(1), goes=np.ones(1, dtype=bool))
-    ).pins
-    assert new is not None
-    at = complex(new[0][2]) + complex(2.0 - 1e-9, -1.0 + 1e-9)
-    old = [Hole(name="pin.3", at=(at.real, at.imag), diameter=5.0)]
+    base, new = laid_on("leaning-neck.job.json")
+    old = old_holes(complex(new[2]) + complex(2.0 - 1e-9, -1.0 + 1e-9))
     poses = on_old_holes(base, Choosing(along=along, across=across, turn=turn), old)
     assert bool(len(poses.along)) == found
     assert not on_old_holes(base, Choosing(), [replace(old[0], assumed=True)]).along.size
@@ -114,3 +125,26 @@ def test_an_old_hole_is_met_within_the_range_and_at_its_very_end(
         assert poses.along == pytest.approx(2.0)
         assert poses.across == pytest.approx(-1.0)
         assert not poses.turn.any()
+
+
+@pytest.mark.parametrize(("most", "turned"), [(2.01, True), (1.99, False)])
+@pytest.mark.parametrize("order", [1, -1])
+def test_two_old_holes_tell_the_turn_of_the_old_row(most: float, turned: bool, order: int) -> None:
+    """derived: the row's outer holes, one of them turned about the other by 2 degrees; whichever is named first"""
+    base, new = laid_on("leaning-neck.job.json")
+    first, last = complex(new[0]), complex(new[-1])
+    old = old_holes(*(first, first + (last - first) * cmath.rect(1.0, math.radians(2.0)))[::order])
+    poses = on_old_holes(base, Choosing(along=20, across=15, turn=most), old)
+    there = poses.turn[poses.turn != 0]
+    assert there == pytest.approx(math.radians(2.0))
+    assert bool(len(there)) == turned
+
+
+@pytest.mark.parametrize(("strings", "holes"), [(6, 1), (1, 1), (1, 2)])
+def test_one_hole_old_or_new_tells_no_turn_and_each_pair_is_tried_once(strings: int, holes: int) -> None:
+    """derived: the hole at the outer string laid on each old one, with the slot and without; the next is 11 mm off"""
+    base, new = laid_on("leaning-neck.job.json", strings)
+    assert not base.slot_is_cut
+    poses = on_old_holes(base, Choosing(along=4, across=4.5, turn=5), old_holes(*(new[0] + 3.0, new[0] + 4j)[:holes]))
+    assert len(poses) == 2 * holes
+    assert not poses.turn.any()

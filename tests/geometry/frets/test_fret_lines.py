@@ -7,8 +7,7 @@ import numpy as np
 import pytest
 from msgspec.structs import replace
 
-from geometry.frets.fret_fit import count_told, is_a_scale
-from geometry.frets.fret_lines import MOVED, unchecked
+from geometry.frets.fret_fit import is_a_scale
 from geometry.job import Frets, Job, Reading
 from geometry.job.sides import SIDES
 from geometry.layout import Fit, FretPlan, Layout, accused
@@ -108,15 +107,6 @@ def test_what_may_be_a_scale(length: float, told: bool) -> None:
     assert is_a_scale(np.array([640.0, length])) == told
 
 
-@pytest.mark.parametrize(("shift", "heard"), [(0.55, "0.7 cents sharp"), (-0.55, "0.7 cents flat")])
-def test_open_strings_out_by_less_than_a_cent(shift: float, heard: str) -> None:
-    # derived: 1200 log2(1400 / 1399.45) = 0.68
-    extras = scales(1400.0, 1400.0) | {"shift.left": shift, "shift.right": shift}
-    found = lay_out(job(BOARD, "right"), surveyed(BOARD, extras, 0.02)).findings
-    (moved,) = (f for f in found if f.code == "nut.moved")
-    assert heard in moved.text
-
-
 @pytest.mark.parametrize(("off", "stands"), [(4.8, True), (-4.8, True), (5.4, False), (-5.4, False)])
 def test_from_where_on_a_fret_was_misread_rather_than_set_wrong(off: float, stands: bool) -> None:
     """5 mm (common practice, no source): a fret that was read farther off is drawn where the fit puts it."""
@@ -210,68 +200,6 @@ def read_on(side: Literal["left", "right"], counted: tuple[int, ...], scale: flo
     return replace(job(BOARD, "right"), readings=(*places, *taken))
 
 
-@pytest.mark.parametrize("counted", [(1, 12), (7, 12), (1, 3, 5, 7, 9, 12)])
-def test_frets_that_put_the_nut_where_none_stands_are_to_be_counted_again(counted: tuple[int, ...]) -> None:
-    """All but the first counted one too high: fret 2 is read for 3, 4 for 5, and so on."""
-    true = {n: n if n == 1 else n - 1 for n in counted}
-    base = read_on("left", counted)
-    wrong = tuple(
-        replace(one, value=640.0 * (1 - 2 ** (-true[one.fret or 1] / 12))) if one.kind == "fret" else one
-        for one in base.readings
-    )
-    assert any(
-        f.grade in ("stop", "look") and "ount" in f.text for f in work_out(replace(base, readings=wrong)).findings
-    )
-
-
-@pytest.mark.parametrize(
-    ("shift", "says"),
-    # derived: the nominal place of 632 less the shift; 1200 log2(632/631) = 2.74 and 1200 log2(632/633) = −2.74 cents
-    [
-        (
-            1.0,
-            "nut stands 1.0 ±0.2 mm too near: the saddle follows the frets, and the open strings are 2.7 cents sharp",
-        ),
-        (
-            -1.0,
-            "the nut stands 1.0 ±0.2 mm too far: the saddle follows the frets, and the open strings are 2.7 cents flat",
-        ),
-    ],
-)
-def test_a_nut_that_was_moved_says_which_way_and_what_the_open_strings_do(shift: float, says: str) -> None:
-    layout = laid_out(BOARD, scales(632.0, 632.0) | {"shift.left": shift, "shift.right": shift})
-    (found,) = (f for f in layout.findings if f.code == "nut.moved")
-    assert says in found.text
-    # derived: a rule that lacks its first millimetre reads all from its end by that much too much, so that the frets
-    # seem to lie farther from the nut
-    assert ("end is not worn" in found.text) == (shift < 0)
-
-
-@pytest.mark.parametrize("way", [1, -1])
-@pytest.mark.parametrize(
-    ("sd", "least"),
-    # derived: 0.3 mm where the frets tell it better than that (common practice, no source), else 3.29 standard
-    # deviations of a shift that is the mean of two sides, each known to `sd`
-    [(0.02, MOVED), (0.4, 3.2905 * 0.4 / math.sqrt(2))],
-)
-def test_from_what_shift_on_a_nut_was_moved(sd: float, least: float, way: int) -> None:
-    def told(shift: float) -> bool:
-        extras = scales(632.0, 632.0) | {"shift.left": way * shift, "shift.right": way * shift}
-        return "nut.moved" in codes(lay_out(job(BOARD, "right"), surveyed(BOARD, extras, sd)))
-
-    assert (told(0.99 * least), told(1.01 * least)) == (False, True)
-
-
-@pytest.mark.parametrize("way", [1, -1])
-@pytest.mark.parametrize(("shift", "code", "grade"), [(4.9, "nut.moved", "look"), (5.1, "nut.miscounted", "stop")])
-def test_a_nut_farther_than_any_is_moved_asks_to_count_the_frets(shift: float, code: str, grade: str, way: int) -> None:
-    """On both sides of 5 mm (common practice, no source)."""
-    layout = laid_out(BOARD, scales(632.0, 632.0) | {"shift.left": way * shift, "shift.right": way * shift})
-    (found,) = (f for f in layout.findings if f.code.startswith("nut.") and f.where == "nut")
-    assert (found.code, found.grade) == (code, grade)
-    assert ("count the frets again" in found.text) == (grade == "stop")
-
-
 @pytest.mark.parametrize(
     ("left", "right", "hand", "side"),
     [
@@ -311,14 +239,6 @@ def test_one_fret_a_side_that_differ_are_accused_and_not_called_slanted(slip: fl
     layout = work_out(both_sides((12, 320.0 + slip), (12, 320.0)))
     assert accused(layout.survey) == {"left", "right"}
     assert not any(f.code == "frets.slanted" for f in layout.findings)
-
-
-@pytest.mark.parametrize(("counted", "told"), [((12,), False), ((1, 12), False), ((1, 5, 12), True)])
-def test_a_count_that_two_frets_cannot_tell_is_said(counted: tuple[int, ...], told: bool) -> None:
-    one, other = read_on("left", counted), read_on("right", counted)
-    frets = tuple(replace(r, id=f"{r.id}{r.on}") for r in (*one.readings, *other.readings) if r.kind == "fret")
-    layout = work_out(replace(one, readings=(*one.readings[: len(BOARD)], *frets)))
-    assert told != any(f.code == "frets.unchecked" and "counted" in f.text for f in layout.findings)
 
 
 def test_frets_on_both_sides_and_the_centre_line_mirror() -> None:
@@ -387,89 +307,3 @@ def test_two_scales_by_points_alone_come_together_as_one_board_has_it(off: float
     plan = frets(laid_out(BOARD | points, {}))
     assert plan.nominal.left - plan.nominal.right == pytest.approx(4 * off * kept, rel=0.03)
     assert plan.scale == pytest.approx(2 * 320 / 0.999907, abs=0.005)
-
-
-@pytest.mark.parametrize(
-    ("counted", "hidden", "says"),
-    [
-        ({"left": (5, 9, 12), "right": (5, 9, 12)}, (), ""),
-        ({"left": (5, 9, 12), "right": (5, 9, 12)}, ("9 left",), "Nothing checks fret 9 (treble): a slip there"),
-        ({"left": (5, 9, 12), "right": (5, 9, 12)}, ("9 right",), "Nothing checks fret 9 (bass): a slip there"),
-        ({"left": (5, 9, 12), "right": (9, 12)}, ("5 left",), "Read fret 5 along the bass string as well."),
-        ({"left": (5, 9, 12), "right": (5, 9, 12)}, ("9 left",), "Read fret 7 along the treble string as well."),
-        ({"left": (5, 9, 12), "right": (5, 9, 12)}, ("9 right",), "Read fret 7 along the bass string as well."),
-        ({"left": (5, 12), "right": (5, 12)}, (), "Too few frets are read to tell how they were counted"),
-        ({"left": (5, 12), "right": (5, 12)}, (), "Read fret 9 along the bass string as well."),
-        ({"left": (12,), "right": ()}, ("12 left",), "Nothing checks the frets: a misread or miscounted one"),
-    ],
-)
-def test_which_fret_would_check_the_others(
-    counted: dict[Literal["left", "right"], tuple[int, ...]], hidden: tuple[str, ...], says: str
-) -> None:
-    """Along the side with fewer, or that of one that nothing checks, a fret that is not read there."""
-    read = [(f"{fret} {side}", fret, side) for side, frets in counted.items() for fret in frets]
-    readings = tuple(Reading(id=name, kind="fret", fret=fret, on=side, value=300.0) for name, fret, side in read)
-    fit = Fit(id="", value=300.0, adjusted=300.0, residual=0.0, sigma=0.2, redundancy=0.5, w=0.0, believable=0.7)
-    fits = tuple(replace(fit, id=name, redundancy=0.0001 if name in hidden else 0.5) for name, _, _ in read)
-    found = unchecked(Job(readings=readings), fits)
-    assert (says in found[0].text) if says else found == ()
-
-
-@pytest.mark.parametrize(
-    ("read", "twelfth", "scale", "told"),
-    # derived: three different frets, points on fret 12 being one; a typed scale; or no fret that can be miscounted
-    [
-        ((), False, None, True),
-        ((), False, 640.0, True),
-        ((), True, None, False),
-        ((), True, 640.0, True),
-        ((5,), False, None, False),
-        ((5, 12), False, None, False),
-        ((5, 12), True, None, False),
-        ((5, 7), True, None, True),
-        ((5, 7), False, None, False),
-        ((5, 7, 12), False, None, True),
-        ((5,), False, 640.0, True),
-    ],
-)
-def test_whether_frets_counted_wrong_alike_would_show(
-    read: tuple[int, ...], twelfth: bool, scale: float | None, told: bool
-) -> None:
-    frets = [Reading(id=f"f{n}", kind="fret", fret=n, on="left", value=30.0 * n) for n in read]
-    struck = Reading(id="s", kind="fret", fret=3, on="left", value=100.0, struck=True)
-    on_12 = [Reading(id="t", kind="distance", of=("fret12.left", "fret12.right"), value=54.0)] if twelfth else []
-    base = job(BOARD | TWELFTH, "right", frets=Frets(scale=scale))
-    assert count_told(replace(base, readings=(*frets, struck, *on_12))) == told
-
-
-@pytest.mark.parametrize(
-    ("read", "next_"), [((), 12), ((12,), 5), ((5, 12), 9), ((5, 9, 12), 7), ((5, 7, 9, 12), 3), ((3, 5, 7, 9, 12), 1)]
-)
-def test_the_fret_that_is_asked_for_next(read: tuple[int, ...], next_: int) -> None:
-    """The bass side lacks what the treble side has; on it these are read (common practice, no source)."""
-    sides: tuple[tuple[Literal["left", "right"], tuple[int, ...]], ...] = (
-        ("left", (2, 4, 6, 8, 10, 11)),
-        ("right", read),
-    )
-    readings = tuple(
-        Reading(id=f"{n}{side}", kind="fret", fret=n, on=side, value=300.0) for side, frets in sides for n in frets
-    )
-    fit = Fit(id="", value=300.0, adjusted=300.0, residual=0.0, sigma=0.2, redundancy=0.0001, w=0.0, believable=0.7)
-    (found,) = unchecked(Job(readings=readings), tuple(replace(fit, id=one.id) for one in readings))
-    assert f"Read fret {next_} along the bass string as well." in found.text
-
-
-def test_a_scale_typed_where_no_fret_was_read_is_not_checked() -> None:
-    (found,) = unchecked(Job(frets=Frets(scale=640.0)), ())
-    assert found.code == "frets.unchecked"
-    assert found.text.startswith("Nothing checks the scale as typed")
-    assert "Read fret 12 along the bass string" in found.text
-    assert unchecked(Job(), ()) == ()
-
-
-@pytest.mark.parametrize(("count", "next_"), [(12, 12), (11, 5), (5, 5), (4, 3), (1, 1)])
-def test_no_fret_is_asked_for_that_the_board_has_not(count: int, next_: int) -> None:
-    taken = Reading(id="f", kind="fret", fret=2, on="left", value=70.0)
-    fit = Fit(id="f", value=70.0, adjusted=70.0, residual=0.0, sigma=0.2, redundancy=0.0001, w=0.0, believable=0.7)
-    (found,) = unchecked(Job(readings=(taken,), frets=Frets(count=count)), (fit,))
-    assert f"Read fret {next_} along" in found.text

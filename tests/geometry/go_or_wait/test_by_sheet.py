@@ -71,7 +71,7 @@ def test_a_slip_in_the_boards_side_keeps_the_glue_back_though_the_frets_agree() 
     assert max(wrong.saddle.by_sheet.pm95) > 2 * max(right.saddle.by_sheet.pm95)
     glue = next(step for step in verdicts(of_board(3.2), wrong) if step.what == "glue")
     assert (glue.go, glue.why) == (False, "accused")
-    assert "while readings do not agree" in said(of_board(3.2), (glue,))[0]
+    assert "but readings do not agree" in said(of_board(3.2), (glue,))[0]
     assert next(step for step in verdicts(of_board(0.0), right) if step.what == "glue").go
 
 

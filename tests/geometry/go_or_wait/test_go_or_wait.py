@@ -116,8 +116,8 @@ def test_the_string_whose_ridge_has_the_least_room_is_what_filing_takes_up() -> 
         assert found["slot"].go is go
         assert found["slot"].strings == (known.strings[2].name,)
     assert sentence("slot", thick, peaking(with_pms(0.5, 1.23), 0.5, 0.55, 0.3, 0.5, 0.5, 0.6)) == (
-        "Don’t cut the slot yet: bass ±1.3 mm (3.3 cents); at string 3 filing the 5 mm saddle takes up ±1.0 mm, one of "
-        "6 mm ±1.5 mm."
+        "Don’t cut the slot yet: its place at bass is known to ±1.3 mm (3.3 cents). At string 3 the 5 mm saddle can be "
+        "filed by ±1.0 mm only, one of 6 mm by ±1.5 mm."
     )
 
 
@@ -127,14 +127,15 @@ def test_a_ridge_at_the_saddles_back_is_not_filed() -> None:
     found = {s.what: s for s in verdicts(job(), known)}
     assert not found["slot"].go
     assert found["slot"].limit == pytest.approx(0.742)
-    assert "at string 2 the 3 mm saddle leaves no room for filing" in sentence("slot", job(), known)
+    said_of_it = sentence("slot", job(), known)
+    assert "At string 2 the 3 mm saddle is too thin to be filed for that, one of 6 mm can be filed by ±" in said_of_it
 
 
 def test_what_a_rule_in_inches_does_not_show_is_nothing() -> None:
     """derived: at 0.75 of 3 mm there are 0.75 behind the ridge, less the wall 0.25; a sixty-fourth is 0.397 mm"""
     known = peaking(with_pms(0.5, 0.8), 0.5, 0.75, 0.5, 0.5, 0.5, 0.5)
-    assert "takes up ±0.2 mm" in sentence("slot", job(), known)
-    assert "leaves no room for filing" in sentence("slot", msgspec.structs.replace(job(), unit="in"), known)
+    assert "can be filed by ±0.2 mm only" in sentence("slot", job(), known)
+    assert "is too thin to be filed for that" in sentence("slot", msgspec.structs.replace(job(), unit="in"), known)
 
 
 def test_all_wait_for_accused_readings() -> None:
@@ -226,7 +227,7 @@ def test_a_bridge_waits_for_its_place_across(of: Job, across: float, go: bool) -
     assert found["glue"].go is found["clear"].go is go
     if not go:
         assert sentence("glue", of, known_across(across)) == (
-            "Don’t glue the bridge yet: ±1.6 mm across the neck; up to ±1.5 mm will do."
+            "Don’t glue the bridge yet: its place is known to ±1.6 mm across the neck; ±1.5 mm would be close enough."
         )
 
 
@@ -264,15 +265,16 @@ def sentence(what: Work, job_: Job, known: Layout) -> str:
 
 def test_the_sentences_round_up_and_take_the_worse_side() -> None:
     assert sentence("glue", job(), with_pms(0.64, 0.94)) == (
-        "Glue the bridge: bass ±0.7 mm; the slot is cut later and takes up ±2.0 mm. First read the distances to check: "
-        "only they show a slip that several readings share."
+        "Glue the bridge: its place at bass is known to ±0.7 mm. The slot, cut later, can still be moved by ±2.0 mm to "
+        "make up for that. First read the distances to check: only they show a slip that several readings share."
     )
     assert sentence("slot", job(), with_pms(0.7, 0.94)) == (
-        "Cut the slot: bass ±1.0 mm (2.5 cents); filing the 3 mm saddle takes up ±1.0 mm."
+        "Cut the slot: its place at bass is known to ±1.0 mm (2.5 cents). The 3 mm saddle can be filed by ±1.0 mm to "
+        "make up for that."
     )
     assert sentence("slot", job(), with_pms(0.7, 1.53)) == (
-        "Don’t cut the slot yet: bass ±1.6 mm (4.1 cents); filing the 3 mm saddle takes up ±1.0 mm, one of 6 mm "
-        "±2.5 mm."
+        "Don’t cut the slot yet: its place at bass is known to ±1.6 mm (4.1 cents). The 3 mm saddle can be filed by "
+        "±1.0 mm only, one of 6 mm by ±2.5 mm."
     )
 
 
@@ -295,7 +297,8 @@ def test_they_name_the_readings_to_read_again_once() -> None:
     seen = msgspec.structs.replace(known, saddle=msgspec.structs.replace(known.saddle, waits_for=("r1",)))
     all_of = said(job(), verdicts(job(), seen))
     assert all_of[1] == (
-        "Don’t glue the bridge yet: bass ±0.7 mm, while readings do not agree. First read “nut, edge to edge” again."
+        "Don’t glue the bridge yet: its place at bass is known to ±0.7 mm, but readings do not agree. First read “nut, "
+        "edge to edge” again."
     )
     assert sum("again" in line for line in all_of) == 1
 
@@ -303,8 +306,8 @@ def test_they_name_the_readings_to_read_again_once() -> None:
 def test_inches() -> None:
     """derived: 0.7 mm is 1.76 sixty-fourths, said as 2; the 1.0 mm that filing takes up is 2.52, said as 2"""
     inches = msgspec.structs.replace(job(), unit="in")
-    assert "±1/32 in; the slot" in sentence("glue", inches, with_pms(0.7, 0.5))
-    assert sentence("slot", inches, with_pms(0.7, 0.7)).endswith("takes up ±1/32 in.")
+    assert "±1/32 in. The slot" in sentence("glue", inches, with_pms(0.7, 0.5))
+    assert sentence("slot", inches, with_pms(0.7, 0.7)).endswith("can be filed by ±1/32 in to make up for that.")
 
 
 def test_the_strip_names_two_steps() -> None:
@@ -332,7 +335,7 @@ def test_in_brief_each_reason_has_its_words() -> None:
     }
     assert {why: brief(why) for why in reasons} == {why: f"Slot: wait, {says}." for why, says in reasons.items()}
     trial, reading = Change(what="trial", after=0.84), Change(what="reading", after=0.84)
-    assert brief("wide", trial) == "Slot: wait, ±1.6 mm; a trial saddle brings ±0.9 mm."
+    assert brief("wide", trial) == "Slot: wait, ±1.6 mm; a trial saddle makes it ±0.9 mm."
     assert brief("wide", reading) == brief("wide", Change(what="trial")) == "Slot: wait, ±1.6 mm."
     assert [brief("wide", what=what) for what in ("clear", "fit")] == ["", ""]
 

@@ -226,7 +226,7 @@ def test_the_wanted_action_comes_first_where_it_lets_the_bridge_be_glued_and_bri
     assert glue.go
     assert found.after == pytest.approx(glue.pm95, abs=1e-6)
     told = " ".join(said(job, worked_out(job, work_out(job))))
-    assert "frets 1 and 12, read, or typed as it is wanted where the strings are off, brings ±1.5 mm." in told
+    assert "frets 1 and 12, or with the strings off type what is wanted: that brings the ± down to 1.5 mm." in told
 
 
 def test_what_the_action_cannot_let_go_is_brought_nearest_by_whatever_brings_most() -> None:

@@ -47,9 +47,12 @@ def test_each_leads_to_where_it_would_be_changed(one: Step, where: str) -> None:
 @pytest.mark.parametrize(
     ("reading", "says"),
     [
-        (TAKEN, "Reading “nut, edge to edge” once more brings ±0.9 mm."),
-        (replace(TAKEN, of=("nut.right", "nut.left")), "Reading “nut, edge to edge” once more brings ±0.9 mm."),
-        (UNREAD, "Reading “nut treble to board end bass” brings ±0.9 mm."),
+        (TAKEN, "Reading “nut, edge to edge” once more brings the ± down to 0.9 mm."),
+        (
+            replace(TAKEN, of=("nut.right", "nut.left")),
+            "Reading “nut, edge to edge” once more brings the ± down to 0.9 mm.",
+        ),
+        (UNREAD, "Reading “nut treble to board end bass” brings the ± down to 0.9 mm."),
     ],
 )
 def test_a_reading_that_was_taken_is_read_once_more(reading: Reading, says: str) -> None:
@@ -66,8 +69,10 @@ def test_what_would_check_and_what_is_the_first_to() -> None:
 
 def test_reasons_that_few_jobs_have() -> None:
     assert "±1.6 mm, but nothing checks the readings that decide the saddle" in told(job(), step("unchecked"))
-    assert "±1.6 mm, while readings do not agree" in told(job(), step("accused"))
-    assert "may still move by 1.6 mm, and 0.7 mm of wood lies between" in told(job(), step("wood", "pins", wood=0.7))
+    assert "±1.6 mm, but readings do not agree" in told(job(), step("accused"))
+    assert "may still move by 1.6 mm, and 0.7 mm of wood lies between it and the pin holes" in told(
+        job(), step("wood", "pins", wood=0.7)
+    )
     assert "and 0.0 mm of wood lies between" in told(job(), step("wood", "pins"))
     assert "the base is marked where it does not belong" in told(job(), step("proof", "screws"))
     assert "it is clamped where it does not belong" in told(job(), step("proof", "glue"))
@@ -100,10 +105,10 @@ def test_of_steps_that_the_same_would_change_the_first_says_so() -> None:
     change = Change(what="trial", after=0.84)
     first, second = step("wide", change=change), step("wide", "fit", change=change)
     other = step("wide", "fit", change=replace(change, after=0.5))
-    says = "brings ±0.9 mm"
+    says = "brings the ± down to 0.9 mm"
     assert says in told(job(), first, (first, second))
     assert says not in told(job(), second, (first, second))
-    assert "brings ±0.5 mm" in told(job(), other, (first, other))
+    assert "brings the ± down to 0.5 mm" in told(job(), other, (first, other))
     assert says in told(job(), second, (replace(first, go=True), second))
     assert says in told(job(), second, (replace(first, what="clear"), second))
 
@@ -126,4 +131,6 @@ def test_the_same_stop_is_said_once() -> None:
 )
 def test_of_several_strings_the_worst_is_told_as_the_most(what: Work, strings: tuple[str, ...], said: str) -> None:
     """But of screws, which all bases share."""
-    assert _pm(Job(), Step(what=what, go=False, pm95=0.4, limit=0.3, strings=strings)) == said
+    step = Step(what=what, go=False, pm95=0.4, limit=0.3, strings=strings)
+    assert _pm(Job(), step) == said
+    assert ("±0.4 mm or better" in told(Job(), step)) == (len(strings) > 1)

@@ -213,3 +213,28 @@ def test_a_depth_that_cannot_be_is_refused_in_a_sentence() -> None:
     Hardware(headstock=thin, tuners=Tuners(roller=10.0, post=8.0, below=10.0))
     with pytest.raises(NotAJob, match=r"would reach 14\.1 mm below the headstock’s face, but it is 14 mm thick"):
         Hardware(headstock=thin, tuners=Tuners(roller=10.0, post=8.0, below=10.1))
+
+
+@pytest.mark.parametrize(("begins", "room"), [(-30.0, 1.0), (-42.0, -2.0), (-50.0, -10.0)])
+def test_the_room_of_a_roller_is_what_its_slot_leaves_beside_it(begins: float, room: float) -> None:
+    """derived: the slot is 12 mm wide about the posts' line, and a roller's half is 5; the first post at -45 stands in
+    its middle, 3 mm from its end, or 5 before it
+    """
+    slot = {name: (begins if x == -30.0 else x, y) for name, (x, y) in SLOT.items()}
+    bent = head(outline=tuple(BENT), slots=(tuple(SLOT),), thickness=20.0)
+    posts = plan(laid_out(ROLLED, bent, more=BENT | slot)).posts
+    first = next(post for post in posts if post.side == "left")
+    assert first.slot is not None
+    assert first.slot[0] == pytest.approx(room, abs=1e-3)
+
+
+@pytest.mark.parametrize(("begins", "wood"), [(-50.0, 2.0), (-48.0, 0.0), (-42.0, -6.0)])
+def test_the_wood_between_a_posts_hole_and_a_slot(begins: float, wood: float) -> None:
+    """derived: the first post at -45 has a hole of 6 mm; it stands 5 or 3 mm before the slot, or 3 within it"""
+    slot = {name: (begins if x == -30.0 else x, y) for name, (x, y) in SLOT.items()}
+    bent = head(outline=tuple(BENT), slots=(tuple(SLOT),), thickness=20.0)
+    drilled = replace(ROLLED, roller=None, bushing=None, post=6.0)
+    posts = plan(laid_out(drilled, bent, more=BENT | slot)).posts
+    first = next(post for post in posts if post.side == "left")
+    assert first.slot is not None
+    assert first.slot[0] == pytest.approx(wood, abs=1e-3)

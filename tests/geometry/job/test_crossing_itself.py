@@ -1,6 +1,11 @@
 """Which closed outlines cross themselves: each tried from every corner, both ways round, and with its axes changed."""
 
+from itertools import combinations
+
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from shapely import LineString, Point, Polygon
 
 from geometry.job.crossing_itself import Place, crosses_itself
 
@@ -31,3 +36,29 @@ def test_an_outline(name: str) -> None:
     for at in range(len(outline)):
         for one in (outline, outline[::-1], turned, tuple((-x, -y) for x, y in turned)):
             assert crosses_itself((*one[at:], *one[:at])) == (name in CROSSED)
+
+
+@given(st.lists(st.tuples(st.integers(0, 12), st.integers(0, 12)), min_size=3, max_size=9))
+def test_what_crosses_itself_is_what_its_sides_tell_two_by_two(points: list[tuple[int, int]]) -> None:
+    """Each pair of sides by itself, and the area inside: a corner named twice makes a side of no length."""
+    found = crosses_itself([(float(x), float(y)) for x, y in points])
+    assert found == (len(set(points)) < len(points) or _two_meet(points))
+    assert found or Polygon(points).is_valid
+
+
+def _two_meet(points: list[tuple[int, int]]) -> bool:
+    ends = [*zip(points, points[1:] + points[:1], strict=True)]
+    for (i, one), (k, other) in combinations(enumerate(ends), 2):
+        shared = {*one} & {*other} if k - i in (1, len(ends) - 1) else set[tuple[int, int]]()
+        meet = LineString(one).intersection(LineString(other))
+        if meet != Point(*shared) if len(shared) == 1 else not meet.is_empty:
+            return True
+    return False
+
+
+@pytest.mark.parametrize("last", [1.9, 2.1])
+def test_a_line_of_many_sides_one_above_the_other(last: float) -> None:
+    """A saw whose last tip stands before or beyond the tip below it (derived: that stands two steps lower)."""
+    saw: list[Place] = [(24.0 * (number % 2), 0.1 * number) for number in range(1998)]
+    saw[-1] = (24.0, 0.1 * (1997 - last))
+    assert crosses_itself([*saw, (30.0, 200.0), (30.0, 0.0)]) == (last > 2.0)

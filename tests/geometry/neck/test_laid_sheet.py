@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from geometry.neck.find_neck import NeckFrame
-from geometry.neck.laid_sheet import lay_sheet
+from geometry.neck.laid_sheet import Sheet, lay_sheet
 
 CORNERS = np.array((420 + 28j, 420 - 28j))
 
@@ -48,3 +48,13 @@ def test_without_an_end_it_is_laid_to_the_nut() -> None:
     sheet = lay_sheet(frame(2.0 + 0j, 0.0, ended=False))
     assert sheet.at == pytest.approx((0j, 0j))
     assert sheet.beyond(np.full((2, 1), 640 + 0j))[1, 0] == pytest.approx(0.0)
+
+
+def test_a_sheet_that_runs_askew_of_the_frame_carries_each_place_to_where_it_was() -> None:
+    """derived: in the first row each place is carried to itself, in the second on and round with the sheet"""
+    ahead, spin = cmath.exp(0.02j), cmath.exp(0.003j)
+    sheet = Sheet(at=np.array((420 + 3j, 421 + 5j)), way=np.array((ahead, ahead * spin)))
+    places = np.array((640 + 30j, 650 - 20j))
+    carried = sheet.carried(places)
+    assert carried[0] == pytest.approx(places)
+    assert carried[1] == pytest.approx((421 + 5j) + (places - (420 + 3j)) * spin)

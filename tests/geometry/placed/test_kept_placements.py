@@ -63,8 +63,8 @@ def test_a_saddle_that_moves_a_millimetre_back() -> None:
         assert of(found, f"corner.back.{side}").along == pytest.approx(1.0, abs=2e-4)
         assert of(found, f"check.end.bridge.{side}").along == pytest.approx(1.0, abs=1e-3)
     told = {row[0]: row[3] for row in rows(asked(), found)}
-    assert told["Nut to saddle line, bass"] == "1.0 mm farther, 2.7 cents flatter"
-    assert told["Bridge, front treble corner"] == "1.0 mm farther"
+    assert told["Nut to saddle line, bass"] == "1.0 mm farther from the nut, 2.7 cents flatter"
+    assert told["Bridge, front treble corner"] == "1.0 mm farther from the nut"
     assert told["Board end to bridge front, bass edge"] == "1.0 mm longer"
 
 
@@ -201,7 +201,7 @@ def test_places_are_data_of_their_own() -> None:
 
 def test_an_inch_job_tells_what_a_rule_of_64ths_shows() -> None:
     """derived: 0.15 mm is 0.38 of a 64th, and 0.3 mm 0.76 of one."""
-    for moved, told in ((0.15, "0.4 cents flatter"), (0.3, "1/64 in farther, 0.8 cents flatter")):
+    for moved, told in ((0.15, "0.4 cents flatter"), (0.3, "1/64 in farther from the nut, 0.8 cents flatter")):
         now = replace(asked(strings=six(4.0 + moved, 2.0 + moved)), unit="in")
         said = {row[0]: row[3] for row in rows(now, beside(now, asked()))}
         assert said["Nut to saddle line, bass"] == told
@@ -220,9 +220,9 @@ def test_the_bass_is_told_first(hand: str, bass: str) -> None:
 @pytest.mark.parametrize(
     ("unit", "then", "now", "row"),
     [
-        ("mm", 643.14, 643.16, ("643.1", "643.2", "0.1 mm farther")),
+        ("mm", 643.14, 643.16, ("643.1", "643.2", "0.1 mm farther from the nut")),
         ("mm", 643.06, 643.14, ("643.1", "643.1", "the same")),
-        ("in", 25.35, 25.62, ("1", "1 1/64", "1/64 in farther")),
+        ("in", 25.35, 25.62, ("1", "1 1/64", "1/64 in farther from the nut")),
         ("in", 25.3, 25.5, ("1", "1", "the same")),
     ],
 )

@@ -115,7 +115,7 @@ CASES: dict[str, tuple[float, float, float, float]] = {
     "turned": (2.0, -2.0, 0.86, 0.86),
     "larger": (4.0, 4.0, 0.6, 0.6),
     "wider": (0.0, 0.0, 1.2, 1.2),
-    "a little wider": (0.0, 0.0, 0.6, 0.6),
+    "a little wider": (0.0, 0.0, 0.6, 0.65),
     "narrower": (0.0, 0.0, -1.0, -0.5),
     "smaller": (-6.0, -6.0, -0.9, -0.9),
     "over": (6.0, -6.0, 3.0, -3.0),

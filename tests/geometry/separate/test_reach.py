@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from geometry.job import Job
 from geometry.layout import SeparatePlan
+from geometry.separate import told
 from geometry.separate.reach import judged
 from tests.geometry.separate.slanted_sample import codes, one_a_string, plan_of, said, sample, with_block
 
@@ -185,3 +186,19 @@ def test_how_far_an_outer_string_lies_past_the_side_is_said(width: float, said: 
     (found,) = (one for one in layout.findings if one.code == "separate.narrow")
     assert f"An outer string {said}" in found.text
     assert ("past the base’s side" in found.text) == (width < 52.5)
+
+
+@pytest.mark.parametrize(
+    ("left", "code", "large"), [(0.99, "thin", False), (-0.99, "unsure", True), (-1.01, "out", False)]
+)
+def test_only_what_may_not_reach_must_be_read_by_whoever_holds_only_the_paper(
+    left: float, code: str, large: bool
+) -> None:
+    """A stop forbids the work anyway, and what may just miss is small. Each saddle's ± is 1 mm here (made up)."""
+    job = sample()
+    _, plan = plan_of(job)
+    short = replace(
+        plan, saddles=tuple(replace(one, ahead=left, behind=5.0, pm95=1.0, reached=code) for one in plan.saddles)
+    )
+    found = [finding.large for finding in told._reach(job, short) if finding.code == f"separate.{code}"]
+    assert found == [large]

@@ -9,7 +9,6 @@ import pytest
 from msgspec.structs import replace
 from scipy.optimize import minimize, minimize_scalar
 
-from geometry.findings import Finding
 from geometry.job import Action, Heard, Heights, Job, NotAJob, Spread, String, Strings
 from geometry.layout import Layout, StringPlan
 from geometry.pitch import frequency
@@ -18,9 +17,7 @@ from geometry.strings.compensation import FretPlaces, compensate, strings_as_pla
 from geometry.strings.string_heights import nut_and_saddle_heights, shares_to_bass
 from geometry.strings.string_make import make
 from geometry.strings.usual_sets import SETS
-from geometry.units import mm
 from geometry.work_out import work_out
-from tests.geometry.any_job.mirror_image import mirrored
 from tests.geometry.slanted_made import plain
 
 LOW, RISE, BOARD, FRETS = 0.5, 3.4, 660.0, 22
@@ -120,13 +117,6 @@ def test_only_its_own_frets_count_whatever_the_weights_say() -> None:
     assert found[4].saddle == pytest.approx(best, abs=2e-4)
 
 
-def test_a_string_without_a_fret_of_its_own_is_a_drone() -> None:
-    at_last = (*FIVE[:4], replace(FIVE[4], starts_at=FRETS))
-    found = compensate(strings_as_played(played(at_last), "right", board(at_last)))[4]
-    # common practice, no source: the treble's, for it is tuned high
-    assert (found.source, found.saddle, found.cents) == ("drone", 1.5, {})
-
-
 def test_one_number_for_the_nut_is_not_the_small_nuts() -> None:
     found = compensate(strings_as_played(played(FIVE, nut_compensation=-0.4), "right", board(FIVE)))
     assert [one.nut for one in found] == [-0.4, -0.4, -0.4, -0.4, 0.0]
@@ -173,116 +163,6 @@ def test_taken_from_the_nut_it_would_be_near_breaking_and_from_its_fret_it_is_no
     assert near(moved(pitch="A4")) == set()
 
 
-def test_the_others_are_laid_as_if_it_were_not_there() -> None:
-    with_it, without = work_out(job_with(FIVE)), work_out(job_with(FIVE[:4]))
-    assert with_it.frets is not None
-    assert without.frets is not None
-    assert with_it.frets.nominal.right == pytest.approx(without.frets.nominal.right, abs=0.05)
-    for one, other in zip(with_it.strings[:4], without.strings, strict=True):
-        assert one.nut_xy == pytest.approx(other.nut_xy, abs=1e-9)
-
-
-def across_at_start(layout: Layout) -> tuple[float, float]:
-    """From where string 5 starts to string 4, and to the bass edge of the board, along the fret, mm."""
-    assert layout.frets is not None
-    x, y = fifth(layout).nut_xy
-    (ax, ay), (bx, by) = layout.strings[3].nut_xy, layout.strings[3].break_point
-    return abs(y - (ay + (by - ay) * (x - ax) / (bx - ax))), abs(y - layout.frets.lines[5].right[1])
-
-
-def test_it_lies_as_the_others_do_where_nothing_is_said() -> None:
-    # derived: equal centres at nut and saddle are equal centres everywhere
-    layout = work_out(job_with(FIVE))
-    x = fifth(layout).nut_xy[0]
-    ys = [
-        a[1] + (b[1] - a[1]) * (x - a[0]) / (b[0] - a[0])
-        for a, b in ((s.nut_xy, s.break_point) for s in layout.strings[:4])
-    ]
-    assert across_at_start(layout)[0] == pytest.approx(abs(ys[0] - ys[1]), abs=0.01)
-
-
-@pytest.mark.parametrize(("fields", "index"), [({"from_neighbour": 8.0}, 0), ({"from_edge": "1/8 in"}, 1)])
-def test_it_starts_where_it_is_said_to(fields: dict[str, object], index: int) -> None:
-    layout = work_out(job_with(moved(**fields)))
-    (value,) = fields.values()
-    assert across_at_start(layout)[index] == pytest.approx(mm(value), abs=0.01)  # type: ignore[arg-type]  # a length
-
-
-def test_mirrored_it_starts_at_the_mirrored_place() -> None:
-    job = job_with(moved(from_edge=2.5))
-    one, other = fifth(work_out(job)), fifth(work_out(mirrored(job)))
-    assert (other.nut_xy[0], -other.nut_xy[1]) == pytest.approx(one.nut_xy, abs=1e-6)
-
-
-def test_a_short_first_string_lies_beyond_the_treble() -> None:
-    job = job_with((replace(FIVE[4], name="0", from_edge=3.0), *FIVE[:4]))
-    layout = work_out(job)
-    assert layout.frets is not None
-    assert layout.strings[0].nut_xy[1] == pytest.approx(layout.frets.lines[5].left[1] - 3.0, abs=0.01)
-
-
-@pytest.mark.parametrize(
-    ("size", "grade", "said"),
-    [
-        ("0.010 in", "look", "have only 0.1 mm between them"),
-        ("0.018 in", "stop", "lie on each other"),
-    ],
-)
-def test_touching_its_neighbour_is_told(size: str, grade: str, said: str) -> None:
-    # derived: half a mm less half of 0.024 in and half of its own thickness
-    layout = work_out(job_with(moved(from_neighbour=0.5, diameter=size)))
-    found = {f.code: f for f in layout.findings}["strings.close_at_start"]
-    assert (found.grade, found.where) == (grade, "string:5")
-    assert found.text == (
-        f"Where string 5 starts, at fret 5, strings 4 and 5 {said}. Start it farther from its neighbour."
-    )
-
-
-def starts_told(**fields: object) -> dict[str, Finding]:
-    found = work_out(job_with(moved(**fields))).findings
-    return {f.code: f for f in found if f.where == "string:5" or f.code == "margin.small"}
-
-
-def test_a_start_on_the_wrong_side_of_others_stops_for_it_crosses_them() -> None:
-    # derived: with 28 mm between four strings at the nut of a board 43 and more wide, 25 from the bass edge lies beyond
-    # strings 4 and 3 and not beyond 2
-    found = starts_told(from_edge=25.0)
-    assert set(found) == {"strings.crosses"}
-    assert found["strings.crosses"].grade == "stop"
-    assert found["strings.crosses"].text == (
-        "String 5 starts at fret 5 on the wrong side of strings 3 and 4, and crosses them on its way to the bridge. "
-        "Look at how far from the board’s edge it is said to start."
-    )
-
-
-def test_a_start_off_the_board_stops_and_no_width_is_doubted() -> None:
-    layout = work_out(job_with(moved(from_neighbour=30.0)))
-    found = starts_told(from_neighbour=30.0)
-    assert set(found) == {"strings.starts_off"}
-    off = found["strings.starts_off"]
-    assert layout.frets is not None
-    # derived: the board's own half width at that fret, of which the start lies more than that off the middle
-    assert off.values["mm"] == pytest.approx(layout.frets.lines[5].right[1] - fifth(layout).nut_xy[1], abs=0.01)
-    assert off.grade == "stop"
-    assert off.text.startswith("Where string 5 starts, at fret 5, it would lie ")
-    assert off.text.endswith(" mm beyond the board’s edge. Look at how far from its neighbour it is said to start.")
-
-
-def test_the_mirror_image_and_a_first_string_cross_as_well() -> None:
-    crossing = job_with((replace(FIVE[4], name="0", from_edge=25.0), *FIVE[:4]))
-    for job in (crossing, mirrored(crossing)):
-        (found,) = (f for f in work_out(job).findings if f.code == "strings.crosses")
-        assert "on the wrong side of strings 1 and 2, " in found.text
-
-
-def test_two_strings_that_start_at_one_fret_cross_once() -> None:
-    sixth = replace(FIVE[4], name="6", from_edge=18.0)
-    job = job_with((*FIVE[:4], replace(FIVE[4], from_edge=6.0), sixth))
-    found = [f for f in work_out(job).findings if f.code == "strings.crosses"]
-    assert [f.where for f in found] == ["string:6"]
-    assert "on the wrong side of strings 4 and 5, " in found[0].text
-
-
 def test_margins_are_of_the_strings_that_are_there() -> None:
     layout = work_out(job_with(moved(from_edge=3.0)))
     assert layout.margins is not None
@@ -293,67 +173,6 @@ def test_margins_are_of_the_strings_that_are_there() -> None:
 
 
 # drones
-
-
-def test_one_that_starts_at_the_last_fret_is_laid_as_a_drone_and_said_to_be() -> None:
-    at_last, drone = work_out(job_with(moved(starts_at=FRETS))), work_out(job_with(moved(fretted=False)))
-    four = work_out(job_with(FIVE[:4]))
-    assert at_last.saddle is not None
-    assert four.saddle is not None
-    assert (fifth(at_last).compensation_from, fifth(at_last).fretted) == ("drone", False)
-    # derived: it asks nothing, so the saddle is as sure as under the four that are fretted
-    assert max(at_last.saddle.pm95) == pytest.approx(max(four.saddle.pm95), abs=0.1)
-    assert fifth(at_last).compensation == pytest.approx(fifth(drone).compensation, abs=0.05)
-    found = {f.code: f for f in at_last.findings}
-    assert "compensation.habit" not in found
-    assert found["strings.no_frets"].where == "string:5"
-    assert found["strings.no_frets"].text == (
-        "String 5 starts at the last fret, and no note of it can be fretted: it is taken for a drone, and has no say "
-        "in where the saddle lies. Look at the fret it starts at."
-    )
-    assert "strings.no_frets" not in {f.code for f in drone.findings}
-
-
-DRONES = SETS["drones steel 10-22"].strings
-
-
-def test_a_drone_does_not_move_the_saddle() -> None:
-    fretted = replace(DRONES[2], fretted=True), replace(DRONES[3], fretted=True)
-    tried = [
-        work_out(job_with((*DRONES[:2], replace(DRONES[2], diameter=size), DRONES[3]))).saddle
-        for size in ("0.014 in", "0.020 in")
-    ]
-    assert tried[0] is not None
-    assert tried[1] is not None
-    assert tried[0].at_strings == tried[1].at_strings
-    assert tried[0].pm95 == tried[1].pm95
-    all_fretted = work_out(job_with((*DRONES[:2], *fretted))).saddle
-    assert all_fretted is not None
-    assert all_fretted.at_strings != tried[0].at_strings
-
-
-def test_a_drone_lies_on_the_line_through_the_others() -> None:
-    one, two, three = FIVE[:3]
-    layout = work_out(job_with((one, replace(two, fretted=False), three)))
-    a, drone, b = layout.strings
-    assert drone.compensation == pytest.approx((a.compensation + b.compensation) / 2, abs=1e-6)
-    assert (drone.compensation_from, drone.cents, drone.fretted) == ("drone", {}, False)
-    assert drone.tension_n is not None
-
-
-def test_a_pair_side_by_side_tells_no_slant() -> None:
-    # derived: two strings of a course span 3 of 54 mm; their own difference is no slant of the saddle
-    layout = work_out(job_with(DRONES))
-    first, second, *drones = layout.strings
-    mean = (first.compensation + second.compensation) / 2
-    assert [one.compensation for one in drones] == pytest.approx([mean, mean])
-
-
-def test_drones_alone_are_laid_by_common_practice() -> None:
-    layout = work_out(job_with(tuple(replace(one, fretted=False) for one in FIVE[:4])))
-    # common practice, no source: steel, four courses
-    assert [one.compensation for one in layout.strings] == pytest.approx([1.5, 2.0, 2.5, 3.0])
-    assert layout.saddle is not None
 
 
 # what cannot be

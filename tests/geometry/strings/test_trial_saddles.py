@@ -110,6 +110,18 @@ def test_other_frets_count_by_what_a_move_does_there() -> None:
     assert found.heard_pm95 > 4
 
 
+def test_what_is_heard_at_two_frets_counts_by_the_squares_of_what_a_move_does_there() -> None:
+    """derived: least squares of one place from two differences in cents that are heard alike: at fret n a move of 1 mm
+    is 1200/ln 2 × (1 / (654 - what lies before the fret) - 1/654) cents, and the string is longer by cents over that
+    """
+    at, cents = {12: 325.0, 5: 650.0 * (1 - 2 ** (-5 / 12))}, {12: 6.0, 5: 1.0}
+    slope = {fret: 1200 / np.log(2) * (1 / (654.0 - before) - 1 / 654.0) for fret, before in at.items()}
+    heard = [Heard(string="6", cents=cents[fret], trial="1", fret=fret, against="open") for fret in at]
+    (found,) = listen(UNKNOWN, *heard)
+    move = sum(slope[n] * cents[n] for n in at) / sum(slope[n] ** 2 for n in at)
+    assert found.heard == pytest.approx(4.0 + move)
+
+
 def test_a_trial_saddle_that_was_not_measured_is_left_out_and_said() -> None:
     heard = Heard(string="6", cents=5, trial="2")
     strings = msgspec.structs.replace(STEEL, heard=(heard,))

@@ -50,6 +50,8 @@ class BridgeCard(Card):
         (self.area,) = self.findChildren(QScrollArea)
         self.form = Form(document, column, self.inside)
         self.form.choice("How is it held?", held_entries.ANSWERS, held_entries.held, held_entries.hold, wide=True)
+        self.glued = GluedPart(document, look, self.inside)
+        column.addWidget(self.glued.beginning)
         self.go = GoBlock(document, look, self.inside)
         column.addWidget(self.go)
         self.findings = FindingsList(look, self.inside)
@@ -61,7 +63,6 @@ class BridgeCard(Card):
         self.doubt = PlotPicture("How the ± comes together", CHAIN_HIGH, self.look, self.inside)
         column.addWidget(self.doubt)
         self.place_of_parts = column.count()
-        self.glued = GluedPart(document, look, self.inside)
         column.addWidget(self.glued)
         self.parts: dict[Held, KindPart] = {"glue": self.glued}
         self.tail = TailPart(document, look, self.inside)
@@ -102,6 +103,7 @@ class BridgeCard(Card):
         for part in self.parts.values():
             part.setVisible(part is now)
         now.refresh()
+        self.glued.beginning.setVisible(now is self.glued and self.document.job.bridge is None)
         self.tail.refresh()
         self.go.refresh()
         self.findings.show_found(_of_bridge(layout))
@@ -121,6 +123,8 @@ class BridgeCard(Card):
 
 
 def _of_bridge(layout: Layout | None) -> list[Finding]:
-    """What was found of the bridge; of another kind than a glued one wherever on the instrument it points."""
-    found = layout.findings if layout is not None else ()
+    """What was found of the bridge; of another kind than a glued one wherever on the instrument it points. That there
+    is none stands over its button.
+    """
+    found = [f for f in (layout.findings if layout is not None else ()) if f.code != "bridge.missing"]
     return [f for f in found if f.where.startswith(ABOUT) or f.code.partition(".")[0] in OTHER_KINDS]

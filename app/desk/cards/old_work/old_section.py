@@ -24,6 +24,10 @@ from geometry.layout import Layout
 Rows = Callable[[Form, Job], None]
 """What puts the rows of a kind's sizes into a form."""
 NOTHING = "Nothing read yet."
+METAL = (
+    "From its middle: half of it from corner to corner, and what drill and cutter must keep off it. Of a plate, read "
+    "where lines from corner to corner cross."
+)
 
 
 class OldSection(QWidget):
@@ -155,9 +159,12 @@ def add_rows(form: Form, kind: OldKind, names: tuple[str, ...]) -> None:
         form.optional_number("Holes in the row", old_entries.row_of, old_entries.row_put, says=says, key="old.row")
     for name in names:
         match kind:
-            case "pins" | "metal":
-                what = "diameter" if kind == "pins" else "keep out by"
-                form.length(_named(name, what), *old_entries.old_field(name), key=f"old.{name}")
+            case "pins":
+                form.length(_named(name, "diameter"), *old_entries.old_field(name), key=f"old.{name}")
+            case "metal":
+                says = METAL if name == names[-1] else ""
+                field = old_entries.old_field(name)
+                form.length(_named(name, "keep out within"), *field, says=says, key=f"old.{name}")
             case "holes":
                 form.length(_named(name, "diameter"), *old_entries.old_field(name), key=f"old.{name}")
                 says = "Empty: it goes through the top."

@@ -1,7 +1,6 @@
-"""The Sheets card: paper, templates, machine files, the printer's correction; the pages lie over the plan as taped."""
+"""The Sheets card: templates, paper, machine files, the printer's correction; the pages lie over the plan as taped."""
 
-from collections.abc import Callable, Sequence
-from itertools import groupby
+from collections.abc import Sequence
 
 import msgspec
 from PySide6.QtCore import Signal
@@ -10,10 +9,11 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
-from app.desk.cards.form import Form, Get, Put
+from app.desk.cards.form import Form
 from app.desk.cards.sheets.folder_part import FolderPart
 from app.desk.cards.sheets.printer_part import PrinterPart
 from app.desk.cards.sheets.stock_part import StockPart, cutter_for, sheets_field
+from app.desk.cards.sheets.templates_part import TemplatesPart
 from app.desk.cards.sheets.tick_grid import TickGrid
 from app.desk.document.document import Document
 from app.desk.document.preferences import Preferences
@@ -26,7 +26,7 @@ from app.say.figures.verdicts_now import waiting_now
 from export import FILE_KINDS, cautions
 from export.records import called
 from geometry.findings import Finding
-from geometry.job import Held, Job, NotAJob
+from geometry.job import Job, NotAJob
 from geometry.job.sheets import Operation, Work
 from geometry.words import first_large
 
@@ -75,27 +75,30 @@ class SheetsCard(Card):
         self.form = Form(document, column, self.inside)
         self.tools: tuple[Finding, ...] = ()
         self.preferences = preferences
+        self.templates = TemplatesPart(document, look, preferences, self.inside)
+        column.addWidget(self.templates)
         self._export_and_print(column)
         self._paper()
-        self._templates()
         self._machine(column)
         self._printer(column, preferences)
         column.addStretch(1)
         self.refresh()
 
     def _export_and_print(self, column: QVBoxLayout) -> None:
+        self.findings = FindingsList(self.look, self.inside)
+        self.findings.went_to.connect(self.follow)
+        self.pages = label("", "text", self.inside)
+        for widget in (self.findings, self.pages):
+            column.addWidget(widget)
         row = QHBoxLayout()
-        says = "Files of the chosen templates, of the kinds ticked below"
+        says = "Files of the templates ticked above, of the kinds ticked below"
         export = make_button("Export files", says, self.inside, "main")
-        printing = make_button("Print…", "The chosen templates, at 100 %", self.inside)
+        printing = make_button("Print…", "The templates ticked above, at 100 %", self.inside)
         for button, asked in ((export, self.asked_export), (printing, self.asked_print)):
             button.clicked.connect(asked)
             row.addWidget(button)
         row.addStretch(1)
         column.addLayout(row)
-        self.findings = FindingsList(self.look, self.inside)
-        self.findings.went_to.connect(self.follow)
-        self.pages = label("", "text", self.inside)
         self.which = label("Sheets to print", "text", self.inside)
         self.choice = TickGrid("Sheets to print", self.inside)
         self.choice.picked.connect(self.wanted)
@@ -108,8 +111,8 @@ class SheetsCard(Card):
         self.kinds.show_ticked(self.preferences.settings.files)
         self.kinds.picked.connect(self._pick_kind)
         self.into = FolderPart(self.document, self.inside)
-        for widget in (self.kinds, self.into, self.findings, self.pages, self.which, self.choice, self.show_pages):
-            column.addWidget(widget)
+        for below in (self.kinds, self.into, self.which, self.choice, self.show_pages):
+            column.addWidget(below)
 
     def _pick_kind(self, name: str, on: bool) -> None:
         """One kind at least stays; the choice holds for all jobs of this bench."""
@@ -141,20 +144,6 @@ class SheetsCard(Card):
         paper, kept = self.document.job.sheets.paper, self.preferences.settings
         if paper != kept.paper:
             self.preferences.keep(msgspec.structs.replace(kept, paper=paper))
-
-    def _templates(self) -> None:
-        from export.templates import TEMPLATES
-
-        self.form.section("Templates")
-        for held, some in groupby(TEMPLATES.values(), key=lambda template: template.held):
-            templates = tuple(some)
-            form = self.form.only(_of(held, {template.name for template in templates})) if held else self.form
-            for template in templates:
-                form.tick(template.title, _has(template.name), _put_has(template.name), says=template.says)
-        says = "Finish that the clearing leaves under the bridge’s edge, so that it hides the cut."
-        self.form.length("Ledge of finish", *sheets_field("ledge"), says=says)
-        says = "In the placement templates the bridge’s place is cut out, instead of an outline to mark round."
-        self.form.tick("Bridge’s place as a window", *sheets_field("window"), says=says)
 
     def _machine(self, column: QVBoxLayout) -> None:
         form = self.form
@@ -228,6 +217,7 @@ class SheetsCard(Card):
 
     def refresh(self) -> None:
         job, layout = self.document.job, self.document.layout
+        self.templates.refresh()
         self.form.refresh()
         self.stock.refresh()
         self.purposes.show_ticked(_purposes(job))
@@ -240,7 +230,7 @@ class SheetsCard(Card):
         self.refresh()
 
     def say_pages(self, sentence: str, names: Sequence[str] = (), wanted: Sequence[str] = ()) -> None:
-        """How many sheets it comes to, or why it can't be; where there are several, one can choose among them."""
+        """Which templates on how many sheets, or why it can't be; of several sheets one can choose."""
         self.pages.setText(sentence)
         several = names if len(names) > 1 else ()
         said = {name: called(name) for name in several}
@@ -254,15 +244,8 @@ class SheetsCard(Card):
 
     def show_look(self, look: Look) -> None:
         super().show_look(look)
-        self.findings.show_look(look)
-
-
-def say_count(wanted: int, count: int, paper: str) -> str:
-    """How many sheets are printed, of how many there are."""
-    if not count:
-        return "Nothing to print yet."
-    of = f"{wanted} of " if wanted != count else ""
-    return f"{of}{count} sheet{'s' if count != 1 else ''} of {paper}."
+        for part in (self.templates, self.stock, self.findings):
+            part.show_look(look)
 
 
 def _layer(name: Work) -> str:
@@ -273,21 +256,3 @@ def _layer(name: Work) -> str:
 
 def _purposes(job: Job) -> tuple[str, ...]:
     return job.sheets.purposes if job.sheets.purposes is not None else tuple(PURPOSES)
-
-
-def _of(held: Held, names: set[str]) -> Callable[[Job], bool]:
-    """Whether templates are of how the job's bridge is held, or one of them was chosen before it was held so."""
-    return lambda job: held == job.held or not names.isdisjoint(job.sheets.templates)
-
-
-def _has(name: str) -> Get:
-    return lambda job: name in job.sheets.templates
-
-
-def _put_has(name: str) -> Put:
-    def put(job: Job, on: bool) -> Job:
-        kept = tuple(t for t in job.sheets.templates if t != name)
-        sheets = msgspec.structs.replace(job.sheets, templates=(*kept, name) if on else kept)
-        return msgspec.structs.replace(job, sheets=sheets)
-
-    return put

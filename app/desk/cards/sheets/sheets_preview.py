@@ -7,10 +7,11 @@ import msgspec
 from PySide6.QtCore import QObject, QTimer
 
 from app.desk.cards.card_stack import CardStack
-from app.desk.cards.sheets.sheets_card import SheetsCard, say_count
+from app.desk.cards.sheets.sheets_card import SheetsCard
 from app.desk.output.job_pages import JobPages
 from app.desk.output.output_told import say_left_out
 from app.desk.plan.painting.two_pictures import TwoPictures
+from app.edit import sheet_entries
 from app.say import plain_words
 from geometry.findings import Finding
 
@@ -73,8 +74,8 @@ class SheetsPreview(QObject):
             self.card.say_pages(plain_words.sentence(str(error)))
             return ()
         wanted = self.pages.wanted(pages)
-        counted = say_count(len(wanted), len(pages), self.pages.document.job.sheets.paper)
+        told = sheet_entries.pages_told(pages, wanted, self.pages.document.job.sheets.paper)
         names = [page.name for page in pages]
-        sentence = " ".join((counted if pages or not left_out else "", say_left_out(left_out))).strip()
+        sentence = " ".join((told if pages or not left_out else "", say_left_out(left_out))).strip()
         self.card.say_pages(sentence, names, [page.name for page in wanted])
         return wanted

@@ -15,7 +15,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.desk.cards.card import Card, scrolled
+from app.desk.cards.card import BRIEF, Card, hair, scrolled
 from app.desk.cards.card import words as label
 from app.desk.cards.tab_order import tab_down
 from app.desk.document.document import Document
@@ -23,7 +23,7 @@ from app.desk.document.preferences import Preferences
 from app.desk.widgets.inputs.buttons import make_button, plain_button
 from app.desk.widgets.inputs.choice import Choice
 from app.desk.widgets.inputs.one_of import OneOf
-from app.desk.widgets.look import Look
+from app.desk.widgets.look import GRID, SIDE, Look
 from app.edit import tools_at_hand
 from app.edit.bridge import held_entries
 from app.edit.start import first_questions
@@ -52,11 +52,27 @@ class StartCard(Card):
         super().__init__(document, look, parent)
         self.preferences, self.in_front = preferences, False
         self.inside, column = scrolled(self, self.column)
-        column.setSpacing(10)
+        column.setSpacing(GRID)
         self._questions(column)
         column.addSpacing(16)
         self._files(column)
         column.addStretch(1)
+        self._at_the_foot()
+
+    def make_room(self) -> None:
+        """In a low window the questions have the room of the title and of the line under it."""
+        super().make_room()
+        for said in (self.heading, self.under):
+            said.setVisible(self.lines >= BRIEF)
+
+    def _at_the_foot(self) -> None:
+        """The way on stays in sight, however low the window and however large the text."""
+        row = QHBoxLayout()
+        row.setContentsMargins(SIDE, GRID, SIDE, GRID)
+        row.addWidget(self.begin)
+        row.addStretch(1)
+        self.column.addWidget(hair(self))
+        self.column.addLayout(row)
 
     def _questions(self, column: QVBoxLayout) -> None:
         self.hands: dict[Hand, OneOf] = {}
@@ -94,13 +110,8 @@ class StartCard(Card):
         self.about = label("", "label", self.inside)
         self._ask(column, "5  What is to be measured?", self.lists, self.about)
         self._tools(column)
-        self.begin = make_button("Begin", "Makes the job and takes the first reading in hand", self.inside, "main")
+        self.begin = make_button("Begin", "Makes the job and takes the first reading in hand", self, "main")
         self.begin.setDefault(True)
-        column.addSpacing(4)
-        row = QHBoxLayout()
-        row.addWidget(self.begin)
-        row.addStretch(1)
-        column.addLayout(row)
         self.begin.clicked.connect(self._begin)
         for box in (self.lists, self.held):
             box.currentIndexChanged.connect(self._describe)
@@ -220,6 +231,7 @@ class StartCard(Card):
                 button.clicked.connect(self._recent)
                 self.recent.addWidget(button)
         tab_down(self)
+        QWidget.setTabOrder(self.caliper, self.begin)  # behind the last question, though it stands at the card's foot
         self.hands[self.hand].setFocus()
         self.in_front = True
         self._turn()
@@ -242,7 +254,8 @@ class StartCard(Card):
             strings_on=self.on.isChecked(),
             held=self.held.currentData(),
         )
-        self.begun.emit(first_questions.on_paper(job, self.preferences.settings.paper))
+        kept = self.preferences.settings
+        self.begun.emit(first_questions.with_records(first_questions.on_paper(job, kept.paper), kept.records))
 
     def _recent(self) -> None:
         self.asked_path.emit(self.sender().property("path"))

@@ -11,7 +11,7 @@ from itertools import pairwise
 from typing import NamedTuple, assert_never
 
 import msgspec
-from PySide6.QtCore import QPointF, QRectF
+from PySide6.QtCore import QRectF
 from PySide6.QtGui import QPainter, QPainterPath, QTransform
 
 from app.desk.plan.painting.painted_words import paint_text
@@ -78,15 +78,17 @@ def _path(shapes: tuple[Shape, ...]) -> QPainterPath:
 def add_shape(path: QPainterPath, shape: Shape) -> None:
     """Add one shape to a path; angles of Qt run clockwise on paper whose y points down, ours is flipped by the view."""
     match shape:
-        case Line(a, b):
-            path.moveTo(*a)
-            path.lineTo(*b)
-        case Arc(centre, radius, start, sweep):
-            box = QRectF(centre[0] - radius, centre[1] - radius, 2 * radius, 2 * radius)
-            path.arcMoveTo(box, -math.degrees(start))
-            path.arcTo(box, -math.degrees(start), -math.degrees(sweep))
-        case Circle(centre, radius):
-            path.addEllipse(QPointF(*centre), radius, radius)
+        case Line():
+            path.moveTo(*shape.a)
+            path.lineTo(*shape.b)
+        case Arc():
+            (x, y), radius, start = shape.centre, shape.radius, -math.degrees(shape.start)
+            box = QRectF(x - radius, y - radius, 2 * radius, 2 * radius)
+            path.arcMoveTo(box, start)
+            path.arcTo(box, start, -math.degrees(shape.sweep))
+        case Circle():
+            (x, y), radius = shape.centre, shape.radius
+            path.addEllipse(x - radius, y - radius, 2 * radius, 2 * radius)
         case Path():
             _add_polyline(path, shape)
         case Text():

@@ -64,7 +64,7 @@ class Plan(ViewWidget):
         self.thing_held: QObject | None = None
         self._drawing: Drawing | None = None
         self._says = ""
-        self._points: tuple[tuple[str, XY], ...] = ()
+        self._points: tuple[tuple[str, XY], ...] | None = None  # known once a place is asked for
         self._prepared = Prepared((), (), ())
         self._ground_key: object = None
         self._ground_kept = QPixmap()
@@ -84,13 +84,13 @@ class Plan(ViewWidget):
     def show_drawing(self, drawing: Drawing, strong: frozenset[str] = frozenset()) -> None:
         """Show a drawing; marks whose `of` is in `strong` stand out."""
         if drawing is not self._drawing:
-            self._drawing, self._points = drawing, _points_of(drawing)
+            self._drawing, self._points = drawing, None
         self._prepared = prepare(drawing, strong)
         self.update()
 
     def show_nothing(self, says: str) -> None:
         """Show no drawing, and say why."""
-        self._drawing, self._points, self._prepared, self._says = None, (), Prepared((), (), ()), says
+        self._drawing, self._prepared, self._says = None, Prepared((), (), ()), says
         self.update()
 
     # what stands where
@@ -107,6 +107,8 @@ class Plan(ViewWidget):
         for text, of in self._prepared.words:
             if (only is None or of in only) and self.text_box(text).contains(at):
                 return of
+        if self._points is None:
+            self._points = _points_of(self._drawing)
         xy, near = self.to_mm(at), reach / self.view.scale
         away, point = min(((length_of(xy, place), of) for of, place in self._points), default=(near, ""))
         if away < near:

@@ -21,7 +21,7 @@ from app.edit import edits
 from app.edit.strings import string_entries
 from export.drawing.marks import Path
 from geometry.job import Action, Bridge, Job, Pins
-from tests.app.desk.conftest import OpenDesk, field, fill, press, sample, type_into
+from tests.app.desk.conftest import OpenDesk, choose, field, fill, press, sample, type_into
 
 # the strings
 
@@ -226,6 +226,26 @@ def test_a_bridge_is_begun_only_when_asked(open_desk: OpenDesk) -> None:
     assert not desk.card.glued.begin.isVisible()
 
 
+def test_what_begins_a_bridge_stands_at_the_head_of_the_card_and_once(open_desk: OpenDesk) -> None:
+    job = sample("leaning-neck")
+    desk = open_desk(Job(points=job.points, readings=job.readings, strings=job.strings))
+    desk.frame.resize(1366, 690)
+    desk.cards.open("Bridge")
+    assert isinstance(desk.card, BridgeCard)
+    for _ in range(4):
+        QApplication.processEvents()
+    begin = desk.card.glued.begin
+    assert begin.visibleRegion().boundingRect() == begin.rect()
+    assert begin.text() == "Take usual sizes as a start"
+    layout = desk.document.layout
+    assert layout is not None
+    (missing,) = (finding for finding in layout.findings if finding.code == "bridge.missing")
+    assert begin.text() in missing.text  # which is said everywhere but here, where the button is
+    assert missing.text not in [line.finding.text for line in desk.card.findings.lines]
+    choose(desk.card, "How is it held?", "by the strings alone")
+    assert not begin.isVisible()
+
+
 def test_the_card_opens_at_its_first_field(bridge: BridgeCard) -> None:
     assert any(line.isVisible() for line in bridge.findings.lines)
     held = bridge.focusWidget()
@@ -286,7 +306,7 @@ def test_enter_presses_the_button_that_has_the_focus(open_desk: OpenDesk) -> Non
     assert desk.document.job.title == "Leaning neck"
     desk.document.edit("no bridge", replace(desk.document.job, bridge=None, saddle=None))
     desk.cards.open("Bridge")
-    begin = next(b for b in desk.card.findChildren(QPushButton) if b.text() == "Take these sizes as a start")
+    begin = next(b for b in desk.card.findChildren(QPushButton) if b.text() == "Take usual sizes as a start")
     begin.setFocus()
     press(begin, Qt.Key.Key_Return)
     assert desk.document.job.bridge is not None

@@ -116,6 +116,24 @@ def test_where_no_printer_is_known_the_sheets_are_printed_into_a_file(
     says = f"Written to {file}: print it at 100 %, with no fit to page. No correction is known"
     assert desk.notice.words.text().startswith(says)
     assert file.read_bytes().startswith(b"%PDF")
+    opened: list[str] = []
+
+    def open_it(url: QUrl) -> bool:
+        opened.append(url.toLocalFile())
+        return True
+
+    monkeypatch.setattr(QDesktopServices, "openUrl", open_it)
+    assert [button.text() for button in desk.notice.buttons] == ["Open the PDF", "Open the folder", "Close"]
+    desk.notice.buttons[0].click()
+    assert opened == [str(file)]
+
+
+def test_what_a_printer_took_is_not_offered_to_be_opened(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(QPrinterInfo, "availablePrinterNames", lambda: ["Bench"])
+    monkeypatch.setattr(QPrintDialog, "exec", lambda _self: QPrintDialog.DialogCode.Accepted)
+    monkeypatch.setattr(print_pages, "print_pages", lambda _printer, _pages: True)
+    desk.printer.print_sheets()
+    assert [button.text() for button in desk.notice.buttons if button.isVisible()] == ["Close"]
 
 
 def test_a_file_that_cannot_be_written_is_said(desk: Desk, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -36,7 +36,7 @@ def test_a_name_that_is_free_again_is_taken(kept: Job) -> None:
     two = kept_places.keep(kept, work_out(kept), "2026-03-14")
     left = kept_places.drop(two, "Placement 1")
     assert [one.name for one in left.kept] == ["Placement 2"]
-    assert [one.name for one in kept_places.keep(left, work_out(left), "").kept] == ["Placement 2", "Placement 1"]
+    assert [one.name for one in kept_places.keep(left, work_out(left), "").kept] == ["Placement 2", "Placement 3"]
 
 
 def test_bringing_back_restores_settings_and_leaves_readings(job: Job, kept: Job) -> None:
@@ -56,7 +56,9 @@ def test_bringing_back_restores_settings_and_leaves_readings(job: Job, kept: Job
 
 
 def test_another_name(kept: Job) -> None:
-    assert kept_places.rename(kept, "Placement 1", "  As  it was ").kept[0].name == "As it was"
+    named = kept_places.rename(kept, "Placement 1", "  As  it was ")
+    assert named.kept[0].name == "As it was"
+    assert kept_places.keep(named, work_out(named), "").kept[1].name == "Placement 2"  # for it is the second
     with pytest.raises(NotAJob, match="has no name"):
         kept_places.rename(kept, "Placement 1", " ")
 

@@ -7,14 +7,17 @@ from pathlib import Path as File
 import pytest
 from ezdxf.filemanagement import readfile
 from msgspec.structs import replace
+from shapely.geometry import LinearRing, box
 
 from app.cli import command_line
-from app.file import samples
+from app.file import job_file, samples
 from export.drawing.marks import Circle, Line, Path, Text
+from export.drawing.typeface import text_box
 from export.errors import ExportError
 from export.records import Figure, Stamp
 from export.templates.hardware import headstock
 from geometry.layout import HardwarePlan, Layout
+from geometry.work_out import work_out
 from tests.export.plan.test_headstock_drawn import made
 
 
@@ -58,6 +61,40 @@ def test_a_plates_screws_are_drilled_into_the_back_alone(stamp: Stamp) -> None:
         assert figure.notes[-1] == "Plates’ screws last, into the back and by the plates: 1.5 mm or #53."
 
 
+def test_what_is_seen_from_a_side_is_continuous_there_and_hidden_from_the_other(stamp: Stamp) -> None:
+    """The plates are screwed on the back, the bushings sit in the face (ISO 128-2:2020: hidden outlines are dashed)."""
+    job, layout = made()
+    face, back = headstock.draw_face(job, layout, stamp), headstock.draw_back(job, layout, stamp)
+
+    def purposes(figure: Figure) -> tuple[set[str], set[str]]:
+        plates: set[str] = {mark.purpose for mark in figure.marks if mark.of == "tuner plate"}
+        return plates, {m.purpose for m in figure.marks if isinstance(m.shape, Circle) and m.shape.radius == 4.5}
+
+    assert purposes(face) == ({"hidden"}, {"mark"})
+    assert purposes(back) == ({"lay"}, {"hidden"})
+
+
+def test_the_posts_names_stand_off_the_plates_lines_in_rows(stamp: Stamp) -> None:
+    """Six posts on two plates whose inner edges run where the names would stand."""
+    path = samples.find("redrilled-left")
+    assert path is not None
+    job = job_file.read(path)
+    layout = work_out(job)
+    assert layout.hardware.headstock is not None
+    posts = {f"post:{number}": post for number, post in enumerate(layout.hardware.headstock.posts, 1)}
+    figure = headstock.draw_back(job, layout, stamp)
+    names = [(posts[m.of], m.shape) for m in figure.marks if m.of in posts and isinstance(m.shape, Text)]
+    plates = [LinearRing(ring) for ring in layout.hardware.headstock.plates]
+    assert len(names) == 6
+    for _, name in names:
+        around = text_box(name)
+        low = name.at[1] - (name.height if name.anchor == "mt" else 0.0)  # figures reach to the line and no farther
+        assert all(ring.distance(box(around.x0, low, around.x1, low + name.height)) > 0.5 for ring in plates)
+    for side in ("left", "right"):
+        off = [abs(name.at[1] - post.at[1]) for post, name in names if post.side == side]
+        assert off == pytest.approx([off[0]] * 3)
+
+
 def test_without_plates_no_screws_are_told(stamp: Stamp) -> None:
     job, layout = made()
     assert job.hardware.tuners is not None
@@ -73,6 +110,17 @@ def test_a_jigs_holes_stand_as_far_apart_as_the_posts(stamp: Stamp) -> None:
     # derived: two plates of three, 70 mm over the outer posts (common practice, no source)
     gaps = [math.dist(one, other) for one, other in pairwise(strips)]
     assert [gaps[at] for at in (0, 1, 3, 4)] == pytest.approx([35.0] * 4, abs=1e-6)
+
+
+def test_a_jigs_strip_is_30_mm_wide_and_reaches_15_mm_past_its_outer_holes(stamp: Stamp) -> None:
+    """Common practice, no source."""
+    job, layout = made()
+    marks = [m for m in headstock.draw_jig(job, layout, stamp).marks if m.of == "strip left"]
+    holes = sorted(m.shape.centre[0] for m in marks if isinstance(m.shape, Circle))
+    (ring,) = (m.shape.vertices for m in marks if m.purpose == "cut" and isinstance(m.shape, Path))
+    x, y = ([vertex[axis] for vertex in ring] for axis in (0, 1))
+    assert (min(x), max(x)) == pytest.approx((holes[0] - 15.0, holes[-1] + 15.0))
+    assert max(y) - min(y) == pytest.approx(30.0)
 
 
 def test_a_jigs_distances_are_drawn_from_hole_to_hole(stamp: Stamp) -> None:
@@ -104,8 +152,11 @@ def test_without_new_posts_there_is_no_sheet(stamp: Stamp) -> None:
 
 
 def circles(path: File) -> list[tuple[float, float, float]]:
+    """All but the bushings' of 8.7 mm, which are marked on the face and hidden at the back."""
     found = readfile(path).modelspace().query("CIRCLE")
-    return [(c.dxf.center.x, c.dxf.center.y, c.dxf.radius) for c in found]
+    bushings = [c for c in found if round(c.dxf.radius, 3) == 4.35 and c.dxf.layer in ("MARK", "HIDDEN")]
+    assert len(bushings) == 6
+    return [(c.dxf.center.x, c.dxf.center.y, c.dxf.radius) for c in found if c not in bushings]
 
 
 def without_screws(found: list[tuple[float, float, float]]) -> list[tuple[float, float, float]]:

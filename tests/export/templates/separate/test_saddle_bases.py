@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from msgspec.structs import replace
-from shapely import LineString, Polygon
+from shapely import LineString, Point, Polygon
 
 from app.file import export_job, job_file
 from export import cautions
@@ -255,3 +255,30 @@ def test_several_bases_say_whose_corners_are_read_and_keep_their_screws_on_the_j
     assert "middle of screw hole 1.1" in said
     one = sheets(sample(), work_out(sample()), STAMP)
     assert "Front and back: the outer corners of the two outer bases." not in words(one[0].drawing.marks)
+
+
+def test_a_distances_tips_end_on_lines_where_board_and_base_slant() -> None:
+    """Frets slanted by 4 degrees and a base by 8: 6.5 mm in from the edge their lines are 0.5 and 0.9 mm aside."""
+    marks, _ = faced(sample())
+    of_check = [mark for mark in marks if mark.of.startswith("check:")]
+    tips = [mark.shape.vertices[0][:2] for mark in of_check if isinstance(mark.shape, Outline)]
+    lines = [LineString([m.shape.a, m.shape.b]) for m in of_check if m.weight < 1.0 and isinstance(m.shape, Line)]
+    assert len(tips) == len(lines) == 4
+    for tip in tips:
+        assert min(line.distance(Point(tip)) for line in lines) < 0.001
+
+
+def test_a_distances_tips_need_no_more_lines_where_nothing_slants() -> None:
+    job = sample()
+    layout, plan = plan_of(job)
+    ((x, y), (_, other)) = (max(plan.corners), min(plan.corners, key=lambda at: at[1]))
+    square = replace(plan.bases[0], corners=((x, y), (x, other), (x + 30.0, other), (x + 30.0, y)))
+    assert layout.neck is not None
+    ((a, b), (_, c)) = layout.neck.end or ((0.0, 0.0), (0.0, 0.0))
+    straight = replace(layout, neck=replace(layout.neck, end=((a, b), (a, c))), separate=replace(plan, bases=(square,)))
+    checks = [
+        replace(c, from_xy=(a, c.from_xy[1]), to_xy=(x, c.to_xy[1])) for c in layout.checks if "end.base" in c.code
+    ]
+    marks = saddle_bases.draw_face(job, replace(straight, checks=tuple(checks)), STAMP).marks
+    assert len(checks) == 2
+    assert not [mark for mark in marks if mark.of.startswith("check:") and mark.weight < 1.0]

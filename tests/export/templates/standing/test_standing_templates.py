@@ -7,10 +7,12 @@ from pathlib import Path as File
 import msgspec
 import pytest
 from msgspec.structs import replace
+from shapely.geometry import LineString, Point, Polygon
 
 from app.file import job_file, samples
 from export import cautions, write_all
 from export.drawing.marks import XY, Circle, Line, Text
+from export.drawing.marks import Path as Outline
 from export.drawing.typeface import shown, text_box
 from export.errors import ExportError
 from export.machine.machine_file import MachineSettings, machine_drawing
@@ -299,3 +301,27 @@ def test_windows_over_a_seam_keep_off_the_bridge_and_its_strings(job: Job, layou
     assert layout.bridge is not None
     front = min(*(x for x, _ in layout.bridge.corners), *marks) - max(layout.floating.window)
     assert max(one.centre[0] + one.radius for one in windows) <= front - 25.0 - 6.0 + 1e-6
+
+
+@pytest.mark.parametrize("name", ["bridge-place", "full-length"])
+def test_a_distances_tip_ends_on_a_line_where_no_foot_is(name: str, job: Job, layout: Layout) -> None:
+    """Between the feet nothing is drawn of the bridge's front: an extension line stands at the tip there."""
+    assert layout.floating is not None
+    feet = [Polygon(foot.corners) for foot in layout.floating.feet]
+    of_check = [mark for mark in figure(name, job, layout).marks if mark.of.startswith("check:")]
+    tips = [mark.shape.vertices[0][:2] for mark in of_check if isinstance(mark.shape, Outline)]
+    front = [tip for tip in tips if tip[0] > min(x for x, _ in layout.floating.feet[0].corners) - 5.0]
+    lines = [LineString([m.shape.a, m.shape.b]) for m in of_check if m.weight < 1.0 and isinstance(m.shape, Line)]
+    assert len(front) == len(lines) == 2
+    for tip in front:
+        assert min(foot.distance(Point(tip)) for foot in feet) > 1.0
+        assert min(line.distance(Point(tip)) for line in lines) < NEAR
+
+
+def test_a_distances_tip_on_a_foot_needs_no_more_line(job: Job, layout: Layout) -> None:
+    """A foot as wide as the bridge stands behind both tips, 6.5 mm in from the edges."""
+    assert layout.floating is not None
+    assert layout.bridge is not None
+    wide = [replace(layout.floating.feet[0], corners=layout.bridge.corners)]
+    marks = figure("bridge-place", job, replace(layout, floating=replace(layout.floating, feet=tuple(wide)))).marks
+    assert not [m for m in marks if m.of.startswith("check:") and m.weight < 1.0]

@@ -269,13 +269,16 @@ def test_metal_is_said_to_be_under_the_bridge_where_it_is(back: float, left: flo
     assert said.startswith("Metal 1 lies under the bridge") == under
 
 
-def test_a_traced_bridge_that_is_hollow_in_front_shows_most_where_it_is_deepest() -> None:
-    # derived: its front falls back from the corners by 8 in the middle; the footprint lies 2 before it all along
-    hollow = ((0.0, 76.0), (8.0, 0.0), (0.0, -76.0), (26.0, -76.0), (26.0, 76.0))
+@pytest.mark.parametrize(("deepest", "missed"), [(0.0, 0.0), (0.25, 0.25), (0.5, 0.5), (0.75, 0.25), (1.0, 0.0)])
+def test_what_a_traced_bridge_shows_is_measured_at_each_millimetre(deepest: float, missed: float) -> None:
+    """derived: its front falls back by 8 from the corners to one place, on the longer side of it by 8 in 76 mm and what
+    that place lies off the middle; the footprint lies 2 before it all along, from 60 to -60, and is measured from there
+    """
+    hollow = ((0.0, 76.0), (8.0, deepest), (0.0, -76.0), (26.0, -76.0), (26.0, 76.0))
     usual = footprint((640.0, 9.0), (640.0, -9.0), (645.0, 0.0), outline="traced", traced=hollow)
     assert usual.bridge is not None
     front = usual.bridge.corners[0][0]
     corners = ((front - 2.0, 60.0), (front - 2.0, -60.0), (front + 20.0, -60.0), (front + 20.0, 60.0))
     widths = footprint(*corners, outline="traced", traced=hollow).old.scar_widths
-    # in steps of a mm the deepest place is met to half of one: 8 / 76 × 0.5 mm
-    assert widths["front"] == pytest.approx(10.0, abs=0.06)
+    beside = 76.0 + deepest if deepest <= 0.5 else 76.0 - deepest
+    assert widths["front"] == pytest.approx(10.0 - 8.0 * missed / beside, abs=1e-6)

@@ -1,9 +1,13 @@
 """Which readings would show a gross error, and which points hang on those that would not: both sides of each limit."""
 
+from pathlib import Path
+
 import numpy as np
 import pytest
 
+from app.file import job_file, samples
 from geometry.layout import Fit
+from geometry.survey import survey
 from geometry.survey.judge.checked import checked_points, holds, shows
 
 CORNERS = {"nut.left": 0, "nut.right": 2, "end.left": 4, "end.right": 6}
@@ -110,3 +114,9 @@ def test_one_corner_alone_tells_no_turn_and_things_are_seen_from_all() -> None:
 def test_a_reading_is_checked_as_its_points_are(redundancy: float, smallest: float | None, checked: bool) -> None:
     fit = Fit("r", 1.0, 1.0, 0.0, 0.2, redundancy, None if smallest is None else 0.0, 0.6, smallest)
     assert fit.checked == checked
+
+
+@pytest.mark.parametrize("path", samples.paths(), ids=lambda path: path.stem)
+def test_a_survey_tells_of_each_reading_what_it_takes_for_its_points(path: Path) -> None:
+    for fit in survey(job_file.read(path)).fits:
+        assert fit.checked == bool(shows(np.array(fit.redundancy), np.array(fit.sigma))), fit.id

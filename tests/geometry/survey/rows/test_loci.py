@@ -4,6 +4,7 @@ import math
 
 import pytest
 
+from geometry.job.measured.kinds import BLADE, Form
 from geometry.survey.rows.forms import locus
 from geometry.survey.rows.loci import Locus, circle, cost, crossings, line, parts, two_lines
 from geometry.survey.rows.row import Row
@@ -57,3 +58,18 @@ def test_a_locus_counts_for_twenty_standard_deviations_at_most(off: float, count
 def test_a_place_off_a_circle_of_any_size(size: float) -> None:
     """Derived: as far from the rim as from the middle, less the radius."""
     assert cost(size + 0.3 + 0j, [circle(0j, size, 0.5)]) == pytest.approx((0.3 / 0.5) ** 2)
+
+
+@pytest.mark.parametrize("form", ["laid", "square", "angle"])
+@pytest.mark.parametrize(("apart", "way"), [(0j, 1 + 0j), (0.5j, 1j)])
+def test_a_line_whose_ends_lie_together_is_taken_to_run_along_x(form: Form, apart: complex, way: complex) -> None:
+    """Two points may be sought in one place; a locus there is as good a guess as another, but must be one line or two.
+
+    derived: 7 mm along the line from (2, 3); square to it through that; and at 90 degrees, which is the same both ways
+    """
+    row = Row("r1", form, ("p", "q", "a", "b"), 7.0 if form == "laid" else BLADE * math.pi / 2, 0.5)
+    found = locus(row, "p", {"q": 2 + 3j, "a": 5 + 5j, "b": 5 + 5j + apart})
+    assert found is not None
+    for one in parts(found):
+        assert one.at == (2 + 3j + 7 * way if form == "laid" else 2 + 3j)
+        assert one.normal in (pytest.approx(way), pytest.approx(-way))

@@ -40,7 +40,7 @@ class GluedPart(KindPart):
     def __init__(self, document: Document, look: Look, parent: QWidget) -> None:
         super().__init__(document, look, parent)
         self.wood = label("", "label", self)
-        self._begin(self.column)
+        self._begin(parent)
         self._saddle()
         self.heights = label("", "label", self)
         self.column.addWidget(self.heights)
@@ -55,17 +55,20 @@ class GluedPart(KindPart):
         self.choice = ChoicePart(document, look, self)
         self.column.addWidget(self.choice)
 
-    def _begin(self, column: QVBoxLayout) -> None:
-        """Before there is a bridge its usual sizes are shown, but nothing is drawn from them unasked."""
-        self.begin_words = label(
-            "There is no bridge yet. These are usual sizes: type yours over them, or take them as a start.",
-            "text",
-            self,
-        )
-        says = "Begins the bridge with the sizes shown"
-        self.begin = make_button("Take these sizes as a start", says, self, "main")
+    def _begin(self, card: QWidget) -> None:
+        """Before there is a bridge its usual sizes are shown, but nothing is drawn from them unasked. What begins it,
+        `beginning`, stands at the head of the card, over what waits for it.
+        """
+        self.beginning = QWidget(card)
+        says = "There is no bridge yet. Below stand usual sizes: take them as a start, or type yours over them."
+        begin_words = label(says, "text", self.beginning)
+        says = "Begins the bridge with the sizes shown below"
+        self.begin = make_button("Take usual sizes as a start", says, self.beginning, "main")
         self.begin.clicked.connect(self._take_sizes)
-        column.addWidget(self.begin_words)
+        column = QVBoxLayout(self.beginning)
+        column.setContentsMargins(0, 4, 0, 0)
+        column.setSpacing(8)
+        column.addWidget(begin_words)
         column.addWidget(self.begin, 0, Qt.AlignmentFlag.AlignLeft)
 
     def _take_sizes(self) -> None:
@@ -183,8 +186,6 @@ class GluedPart(KindPart):
         self.traced.refresh()
         self.made.refresh()
         self.ends.refresh()
-        for widget in (self.begin_words, self.begin):
-            widget.setVisible(job.bridge is None)
         self.proof_heading.setVisible(job.bridge is not None)
         for line, says in ((self.wood, bridge_entries.wood), (self.heights, bridge_entries.saddle_heights)):
             line.setText(says(job, layout))

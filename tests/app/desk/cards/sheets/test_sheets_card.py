@@ -7,9 +7,10 @@ import pdfplumber
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtPrintSupport import QPrintDialog, QPrinterInfo
-from PySide6.QtWidgets import QStyle
+from PySide6.QtWidgets import QApplication, QPushButton, QScrollArea, QStyle
 
 from app.desk.cards.sheets.sheets_card import SheetsCard
+from app.desk.cards.sheets.templates_part import FOLDS
 from app.desk.frame.desk import Desk
 from app.desk.output import print_pages
 from app.desk.widgets.inputs.choice import Tick, UnderTick, part_of
@@ -45,6 +46,18 @@ def wish(desk: Desk) -> Sheets:
     return desk.document.job.sheets
 
 
+def unfold(sheets: SheetsCard) -> None:
+    """Show the templates of every part."""
+    for fold, _ in sheets.templates.folds.values():
+        fold.set_open(True)
+
+
+def box(sheets: SheetsCard, text: str) -> Tick:
+    """The box to tick of a template, where it is in sight."""
+    (found,) = (tick for tick in sheets.findChildren(Tick) if tick.text() == text and tick.isVisibleTo(sheets))
+    return found
+
+
 def undo_text(desk: Desk) -> str:
     return desk.document.stack.undoText()
 
@@ -53,7 +66,7 @@ def undo_text(desk: Desk) -> str:
 
 
 def test_the_pages_lie_over_the_plan_while_the_card_is_open(desk: Desk, sheets: SheetsCard) -> None:
-    assert sheets.pages.text() == "1 sheet of A4."
+    assert sheets.pages.text() == "Placement template: 1 sheet of A4."
     assert "sheets" in desk.board.pictures.options.overlays
     desk.cards.open("Measure")
     assert "sheets" not in desk.board.pictures.options.overlays
@@ -84,7 +97,7 @@ def test_a_sheet_of_several_is_left_out_of_print_plan_and_file(desk: Desk, sheet
         "Full length D1",
     ]
     sheets.choice.ticks["full-length B1"].click()
-    assert sheets.pages.text() == "3 of 4 sheets of A4."
+    assert sheets.pages.text() == "Placement full length: 3 of 4 sheets of A4."
     assert len(desk.board.pictures.options.sheets) == 3
     desk.exporter.export(tmp_path)
     with pdfplumber.open(tmp_path / "full-length.pdf") as pdf:
@@ -105,7 +118,7 @@ def test_another_job_has_all_its_sheets(desk: Desk, sheets: SheetsCard) -> None:
     sheets.choice.ticks["full-length B1"].click()
     desk.document.start(desk.document.job)
     settle(desk)
-    assert sheets.pages.text() == "4 sheets of A4."
+    assert sheets.pages.text() == "Placement full length: 4 sheets of A4."
 
 
 def test_pages_are_drawn_once_until_something_changes_that_stands_on_them(desk: Desk) -> None:
@@ -168,7 +181,7 @@ def test_what_cannot_be_made_is_said_and_the_rest_is_made(open_desk: OpenDesk, t
     desk.cards.open("Sheets")
     assert isinstance(desk.card, SheetsCard)
     asked(desk, templates=("plate", "placement"))
-    assert desk.card.pages.text() == f"1 sheet of A4. {NO_PLATE}"
+    assert desk.card.pages.text() == f"Placement template: 1 sheet of A4. {NO_PLATE}"
     desk.exporter.export(tmp_path)
     assert (tmp_path / "placement.pdf").exists()
     assert desk.notice.words.text().endswith(f"placement.svg. {cautions.MACHINE} {NO_PLATE}")
@@ -243,6 +256,77 @@ def test_the_ledge_of_the_finish_clearing(desk: Desk, sheets: SheetsCard) -> Non
     fill(field(sheets, "Ledge of finish"), "1/16 in")
     assert wish(desk).ledge == "1/16 in"
     assert undo_text(desk) == "ledge of finish 1/16 in"
+
+
+# templates
+
+
+def test_placement_job_sheet_and_what_is_written_are_seen_at_once(desk: Desk, sheets: SheetsCard) -> None:
+    """In the low window of a small screen with a bar along its foot."""
+    desk.frame.resize(1366, 690)
+    for _ in range(4):
+        QApplication.processEvents()
+    box(sheets, "Job sheet").click()
+    settle(desk)
+    assert sheets.pages.text().startswith("Placement template and job sheet: ")
+    area = sheets.findChild(QScrollArea)
+    assert isinstance(area, QScrollArea)
+    assert area.verticalScrollBar().value() == 0
+    export = next(button for button in sheets.findChildren(QPushButton) if button.text() == "Export files")
+    for widget in (box(sheets, "Placement template"), box(sheets, "Job sheet"), sheets.pages, export):
+        assert widget.visibleRegion().boundingRect() == widget.rect()
+
+
+def test_the_buttons_say_the_sheets_of_all_that_is_ticked(desk: Desk, sheets: SheetsCard) -> None:
+    asked(desk, templates=("placement", "job-sheet", "headstock-back"))
+    made = [page.template for page in desk.pages.all_pages(None, lambda _: None)]
+    assert set(made) == {"placement", "job-sheet"}  # and the third cannot be made
+    assert sheets.pages.text().startswith(f"Placement template and job sheet: {len(made)} sheets of A4. Left out: ")
+
+
+def test_a_fold_says_what_of_it_is_ticked(desk: Desk, sheets: SheetsCard) -> None:
+    said = {part: fold.under for part, (fold, _) in sheets.templates.folds.items()}
+    assert not any(label.text() for label in said.values())
+    asked(desk, templates=("placement", "full-length", "plate", "job-sheet", "check-sheet"))
+    assert said["bridge"].text() == "Ticked: placement full length and plate."
+    assert said["owner and printer"].text() == "Ticked: check sheet."
+    assert not said["nut and saddle"].text()
+
+
+def test_every_template_has_its_box_in_sight_or_in_a_fold() -> None:
+    assert {template.part for template in TEMPLATES.values()} == set(FOLDS)
+
+
+def test_a_new_job_begins_with_the_written_pages_chosen_last_and_with_no_other(desk: Desk, sheets: SheetsCard) -> None:
+    unfold(sheets)
+    for text in ("Job sheet", "Plate", "Before and after"):
+        box(sheets, text).click()
+    box(sheets, "Placement template").click()
+    assert desk.document.job.sheets.templates == ("job-sheet", "plate", "before-and-after")
+    assert settings.load().records == ("job-sheet", "before-and-after")
+    desk.document.start(desk.document.job)
+    desk.commands.new()
+    press(desk.card, Qt.Key.Key_Return)
+    assert wish(desk).templates == ("placement", "job-sheet", "before-and-after")
+    desk.cards.open("Sheets")
+    assert isinstance(desk.card, SheetsCard)
+    box(desk.card, "Job sheet").click()
+    assert settings.load().records == ("before-and-after",)
+
+
+def test_what_a_job_has_ticked_already_does_not_go_into_the_next(desk: Desk, sheets: SheetsCard) -> None:
+    asked(desk, templates=("placement", "job-sheet"))  # as in a file that came from elsewhere
+    assert box(sheets, "Job sheet").isChecked()
+    assert settings.load().records == ()
+
+
+def test_written_pages_that_cannot_be_made_are_not_begun_with() -> None:
+    records = ("job-sheet", "before-and-after", "papyrus")
+    held = first_questions.begin(hand="left", string_set="6", measuring="bridge only", held="screws")
+    assert first_questions.with_records(held, records).sheets.templates == ("saddle-bases", "job-sheet")
+    glued = first_questions.with_records(Job(), records).sheets.templates
+    assert glued == ("placement", "job-sheet", "before-and-after")
+    assert job_file.fingerprint(first_questions.with_records(Job(), records)) == job_file.fingerprint(Job())
 
 
 # files for machines
@@ -487,7 +571,11 @@ def test_templates_of_bridges_held_otherwise_are_not_asked_about(open_desk: Open
     job = job_file.read(path)
     desk = open_desk(job)
     desk.cards.open("Sheets")
-    shown = {tick.text() for tick in desk.card.findChildren(Tick) if tick.isVisibleTo(desk.card)}
+    assert isinstance(desk.card, SheetsCard)
+    unfold(desk.card)
+    boxes = [tick.text() for tick in desk.card.findChildren(Tick) if tick.isVisibleTo(desk.card)]
+    shown = set(boxes)
+    assert len(shown) == len(boxes)  # none stands in sight and in a fold as well
     others = [template for template in TEMPLATES.values() if template.held not in (None, job.held)]
     assert len(others) in (4, 6)
     assert shown.isdisjoint(template.title for template in others)
@@ -500,6 +588,7 @@ def test_templates_of_bridges_held_otherwise_are_not_asked_about(open_desk: Open
 
 def test_one_that_was_ticked_can_be_taken_away(desk: Desk, sheets: SheetsCard) -> None:
     asked(desk, templates=("placement", "crown"))
+    unfold(sheets)
     crown = next(tick for tick in sheets.findChildren(Tick) if tick.text() == "Crown")
     assert crown.isVisibleTo(sheets)
     crown.click()
@@ -510,7 +599,10 @@ def test_one_that_was_ticked_can_be_taken_away(desk: Desk, sheets: SheetsCard) -
 @pytest.mark.parametrize("size", [1.0, 2.0])
 def test_what_explains_a_tick_stands_under_its_words(desk: Desk, sheets: SheetsCard, size: float) -> None:
     desk.preferences.set_text(size)
+    unfold(sheets)
     settle(desk)
+    for _ in range(4):
+        QApplication.processEvents()
     shown = [under for under in sheets.findChildren(UnderTick) if under.isVisibleTo(sheets)]
     assert len(shown) > 10
     for under in shown:

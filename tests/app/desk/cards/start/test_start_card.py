@@ -53,13 +53,37 @@ def test_each_question_stands_on_one_line_over_its_answers(open_desk: OpenDesk, 
         assert 0 <= answer.mapTo(card, QPoint(0, 0)).y() - low <= 8
 
 
-def test_all_questions_and_the_way_on_are_seen_at_once(open_desk: OpenDesk) -> None:
+@pytest.mark.parametrize(("height", "text"), [(768, 1.0), (690, 1.1), (768, 2.0)])
+def test_the_way_on_is_seen_at_once(open_desk: OpenDesk, height: int, text: float) -> None:
+    """A small screen, one with bars along its edges and the text that goes with its width, and the largest text."""
     desk = open_desk(None)
-    desk.frame.resize(1366, 768)
+    desk.preferences.set_text(text)
+    desk.frame.resize(1366, height)
     for _ in range(4):
         QApplication.processEvents()
     begin = start(desk).begin
     assert begin.visibleRegion().boundingRect() == begin.rect()
+
+
+@pytest.mark.parametrize(("height", "text"), [(768, 1.0), (690, 1.0768)])
+def test_all_questions_are_seen_at_once(open_desk: OpenDesk, height: int, text: float) -> None:
+    desk = open_desk(None)
+    desk.preferences.set_text(text)
+    desk.frame.resize(1366, height)
+    for _ in range(4):
+        QApplication.processEvents()
+    last = start(desk).caliper
+    assert last.visibleRegion().boundingRect() == last.rect()
+
+
+def test_the_way_on_follows_the_last_question_by_the_tab_key(open_desk: OpenDesk) -> None:
+    card = start(open_desk(None))
+    assert card.caliper.nextInFocusChain() is card.begin
+    following = card.begin.nextInFocusChain()
+    while following is not None and not following.focusPolicy() & Qt.FocusPolicy.TabFocus:
+        following = following.nextInFocusChain()
+    assert following is not None
+    assert following.accessibleName() == "Open a job file"  # then the jobs there are
 
 
 @pytest.mark.parametrize("scale", [1.0, 2.0])
@@ -117,5 +141,5 @@ def test_it_opens_at_its_top_with_begin_in_sight(open_desk: OpenDesk) -> None:
     (area,) = desk.card.findChildren(QScrollArea)
     begin = start(desk).begin
     assert area.verticalScrollBar().value() == 0
-    assert begin.mapTo(area.viewport(), begin.rect().bottomLeft()).y() <= area.viewport().height()
+    assert begin.visibleRegion().boundingRect() == begin.rect()
     desk.preferences.set_text(1.0)

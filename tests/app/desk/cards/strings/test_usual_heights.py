@@ -57,6 +57,29 @@ def test_what_was_read_is_in_force_and_only_the_rest_is_usual(open_desk: OpenDes
     assert "what was read is in force" in desk.card.heights.read.text()
 
 
+@pytest.mark.parametrize(
+    ("left", "first"), [((), "Fret 1, treble"), (("fret 1",), "Fret 12, treble"), (("fret 12",), "Fret 1, treble")]
+)
+def test_the_finding_that_asks_for_a_height_goes_to_its_field(
+    open_desk: OpenDesk, left: tuple[str, ...], first: str
+) -> None:
+    """Heights that were read have no field: it goes to the first that is asked for, from far up the card."""
+    desk = open_desk(unread(*left))
+    desk.cards.open("Strings")
+    assert isinstance(desk.card, StringsCard)
+    QApplication.processEvents()
+    asked = field(desk.card, first)
+    assert asked.visibleRegion().isEmpty()
+    lines = (*desk.card.findings.lines, *desk.card.told.lines)
+    next(line for line in lines if line.finding.code == "heights.assumed").click()
+    for _ in range(4):
+        QApplication.processEvents()
+    assert desk.card.focusWidget() is asked.line
+    for name in (first, first.replace("treble", "bass")):
+        beside = field(desk.card, name)
+        assert beside.visibleRegion().boundingRect() == beside.rect()
+
+
 @pytest.mark.parametrize(("grade", "sign"), [("good", Sign.EMPTY), ("look", Sign.LOOK)])
 def test_slanted_frets_wear_no_tick(grade: str, sign: Sign) -> None:
     finding = Finding(grade=grade, code="frets.slanted", text="The frets are slanted.")  # type: ignore[arg-type]

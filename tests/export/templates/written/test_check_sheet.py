@@ -1,0 +1,26 @@
+"""The sheet that a printer is measured by."""
+
+from pathlib import Path as File
+
+import msgspec
+import pytest
+
+from export import write_all
+from export.records import Stamp
+from geometry.job import Job
+from geometry.layout import Layout
+from tests.export import readers
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_the_check_squares_are_true(job: Job, layout: Layout, stamp: Stamp, tmp_path: File, paper: str) -> None:
+    asked = msgspec.structs.replace(stamp, templates=("check-sheet",), paper=paper)
+    (file,) = write_all(job, layout, asked, tmp_path, ("pdf",))
+    squares = [item.points for item in readers.pdf_items(file) if item.closed and len(item.points) >= 4]
+    sides = sorted(points[1][0] - points[0][0] for points in squares)
+    heights = sorted(points[2][1] - points[1][1] for points in squares)
+    assert sides == pytest.approx([152.4, 180.0], abs=0.001)
+    assert heights == pytest.approx([152.4, 180.0], abs=0.001)
+    said = readers.pdf_words(file)
+    assert "corner to corner 254.6 mm" in said  # derived: 180 √2
+    assert "corner to corner 8.49 in" in said  # derived: 6 √2

@@ -1,0 +1,71 @@
+"""The table of readings on the job sheet: what was struck, what is off and by how much, and how it is set."""
+
+import msgspec
+import pytest
+
+from export.drawing.flatten import Box
+from export.drawing.marks import Text
+from export.paper.flow import Flow
+from export.templates.written import job_tables
+from export.templates.written.readings_listed import readings_table
+from geometry.job import Job, Reading
+from geometry.job.measured.kinds import PER_DEGREE
+from geometry.layout import Fit, Layout
+
+
+def test_readings_say_what_was_struck_and_what_is_suspect(job: Job, layout: Layout) -> None:
+    readings = (*job.readings[:2], msgspec.structs.replace(job.readings[2], struck=True, why="slipped"))
+    rows = job_tables.readings(msgspec.structs.replace(job, readings=readings), layout)
+    assert rows[0] == ["r1", "Nut, edge to edge", "43.2", "0.05"]
+    assert rows[1][2:] == ["643.2", "−3.10 !"]
+    assert rows[2][3] == "struck"
+
+
+def test_a_question_that_was_answered_says_yes(job: Job, layout: Layout) -> None:
+    """In line, the same, square have no value; one still asked is not answered, and a length not read stays empty."""
+    line = Reading(id="r1", kind="inline", of=("seam.1",), from_=("nut.left", "end.left"))
+    asked = msgspec.structs.replace(line, id="r2", asked=True)
+    struck = msgspec.structs.replace(asked, id="r3", struck=True)
+    unread = msgspec.structs.replace(job.readings[0], id="r4", value=None)
+    rows = job_tables.readings(msgspec.structs.replace(job, readings=(line, asked, struck, unread)), layout)
+    assert [row[2] for row in rows] == ["yes", "not answered", "", ""]
+
+
+def test_how_far_a_reading_is_off_is_told_finer_than_a_rule_reads(job: Job, layout: Layout) -> None:
+    """derived: 0.05 mm is 0.126 of a 64th of an inch, which would show as nought, and 3.10 mm 7.81"""
+    rows = job_tables.readings(msgspec.structs.replace(job, unit="in"), layout)
+    assert [row[3] for row in rows[:2]] == ["0.1/64", "−7.8/64 !"]
+
+
+def test_readings_run_down_the_left_half_of_a_page_and_then_the_right(job: Job, layout: Layout, count: int) -> None:
+    many = tuple(msgspec.structs.replace(job.readings[0], id=f"q{n}") for n in range(count))
+    flow = Flow(Box(0.0, 0.0, 180.0, 120.0), 4.5)
+    readings_table(flow, job_tables.readings(msgspec.structs.replace(job, readings=many), layout))
+    seen = [
+        (page, mark.shape.at[0] > 90.0, -mark.shape.at[1], mark.shape.text)
+        for page, marks in enumerate(flow.pages)
+        for mark in marks
+        if isinstance(mark.shape, Text) and mark.shape.text.startswith("q")
+    ]
+    assert [text for *_, text in sorted(seen)] == [reading.id for reading in many]
+    assert all(-at >= 0.0 for _, _, at, _ in seen)
+
+
+@pytest.mark.parametrize(("residual", "says"), [(0.5, "1.0°"), (-0.5, "−1.0°"), (0.0, "0.0°")])
+def test_an_angle_says_which_way_it_is_off(residual: float, says: str) -> None:
+    """derived: twice so many degrees as the residual, each as many mm as a degree counts"""
+    reading = Reading(id="a", kind="angle", of=("a", "b"), from_=("c", "d"), value=90.0)
+    fit = Fit(
+        id="a",
+        value=0.0,
+        adjusted=0.0,
+        residual=residual * 2 * PER_DEGREE,
+        sigma=0.2,
+        redundancy=0.5,
+        w=1.0,
+        believable=0.7,
+    )
+    assert job_tables._off(Job(), reading, {"a": fit}, set()) == says
+    assert job_tables._off(Job(), reading, {"a": fit}, {"a"}) == f"{says} !"
+    assert job_tables._off(Job(), reading, {"a": msgspec.structs.replace(fit, w=None)}, set()) == "–"
+    assert job_tables._off(Job(), reading, {}, set()) == ""

@@ -35,7 +35,6 @@ from tests.campaign.invented.instruments import (
 )
 from tests.campaign.invented.trials import trial_of
 from tests.campaign.judging import Figure
-from tests.campaign.places import places_of
 
 Ways = Literal["one", "two", "three", "each"]
 WAYS: tuple[Ways, ...] = get_args(Ways)
@@ -66,7 +65,7 @@ def judged(made: Ways, seed: int, index: int, manner: Manner = AS_STATED) -> Par
     instrument = replace(trial.instrument, strung=replace(trial.instrument.strung, compensation=asks))
     stations = ("nut", "fret12", "end") if "fret12.left" in trial.job.points else ("nut", "end")
     thick, thin = (_made(trial.job, made, asks, thickness) for thickness in (THICK, THIN))
-    layout = places_of(thick)
+    layout = work_out(thick)
     if layout.saddle is None:
         return None
     wanted, starts, nominal = _true(instrument, stations)

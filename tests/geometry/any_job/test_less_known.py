@@ -16,7 +16,7 @@ from geometry.strings.string_make import make, usual_core
 from geometry.strings.usual_compensation import PM95, usual_pm95
 from geometry.strings.usual_sets import SETS
 from geometry.units import mm
-from geometry.work_out import lay_places
+from geometry.work_out import lay_out
 from tests.geometry.made import BOARD, XY, job, scales, surveyed
 from tests.published.string_cases import equal_frets
 
@@ -92,7 +92,7 @@ def fewer(strings: Strings) -> Iterator[tuple[str, Strings]]:
 
 def laid_out(scale: float, strings: Strings) -> Layout:
     points: dict[str, XY] = {name: (x * scale / 645.0, y) for name, (x, y) in BOARD.items()}
-    return lay_places(job(points, "right", strings=strings), surveyed(points, scales(scale, scale))).layout
+    return lay_out(job(points, "right", strings=strings), surveyed(points, scales(scale, scale)))
 
 
 @given(strings_of_a_job(), st.sampled_from(["left", "right"]))

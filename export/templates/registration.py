@@ -32,9 +32,9 @@ FINE = 0.4
 """The weight of an edge that the sheet is laid against: a line of 0.2 mm."""
 Against = Literal["board end", "fret 12", "nut"]
 LAID: dict[Against, str] = {
-    "board end": "Lay the notch on the board’s end and both edge lines along the board’s edges.",
-    "fret 12": "Lay the line on fret 12 and both edge lines along the board’s edges.",
-    "nut": "Lay the notch on the nut’s front and both edge lines along the board’s edges.",
+    "board end": "Lay the notch on the board’s end, both edge lines on its edges.",
+    "fret 12": "Lay the line on fret 12, both edge lines on the board’s edges.",
+    "nut": "Lay both edge lines on the board’s edges.",
 }
 """How the sheet is laid: by the notch alone, which needs some play, it could lie askew or to one side."""
 

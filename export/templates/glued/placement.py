@@ -133,7 +133,6 @@ def notes(
             f"{by_step}, a bow of {bow} in the top by {by_bow}."
         )
     return (
-        "Lay a rule on both scales before you use the sheet.",
         registration.LAID[start.against],
         CUT_WINDOWS,
         *(

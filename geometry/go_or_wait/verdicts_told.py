@@ -3,12 +3,10 @@
 import math
 
 from geometry import words
-from geometry.findings import Finding
 from geometry.frets.fret_fit import scale_alone
 from geometry.go_or_wait.verdicts import Change, Step, Work
 from geometry.job import Job, Saddle
 from geometry.job.bridges.how_held import how_held
-from geometry.layout import Layout
 from geometry.proof import filing
 from geometry.proof.proof_at_stage import latest
 from geometry.saddle.in_pieces.pieces import is_parted
@@ -46,19 +44,6 @@ IN_SHORT: dict[Work, str] = {
     "screws": "Screws",
     "through": "Through",
 }
-IN_FULL: dict[Work, str] = {
-    "clear": "the finish",
-    "glue": "the glue",
-    "pins": "the pin holes",
-    "slot": "the slot",
-    "fit": "the saddle",
-    "stand": "the bridge",
-    "crown": "the crown",
-    "screws": "the base’s screw holes",
-    "through": "the holes through the body",
-}
-WAITS = "go.waits"
-"""The code of what waits for nothing that is wrong."""
 UNTOLD: dict[Work, str] = {
     "screws": "where the screw holes are on the base is not told",
     "through": "the body’s thickness is not told",
@@ -283,41 +268,3 @@ def strip_words(steps: tuple[Step, ...]) -> str:
         shown += [step for step in steps if step.what == "fit"]
     shown.sort(key=lambda step: step.go)
     return " · ".join(f"{IN_SHORT[step.what]}: {'go' if step.go else 'wait'}" for step in shown)
-
-
-def waiting(steps: tuple[Step, ...]) -> tuple[Finding, ...]:
-    """What waits, for a place that has its templates but not the reasons; nothing where all may be done."""
-    names = [IN_FULL[step.what] for step in steps if not step.go]
-    if not names:
-        return ()
-    text = f"Wait with {words.joined(names)}: the Bridge card says what for."
-    code = WAITS if all(step.go or step.unsure for step in steps) else "go.not"
-    return (Finding(grade="look", code=code, text=text, where="step:bridge"),)
-
-
-def as_findings(job: Job, layout: Layout, steps: tuple[Step, ...]) -> list[Finding]:
-    """The same as findings, each with the place where it would be changed."""
-    return [
-        Finding(
-            grade="good" if step.go else "look",
-            code=WAITS if step.unsure else f"go.{step.what}",
-            text=told(job, step, steps),
-            values={"pm95": step.pm95, "limit": step.limit},
-            where=_where(layout, step),
-        )
-        for step in steps
-    ]
-
-
-def _where(layout: Layout, step: Step) -> str:
-    if step.change is not None and step.change.again:
-        return f"reading:{step.change.again[0]}"
-    if step.why == "proof":
-        return "field:proof"
-    if step.why == "stop":
-        return next((finding.where for finding in layout.findings if finding.text == step.stop), "saddle")
-    if step.change is not None and step.change.reading is not None:
-        return "step:measure"
-    if step.change is not None and step.change.what == "action":
-        return "field:strings.action"
-    return "field:strings" if step.change is not None else "saddle"

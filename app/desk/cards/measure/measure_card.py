@@ -9,14 +9,14 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 from app.desk.cards.card import BRIEF, Card
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
-from app.desk.cards.measure.fits_key import FitsKey
 from app.desk.cards.measure.found_in_readings import found_in_readings
 from app.desk.cards.measure.measure_notes import MeasureNotes
-from app.desk.cards.measure.measure_table import ReadingTable
 from app.desk.cards.measure.reading_again import ReadingAgain
 from app.desk.cards.measure.reading_commands import ReadingCommands
 from app.desk.cards.measure.reading_menu import ReadingMenus
 from app.desk.cards.measure.reading_panel import LINES, ReadingPanel
+from app.desk.cards.measure.table.fits_key import FitsKey
+from app.desk.cards.measure.table.measure_table import ReadingTable
 from app.desk.cards.measure.typed_readings import TypedReadings
 from app.desk.document.document import Document
 from app.desk.widgets.inputs.fields import in_mm

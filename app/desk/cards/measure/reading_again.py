@@ -5,7 +5,7 @@ and from the first again after the last.
 from PySide6.QtCore import QObject, Signal
 
 from app.desk.cards.measure.measure_notes import MeasureNotes
-from app.desk.cards.measure.measure_table import ReadingTable
+from app.desk.cards.measure.table.measure_table import ReadingTable
 from app.desk.document.document import Document
 from app.edit.measure import new_reading
 from geometry.job import Reading

@@ -9,7 +9,7 @@ from functools import reduce
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QGuiApplication
 
-from app.desk.cards.measure.measure_table import ReadingTable
+from app.desk.cards.measure.table.measure_table import ReadingTable
 from app.desk.document.document import Document
 from app.edit import edits, tools_at_hand
 from app.edit.measure import new_reading, pasting

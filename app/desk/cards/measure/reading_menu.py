@@ -7,8 +7,8 @@ from PySide6.QtCore import QObject, QPoint, Qt
 from PySide6.QtGui import QActionGroup
 from PySide6.QtWidgets import QMenu
 
-from app.desk.cards.measure.measure_table import ReadingTable
 from app.desk.cards.measure.reading_commands import ReadingCommands
+from app.desk.cards.measure.table.measure_table import ReadingTable
 from app.desk.widgets.marked_menu import Menu, add_menu
 from geometry import words
 from geometry.job.measured.kinds import SHAPES

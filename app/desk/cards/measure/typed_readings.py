@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import QObject, Signal
 
-from app.desk.cards.measure.readings_model import Readings
+from app.desk.cards.measure.table.readings_model import Readings
 from app.desk.document.document import Document
 from app.desk.document.put_reading import put_reading
 from app.edit.typing_visit import Refused, Visit

@@ -23,7 +23,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.desk.cards.measure.readings_model import FITS
+from app.desk.cards.measure.table.readings_model import FITS
 from app.desk.cards.table_of_cards import steps
 from app.desk.frame.desk import Desk
 from app.desk.frame.steps import StepButton

@@ -8,7 +8,7 @@ from PySide6.QtGui import QImage, QPalette
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from app.desk.cards.measure.readings_model import READING, TOOL
+from app.desk.cards.measure.table.readings_model import READING, TOOL
 from app.desk.widgets.look import LIGHT
 from geometry import words
 from geometry.job import Job

@@ -3,8 +3,9 @@
 from msgspec.structs import replace
 from PySide6.QtGui import QImage
 
-from app.desk.cards.measure.measure_table import ReadingTable
-from app.desk.cards.measure.readings_model import FITS, UNCHECKED
+from app.desk.cards.measure.table.measure_table import ReadingTable
+from app.desk.cards.measure.table.reading_row import UNCHECKED
+from app.desk.cards.measure.table.readings_model import FITS
 from geometry.layout import Fit
 from tests.app.desk.conftest import OpenDesk, sample
 

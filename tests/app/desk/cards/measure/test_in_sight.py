@@ -5,8 +5,8 @@ windows: common practice, no source).
 import pytest
 from PySide6.QtWidgets import QApplication
 
-from app.desk.cards.measure.measure_table import ReadingTable
 from app.desk.cards.measure.reading_on_plan import ReadingOnPlan
+from app.desk.cards.measure.table.measure_table import ReadingTable
 from app.desk.frame.desk import Desk
 from tests.app.desk.conftest import OpenDesk, sample
 

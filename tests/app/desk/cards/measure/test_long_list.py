@@ -6,9 +6,9 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QComboBox, QMenu
 
 from app.desk.cards.measure.measure_card import MeasureCard
-from app.desk.cards.measure.measure_table import ReadingTable
 from app.desk.cards.measure.reading_menu import fill_reading_menu
-from app.desk.cards.measure.readings_model import TOOL
+from app.desk.cards.measure.table.measure_table import ReadingTable
+from app.desk.cards.measure.table.readings_model import TOOL
 from app.desk.frame.desk import Desk
 from app.edit import edits
 from app.edit.start.new_job import begin

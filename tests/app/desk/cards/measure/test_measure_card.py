@@ -7,7 +7,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from app.desk.cards.measure.measure_card import MeasureCard
-from app.desk.cards.measure.readings_model import SHARES
+from app.desk.cards.measure.table.reading_row import SHARES
 from app.desk.frame.desk import Desk
 from app.desk.widgets.inputs.buttons import INSET
 from app.desk.widgets.inputs.fields import TypedLine

@@ -4,7 +4,7 @@ from PySide6.QtCore import QLineF, QRectF, QSize, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from app.desk.cards.measure.readings_model import UNCHECKED
+from app.desk.cards.measure.table.reading_row import UNCHECKED
 from app.desk.widgets.look import LABEL, SIDE, Look, colour
 
 FILLED, HOLLOW = "off what the others say", UNCHECKED

@@ -4,9 +4,9 @@ from PySide6.QtCore import QItemSelectionModel, QModelIndex, QPoint, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence, QMouseEvent, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QWidget
 
-from app.desk.cards.measure.name_lines import line_height
-from app.desk.cards.measure.reading_cells import ReadingCells
-from app.desk.cards.measure.readings_model import FITS, READING, TOOL, VALUE_AT, Index, Readings
+from app.desk.cards.measure.table.name_lines import line_height
+from app.desk.cards.measure.table.reading_cells import ReadingCells
+from app.desk.cards.measure.table.readings_model import FITS, READING, TOOL, VALUE_AT, Index, Readings
 from app.desk.document.document import Document
 from app.desk.widgets.look import Look
 from app.desk.widgets.whole_lines import WholeLines

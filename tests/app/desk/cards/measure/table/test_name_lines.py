@@ -3,9 +3,9 @@
 import pytest
 from PySide6.QtGui import QFontMetricsF
 
-from app.desk.cards.measure.measure_table import ReadingTable
-from app.desk.cards.measure.name_lines import NameLine, name_lines
-from app.desk.cards.measure.readings_model import READING
+from app.desk.cards.measure.table.measure_table import ReadingTable
+from app.desk.cards.measure.table.name_lines import NameLine, name_lines
+from app.desk.cards.measure.table.readings_model import READING
 from app.desk.document.preferences import TEXT_SIZES
 from app.desk.widgets.look import LABEL, LIGHT, TEXT, Look
 from tests.app.desk.conftest import OpenDesk, sample

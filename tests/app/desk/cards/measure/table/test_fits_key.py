@@ -5,8 +5,8 @@ from PySide6.QtGui import QAccessible
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from app.desk.cards.measure import fits_key
-from app.desk.cards.measure.readings_model import FITS
+from app.desk.cards.measure.table import fits_key
+from app.desk.cards.measure.table.readings_model import FITS
 from app.desk.frame.desk import Desk
 from app.desk.widgets.look import LIGHT, Look
 from geometry.job import Job

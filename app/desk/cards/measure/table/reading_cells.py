@@ -6,8 +6,10 @@ from PySide6.QtCore import QLineF, QModelIndex, QObject, QPointF, QRectF, QSize,
 from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPen, QPolygonF
 from PySide6.QtWidgets import QStyle, QStyleOptionViewItem, QWidget
 
-from app.desk.cards.measure.name_lines import GAP, NameLine, fits_bold, line_height, name_lines, one_line
-from app.desk.cards.measure.readings_model import FITS, HEADS, READING, VALUE_AT, Head, Index, Readings, Row
+from app.desk.cards.measure.table.fit_bar import ROOM, paint_bar, paint_look
+from app.desk.cards.measure.table.name_lines import GAP, NameLine, fits_bold, line_height, name_lines, one_line
+from app.desk.cards.measure.table.reading_row import Head, Row
+from app.desk.cards.measure.table.readings_model import FITS, HEADS, READING, VALUE_AT, Index, Readings
 from app.desk.widgets.inputs.fields import TypedLine
 from app.desk.widgets.inputs.typed_cells import KEYS, TypedCells
 from app.desk.widgets.look import LABEL, TEXT, VALUE, Look, colour
@@ -92,14 +94,7 @@ class ReadingCells(TypedCells):
             counted = box.adjusted(-24, 0, -10, 0)
             self._words(painter, counted, head.counted, self.look.font(LABEL), p.quiet, right=True)
         elif index.column() == FITS and head.suspect and head.folded:
-            self._paint_look(painter, box)
-
-    def _paint_look(self, painter: QPainter, box: QRectF) -> None:
-        """The sign of what is to be looked at again, before the bar: behind it stands the frame of the row in hand."""
-        scale = self.look.text_scale
-        side = 11 * scale
-        sign = QRectF(box.left() + 2 * scale, box.center().y() - side / 2, side, side)
-        paint_sign(painter, Sign.LOOK, sign, self.look.palette)
+            paint_look(painter, box, self.look)
 
     def _paint_ground(self, painter: QPainter, box: QRectF, index: Index, row: Row, chosen: bool) -> None:
         p = self.look.palette
@@ -202,37 +197,16 @@ class ReadingCells(TypedCells):
             painter.restore()
 
     def _paint_fit(self, painter: QPainter, box: QRectF, row: Row) -> None:
-        """A bar from the middle: how far off against what is believable (the ends of the hairline)."""
-        p, worst = self.look.palette, row.worst
-        room = 15 * box.width() / 56
-        left, right = box.left() + room, box.right() - room
-        middle = box.top() + box.height() // 2 + 0.5  # a line of one pixel is whole there
-        centre, half = (left + right) // 2 + 0.5, (right - left) / 2
+        """How the reading fits: a bar, its number among those of which one is out, or that it is struck out."""
+        p, room = self.look.palette, ROOM * box.width()
         if row.reading.struck:
             self._words(painter, box.adjusted(8, 0, -2, 0), "struck", self.look.font(LABEL), p.quiet)
-            return
-        if row.turn:
-            self._paint_look(painter, box)
+        elif row.turn:
+            paint_look(painter, box, self.look)
             beside = box.adjusted(room + 2, 0, 0, 0)
             self._words(painter, beside, f"{row.turn} of {row.turns}", self.look.font(LABEL), p.ink)
-            return
-        painter.setPen(QPen(colour(p.field), 1))
-        painter.drawLine(QLineF(left, middle, right, middle))
-        painter.drawLine(QLineF(centre, middle - 7, centre, middle + 7))
-        if row.suspect or row.wrong:
-            self._paint_look(painter, box)
-        if worst is None:
-            return
-        if not (worst.checked or row.suspect):
-            painter.setBrush(colour(p.card))
-            painter.drawEllipse(QRectF(centre - 4, middle - 4, 8, 8))
-            return
-        reach = max(-1.0, min(1.0, -worst.residual / worst.believable)) * half
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(colour(p.look if row.suspect else p.quiet))
-        high = 9.0 if row.suspect else 7.0
-        start, stop = sorted((centre, centre + reach))
-        painter.drawRoundedRect(QRectF(start - 1, middle - high / 2, max(stop - start, 1) + 2, high), 2, 2)
+        else:
+            paint_bar(painter, box, row, self.look)
 
     # typing
 

@@ -149,7 +149,7 @@ def _neck_and_bridge(_hand: Hand, _strings: int) -> Iterator[Need]:
         yield Need("inline", (f"fret12.{side}",), edge)
         yield Need("along", (f"fret12.{side}",), edge, laid=f"edge {side}")
         # the bridge is set from the board's end: without this a slip that all lengths to it share would not show
-        yield Need("distance", (f"fret12.{side}", f"end.{side}"))
+        yield Need("along", (f"fret12.{side}",), edge[::-1])
     yield from _frets(FRETS)
     yield from _heights()
 

@@ -132,8 +132,12 @@ def along_neck(a: str, b: str) -> bool:
 
 def sighted(which: Side, a: str, b: str) -> Side:
     """A side of the instrument as one sights from a to b, and the other way round: another one on a line to the nut."""
-    up = along_neck(a, b) and _ALONG.index(a.split(".")[0]) > _ALONG.index(b.split(".")[0])
-    return other_side(which) if up else which
+    return other_side(which) if toward_nut(a, b) else which
+
+
+def toward_nut(a: str, b: str) -> bool:
+    """Whether a line is known to run along the neck, and from the body to the nut."""
+    return along_neck(a, b) and _ALONG.index(a.split(".")[0]) > _ALONG.index(b.split(".")[0])
 
 
 def other_side(which: Side) -> Side:

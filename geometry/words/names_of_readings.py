@@ -8,7 +8,7 @@ from geometry.job.job import Hand
 from geometry.job.measured.kinds import PER_DEGREE, SHAPES
 from geometry.job.measured.measuring_tools import GAUGES, INSTRUMENTS, usual
 from geometry.words.joined_words import first_large, first_small
-from geometry.words.names_of_places import PLACES, beside, edge_side, is_own, line, point, side, span
+from geometry.words.names_of_places import PLACES, beside, edge_side, is_own, line, point, side, span, toward_nut
 
 _HEIGHTS = {
     "fret 1": ("String over fret 1", ""),
@@ -147,6 +147,7 @@ NAMES: Mapping[str, Callable[[Reading, Hand], str]] = {
     "crossed": lambda r, hand: _crossed(r.of[0], r.of[1], hand),
     "start": lambda r, hand: point(r.from_[0], hand),
     "edge": lambda r, hand: line(r.from_[0], r.from_[1], hand),
+    "whence": lambda r, _hand: f" from {PLACES[r.from_[0].split('.')[0]]}" if toward_nut(*r.from_) else "",
     "side": _on,
     "beside": lambda r, hand: beside(r.side or "left", r.from_[0], r.from_[1], hand),
     "fret": lambda r, _hand: str(r.fret),

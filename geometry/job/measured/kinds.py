@@ -84,7 +84,7 @@ def _rims(values: tuple[float, ...]) -> str:
 SHAPES: Mapping[Kind, Shape] = {
     "distance": Shape(of=2, wrong=_nowhere, form="distance", points=(0, 1), named="{gap}"),
     "along": Shape(
-        of=1, laid_from=2, clear_of=1, form="laid", points=(2, 0, 0, 1), named="{first}", how="along {edge}"
+        of=1, laid_from=2, clear_of=1, form="laid", points=(2, 0, 0, 1), named="{first}", how="along {edge}{whence}"
     ),
     "off": Shape(
         of=1,
@@ -107,7 +107,7 @@ SHAPES: Mapping[Kind, Shape] = {
         named="{second} to {first}",
         how="square to {edge}",
     ),
-    "meets": Shape(of=2, laid_from=2, form="meets", points=(0, 1, 2, 3), named="{crossed}", how="along {edge}"),
+    "meets": Shape(of=2, laid_from=2, form="meets", points=(0, 1, 2, 3), named="{crossed}", how="along {edge}{whence}"),
     "inline": Shape(
         of=1,
         laid_from=2,

@@ -14,7 +14,6 @@ from geometry.survey.judge.complaint import FAR_OUT, length
 LIKE, AT_LEAST = 0.5, 1.0
 """Both are out alike where they differ by less than this share of the larger, or by less than this, mm (common
 practice, no source)."""
-TO_END: dict[str, set[str]] = {side: {f"fret12.{side}", f"end.{side}"} for side in SIDES}
 
 
 def shared_slip(job: Job, readings: Mapping[str, Reading], errors: Mapping[str, float]) -> str:
@@ -38,4 +37,7 @@ def shared_slip(job: Job, readings: Mapping[str, Reading], errors: Mapping[str, 
 
 
 def _is_to_end(reading: Reading, side: str) -> bool:
-    return reading.kind == "distance" and set(reading.of) == TO_END[side]
+    """Whether it reads from fret 12 to the board's end, from point to point or along the edge."""
+    end, twelfth = f"end.{side}", f"fret12.{side}"
+    along = reading.kind == "along" and reading.of == (twelfth,) and reading.from_[:1] == (end,)
+    return along or (reading.kind == "distance" and set(reading.of) == {twelfth, end})

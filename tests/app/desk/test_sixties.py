@@ -67,8 +67,8 @@ def type_all(desk: Desk, instrument: Instrument, slipped: str) -> None:
 @pytest.mark.parametrize(
     ("what", "count", "wanted", "named"),
     [
-        ("Whole top with old work", 62, ("old.1", "old.3"), 1),
-        ("Neck and bridge", 31, ("nut.left", "end.right"), 4),
+        ("Whole top with old work", 64, ("old.1", "old.3"), 1),
+        ("Neck and bridge", 33, ("nut.left", "end.right"), 4),
         # derived: six lengths between four corners leave one over, so that none of them can be told from the others
         ("Bridge only", 18, ("nut.left", "end.right"), 6),
     ],

@@ -56,7 +56,7 @@ def test_from_an_empty_job_to_a_template(open_desk: OpenDesk, tmp_path: Path) ->
         assert "BASS" in (pdf.pages[0].extract_text() or "")
     signs = {name: button.sign.value for name, button in desk.header.steps.buttons.items()}
     assert signs["Measure"] == "estimated or unchecked"  # nobody looked whether the edges are straight
-    assert signs["Bridge"] == signs["Sheets"] == "look again"  # nobody listened yet: the slot waits
+    assert signs["Bridge"] == signs["Sheets"] == "estimated or unchecked"  # nobody listened yet: the slot waits
     while desk.document.stack.canUndo():
         desk.document.stack.undo()
     assert all(r.value is None for r in desk.document.job.readings)

@@ -177,10 +177,8 @@ def test_the_short_list_is_the_board_and_the_frets_alone() -> None:
 @pytest.mark.parametrize("name", ["neck and bridge", "whole top with old work"])
 def test_the_boards_end_is_read_from_fret_12_too(name: Name, held: Held) -> None:
     """The bridge is set from there, and all lengths from the nut may be out alike."""
-    asked = {
-        frozenset(one.of) for one in measuring_list(name, "right", 6, held=held).readings if one.kind == "distance"
-    }
-    assert {frozenset((f"fret12.{side}", f"end.{side}")) for side in ("left", "right")} <= asked
+    asked = {(one.of, one.from_) for one in measuring_list(name, "right", 6, held=held).readings if one.kind == "along"}
+    assert {((f"fret12.{side}",), (f"end.{side}", f"nut.{side}")) for side in ("left", "right")} <= asked
 
 
 def test_frets_are_read_in_one_laying_a_side() -> None:

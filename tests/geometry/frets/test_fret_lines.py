@@ -116,7 +116,12 @@ def test_from_where_on_a_fret_was_misread_rather_than_set_wrong(off: float, stan
         id="f", value=160.5 + off, adjusted=160.5, residual=-off, sigma=0.2, redundancy=0.9, w=0.0, believable=0.7
     )
     known = surveyed(BOARD, extras)
-    known = replace(known, fits=(*known.fits, fit))
+    known = replace(
+        known,
+        fits=(*known.fits, fit),
+        redundancy=np.append(known.redundancy, fit.redundancy),
+        gain=np.column_stack([known.gain, np.zeros(len(known.state))]),
+    )
     base = job(BOARD, "right", frets=Frets(spacing="measured"))
     fifth = {
         one.readings: frets(lay_out(one, known)).lines[5].left[0] for one in (base, replace(base, readings=(taken,)))

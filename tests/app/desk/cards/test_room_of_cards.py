@@ -39,11 +39,13 @@ def test_a_card_that_is_first_opened_with_large_text_has_no_title(open_desk: Ope
         assert not desk.card.heading.isVisible(), card
 
 
-def test_a_new_job_keeps_its_title(desk: Desk) -> None:
-    desk.preferences.set_text(2.0)
+@pytest.mark.parametrize(("text", "seen"), [(1.0, True), (2.0, False)])
+def test_a_new_job_keeps_its_title_where_its_questions_leave_room(desk: Desk, text: float, seen: bool) -> None:
+    desk.preferences.set_text(text)
+    desk.frame.resize(1366, 900)
     desk.cards.open("Start")
     settle()
-    assert desk.card.heading.isVisible()
+    assert desk.card.heading.isVisible() == seen
 
 
 def test_a_hairline_stands_where_words_go_under_the_title(desk: Desk) -> None:

@@ -6,6 +6,7 @@ import pytest
 from msgspec.structs import replace
 from PySide6.QtWidgets import QApplication
 
+from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.card import Card
 from app.desk.cards.measure.measure_card import MeasureCard
 from app.desk.frame.desk import Desk
@@ -71,8 +72,9 @@ def test_what_was_not_given_yet_is_no_fault(open_desk: OpenDesk) -> None:
     desk: Desk = open_desk(spread_told())
     desk.cards.open("Bridge")
     assert desk.header.steps.buttons["Bridge"].sign is Sign.UNDER_WAY
-    (line,) = (each for each in desk.card.findChildren(SignedLine) if each.words.startswith("No bridge is chosen yet"))
-    assert line.sign is Sign.UNDER_WAY
+    assert not any(sign in (Sign.LOOK, Sign.STOP) for sign in signs(desk.card))
+    assert isinstance(desk.card, BridgeCard)
+    assert desk.card.glued.begin.isVisible()
 
 
 def test_the_sheets_say_what_waits_and_lead_to_why(desk: Desk) -> None:

@@ -115,7 +115,7 @@ def test_its_step_is_to_be_looked_at_while_the_tail_is_off(open_desk: OpenDesk) 
     desk, _, _ = opened(open_desk)
     steps = progress.steps(desk.document.job, desk.document.layout)
     assert steps["Bridge"] == "look again"
-    assert steps["Sheets"] == "look again"  # the crown waits
+    assert steps["Sheets"] == "estimated or unchecked"  # the crown waits
     assert desk.document.job.tail != Tail()
 
 

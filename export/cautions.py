@@ -121,6 +121,8 @@ BEFORE_STANDING = (
 
 
 DRILL_CHIPS = Caution("Chips", CATCHES)
+TAIL_CHIPS = Caution(DRILL_CHIPS.title, CATCHES.replace("clamp the work", "hold the instrument firmly"))
+"""Where the instrument itself is drilled at its end."""
 DRILLED = Caution(PROBED.title, "Probe for metal with a magnet before you drill.")
 SLACKENED = Caution("Slackening", SLACK)
 UNPLUGGED = Caution("Electrics", "Take the electrics off their supply.")
@@ -196,7 +198,7 @@ _STEPS: dict[Step | BaseStep, tuple[Caution, ...]] = {
     "string up": (TENSION,),
     "slacken": (SLACKENED,),
     "crown": (DUST,),
-    "tail": (DRILLED, DRILL_CHIPS, DUST),
+    "tail": (DRILLED, TAIL_CHIPS, DUST),
     "base off": (BASE_OFF, UNPLUGGED),
     "base drill": (PROBED, CHIPS, DUST),
     "base strings": (BASE_TENSION,),

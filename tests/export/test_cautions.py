@@ -123,9 +123,15 @@ def test_what_a_caution_is_about_is_told_in_full_once() -> None:
     """Whatever its words: of a strap pin on a glued bridge metal was told in two ways."""
     assert cautions.told((("rout", "Rout."), ("tail", "Bore."), ("headstock", "Drill.")), "glue") == (
         f"Rout. {cautions.PIECES.text} {cautions.DUST.text} Metal: as above.",
-        f"Bore. {cautions.CATCHES} Metal and dust: as above.",
+        f"Bore. {cautions.TAIL_CHIPS.text} Metal and dust: as above.",
         "Drill. Metal, chips and dust: as above.",
     )
+
+
+def test_an_instrument_drilled_at_its_end_is_held_and_not_clamped() -> None:
+    said = " ".join(caution.text for caution in cautions.of_step("tail"))
+    assert "hold the instrument firmly" in said
+    assert "clamp" not in said
 
 
 def test_no_caution_is_told_twice_on_a_job_sheet() -> None:

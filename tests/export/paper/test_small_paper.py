@@ -10,13 +10,14 @@ from export.drawing.room.free_ground import FreeGround
 from export.drawing.transform import Transform
 from export.drawing.typeface import text_corners
 from export.paper.furniture import marks_box, words
+from export.paper.taped import taped_tables
 from export.paper.taped.framed_crosses import far_apart
 from export.paper.taped.sides_and_key import repeated
 from export.paper.taped.taped_foot import LONGEST, foot, lower
 from export.paper.taped.tile_grid import Grid
 from export.paper_sizes import Paper
 from export.records import Figure, PrintOrder, Stamp, Turn
-from export.templates import sheets
+from export.templates import TEMPLATES, figure_of, sheets
 from geometry.work_out import work_out
 from tests.app.desk.conftest import sample
 
@@ -132,14 +133,20 @@ def test_every_sheet_of_a_print_has_the_scale_at_the_same_place(stamp: Stamp) ->
     assert zeros[0]
 
 
-def test_tables_that_fill_a_sheet_if_laid_otherwise_need_none_of_their_own(stamp: Stamp) -> None:
-    """Three tables, on a last sheet of four that shows a corner of the bridge alone: side by side they find room there,
-    one under the other they would not.
+def test_tables_that_fill_a_sheet_if_laid_otherwise_need_none_of_their_own(
+    stamp: Stamp, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Three tables, on a last sheet of four that shows a corner of the bridge alone: all find room there once they are
+    tried in other places than the usual one.
     """
-    job = sample("slotted-neck-screw")
+    job = sample("turned-left")
     small = msgspec.structs.replace(stamp, templates=("placement",), paper="A5", turn="portrait")
-    pages = sheets(job, work_out(job), small)
+    layout = work_out(job)
+    pages = sheets(job, layout, small)
     assert [page.name.split()[-1] for page in pages] == ["A1", "A2", "A3", "B3"]
     told = [[m.shape.text for m in page.drawing.marks if isinstance(m.shape, Text)] for page in pages]
-    titles = ("Read before the glue, mm", "Pin holes, to ream, mm", "The saddle’s place, mm")
+    titles = [table.title for table in figure_of(TEMPLATES["placement"], job, layout, small).tables]
+    assert len(titles) == 3
     assert [[title in texts for title in titles] for texts in told] == [[False] * 3] * 3 + [[True] * 3]
+    monkeypatch.setattr(taped_tables, "WANTED", taped_tables.WANTED[:1])
+    assert [page.name.split()[-1] for page in sheets(job, layout, small)] == ["A1", "A2", "A3", "B3", "T"]

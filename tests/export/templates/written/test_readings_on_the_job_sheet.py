@@ -37,6 +37,7 @@ def test_how_far_a_reading_is_off_is_told_finer_than_a_rule_reads(job: Job, layo
     assert [row[3] for row in rows[:2]] == ["0.1/64", "−7.8/64 !"]
 
 
+@pytest.mark.parametrize("count", [1, 2, 47, 200])
 def test_readings_run_down_the_left_half_of_a_page_and_then_the_right(job: Job, layout: Layout, count: int) -> None:
     many = tuple(msgspec.structs.replace(job.readings[0], id=f"q{n}") for n in range(count))
     flow = Flow(Box(0.0, 0.0, 180.0, 120.0), 4.5)

@@ -132,6 +132,7 @@ class MeasureCard(Card):
         self.commands.refused.connect(self._refused)
         self.table.pasted.connect(self.commands.paste)
         self.table.full.connect(self._full)
+        self.table.cells.settled.connect(lambda *_: self.notes.on_button.hide())
         self.table.selectionModel().selectionChanged.connect(lambda: self._say_chosen())
         self.notes.went_on.connect(self.went_on)
         self.notes.took_64ths.connect(self.commands.take_64ths)
@@ -244,12 +245,16 @@ class MeasureCard(Card):
         self.reading_chosen.emit(reading_id)
 
     def _full(self) -> None:
-        """The last reading was typed: on to the next card, where the focus is; what is to be read again comes first."""
+        """The last reading was typed: on to what is to be read again, else to the next card where Enter is pressed once
+        more. The keys stay in the table: the space in 17 5/64 would press a button.
+        """
+        self.table.setFocus()
         if self.table.readings.again:
-            self.notes.go_button.setFocus()
-            return
-        self.notes.on_button.show()
-        self.notes.on_button.setFocus()
+            self.again.go()
+        elif self.notes.on_button.isVisibleTo(self):
+            self.notes.on_button.click()
+        else:
+            self.notes.on_button.show()
 
     # what else can be done to a reading
 

@@ -60,7 +60,7 @@ class ReadingTable(WholeLines):
         self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.horizontalHeader().setSectionsClickable(False)
         self.horizontalHeader().setHighlightSections(False)
-        self._visited = self._waited = False
+        self._visited = self._waited = self._full = False
         self.readings.modelReset.connect(self._fit_rows)
         self.show_look(look)
         self.selectionModel().currentRowChanged.connect(self._row_changed)
@@ -136,19 +136,22 @@ class ReadingTable(WholeLines):
 
     def go_on(self, at: int, step: int) -> None:
         """Choose the next reading that has a number to type, on from a place; where there is none, the next. From one
-        that was visited to be mended, and at the end, one that still waits; where none does, the list is full.
+        that was visited to be mended, and at the end, one that still waits; where none does, the list is full, and the
+        hand stays: it is told so, and once more where Enter is pressed again.
         """
         rows = self.readings.rows
         ahead = range(at + step, len(rows) if step > 0 else -1, step)
         onward = next((place for place in ahead if rows[place].takes_value), None)
         waiting = [place for place, row in enumerate(rows) if row.waits]
         back = step > 0 and (onward is None or self._visited)
-        last = back or (step > 0 and self._waited and not rows[at].waits)
+        last = back or (step > 0 and ((self._waited and not rows[at].waits) or self._full))
+        if last and not waiting and not self.readings.refused:
+            self._full = True
+            self.full.emit()
+            return
         if back and waiting:
             onward = waiting[0]
         self.go(at + step if onward is None else onward)
-        if last and not waiting and not self.readings.refused:
-            self.full.emit()
 
     def currentChanged(self, now: Index, before: Index) -> None:
         """The value is in hand whatever of a line was pressed, and wherever Home and End go: there it is typed."""
@@ -263,6 +266,7 @@ class ReadingTable(WholeLines):
 
     def _row_changed(self, now: QModelIndex, _before: QModelIndex) -> None:
         row = self.readings.row_at(now.row())
-        self._visited, self._waited = False, row is not None and row.waits
+        self._visited = self._full = False
+        self._waited = row is not None and row.waits
         self.viewport().update()
         self.reading_chosen.emit(self.chosen or "")

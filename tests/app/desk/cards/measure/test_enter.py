@@ -35,7 +35,20 @@ def test_once_the_last_is_mended_the_way_to_the_next_card_is_offered(open_desk: 
     card.notes.go_button.click()
     type_value(card, "4 1/32")
     assert card.notes.on_button.isVisibleTo(card)
-    assert card.focusWidget() is card.notes.on_button
+    assert card.focusWidget() is card.table
+
+
+def test_once_more_enter_goes_on_to_the_strings_and_what_is_typed_stays_a_reading(open_desk: OpenDesk) -> None:
+    desk = open_desk(edits.set_value(short_list(), "r18", ""))
+    card = desk.measure
+    card.table.go_to("r18")
+    card.table.setFocus()
+    for _ in range(2):
+        type_value(card, "12 43/64")
+        assert desk.cards.is_open("Measure")
+    press(card.table, Qt.Key.Key_Return)
+    assert desk.cards.is_open("Strings")
+    assert [string.name for string in desk.document.job.strings.list] == [str(n) for n in range(1, 7)]  # type: ignore[union-attr]
 
 
 def test_once_the_last_that_waited_is_typed_it_is_offered_wherever_that_stands(open_desk: OpenDesk) -> None:

@@ -208,9 +208,9 @@ def test_the_full_list_leads_on(open_desk: OpenDesk) -> None:
     card.table.go(len(job.readings) - 1)
     type_value(card, str(_about(job.readings[-1])))
     assert desk.document.job.readings[-1].taken
-    assert desk.focusWidget() is card.notes.on_button
+    assert desk.focusWidget() is card.table
     assert card.notes.on_button.text() == "All readings taken: on to Strings"
-    press(card.notes.on_button, KEY.Key_Return)
+    press(card.table, KEY.Key_Return)
     assert desk.cards.is_open("Strings")
 
 

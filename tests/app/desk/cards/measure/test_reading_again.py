@@ -68,7 +68,19 @@ def test_after_the_last_reading_what_is_to_be_read_again_comes_before_the_next_c
     card.table.setFocus()
     type_value(card, "12 43/64")
     assert card.notes.on_button.isVisibleTo(card) == (not slips)
-    assert card.focusWidget() is (card.notes.go_button if slips else card.notes.on_button)
+    assert card.table.chosen == ("r3" if slips else "r18")
+    assert card.focusWidget() is card.table  # a link that had the keys would be pressed by the space in 17 5/64
+
+
+def test_enter_goes_through_those_of_which_one_is_out(open_desk: OpenDesk) -> None:
+    card = slipped(open_desk).measure
+    card.table.go_to("r12")
+    card.notes.go_button.click()
+    for name, text in (("r3", "17 25/64"), ("r4", "17 15/32"), ("r5", "17 37/64")):
+        assert card.table.chosen == name
+        type_value(card, text)
+    assert not list(card.table.readings.again)
+    assert card.notes.on_button.isVisibleTo(card)
 
 
 def test_a_second_reading_of_each_in_turn_names_the_one_that_is_out(open_desk: OpenDesk) -> None:

@@ -70,12 +70,12 @@ def ask_of(job: Job, points: Sequence[str]) -> tuple[Job, str]:
     and the first of it by its id; nothing is asked twice.
     """
     listed = measuring_list("neck and bridge", job.hand, len(job.strings.list) if job.strings else 6, job.unit).readings
-    there = {(reading.kind, reading.of): reading.id for reading in job.readings if not reading.struck}
+    there = {(r.kind, r.of, r.from_): r.id for r in job.readings if not r.struck}
     first = ""
     for reading in listed:
         if len(reading.of) != 1 or reading.of[0] not in points:
             continue
-        name = there.get((reading.kind, reading.of), "")
+        name = there.get((reading.kind, reading.of, reading.from_), "")
         if not name:
             job, name = add(job, edits.replace(reading, with_=None), None)
         first = first or name

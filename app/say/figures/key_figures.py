@@ -53,7 +53,7 @@ def key_figures(job: Job, layout: Layout | None) -> tuple[KeyFigure, ...]:
 
 def _to_slot(job: Job, layout: Layout, hand: str) -> KeyFigure:
     title, short, where = (
-        f"Fret 12 to {how_held(job).stop}, {hand}",
+        f"Fret 12 to {how_held(job).stop}, {hand} edge",
         f"Fret 12, {hand}",
         f"check:{how_held(job).check}.{hand}",
     )

@@ -50,6 +50,7 @@ class WhereToLook:
         """Fit what the person did not put elsewhere."""
         plan, detail = self.plan, self.detail
         whole = whole_of(plan.drawing) or EMPTY
+        plan.instrument = detail.instrument = whole
         place = place_of_bridge(self.document.layout)
         fits = not plan.placed_by_person and (resized or not _holds(self._whole, whole))
         if resized or fits:

@@ -48,6 +48,11 @@ class View(msgspec.Struct, frozen=True, kw_only=True):
         centre = self.centre[0] - turned.x() / self.scale, self.centre[1] - up * turned.y() / self.scale
         return msgspec.structs.replace(self, centre=centre)
 
+    def kept_over(self, box: Box) -> "View":
+        """The same with the middle of the picture over the box: what lies in it is not pushed out of sight."""
+        (x, y), (x0, y0, x1, y1) = self.centre, box
+        return msgspec.structs.replace(self, centre=(min(max(x, x0), x1), min(max(y, y0), y1)))
+
     def fitted(self, box: Box, width: float, height: float, margin: float = 0.0) -> "View":
         """The whole of `box` in a widget of this size with `margin` pixels round it."""
         wide, high = max(box[2] - box[0], 1.0), max(box[3] - box[1], 1.0)

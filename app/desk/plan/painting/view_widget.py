@@ -24,6 +24,8 @@ class ViewWidget(QWidget):
         self.look, self.is_detail = look, detail
         self.view = View()
         self.placed_by_person = False
+        self.instrument: Box | None = None
+        """The box, mm, over which the middle of the picture stays when a hand pushes it; None: anywhere."""
         self._onto_key: object = None
         self._onto = QTransform()
         self._pan_from: QPointF | None = None
@@ -34,6 +36,8 @@ class ViewWidget(QWidget):
 
     def set_view(self, view: View, *, by_hand: bool = False) -> None:
         self.placed_by_person = self.placed_by_person or by_hand
+        if by_hand and self.instrument is not None:
+            view = view.kept_over(self.instrument)
         if view != self.view:
             self.view = view
             self.update()

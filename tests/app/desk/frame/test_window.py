@@ -172,7 +172,7 @@ def test_a_click_on_the_strip_goes_to_the_reading(open_desk: OpenDesk) -> None:
 
 def test_the_strip_says_what_a_rule_can_check(desk: Desk) -> None:
     said = [cell.accessibleName() for cell in desk.strip.cells]
-    assert said[0].startswith("Fret 12 to slot front, bass: 32")
+    assert said[0].startswith("Fret 12 to slot front, bass edge: 32")
     assert "±" in said[0]
     assert "cents" in said[0]
 

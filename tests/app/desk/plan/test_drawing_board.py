@@ -12,13 +12,14 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from app.desk.frame.desk import Desk
+from app.desk.plan.looking import where_to_look
 from app.desk.plan.looking.where_to_look import as_rect
 from app.desk.plan.painting import compose_picture
 from app.desk.plan.painting.plan_widget import Plan
 from app.edit import edits
 from app.file import samples
 from export.drawing.marks import Text
-from tests.app.desk.conftest import OpenDesk, sample
+from tests.app.desk.conftest import OpenDesk, press, sample
 from tests.app.desk.seen import words_on
 
 
@@ -178,3 +179,18 @@ def test_places_are_painted_before_they_are_judged(desk: Desk) -> None:
     assert (first.findings, first.saddle) == ((), desk.document.layout and desk.document.layout.saddle)
     assert desk.document.layout is not None
     assert desk.document.layout.findings
+
+
+def test_keys_and_hand_do_not_push_the_instrument_out_of_sight(open_desk: OpenDesk) -> None:
+    plan = open_desk(sample("leaning-neck")).board.plan
+    plan.setFocus()
+    for key in (Qt.Key.Key_Down, Qt.Key.Key_Right):
+        for _ in range(200):
+            press(plan, key)
+    x0, y0, x1, y1 = plan.view.seen(plan.area.width(), plan.area.height())
+    box = where_to_look.whole_of(plan.drawing)
+    assert box is not None
+    assert x0 < box[2]
+    assert x1 > box[0]
+    assert y0 < box[3]
+    assert y1 > box[1]

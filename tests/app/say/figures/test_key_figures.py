@@ -36,14 +36,14 @@ def test_before_anything_is_worked_out_there_is_nothing() -> None:
 
 def test_an_empty_job_says_what_it_waits_for() -> None:
     found = {figure.title: figure for figure in key_figures.key_figures(Job(), work_out(Job()))}
-    assert found["Fret 12 to slot front, bass"].rest == "waits for the board’s readings"
+    assert found["Fret 12 to slot front, bass edge"].rest == "waits for the board’s readings"
     assert (found["Readings"].value, found["Readings"].rest) == ("none", "taken yet")
 
 
 def test_both_sides_carry_their_plus_or_minus_in_mm_and_cents() -> None:
     found = figures("leaning-neck")
     for hand in ("bass", "treble"):
-        rest = found[f"Fret 12 to slot front, {hand}"].rest
+        rest = found[f"Fret 12 to slot front, {hand} edge"].rest
         assert rest.startswith("±")
         assert rest.endswith(" cents")
 
@@ -57,7 +57,7 @@ def test_strip_card_and_sheet_tell_the_same_cents(name: str) -> None:
     layout = work_out(job)
     found, told = figures(name), {}
     for hand in ("bass", "treble"):
-        told[hand] = found[f"Fret 12 to slot front, {hand}"].rest.rpartition(" · ")[2].removesuffix(" cents")
+        told[hand] = found[f"Fret 12 to slot front, {hand} edge"].rest.rpartition(" · ")[2].removesuffix(" cents")
         (row,) = (row for row in job_results.results(job, layout) if row[0] == f"Saddle’s place, {hand} end")
         assert f"; {told[hand]} cents at fret 12" in row[3]
         assert f"({told[hand]} cents) at {hand}" in " ".join(bench_page.page(job, layout).split())
@@ -68,7 +68,7 @@ def test_strip_card_and_sheet_tell_the_same_cents(name: str) -> None:
 
 
 def test_inches_are_shown_as_64ths() -> None:
-    assert "/" in figures("turned-left")["Fret 12 to slot front, bass"].value
+    assert "/" in figures("turned-left")["Fret 12 to slot front, bass edge"].value
 
 
 def test_the_slip_is_counted_and_can_be_gone_to() -> None:
@@ -228,7 +228,7 @@ def test_what_is_only_estimated_has_another_sign_than_what_is_wrong() -> None:
 
 
 def test_a_figure_that_rests_on_an_estimate_says_so() -> None:
-    assert figures("leaning-neck")["Fret 12 to slot front, bass"].mark == "unsure"
+    assert figures("leaning-neck")["Fret 12 to slot front, bass edge"].mark == "unsure"
 
 
 def test_a_nut_that_does_not_fit_is_seen_at_the_step_of_the_strings() -> None:

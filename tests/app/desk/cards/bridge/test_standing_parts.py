@@ -107,7 +107,7 @@ def test_the_strip_tells_the_tail_and_no_scar(open_desk: OpenDesk) -> None:
     found = {figure.title: figure for figure in key_figures.key_figures(desk.document.job, desk.document.layout)}
     assert found["Tail off"].mark == "look"
     assert found["Go or wait"].value.startswith("Crown: wait")
-    assert "Fret 12 to crown, bass" in found
+    assert "Fret 12 to crown, bass edge" in found
     assert "Scar" not in found
 
 

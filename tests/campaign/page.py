@@ -54,7 +54,7 @@ which it says that they agree somewhat worse than they were said to be read, and
 Where it is less than 93: the coarse hands and `marks on top` err more than they say they do. The ± grows as far as the
 readings themselves show that, and no further; how often the screen says that they do stands in the last two columns.
 With a worn rule all that it reads from its end is too much alike, as if the nut stood farther from the frets; where a
-sheet puts saddle and bridge does not hang on that, for the board’s end was read with the same rule.
+sheet puts saddle and bridge hangs less on that, for the board’s end was read with the same rule.
 Where it is more than 97: while one of several readings may be the wrong one, the ± spans what each would mean.
 
 """

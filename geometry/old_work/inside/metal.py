@@ -56,7 +56,7 @@ def _metal(job: Job, metal: Metal, bridge: Bridge, seated: SeatedBridge, gap: Ga
         grade="good",
         code="metal.clear",
         text=f"{called}{' lies under the bridge and' if under else ''} is clear of slot and pins by "
-        f"{said_pm(gap.pm95, job.unit, least)}.",
+        f"{said_pm(gap.pm95, job.unit, least)}; {said(metal.keep_out, job.unit)} round its middle is kept clear.",
         values=values,
         where=where,
     )

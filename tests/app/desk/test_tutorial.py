@@ -318,8 +318,8 @@ def _sides(walked: dict[str, Seen], page: dict[str, str]) -> None:
     told = [(head, *found) for head, section in page.items() for found in re.findall(says, section)]
     assert told
     for head, title, bass, treble in told:
-        assert f"{title}, bass {bass} ±" in walked[head].all
-        assert f"{title}, treble {treble} ±" in walked[head].all
+        assert f"{title}, bass edge {bass} ±" in walked[head].all
+        assert f"{title}, treble edge {treble} ±" in walked[head].all
 
 
 def _check_distances(page: dict[str, str], paper: str) -> None:
@@ -349,7 +349,7 @@ def _pairs(typed: str) -> Iterator[tuple[str, str]]:
 
 
 def test_what_the_window_does_not_say_would_be_seen() -> None:
-    seen = "Fret 12 to slot front, bass 318.8 ±2.2 mm · 6.0 cents"
+    seen = "Fret 12 to slot front, bass edge 318.8 ±2.2 mm · 6.0 cents"
     assert lacking(["Fret 12 to slot front", "318.8 mm", "6.0 cents", "±2.2 mm"], seen) == []
     assert lacking(["Fret 12 to slot", "Slot front", "318.9 mm", "18.8 mm", "6.0 mm"], seen) == [
         "Slot front",

@@ -8,6 +8,7 @@ from geometry.survey.adjust.adjustment import NO_CONTROL, Adjusted, come_to_rest
 from geometry.survey.adjust.network import network_of
 from geometry.survey.judge.checked import Flags
 from geometry.survey.judge.suspects import AS_SAID, MOST, _explaining, beyond_belief
+from geometry.survey.judge.without_accused import FAR
 from geometry.survey.result import Array
 from geometry.survey.rows.row import BELIEVABLE
 from geometry.survey.rows.rows_of_readings import rows_of
@@ -28,7 +29,8 @@ def standardized(done: Adjusted) -> tuple[Array, Flags]:
 
 def fitted_anew(job: Job, done: Adjusted) -> tuple[set[str], set[str]]:
     """By fitting without each reading that is out beyond belief: the ids of those that then leave nothing such, and of
-    all that were tried; one that holds an unknown by itself cannot be left out.
+    all that were tried; one that holds an unknown by itself cannot be left out, and where the fit without it lies
+    farther off than `FAR` the two ways need not agree: it bends on the way.
     """
     w, sure = standardized(done)
     most = beyond_belief(int(sure.sum()), AS_SAID + max(done.dof - 1, 0))
@@ -40,8 +42,11 @@ def fitted_anew(job: Job, done: Adjusted) -> tuple[set[str], set[str]]:
         net = network_of([one for one in rows_of(job) if one.id != name])
         if (net.points, net.extras) != (done.net.points, done.net.extras):
             continue
+        at_rest = come_to_rest(net, done.x).x
+        if np.abs(at_rest - done.x).max() > FAR:
+            continue
         tried.add(name)
-        again = describe(net, come_to_rest(net, done.x).x, done.datum)
+        again = describe(net, at_rest, done.datum)
         if (standardized(again)[0] <= most).all():
             found.add(name)
     return found, tried

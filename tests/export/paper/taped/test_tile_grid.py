@@ -10,13 +10,14 @@ from app.file import job_file, samples
 from export import ExportError, write_all
 from export.drawing.flatten import Box
 from export.drawing.marks import Circle, Line, Mark, Path, Text
+from export.drawing.transform import Transform
 from export.paper.furniture import has_assumed, marks_box
 from export.paper.lay_sheets import lay
 from export.paper.taped.tile_grid import OVERLAP, lay_grid, spread
 from export.records import Figure, PrintOrder, Sheet, Stamp, Turn
 from export.templates import sheets
 from geometry.job import Job
-from geometry.layout import XY, Layout
+from geometry.layout import XY, BridgePlan, Layout
 from tests.export import readers
 from tests.export.paper.taped.conftest import laid, pages_of
 
@@ -238,6 +239,12 @@ def test_on_small_paper_no_sheet_is_named_on_a_hole(name: str, turn: str, stamp:
     assert named
 
 
+def box_of_bridge(laid_down: Transform, bridge: BridgePlan) -> Box:
+    """Where a sheet shows the bridge."""
+    ring = [laid_down.xy(at) for at in bridge.corners]
+    return Box(*(f(at[k] for at in ring) for f in (min, max) for k in (0, 1)))
+
+
 @pytest.mark.parametrize("paper", ["A4", "Letter", "A5"])
 @pytest.mark.parametrize("name", ["redrilled-left", "bolted-left"])
 def test_marks_to_measure_from_stand_beside_the_bridge(name: str, paper: str, stamp: Stamp) -> None:
@@ -248,8 +255,7 @@ def test_marks_to_measure_from_stand_beside_the_bridge(name: str, paper: str, st
     for page in pages_of(name, asked):
         if page.transform is None:
             continue  # of tables alone
-        ring = [page.transform.xy(at) for at in layout.bridge.corners]
-        bridge = Box(*(f(at[k] for at in ring) for f in (min, max) for k in (0, 1)))
+        bridge = box_of_bridge(page.transform, layout.bridge)
         targets += len(squares(page))
         assert not [1 for one in squares(page) if one.meets(bridge)]
     assert targets == 2
@@ -295,8 +301,7 @@ def test_no_sample_of_the_key_lies_on_the_bridge(name: str, turn: Turn, stamp: S
     for page in pages_of(name, asked):
         if page.transform is None:
             continue  # of tables alone
-        ring = [page.transform.xy(at) for at in layout.bridge.corners]
-        bridge = Box(*(f(at[k] for at in ring) for f in (min, max) for k in (0, 1)))
+        bridge = box_of_bridge(page.transform, layout.bridge)
         samples = [marks_box([mark]) for mark in page.drawing.marks if mark.of == "legend"]
         keys += bool(samples)
         assert not [1 for one in samples if one.meets(bridge)]

@@ -53,26 +53,26 @@ def test_each_question_stands_on_one_line_over_its_answers(open_desk: OpenDesk, 
         assert 0 <= answer.mapTo(card, QPoint(0, 0)).y() - low <= 8
 
 
-@pytest.mark.parametrize(("height", "text"), [(768, 1.0), (690, 1.1), (768, 2.0)])
-def test_the_way_on_is_seen_at_once(open_desk: OpenDesk, height: int, text: float) -> None:
-    """A small screen, one with bars along its edges and the text that goes with its width, and the largest text."""
+def resized(open_desk: OpenDesk, height: int, text: float) -> Desk:
+    """A new job in a window 1366 wide and so high, with text of that size."""
     desk = open_desk(None)
     desk.preferences.set_text(text)
     desk.frame.resize(1366, height)
     for _ in range(4):
         QApplication.processEvents()
-    begin = start(desk).begin
+    return desk
+
+
+@pytest.mark.parametrize(("height", "text"), [(768, 1.0), (690, 1.1), (768, 2.0)])
+def test_the_way_on_is_seen_at_once(open_desk: OpenDesk, height: int, text: float) -> None:
+    """A small screen, one with bars along its edges and the text that goes with its width, and the largest text."""
+    begin = start(resized(open_desk, height, text)).begin
     assert begin.visibleRegion().boundingRect() == begin.rect()
 
 
 @pytest.mark.parametrize(("height", "text"), [(768, 1.0), (690, 1.0768)])
 def test_all_questions_are_seen_at_once(open_desk: OpenDesk, height: int, text: float) -> None:
-    desk = open_desk(None)
-    desk.preferences.set_text(text)
-    desk.frame.resize(1366, height)
-    for _ in range(4):
-        QApplication.processEvents()
-    last = start(desk).caliper
+    last = start(resized(open_desk, height, text)).caliper
     assert last.visibleRegion().boundingRect() == last.rect()
 
 

@@ -114,7 +114,7 @@ def open_desk(qtbot: QtBot, answers: Answers, monkeypatch: pytest.MonkeyPatch) -
         frame.furnish()
         desk = frame.desk
         assert desk is not None
-        if isinstance(what, Job):
+        if isinstance(what, Job) and not desk.cards.is_open("Measure"):
             desk.cards.open("Measure")
         frame.show()
         qtbot.waitExposed(frame)

@@ -10,7 +10,7 @@ from tests.campaign.mutated.mutations import MUTATIONS
 from tests.campaign.mutated.of_numbers import Mutated, slip_of
 from tests.campaign.mutated.silent import MOVED, campaign, figure_line, from_nut, right_job, said, tried
 
-COUNT, SEED = 700, 2026
+COUNT, SEED = 450, 2026
 
 
 def test_no_slip_moves_the_saddle_without_a_word() -> None:

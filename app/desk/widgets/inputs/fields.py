@@ -4,6 +4,7 @@ While an entry is wrong it stays in the field with a sentence under it, and the 
 """
 
 from collections.abc import Callable
+from functools import cached_property
 
 from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence
@@ -141,11 +142,6 @@ class Field(QWidget):
         self.name = WrappedLabel(name, self)
         self.name.setBuddy(self.line)
         self.name.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
-        self.hint = QLabel(self, textFormat=Qt.TextFormat.PlainText)
-        self.hint.setProperty("role", "hint")
-        self.hint.setAlignment(Qt.AlignmentFlag.AlignRight)
-        self.wrong = WrappedLabel("", self)
-        self.wrong.setProperty("role", "wrong")
         self._lay_out()
         self.line.begun.connect(self._begin)
         self.line.typed.connect(self._typed)
@@ -159,14 +155,29 @@ class Field(QWidget):
         row.setSpacing(4 if self.long else 12)
         row.addWidget(self.name, 1)
         row.addWidget(self.line)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(2)
-        column.addLayout(row)
-        column.addWidget(self.hint)
-        column.addWidget(self.wrong)
-        self.hint.hide()
-        self.wrong.hide()
+        self.column = QVBoxLayout(self)
+        self.column.setContentsMargins(0, 0, 0, 0)
+        self.column.setSpacing(2)
+        self.column.addLayout(row)
+
+    @cached_property
+    def hint(self) -> QLabel:
+        """What was understood, close under the line; made when there is something to say for the first time."""
+        hint = QLabel(self, textFormat=Qt.TextFormat.PlainText)
+        hint.setProperty("role", "hint")
+        hint.setAlignment(Qt.AlignmentFlag.AlignRight)
+        hint.hide()
+        self.column.insertWidget(1, hint)
+        return hint
+
+    @cached_property
+    def wrong(self) -> WrappedLabel:
+        """Why it cannot be, under all else; made when it is first wrong."""
+        wrong = WrappedLabel("", self)
+        wrong.setProperty("role", "wrong")
+        wrong.hide()
+        self.column.addWidget(wrong)
+        return wrong
 
     def show_name(self, name: str, heard: str = "") -> None:
         """Call the field by another name; `heard`: what it is called for who cannot see what stands over it."""
@@ -238,9 +249,11 @@ class Field(QWidget):
         self._why = why
         hint = self._understood(text) if self._understood and not why else ""
         hint = hint or ("" if text.strip() or why else self._usual)
-        for label, said in ((self.wrong, sentence(why)), (self.hint, hint)):
-            label.setText(said)
-            label.setVisible(bool(said))
+        for label, said in (("wrong", sentence(why)), ("hint", hint)):
+            if said or label in vars(self):
+                shown: QLabel = getattr(self, label)
+                shown.setText(said)
+                shown.setVisible(bool(said))
         self.line.say(why, hint)
 
 

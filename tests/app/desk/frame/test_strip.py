@@ -1,5 +1,7 @@
 """The strip: where room is short the ± of a figure is the last to go, and nothing is lost."""
 
+from itertools import product
+
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication
@@ -41,11 +43,10 @@ def whole(cell: Cell) -> bool:
 
 
 @pytest.mark.parametrize("size", TEXT_SIZES)
-@pytest.mark.parametrize("job", ["one-slip", "bolted-left", "leaning-neck"])
-def test_every_figure_is_there_whole_or_a_press_away(open_desk: OpenDesk, job: str, size: float) -> None:
-    desk = open_desk(sample(job))
-    strip = desk.strip
-    for wide, high in ((1280, 800), (1366, 768), (1920, 1080)):
+def test_every_figure_is_there_whole_or_a_press_away(desk: Desk, size: float) -> None:
+    strip, jobs = desk.strip, ("one-slip", "bolted-left", "leaning-neck")
+    for (wide, high), job in product(((1280, 800), (1366, 768), (1920, 1080)), jobs):
+        desk.document.start(sample(job))
         while strip.at:  # from the first figures on, as in a window just opened
             strip.turn_over()
         sized(desk, wide, high, size)

@@ -25,7 +25,6 @@ from export.records import called
 from export.templates import TEMPLATES
 from geometry.job import Job
 from geometry.job.sheets import Sheets
-from geometry.work_out import work_out
 from tests.app.desk.conftest import OpenDesk, choose, field, fill, press, sample
 
 
@@ -568,7 +567,7 @@ def test_a_correction_that_another_window_measured_is_kept_and_used(sheets: Shee
 @pytest.mark.parametrize("path", samples.paths(), ids=lambda path: path.name.partition(".")[0])
 def test_templates_of_bridges_held_otherwise_are_not_asked_about(open_desk: OpenDesk, path: Path) -> None:
     """And none of them could be made of this job."""
-    job = job_file.read(path)
+    job = sample(path.name.partition(".")[0])
     desk = open_desk(job)
     desk.cards.open("Sheets")
     assert isinstance(desk.card, SheetsCard)
@@ -580,10 +579,12 @@ def test_templates_of_bridges_held_otherwise_are_not_asked_about(open_desk: Open
     assert len(others) in (4, 6)
     assert shown.isdisjoint(template.title for template in others)
     assert shown >= {template.title for template in TEMPLATES.values() if template not in others}
+    layout = desk.document.layout
+    assert layout is not None
     for template in others:
         assert template.draw is not None
         with pytest.raises(ExportError):
-            template.draw(job, work_out(job), desk.pages.stamp())
+            template.draw(job, layout, desk.pages.stamp())
 
 
 def test_one_that_was_ticked_can_be_taken_away(desk: Desk, sheets: SheetsCard) -> None:

@@ -99,6 +99,9 @@ class MeasureCard(Card):
         self._brief, self._tight, self._cramped = (self.lines < few for few in (BRIEF, TIGHT, CRAMPED))
         self._bare = self.height() < BARE * self.under.fontMetrics().lineSpacing()
         self.panel.keep_room(1 if self._cramped else 2 if self._tight else LINES)
+        self.picture.make_small(self._brief)
+        self.key.make_low(self._brief)
+        self.column.setContentsMargins(0, 6 if self._brief else 12, 0, 0)
         if self.adding is not None:
             self.adding.make_room(cramped=self._cramped)
         self.counted.setVisible(not self._brief)
@@ -114,7 +117,7 @@ class MeasureCard(Card):
         found.addWidget(self.findings)
         self.column.addLayout(found)
         self.column.addWidget(self.notes)
-        self.column.addSpacing(12)
+        self.column.addSpacing(8)
         self.column.addWidget(self.panel)
         self.column.addSpacing(6)
 

@@ -25,7 +25,7 @@ from app.edit.measure.reading_groups import counted
 from app.say import how_to, plain_words
 from app.say.figures.progress import UNLOOKED
 from app.say.in_brief import in_brief
-from app.say.look_again import look_again
+from app.say.look_again import in_few_words, look_again
 from geometry import words
 from geometry.job import Reading
 
@@ -209,7 +209,8 @@ class MeasureCard(Card):
             self.findings.show_found(found)
         self.wrong.say(*wrong, "look")
         coarse = layout is not None and layout.survey.verdict == "coarse"
-        self.notes.say_look_again(*again, len(self.table.readings.again), coarse=coarse)
+        few = in_few_words(again[1], job, layout)
+        self.notes.say_look_again(*again, len(self.table.readings.again), few=few, coarse=coarse)
         self.again.say()
         self.findings.show_found(found)
         self.notes.say_64ths(0 if self._cramped else len(self.commands.in_64ths))

@@ -1,7 +1,5 @@
 """What the Measure card says under its table: an entry that cannot be, what to look at again or to measure next."""
 
-import re
-
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
@@ -31,7 +29,8 @@ class MeasureNotes(QWidget):
         self.wrong, self.look_again, self.next = (Note(look, self) for _ in range(3))
         self.reading: Reading | None = None
         """The reading that might be next."""
-        self._room, self._brief, self._why, self._advice = True, False, "", ""
+        self._room, self._brief = True, False
+        self._why = self._few = self._advice = ""
         self.go_button = plain_button("Go to it", "Takes the reading in hand", self.look_again)
         self.out_button = plain_button("Strike it out", "Takes the reading out of the fit", self.look_again)
         says = "Adds the reading in hand, or the first of them, a second time, to be measured; both are kept"
@@ -117,14 +116,14 @@ class MeasureNotes(QWidget):
         self.next.setVisible(self._room and bool(self._advice))
 
     def _tell_why(self) -> None:
-        few = f"{re.split(r'[:;.](?: |$)', self._why, maxsplit=1)[0]}." if self._why else ""
         whole = not self._brief or self.why_button.isChecked()
-        self.look_again.say(self.look_again.head.text(), self._why if whole else few, "look")
+        self.look_again.say(self.look_again.head.text(), self._why if whole else self._few, "look")
         self.look_again.body.setVisible(bool(self._why) and (whole or self._room))
-        self.why_button.setVisible(self._brief and bool(self._why) and not (self._room and few == self._why))
+        self.why_button.setVisible(self._brief and bool(self._why) and not (self._room and self._few == self._why))
 
-    def say_look_again(self, head: str, body: str, suspects: int, *, coarse: bool = False) -> None:
-        self._why = body
+    def say_look_again(self, head: str, body: str, suspects: int, *, few: str, coarse: bool = False) -> None:
+        """`few`: the body in few words, for where there is little room."""
+        self._why, self._few = body, few
         self.look_again.say(head, self.look_again.body.text(), "look")
         self.coarse_button.setVisible(coarse)
         self._tell_why()

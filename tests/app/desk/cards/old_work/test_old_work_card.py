@@ -7,7 +7,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel
 
 from app.desk.cards.measure.measure_card import MeasureCard
-from app.desk.cards.old_work.old_section import METAL
+from app.desk.cards.old_work.old_section import CLEAR, METAL
 from app.desk.cards.old_work.old_work_card import SECTIONS, OldWorkCard
 from app.desk.frame.desk import Desk
 from app.desk.plan.pointing.clicked_places import Placing
@@ -198,7 +198,7 @@ def test_what_metal_keeps_clear_of_is_said_to_count_from_its_middle(card: OldWor
     section.fold.set_open(True)
     says = [label.text() for label in section.findChildren(QLabel) if label.text() == METAL]
     assert len(says) == 1
-    assert "From its middle" in METAL
+    assert "round its middle" in CLEAR
     kept = field(card, "Metal 1, kept clear round its middle")
     fill(kept, "1/2 in")
     job = card.document.job

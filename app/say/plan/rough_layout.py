@@ -4,7 +4,6 @@ hand can be drawn from the first one on. Nothing of it is measured, and nothing 
 
 import msgspec
 
-from app.edit.old_work.old_kinds import OLD_KINDS
 from export.drawing.straight import direction
 from geometry import units
 from geometry.advice.measuring_lists import measuring_list
@@ -13,7 +12,7 @@ from geometry.job import Job
 from geometry.layout import BOARD_CORNERS, XY, FretLine, FretPlan, Layout, Neck, Nominal, Ray, Survey
 
 SCALE = 650.0
-ON_TOP = frozenset(kind.family for kind in OLD_KINDS.values() if not kind.under)
+ON_TOP = frozenset({"old", "pin", "hole", "slot", "metal", "bare", "area"})
 """Families of old work that is read along and off the board's edge."""
 BESIDE = (1.02, 40.0)
 """Where on the top, in scales and mm to the bass side, what has no usual place is drawn until it is read."""

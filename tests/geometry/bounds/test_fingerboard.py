@@ -112,7 +112,7 @@ def test_a_count_that_goes_past_the_end(past: float, expected: list[str], aslant
     for finding in found:
         assert finding.grade == "look"
         assert finding.where == "field:frets.count"
-        assert finding.text.startswith("The number of frets is 20, and the last would lie 5.1 mm past the board’s end; ")
+        assert finding.text.startswith("The number of frets is 20, and the last would lie 5.1 mm past the board’s end;")
         assert "; 19 lie on the board:" in finding.text
 
 

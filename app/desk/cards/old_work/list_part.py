@@ -21,7 +21,7 @@ LINES, AROUND = 5, 20
 
 
 class ListPart(QWidget):
-    """`finish` adds to the job what else was said of the points. Signals: `done` when the list was taken, or given up."""
+    """`finish` adds to the job what else was said of the points. Signals: `done` when it was taken or given up."""
 
     done = Signal()
 

@@ -30,8 +30,8 @@ Rows = Callable[[Form, Job], None]
 NOTHING = "Nothing read yet."
 CLEAR = "Kept clear round its middle"
 METAL = (
-    "Half of it from corner to corner, and what drill and cutter must keep off it. Of a plate, its middle is where lines "
-    "from corner to corner cross."
+    "Half of it from corner to corner, and what drill and cutter must keep off it. Of a plate, its middle is where "
+    "lines from corner to corner cross."
 )
 
 

@@ -184,7 +184,6 @@ class FretRows:
 
             self.lie.setText(in_a_line(job, found, layout.saddle))
 
-
     def _say_past(self, job: Job, layout: Layout | None) -> None:
         """Under the number of frets: that the last would lie past the board's end."""
         findings = layout.findings if layout is not None else ()

@@ -2,7 +2,7 @@
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QTableView
+from PySide6.QtWidgets import QApplication, QTableView
 
 from app.desk.cards.strings.strings_card import StringsCard
 from app.desk.cards.strings.strings_model import DIAMETER
@@ -12,9 +12,12 @@ from tests.app.desk.conftest import OpenDesk, press, sample, type_into
 
 
 def type_in(table: QTableView, text: str) -> TypedLine:
+    table.window().activateWindow()  # else no line is left, whatever takes the keys
+    QApplication.processEvents()
     type_into(table, text[0])
     (line,) = [found for found in table.findChildren(TypedLine) if found.isVisible()]
     type_into(line, text[1:])
+    line.setFocus()
     return line
 
 
@@ -35,6 +38,7 @@ def test_a_string_is_as_it_was(open_desk: OpenDesk, typed: str) -> None:
     type_in(table, typed)
     assert table.strings.text(0, DIAMETER) == "0.02"
     desk.menu_actions["Undo"].trigger()
+    QApplication.processEvents()
     assert desk.notice.words.text() == "Taken back: string 1 diameter 0.02."
     leave(desk, "Strings")
     assert desk.document.job == before
@@ -63,6 +67,7 @@ def test_a_reading_is_as_it_was(open_desk: OpenDesk, typed: str) -> None:
     table.setFocus()
     type_in(table, typed)
     desk.menu_actions["Undo"].trigger()
+    QApplication.processEvents()
     assert desk.notice.words.text() == "Taken back: nut to board end, bass edge 17 1/2."
     leave(desk, "Measure")
     assert desk.document.job == before

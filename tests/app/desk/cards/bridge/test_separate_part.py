@@ -102,5 +102,7 @@ def test_what_counts_is_told_in_the_jobs_unit(open_desk: OpenDesk) -> None:
     fill(weight, "1.5")
     assert desk.document.job.choice.weights.margins == pytest.approx(1.5 * 32 / 25.4)
     assert weight.line.text() == "1.5"
-    assert field(desk.card, "Points for each 1/8 in² of scar").line.text() == "0.8"  # derived: 0.81, an eighth of 645.16 mm²
+    assert (
+        field(desk.card, "Points for each 1/8 in² of scar").line.text() == "0.8"
+    )  # derived: 0.81, an eighth of 645.16 mm²
     assert field(desk.card, "Range along").line.text() == "1/8"

@@ -1,5 +1,4 @@
-"""Metal: what is kept clear round its middle is asked where it is added, and its readings are drawn before they are read.
-"""
+"""Metal: what is kept clear round its middle is asked where it is added; readings are drawn before they are read."""
 
 import pytest
 

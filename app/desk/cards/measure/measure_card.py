@@ -101,7 +101,7 @@ class MeasureCard(Card):
         self.panel.keep_room(1 if self._cramped else 2 if self._tight else LINES)
         self.picture.make_small(self._brief)
         self.key.make_low(self._brief)
-        self.column.setContentsMargins(0, 6 if self._brief else 12, 0, 0)
+        self.column.setContentsMargins(0, 2 if self._cramped else 6 if self._brief else 12, 0, 0)
         if self.adding is not None:
             self.adding.make_room(cramped=self._cramped)
         self.counted.setVisible(not self._brief)
@@ -194,6 +194,7 @@ class MeasureCard(Card):
         taken, of = counted(job.readings)
         self.counted.setText(f"{taken or 'none'} of {of} taken" if rows else "")
         self.panel.setVisible(not (adding or self._bare))
+        self.table.horizontalHeader().setVisible(not (adding and self._cramped))  # no heads without a line
         self.notes.setVisible(not adding)  # their room is needed
         self.notes.make_room(not adding and not self._cramped, brief=self._brief)
         self.key.setVisible(not adding and not self._tight and any(row.fits for row in rows))

@@ -130,6 +130,7 @@ class ClearOfMetal(QWidget):
         self.document = document
         self.keep_out: Length | None = None
         self.field = Field("", self._put, describe=METAL, understood=self._understood, parent=self)
+        self.field.line.setProperty("in_form", True)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(2)

@@ -80,9 +80,7 @@ class ChoicePart(Fold):
         form.number("Range of turn, in degrees", *_choice("turn"), key="choice.turn")
         form.number("Cents that hiding may cost", *_choice("cents"), key="choice.cents")
         form.length("Standing square may move it by", *_choice("within"), key="choice.within")
-        says = (
-            "Each fault costs a place points; the fewest are “best by your weights”. 0 counts for nothing."
-        )
+        says = "Each fault costs a place points; the fewest are “best by your weights”. 0 counts for nothing."
         form.section("Weights", says)
         for key, name in WEIGHTS:
             get, put = choice_entries.weight_of(key), choice_entries.weight_put(key)

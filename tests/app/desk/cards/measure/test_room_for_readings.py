@@ -81,6 +81,20 @@ def test_the_line_that_is_typed_into_stands_on_its_row_at_the_foot(open_desk: Op
     assert line.height() == row.height()
 
 
+def test_at_twice_the_text_three_readings_are_in_sight_and_no_head_stands_without_a_line(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("turned-left"))
+    desk.preferences.set_text(2.0)
+    measure = filled(desk, (1366, 742))
+    assert in_sight(measure.table) >= 3
+    assert measure.table.horizontalHeader().isVisible()
+    measure.add()
+    QApplication.processEvents()
+    assert in_sight(measure.table) >= 1
+    assert not measure.table.horizontalHeader().isVisible()
+    measure._leave_adding()
+    assert measure.table.horizontalHeader().isVisible()
+
+
 def test_a_slip_under_a_64th_is_said_as_such(open_desk: OpenDesk) -> None:
     """No figure is finer than the rule: the tenth of a 64th is nothing that a hand could read."""
     rows = open_desk(sample("turned-left")).measure.table.readings.rows

@@ -117,9 +117,9 @@ class MeasureCard(Card):
         found.addWidget(self.findings)
         self.column.addLayout(found)
         self.column.addWidget(self.notes)
-        self.column.addSpacing(8)
-        self.column.addWidget(self.panel)
         self.column.addSpacing(6)
+        self.column.addWidget(self.panel)
+        self.column.addSpacing(4)
 
     def _connect(self) -> None:
         self.notes.show_next.connect(self.show_next)

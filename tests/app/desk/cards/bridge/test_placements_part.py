@@ -132,15 +132,23 @@ def test_keeping_moves_nothing_over_the_button(qtbot: QtBot, bridge: BridgeCard,
     bridge.go.tell_changes()
     told = [line.finding.text for line in bridge.go.list.lines]
     assert "A trial saddle" in " ".join(told)
+
+    def top() -> int:
+        return part.keep_button.mapTo(bridge, QPoint(0, 0)).y()
+
+    def in_sight() -> bool:
+        bridge.area.ensureWidgetVisible(part.keep_button)
+        return top() + part.keep_button.height() < bridge.height()
+
     qtbot.wait(100)
-    bridge.area.ensureWidgetVisible(part.keep_button)
-    qtbot.wait(50)
-    before = part.keep_button.mapTo(bridge, QPoint(0, 0)).y()
-    assert before < bridge.height()
+    qtbot.waitUntil(in_sight)
+    qtbot.wait(100)
+    before = top()
     part.keep_button.click()
     assert [line.finding.text for line in bridge.go.list.lines] == told
-    qtbot.wait(100)
-    assert part.keep_button.mapTo(bridge, QPoint(0, 0)).y() == before
+    qtbot.waitUntil(lambda: part.table.isVisible() and top() == before)
+    qtbot.wait(50)
+    assert top() == before
 
 
 def test_of_several_one_is_laid_beside(desk: Desk, bridge: BridgeCard, part: PlacementsPart) -> None:

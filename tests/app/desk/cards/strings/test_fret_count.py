@@ -1,6 +1,7 @@
 """A number of frets of which the last would lie past the board's end is remarked on where it is typed."""
 
 from app.desk.cards.strings.strings_card import StringsCard
+from app.say.figures import progress
 from tests.app.desk.conftest import OpenDesk, field, fill, sample
 
 
@@ -19,5 +20,6 @@ def test_a_count_past_the_boards_end_is_said_under_it(open_desk: OpenDesk) -> No
     assert layout is not None
     (found,) = [one for one in layout.findings if one.code == "frets.counted_past_end"]
     assert any(line.finding == found and line.isVisibleTo(card) for line in card.findings.lines)
+    assert progress.steps(desk.document.job, layout)["Strings"] == "look again"
     fill(count, "20")
     assert past.isHidden()

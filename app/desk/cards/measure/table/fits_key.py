@@ -10,7 +10,7 @@ from app.desk.widgets.look import LABEL, SIDE, Look, colour
 FILLED, HOLLOW = "off what the others say", UNCHECKED
 SHORT = "off the others", "unchecked"
 """The same where there is little room."""
-HIGH, LOW = 28, 22
+HIGH, LOW = 28, 18
 """Its height at text scale 1, and where there is little room."""
 
 

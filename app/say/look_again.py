@@ -1,5 +1,6 @@
 """What is to be looked at again, and what to measure next."""
 
+import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
@@ -37,6 +38,18 @@ def look_again(job: Job, layout: Layout | None) -> tuple[str, str]:
         why = survey.why.removeprefix(f"{called}: ")
         return f"Look again: {words.reading_inside(first, job.hand)}", words.first_large(why)
     return "Look again", survey.why
+
+
+def in_few_words(why: str, job: Job, layout: Layout | None) -> str:
+    """What is to be looked at again in one clause, for where there is little room: many readings of which one is out
+    are counted, for the table names and numbers them.
+    """
+    if not why:
+        return ""
+    clause = re.split(r"[:;.](?: |$)", why, maxsplit=1)[0]
+    called = words.readings_called(job, accused_in_order(layout.survey) if layout is not None else ())
+    named, counted = f"the readings {words.several(called)} is", f"the {len(called)} readings marked in the table is"
+    return f"{clause.replace(named, counted) if len(called) > 2 else clause}."
 
 
 def measure_next(job: Job, layout: Layout) -> tuple[str, Reading | None]:

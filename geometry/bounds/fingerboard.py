@@ -71,8 +71,9 @@ def _widths(job: Job, neck: Neck) -> tuple[Finding, ...]:
 
 
 def fret_findings(job: Job, neck: Neck, frets: FretPlan) -> tuple[Finding, ...]:
-    """A count of frets that is too small, and frets that were read where there is no board."""
-    return (*_count(job), *_heard_beyond(job), *_past_end(job, neck, frets))
+    """A count of frets that is too small or too large, and frets that were read where there is no board."""
+    read_past = tuple(_past_end(job, neck, frets))
+    return (*_count(job), *_heard_beyond(job), *(read_past or _counted_past_end(job, neck, frets)))
 
 
 def _highest(job: Job) -> Reading | None:
@@ -129,3 +130,23 @@ def _past_end(job: Job, neck: Neck, frets: FretPlan) -> Iterator[Finding]:
             values={"mm": past},
             where=f"reading:{reading.id}",
         )
+
+
+def _counted_past_end(job: Job, neck: Neck, frets: FretPlan) -> Iterator[Finding]:
+    """A count of which the last frets would lie past both corners of the board's end, however it is cut."""
+    last, past = on_board(neck, frets)
+    if past > PAST_END:
+        text = (
+            f"The number of frets is {job.frets.count}, and the last would lie {said(past, job.unit)} past the board’s "
+            f"end; {last} lie on the board: look at the number, or at the board’s length."
+        )
+        values = {"count": float(job.frets.count), "on_board": float(last), "mm": past}
+        yield Finding(grade="look", code="frets.counted_past_end", text=text, values=values, where="field:frets.count")
+
+
+def on_board(neck: Neck, frets: FretPlan) -> tuple[int, float]:
+    """How many frets lie on the board, and how far the last one counted lies past both corners of its end, mm."""
+    if neck.end is None or not frets.lines:
+        return len(frets.lines), 0.0
+    past = {line.fret: min(line.left[0] - neck.end[0][0], line.right[0] - neck.end[1][0]) for line in frets.lines}
+    return max((fret for fret, by in past.items() if by <= 0), default=0), past[max(past)]

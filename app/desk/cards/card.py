@@ -201,20 +201,22 @@ def scroll(area: QScrollArea, inside: QWidget) -> None:
     area.setWidget(inside)
 
 
-def keep_still(card: QWidget, change: Callable[[], None]) -> None:
-    """Change a card; the field that is being typed into stays where it is on the screen, whatever comes up above it."""
-    focus = QApplication.focusWidget()
-    area = _area_of(focus) if focus is not None and card.isAncestorOf(focus) else None
-    if focus is None or area is None:
+def keep_still(card: QWidget, change: Callable[[], None], under: QWidget | None = None) -> None:
+    """Change a card; what is `under` the hand, else the field that is being typed into, stays where it is on the
+    screen, whatever comes up above it.
+    """
+    held = under or QApplication.focusWidget()
+    area = _area_of(held) if held is not None and card.isAncestorOf(held) else None
+    if held is None or area is None:
         change()
         return
-    before = focus.mapTo(area.viewport(), QPoint(0, 0)).y()
-    typed_into, bar, viewport = focus, area.verticalScrollBar(), area.viewport()
+    before = held.mapTo(area.viewport(), QPoint(0, 0)).y()
+    kept, bar, viewport = held, area.verticalScrollBar(), area.viewport()
 
     def hold() -> None:
         QApplication.sendPostedEvents(None, QEvent.Type.LayoutRequest)
-        if isValid(typed_into) and isValid(bar) and typed_into.hasFocus():
-            bar.setValue(bar.value() + typed_into.mapTo(viewport, QPoint(0, 0)).y() - before)
+        if isValid(kept) and isValid(bar) and (kept is under or kept.hasFocus()):
+            bar.setValue(bar.value() + kept.mapTo(viewport, QPoint(0, 0)).y() - before)
 
     change()
     hold()

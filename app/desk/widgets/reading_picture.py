@@ -14,6 +14,9 @@ from app.say.reading_strokes import Stroke
 from geometry.job.measured.kinds import Kind
 from geometry.job.measured.readings import Place
 
+SMALL = 72 / 88
+"""Of its height, what four lines of text take."""
+
 
 class ReadingPicture(QWidget):
     """A picture of one kind; purely a help for the eye, the same is said in the card's line."""
@@ -21,6 +24,7 @@ class ReadingPicture(QWidget):
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.look = look
+        self._size = 1.0
         self.kind: Kind = "distance"
         self.place: Place | None = None
         self.setAccessibleName("How to hold the straightedge and the rule")
@@ -33,8 +37,19 @@ class ReadingPicture(QWidget):
             self.kind, self.place = kind, place
             self.update()
 
+    def make_small(self, small: bool) -> None:
+        """As high as four lines of text, where the window has few."""
+        size = SMALL if small else 1.0
+        if size != self._size:
+            self._size = size
+            self.updateGeometry()
+
+    @property
+    def _scale(self) -> float:
+        return self._size * self.look.text_scale
+
     def sizeHint(self) -> QSize:
-        return QSize(round(132 * self.look.text_scale), round(88 * self.look.text_scale))
+        return QSize(round(132 * self._scale), round(88 * self._scale))
 
     minimumSizeHint = sizeHint
 
@@ -45,8 +60,7 @@ class ReadingPicture(QWidget):
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(colour(p.body))
         painter.drawRoundedRect(QRectF(self.rect()), 6, 6)
-        scale = self.look.text_scale
-        painter.scale(scale, scale)
+        painter.scale(self._scale, self._scale)
         _Sketch(painter, self.look).draw(self.kind, self.place)
         painter.end()
 

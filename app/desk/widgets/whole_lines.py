@@ -38,6 +38,7 @@ class WholeLines(QTableView):
         first = head.logicalIndexAt(0)
         if first >= 0 and head.sectionPosition(first) < head.offset():
             head.setOffset(head.sectionPosition(first) + head.sectionSize(first))
+            self.updateEditorGeometries()  # the line that is typed into goes with its row
             self.viewport().update()
 
     def paintEvent(self, event: QPaintEvent) -> None:

@@ -7,14 +7,14 @@ from msgspec.structs import replace
 from app.edit.edits import Get, Put
 from geometry.job import Job, Moved
 from geometry.job.place_choice import Weights
-from geometry.units import MM_PER, Unit
+from geometry.units import MM_PER, Length, Unit, keep, mm, show, show_number
 
 By = Literal["one", "area"]
 BY: dict[str, By] = {"margins": "one", "scar": "area", "clearance": "one", "looks": "one"}
 """What is counted by a length or by an area; all else by itself."""
 INCH = MM_PER["in"]
 MUCH: dict[Unit, dict[By, tuple[str, float]]] = {
-    "mm": {"one": ("One mm", 1.0), "area": ("100 mm²", 1.0)},
+    "mm": {"one": ("mm", 1.0), "area": ("100 mm²", 1.0)},
     "cm": {"one": ("0.1 cm", 1.0), "area": ("1 cm²", 1.0)},
     "in": {"one": ("1/32 in", INCH / 32), "area": ("1/8 in²", INCH**2 / 8 / 100)},
 }
@@ -74,6 +74,20 @@ def take_place(job: Job, place: Moved) -> Job:
     if job.bridge is None:
         return job
     return replace(job, bridge=replace(job.bridge, moved=None if _is_none(place) else place))
+
+
+def take_found(job: Job, place: Moved) -> Job:
+    """The bridge moved to a place that was worked out, as a rule of the job's unit can lay it off."""
+    along, across = (ruled(mm(length), job.unit) for length in (place.along, place.across))
+    return take_place(job, replace(place, along=along, across=across, turn=round(place.turn, 2)))
+
+
+def ruled(length_mm: float, unit: Unit) -> Length:
+    """A worked-out length as a rule of the unit shows it, kept as if it was typed: tenths of a mm, 64ths of an inch."""
+    if unit == "in":
+        shown = show(length_mm, unit).replace("−", "-")
+        return keep(shown, unit) if shown != "0" else 0.0
+    return keep(show_number(round(length_mm / MM_PER[unit], 1 if unit == "mm" else 2)), unit)
 
 
 def _moved(job: Job) -> Moved:

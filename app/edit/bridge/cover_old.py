@@ -7,7 +7,7 @@ from geometry.bridge.seat_bridge import FRONT_SHARE
 from geometry.job import Bridge, Job
 from geometry.layout import Layout
 from geometry.old_work.footprint.covering import covering_of, grown, seen_from
-from geometry.units import INCH, Length, Unit, mm
+from geometry.units import INCH, Length, Unit, mm, show
 
 PARTS = 64
 """Sizes in inches are rounded up to so many parts of one; others to tenths of a mm: no saw is set finer (common
@@ -40,5 +40,5 @@ def _rounded(larger: Bridge, bridge: Bridge, unit: Unit) -> Bridge:
 def _up(length: float, unit: Unit) -> Length:
     """A length rounded up, as it would be typed."""
     if unit == "in":
-        return f"{math.ceil(length / INCH * PARTS - 1e-6) / PARTS!r} in"
+        return f"{show(math.ceil(length / INCH * PARTS - 1e-6) / PARTS * INCH, unit)} in"
     return math.ceil(length * 10 - 1e-6) / 10

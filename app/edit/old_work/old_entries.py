@@ -143,6 +143,12 @@ def enough(kind: OldKind, count: int) -> None:
         raise NotAJob(f"For {about.says} {about.most} points are enough, but there are {count}; leave the others out")
 
 
+def keep_clear(before: Job, job: Job, keep_out: Length) -> Job:
+    """The job with so much kept clear round metal that was not in it before."""
+    new = [name for name in job.points if name.startswith("metal.") and name not in before.points]
+    return put(job, metal={**old_of(job).metal, **{name: OldMetal(keep_out=keep_out) for name in new}}) if new else job
+
+
 # leaving out
 
 

@@ -71,7 +71,7 @@ def _old_work(job: Job, layout: Layout | None) -> Progress:
 
 
 def _strings(job: Job, layout: Layout | None) -> Progress:
-    found = _worst(layout, "strings", "string", *OF_NUT_AND_FACE)
+    found = _worst(layout, "strings", "string", "frets.count", *OF_NUT_AND_FACE)
     if found is not None and found in WRONG:
         return found
     if job.strings is None or not job.strings.list:

@@ -7,10 +7,15 @@ import msgspec
 from export.drawing.straight import direction
 from geometry import units
 from geometry.advice.measuring_lists import measuring_list
+from geometry.advice.usual_places import about
 from geometry.job import Job
 from geometry.layout import BOARD_CORNERS, XY, FretLine, FretPlan, Layout, Neck, Nominal, Ray, Survey
 
 SCALE = 650.0
+ON_TOP = frozenset({"old", "pin", "hole", "slot", "metal", "bare", "area"})
+"""Families of old work that is read along and off the board's edge."""
+BESIDE = (1.02, 40.0)
+"""Where on the top, in scales and mm to the bass side, what has no usual place is drawn until it is read."""
 
 
 def with_rough_places(job: Job, layout: Layout) -> Layout:
@@ -38,12 +43,22 @@ def with_rough_places(job: Job, layout: Layout) -> Layout:
 
 
 def _unread(job: Job, layout: Layout) -> dict[str, XY]:
-    """Points that were placed roughly and that no reading holds yet, so that the hand can take them."""
+    """Points that no reading holds yet, where they were placed roughly, so that the hand can take them; old work that
+    nobody placed where such a thing usually is, so that its first reading can be drawn as it is taken.
+    """
+    scale = layout.frets.scale if layout.frets is not None else SCALE
     return {
-        name: _xy(point.near)
+        name: _xy(point.near) if point.near is not None else _usual_place(name, job, scale)
         for name, point in job.points.items()
-        if point.near is not None and name not in layout.points
+        if name not in layout.points and (point.near is not None or name.partition(".")[0] in ON_TOP)
     }
+
+
+def _usual_place(name: str, job: Job, scale: float) -> XY:
+    try:
+        return about(name, job.hand, scale)
+    except KeyError:
+        return BESIDE[0] * scale, BESIDE[1] if job.bass == "left" else -BESIDE[1]
 
 
 def _xy(near: tuple[units.Length, units.Length]) -> XY:

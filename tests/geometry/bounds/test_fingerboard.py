@@ -85,16 +85,35 @@ def test_few_frets_where_none_was_read() -> None:
 
 
 @pytest.mark.parametrize("aslant", [0.0, 3.0, -3.0])
-@pytest.mark.parametrize(("past", "expected"), [(4.9, []), (5.1, ["frets.past_end"])])
-def test_a_fret_past_the_end(past: float, expected: list[str], aslant: float) -> None:
-    """In the middle, whatever the end is cut aslant."""
+@pytest.mark.parametrize(("past", "expected"), [(4.9, "frets.counted_past_end"), (5.1, "frets.past_end")])
+def test_a_fret_past_the_end(past: float, expected: str, aslant: float) -> None:
+    """In the middle, whatever the end is cut aslant; where the read ones lie on the board, those counted are told."""
     layout = work_out(sample())
     assert layout.neck is not None
     assert layout.frets is not None
     twelfth = next(line for line in layout.frets.lines if line.fret == 12)
     x = (twelfth.left[0] + twelfth.right[0]) / 2 - past
     neck = replace(layout.neck, end=((x + aslant, 26.0), (x - aslant, -26.0)))
-    assert [finding.code for finding in fret_findings(sample(), neck, layout.frets)] == expected
+    assert [finding.code for finding in fret_findings(sample(), neck, layout.frets)] == [expected]
+
+
+@pytest.mark.parametrize("aslant", [0.0, 3.0, -3.0])
+@pytest.mark.parametrize(("past", "expected"), [(4.9, []), (5.1, ["frets.counted_past_end"])])
+def test_a_count_that_goes_past_the_end(past: float, expected: list[str], aslant: float) -> None:
+    """Past both corners, however the end is cut: a board may carry its last frets on one side alone."""
+    layout = work_out(sample())
+    assert layout.neck is not None
+    assert layout.frets is not None
+    last = layout.frets.lines[-1]
+    left, right = last.left[0] - past - max(aslant, 0.0), last.right[0] - past + min(aslant, 0.0)
+    neck = replace(layout.neck, end=((left, 26.0), (right, -26.0)))
+    found = fret_findings(sample(), neck, layout.frets)
+    assert [finding.code for finding in found] == expected
+    for finding in found:
+        assert finding.grade == "look"
+        assert finding.where == "field:frets.count"
+        assert finding.text.startswith("The number of frets is 20, and the last would lie 5.1 mm past the board’s end;")
+        assert "; 19 lie on the board:" in finding.text
 
 
 @pytest.mark.parametrize(("degrees", "expected"), [(2.9, "good"), (-2.9, "good"), (3.1, "look"), (90.0, "look")])

@@ -2,6 +2,7 @@
 moment later, when the hands are idle, the reading or trial that would change it most.
 """
 
+from msgspec.structs import replace
 from PySide6.QtCore import QTimer, Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
@@ -12,6 +13,8 @@ from app.desk.document.document import Document
 from app.desk.widgets.look import Look
 from app.say.figures.verdicts_now import verdicts_now
 from geometry import go_or_wait
+from geometry.findings import Finding
+from geometry.job import Job
 
 IDLE = 400
 """How long the hands rest before what-ifs are worked out, ms."""
@@ -25,6 +28,8 @@ class GoBlock(QWidget):
     def __init__(self, document: Document, look: Look, parent: QWidget) -> None:
         super().__init__(parent)
         self.document = document
+        self._told: tuple[Job, list[Finding]] | None = None
+        """What was worked out last, and of which job."""
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 12, 0, 0)
         column.setSpacing(2)
@@ -43,6 +48,9 @@ class GoBlock(QWidget):
         job, layout = self.document.job, self.document.layout
         steps = verdicts_now(job, layout) if layout is not None else ()
         self.setVisible(bool(steps))
+        if self._told is not None and layout is not None and self._told[0] == _placed(job):
+            self.list.show_found(list(self._told[1]))  # keeping a placement changes nothing here: the card stays put
+            return
         if layout is not None:
             self.list.show_found(go_or_wait.as_findings(job, layout, steps))
         if any(not step.go for step in steps):
@@ -53,8 +61,14 @@ class GoBlock(QWidget):
         job, layout = self.document.job, self.document.layout
         if layout is not None and self.isVisible():
             found = go_or_wait.as_findings(job, layout, go_or_wait.worked_out(job, layout))
+            self._told = _placed(job), list(found)
             keep_still(self.window(), lambda: self.list.show_found(found))  # what is typed into below stays put
 
     def show_look(self, look: Look) -> None:
         """The same words in other colours and sizes."""
         self.list.show_look(look)
+
+
+def _placed(job: Job) -> Job:
+    """The job without the placements that are kept beside it."""
+    return replace(job, kept=())

@@ -25,7 +25,7 @@ from app.edit.measure.reading_groups import counted
 from app.say import how_to, plain_words
 from app.say.figures.progress import UNLOOKED
 from app.say.in_brief import in_brief
-from app.say.look_again import look_again
+from app.say.look_again import in_few_words, look_again
 from geometry import words
 from geometry.job import Reading
 
@@ -99,6 +99,9 @@ class MeasureCard(Card):
         self._brief, self._tight, self._cramped = (self.lines < few for few in (BRIEF, TIGHT, CRAMPED))
         self._bare = self.height() < BARE * self.under.fontMetrics().lineSpacing()
         self.panel.keep_room(1 if self._cramped else 2 if self._tight else LINES)
+        self.picture.make_small(self._brief)
+        self.key.make_low(self._brief)
+        self.column.setContentsMargins(0, 2 if self._cramped else 6 if self._brief else 12, 0, 0)
         if self.adding is not None:
             self.adding.make_room(cramped=self._cramped)
         self.counted.setVisible(not self._brief)
@@ -114,9 +117,9 @@ class MeasureCard(Card):
         found.addWidget(self.findings)
         self.column.addLayout(found)
         self.column.addWidget(self.notes)
-        self.column.addSpacing(12)
-        self.column.addWidget(self.panel)
         self.column.addSpacing(6)
+        self.column.addWidget(self.panel)
+        self.column.addSpacing(4)
 
     def _connect(self) -> None:
         self.notes.show_next.connect(self.show_next)
@@ -191,6 +194,7 @@ class MeasureCard(Card):
         taken, of = counted(job.readings)
         self.counted.setText(f"{taken or 'none'} of {of} taken" if rows else "")
         self.panel.setVisible(not (adding or self._bare))
+        self.table.horizontalHeader().setVisible(not (adding and self._cramped))  # no heads without a line
         self.notes.setVisible(not adding)  # their room is needed
         self.notes.make_room(not adding and not self._cramped, brief=self._brief)
         self.key.setVisible(not adding and not self._tight and any(row.fits for row in rows))
@@ -206,7 +210,8 @@ class MeasureCard(Card):
             self.findings.show_found(found)
         self.wrong.say(*wrong, "look")
         coarse = layout is not None and layout.survey.verdict == "coarse"
-        self.notes.say_look_again(*again, len(self.table.readings.again), coarse=coarse)
+        few = in_few_words(again[1], job, layout)
+        self.notes.say_look_again(*again, len(self.table.readings.again), few=few, coarse=coarse)
         self.again.say()
         self.findings.show_found(found)
         self.notes.say_64ths(0 if self._cramped else len(self.commands.in_64ths))

@@ -1,7 +1,5 @@
 """What the Measure card says under its table: an entry that cannot be, what to look at again or to measure next."""
 
-import re
-
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
@@ -31,7 +29,8 @@ class MeasureNotes(QWidget):
         self.wrong, self.look_again, self.next = (Note(look, self) for _ in range(3))
         self.reading: Reading | None = None
         """The reading that might be next."""
-        self._room, self._brief, self._why = True, False, ""
+        self._room, self._brief = True, False
+        self._why = self._few = self._advice = ""
         self.go_button = plain_button("Go to it", "Takes the reading in hand", self.look_again)
         self.out_button = plain_button("Strike it out", "Takes the reading out of the fit", self.look_again)
         says = "Adds the reading in hand, or the first of them, a second time, to be measured; both are kept"
@@ -57,7 +56,7 @@ class MeasureNotes(QWidget):
         column.setSpacing(0)
         for note in (self.wrong, self.look_again, self.next):
             column.addWidget(note)
-            note.setContentsMargins(0, 12, 0, 0)
+            note.setContentsMargins(0, 8, 0, 0)
             note.hide()
         last = QVBoxLayout()
         last.setContentsMargins(SIDE, 0, SIDE, 0)
@@ -83,8 +82,7 @@ class MeasureNotes(QWidget):
 
     def say_next(self, text: str, reading: Reading | None = None) -> None:
         """Show what is worth measuring next, or why nothing is."""
-        self.reading = reading
-        self.next.say("Measure next" if text else "", text)
+        self.reading, self._advice = reading, text
         for button in (self.show_button, self.take_button):
             button.setVisible(reading is not None)
         self.show_button.setChecked(False)
@@ -102,18 +100,30 @@ class MeasureNotes(QWidget):
         where there is no room at all when asked; then the rest of it.
         """
         self._room, self._brief = room, brief
-        self.next.setVisible(room and bool(self.next.head.text()))
+        self._tell_next()
         self._tell_why()
 
-    def _tell_why(self) -> None:
-        few = f"{re.split(r'[:;.](?: |$)', self._why, maxsplit=1)[0]}." if self._why else ""
-        whole = not self._brief or self.why_button.isChecked()
-        self.look_again.say(self.look_again.head.text(), self._why if whole else few, "look")
-        self.look_again.body.setVisible(bool(self._why) and (whole or self._room))
-        self.why_button.setVisible(self._brief and bool(self._why) and not (self._room and few == self._why))
+    def _tell_next(self) -> None:
+        """What to measure next and why; where there is little room in one line, why as a tip."""
+        short = self._brief and self.reading is not None
+        named = self._advice.partition(": ")[0].removesuffix(".")
+        head = f"Next: {named[:1].lower()}{named[1:]}" if short else "Measure next"
+        self.next.say(head if self._advice else "", "" if short else self._advice)
+        self.next.body.setVisible(not short)
+        self.next.head.setWordWrap(short)
+        for tipped in (self.next.head, self.show_button, self.take_button):
+            tipped.setToolTip(self._advice if short else "")
+        self.next.setVisible(self._room and bool(self._advice))
 
-    def say_look_again(self, head: str, body: str, suspects: int, *, coarse: bool = False) -> None:
-        self._why = body
+    def _tell_why(self) -> None:
+        whole = not self._brief or self.why_button.isChecked()
+        self.look_again.say(self.look_again.head.text(), self._why if whole else self._few, "look")
+        self.look_again.body.setVisible(bool(self._why) and (whole or self._room))
+        self.why_button.setVisible(self._brief and bool(self._why) and not (self._room and self._few == self._why))
+
+    def say_look_again(self, head: str, body: str, suspects: int, *, few: str, coarse: bool = False) -> None:
+        """`few`: the body in few words, for where there is little room."""
+        self._why, self._few = body, few
         self.look_again.say(head, self.look_again.body.text(), "look")
         self.coarse_button.setVisible(coarse)
         self._tell_why()
@@ -131,11 +141,9 @@ def _beside_head(note: Note, *buttons: QPushButton) -> None:
     row = QHBoxLayout()
     row.setSpacing(4)
     note.column.removeWidget(note.head)
-    row.addWidget(note.head)
-    note.head.setWordWrap(False)
+    row.addWidget(note.head, 1)
     for button in buttons:
         row.addWidget(button)
-    row.addStretch(1)
     note.column.insertLayout(0, row)
 
 

@@ -1,5 +1,7 @@
 """A list of points typed or pasted: a name and two numbers a line, seen from outside or from inside."""
 
+from collections.abc import Callable
+
 from PySide6.QtCore import QEvent, Signal
 from PySide6.QtWidgets import QHBoxLayout, QPlainTextEdit, QVBoxLayout, QWidget
 
@@ -12,20 +14,20 @@ from app.edit.old_work.old_kinds import OLD_KINDS, OldKind
 from app.say import plain_words
 from app.say.how_to import SEEN_INSIDE
 from geometry import words
-from geometry.job import NotAJob
+from geometry.job import Job, NotAJob
 
 LINES, AROUND = 5, 20
 """So many lines of a list are seen at once; and what its border, its padding and its page's margin take, pixels."""
 
 
 class ListPart(QWidget):
-    """Signals: `done` when the list was taken, or given up."""
+    """`finish` adds to the job what else was said of the points. Signals: `done` when it was taken or given up."""
 
     done = Signal()
 
-    def __init__(self, document: Document, kind: OldKind, parent: QWidget) -> None:
+    def __init__(self, document: Document, kind: OldKind, finish: Callable[[Job], Job], parent: QWidget) -> None:
         super().__init__(parent)
-        self.document, self.kind = document, kind
+        self.document, self.kind, self._finish = document, kind, finish
         self.how = Choice("The two numbers are", "From where the points were read", self)
         self.text = QPlainTextEdit(self)
         self.text.setAccessibleName(f"A list of points for {OLD_KINDS[kind].says}")
@@ -86,7 +88,7 @@ class ListPart(QWidget):
         except NotAJob as error:
             self._say(str(error))
             return
-        document.edit(f"a list for {OLD_KINDS[self.kind].says}", made)
+        document.edit(f"a list for {OLD_KINDS[self.kind].says}", self._finish(made))
         self.done.emit()
 
     def _say(self, wrong: str) -> None:

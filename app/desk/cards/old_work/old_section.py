@@ -14,19 +14,24 @@ from app.desk.cards.old_work.list_part import ListPart
 from app.desk.document.document import Document
 from app.desk.widgets.fold import Fold
 from app.desk.widgets.inputs.buttons import make_button, plain_button
+from app.desk.widgets.inputs.fields import Field, typed_length, understood
 from app.desk.widgets.look import Look
 from app.edit.old_work import old_entries, old_told
 from app.edit.old_work.old_kinds import OLD_KINDS, OldKind, groups, points_of
-from geometry import words
-from geometry.job import Job
+from app.edit.usual_sizes import usual
+from geometry import units, words
+from geometry.job import Job, OldMetal
 from geometry.layout import Layout
+from geometry.units import Length
+from geometry.words import first_small
 
 Rows = Callable[[Form, Job], None]
 """What puts the rows of a kind's sizes into a form."""
 NOTHING = "Nothing read yet."
+CLEAR = "Kept clear round its middle"
 METAL = (
-    "From its middle: half of it from corner to corner, and what drill and cutter must keep off it. Of a plate, read "
-    "where lines from corner to corner cross."
+    "Half of it from corner to corner, and what drill and cutter must keep off it. Of a plate, its middle is where "
+    "lines from corner to corner cross."
 )
 
 
@@ -43,10 +48,12 @@ class OldSection(QWidget):
         self.fold.column.setContentsMargins(0, 8, 0, 12)
         self.missing = label("", "label", self.fold.inside)
         self.rows = OldRows(document, kind, self.fold.inside)
+        self.clear = ClearOfMetal(document, self.fold.inside) if kind == "metal" else None
         self.ways = self._ways()
         self.list: ListPart | None = None
-        for widget in (self.missing, self.rows, self.ways):
-            self.fold.column.addWidget(widget)
+        for widget in (self.missing, self.rows, self.clear, self.ways):
+            if widget is not None:
+                self.fold.column.addWidget(widget)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.fold)
@@ -75,7 +82,7 @@ class OldSection(QWidget):
 
     def _type(self) -> None:
         if self.list is None:
-            self.list = ListPart(self.document, self.kind, self.fold.inside)
+            self.list = ListPart(self.document, self.kind, self.finish, self.fold.inside)
             self.list.done.connect(self._listed)
             self.fold.column.addWidget(self.list)
         self.list.open()
@@ -84,6 +91,10 @@ class OldSection(QWidget):
         if self.list is not None:
             self.list.hide()
         self.typed.setFocus()
+
+    def finish(self, made: Job) -> Job:
+        """The job that new old work was put into, with what was said of it before it was read."""
+        return self.clear.finish(made) if self.clear is not None else made
 
     def _leave_out(self) -> None:
         names = groups(self.document.job, self.kind)
@@ -99,6 +110,8 @@ class OldSection(QWidget):
         self.missing.setText(missing)
         self.missing.setVisible(bool(missing))
         self.leave.setVisible(bool(points_of(job, self.kind)))
+        if self.clear is not None:
+            self.clear.refresh()
         self.rows.refresh()
 
     def go_to(self, where: str) -> bool:
@@ -107,6 +120,49 @@ class OldSection(QWidget):
 
     def show_look(self, look: Look) -> None:
         self.fold.show_look(look)
+
+
+class ClearOfMetal(QWidget):
+    """What is to be kept clear round metal that is about to be added; where nothing is typed, what is usual."""
+
+    def __init__(self, document: Document, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.document = document
+        self.keep_out: Length | None = None
+        self.field = Field("", self._put, describe=METAL, understood=self._understood, parent=self)
+        self.field.line.setProperty("in_form", True)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(2)
+        column.addWidget(self.field)
+        column.addWidget(label(METAL, "label", self))
+        document.started.connect(self._forget)
+
+    def refresh(self) -> None:
+        job = self.document.job
+        assumed = usual(OldMetal(), job.unit).keep_out
+        self.field.show_name(CLEAR if not points_of(job, "metal") else f"The next: {first_small(CLEAR)}")
+        self.field.show_usual(f"assumed: {units.with_unit(assumed)}")
+
+    def finish(self, made: Job) -> Job:
+        """The job with it said of the metal that has come."""
+        if self.keep_out is not None:
+            made = old_entries.keep_clear(self.document.job, made, self.keep_out)
+            self._forget()
+        return made
+
+    def _understood(self, text: str) -> str:
+        return understood(self.document.job.unit)(text)
+
+    def _put(self, text: str, _word: str) -> None:
+        keep_out = typed_length(text, self.document.job.unit) if text.strip() else None
+        if keep_out is not None:
+            OldMetal(keep_out=keep_out)  # says why where it cannot be
+        self.keep_out = keep_out
+
+    def _forget(self) -> None:
+        self.keep_out = None
+        self.field.forget()
 
 
 class OldRows(QWidget):
@@ -162,9 +218,8 @@ def add_rows(form: Form, kind: OldKind, names: tuple[str, ...]) -> None:
             case "pins":
                 form.length(_named(name, "diameter"), *old_entries.old_field(name), key=f"old.{name}")
             case "metal":
-                says = METAL if name == names[-1] else ""
                 field = old_entries.old_field(name)
-                form.length(_named(name, "keep out within"), *field, says=says, key=f"old.{name}")
+                form.length(_named(name, first_small(CLEAR)), *field, key=f"old.{name}")
             case "holes":
                 form.length(_named(name, "diameter"), *old_entries.old_field(name), key=f"old.{name}")
                 says = "Empty: it goes through the top."

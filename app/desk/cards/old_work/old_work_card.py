@@ -104,7 +104,7 @@ class OldWorkCard(Card):
 
     def _read(self, kind: OldKind) -> None:
         made, first = old_places.ask_readings(self.document.job, kind)
-        self.document.edit(f"readings for {OLD_KINDS[kind].says}", made)
+        self.document.edit(f"readings for {OLD_KINDS[kind].says}", self.sections[kind].finish(made))
         self.measuring.emit(first)
 
     def _point(self, kind: OldKind) -> None:
@@ -121,7 +121,7 @@ class OldWorkCard(Card):
         except NotAJob as error:
             self._say(f"{error}.")
             return
-        document.edit(f"pointing at {OLD_KINDS[kind].says}", made)
+        document.edit(f"pointing at {OLD_KINDS[kind].says}", self.sections[kind].finish(made))
 
     def _take(self) -> None:
         self.document.edit("taking up the old work", old_entries.take_up(self.document.job))

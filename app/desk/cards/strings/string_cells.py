@@ -1,5 +1,6 @@
 """How the cells of the table of strings are painted, and the line or box in which one is changed."""
 
+from functools import partial
 from typing import Any, Protocol
 
 from PySide6.QtCore import QLineF, QModelIndex, QObject, QRectF, QSize, Qt
@@ -92,13 +93,15 @@ class StringCells(TypedCells):
         line = TypedLine(said, f"Enter takes the next string, {KEYS if column >= DIAMETER else KEYS_OF_WORDS}", parent)
         if column >= DIAMETER:
             line.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
-        line.typed.connect(lambda text: self.table.put(row, column, text))
+        cell = partial(self.table.strings.text, row, column)
+        line.typed.connect(lambda text: self.put_typed(partial(self.table.put, row, column, text), cell))
         return line
 
     def setEditorData(self, editor: QWidget, index: Index) -> None:
         refused = self.table.refused_at(index.row(), index.column())
-        text = refused.text if refused else self.table.strings.text(index.row(), index.column())
-        if isinstance(editor, TypedLine) and not editor.isModified():
+        in_force = self.table.strings.text(index.row(), index.column())
+        text = refused.text if refused else in_force
+        if isinstance(editor, TypedLine) and self.takes(editor, in_force):
             editor.setText(text)
             editor.selectAll()
             editor.say(refused.why if refused else "")

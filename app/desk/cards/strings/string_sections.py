@@ -10,7 +10,7 @@ from app.desk.cards.form import Form, Get, Name, Put, inner_form
 from app.desk.widgets.inputs.fields import Field
 from app.edit.strings import slanted_entries, spread_entries, string_entries, string_starts
 from app.say.usual_heights import usual_heights
-from geometry import words
+from geometry import units, words
 from geometry.job import Job
 from geometry.job.sides import SIDES, Side
 from geometry.job.stringing import WORKED_OUT
@@ -157,6 +157,8 @@ class FretRows:
             whole=True,
             key="frets.count",
         )
+        self.past = label("", "wrong", form.parent)
+        form.explain(self.past)
         says = "Leave it empty to have it from the frets as read."
         self.scale = inner_form(form)
         self.scale.length("Scale, if given", *_frets("scale"), optional=True, says=says, key="frets.scale")
@@ -174,12 +176,22 @@ class FretRows:
             form.refresh()
         self.slanted.parent.setVisible(job.frets.slanted)
         self.scale.parent.setVisible(not job.frets.slanted or job.frets.scale is not None)
+        self._say_past(job, layout)
         found = layout.frets.slants if layout is not None and layout.frets is not None else None
         self.lie.setVisible(found is not None)
         if layout is not None and found is not None:
             from geometry.frets.slants import in_a_line  # it loads numpy, which the first picture does not wait for
 
             self.lie.setText(in_a_line(job, found, layout.saddle))
+
+    def _say_past(self, job: Job, layout: Layout | None) -> None:
+        """Under the number of frets: that the last would lie past the board's end."""
+        findings = layout.findings if layout is not None else ()
+        over = next((one.values for one in findings if one.code == "frets.counted_past_end"), None)
+        self.past.setVisible(over is not None)
+        if over is not None:
+            past = units.said(over["mm"], job.unit)
+            self.past.setText(f"{over['on_board']:.0f} lie on the board; the last would lie {past} past its end.")
 
 
 def _scale_at(side: Side) -> Name:

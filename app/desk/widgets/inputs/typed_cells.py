@@ -1,5 +1,7 @@
 """Cells of a table in which a value is typed, and what the keys do there."""
 
+from collections.abc import Callable
+
 from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QAbstractItemDelegate, QComboBox, QStyledItemDelegate
@@ -13,6 +15,29 @@ ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
 
 class TypedCells(QStyledItemDelegate):
     """Enter and Down settle and go on, Up goes back, Escape takes back; with Alt, Up and Down step the value."""
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._putting = False
+        self._known: str | None = None
+
+    def put_typed(self, put: Callable[[], None], in_force: Callable[[], str | None]) -> None:
+        """Put what a key typed into force; `in_force`: what the cell then holds."""
+        self._putting = True
+        try:
+            put()
+        finally:
+            self._putting = False
+        self._known = in_force()
+
+    def takes(self, line: TypedLine, in_force: str | None) -> bool:
+        """Whether the line takes over what is in force: until something is typed, and where the value has since come
+        from elsewhere, as by undo; else the line would put back on leaving what was taken back.
+        """
+        if line.isModified() and (self._putting or in_force == self._known):
+            return False
+        self._known = in_force
+        return True
 
     def go_on(self, step: int) -> None:
         """Go to another row, unless what was settled here cannot be."""

@@ -24,12 +24,12 @@ from geometry.job import Job
 
 WHY = "A bridge whose slot is still to be cut can hide more of the old work, or stand squarer, and still play in tune."
 WEIGHTS = (
-    ("tune", "One cent out of tune"),
-    ("margins", "{one} of uneven margins"),
-    ("scar", "{area} of scar"),
-    ("holes", "An old hole not used again"),
-    ("clearance", "{one} lacking at brace, plate, metal"),
-    ("looks", "{one} askew to the seam"),
+    ("tune", "Points for each cent out of tune"),
+    ("margins", "Points for each {one} of uneven margins"),
+    ("scar", "Points for each {area} of scar"),
+    ("holes", "Points for each old hole not used again"),
+    ("clearance", "Points for each {one} lacking at brace, plate, metal"),
+    ("looks", "Points for each {one} askew to the seam"),
 )
 """What counts, in the words below."""
 
@@ -74,12 +74,14 @@ class ChoicePart(Fold):
 
     def _range(self) -> None:
         form = self.form
-        form.section("Range and weights", "How far the bridge may go either way, and what counts for how much.")
+        form.section("Range", "How far the bridge may go either way, and what a place may cost.")
         form.length("Range along", *_choice("along"), key="choice.along")
         form.length("Range across", *_choice("across"), key="choice.across")
         form.number("Range of turn, in degrees", *_choice("turn"), key="choice.turn")
         form.number("Cents that hiding may cost", *_choice("cents"), key="choice.cents")
         form.length("Standing square may move it by", *_choice("within"), key="choice.within")
+        says = "Each fault costs a place points; the fewest are “best by your weights”. 0 counts for nothing."
+        form.section("Weights", says)
         for key, name in WEIGHTS:
             get, put = choice_entries.weight_of(key), choice_entries.weight_put(key)
             form.number(_weight(name), get, put, key=f"choice.weights.{key}")
@@ -174,7 +176,7 @@ class ChoicePart(Fold):
 
     def _taker(self, place: ChosenPlace) -> Callable[[], None]:
         def take() -> None:
-            made = choice_entries.take_place(self.document.job, place.moved)
+            made = choice_entries.take_found(self.document.job, place.moved)
             self.document.edit(f"the place {place.best_at[0]}", made)
 
         return take

@@ -6,7 +6,7 @@ from PySide6.QtCore import QEvent, QPoint, Qt, QTimer
 from PySide6.QtWidgets import QApplication, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from app.desk.cards.bridge.place.placements_table import ComparisonTable
-from app.desk.cards.card import ROUNDS
+from app.desk.cards.card import ROUNDS, keep_still
 from app.desk.cards.card import words as label
 from app.desk.document.document import Document
 from app.desk.widgets.fold import FoldHead
@@ -44,7 +44,7 @@ class PlacementsPart(QWidget):
         inner.addWidget(label(ABOUT, "label", self.body))
         keeps = "Keeps saddle, bridge, scar and check distances as they are now, with the settings that made them"
         self.keep_button = make_button("Keep this placement", keeps, self.body)
-        self.keep_button.clicked.connect(self.keep)
+        self.keep_button.clicked.connect(lambda: keep_still(self.window(), self._keep_here, self.keep_button))
         self.wrong = label("", "wrong", self.body)
         self.wrong.hide()
         self.dropped = label("", "text", self.body)
@@ -107,6 +107,9 @@ class PlacementsPart(QWidget):
         self.name.line.setFocus(Qt.FocusReason.TabFocusReason)
         self.name.line.selectAll()
         return True
+
+    def _keep_here(self) -> None:
+        self.keep()
 
     def keep_and_reveal(self) -> None:
         """Keep the present placement from another card: its name is in hand, and what it is laid beside in sight."""

@@ -9,10 +9,10 @@ from PySide6.QtWidgets import QGridLayout, QLabel, QSlider, QWidget
 from app.desk.document.document import Document
 from app.edit.bridge import choice_entries
 from geometry.job import Job
-from geometry.units import mm
+from geometry.units import MM_PER, Length, mm
 
 STEPS = 100
-"""Steps from the middle of a slider to either end."""
+"""Steps from the middle of a slider to either end; in inches it goes by 64ths."""
 NAMES = {"along": "To nut or tail", "across": "Across", "turn": "Turned"}
 _VISITS = count()
 
@@ -37,8 +37,6 @@ class Slides(QWidget):
         grid.setHorizontalSpacing(12)
         for row, (key, name) in enumerate(NAMES.items()):
             slider = Slide(Qt.Orientation.Horizontal, self)
-            slider.setRange(-STEPS, STEPS)
-            slider.setPageStep(10)
             slider.setAccessibleName(f"{name}, slid")
             slider.setAccessibleDescription("Moves the bridge within the range; every number follows")
             slider.sliderPressed.connect(self._begin)
@@ -57,7 +55,11 @@ class Slides(QWidget):
             most, at = _range(self.document.job, key), mm(choice_entries.moved_of(key)(self.document.job))
             slider.blockSignals(True)
             slider.setEnabled(most > 0 and self.document.job.bridge is not None)
-            slider.setValue(round(STEPS * at / most) if most > 0 else 0)
+            step = _step(self.document.job, key)
+            steps = int(most / step + 1e-9) if most > 0 else 0
+            slider.setRange(-steps, steps)
+            slider.setPageStep(max(steps // 10, 1))
+            slider.setValue(round(at / step) if most > 0 else 0)
             slider.blockSignals(False)
 
     def _begin(self) -> None:
@@ -71,7 +73,9 @@ class Slides(QWidget):
     def _mover(self, key: str) -> object:
         def move(step: int) -> None:
             job = self.document.job
-            to = round(step / STEPS * _range(job, key), 3)
+            to: Length = round(step * _step(job, key), 3)
+            if _in_64ths(job, key):
+                to = choice_entries.ruled(mm(to), job.unit)
             made = choice_entries.moved_put(key)(job, to)
             self.document.edit(f"sliding the bridge {key if key != 'turn' else 'round'}", made, self._visit)
 
@@ -81,3 +85,12 @@ class Slides(QWidget):
 def _range(job: Job, key: str) -> float:
     """How far it may go either way, mm or degrees."""
     return mm(choice_entries.choice_of(key)(job))
+
+
+def _step(job: Job, key: str) -> float:
+    """How far a step goes, mm or degrees."""
+    return MM_PER["in"] / 64 if _in_64ths(job, key) else _range(job, key) / STEPS
+
+
+def _in_64ths(job: Job, key: str) -> bool:
+    return job.unit == "in" and key != "turn"

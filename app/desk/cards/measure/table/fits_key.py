@@ -10,6 +10,8 @@ from app.desk.widgets.look import LABEL, SIDE, Look, colour
 FILLED, HOLLOW = "off what the others say", UNCHECKED
 SHORT = "off the others", "unchecked"
 """The same where there is little room."""
+HIGH, LOW = 28, 18
+"""Its height at text scale 1, and where there is little room."""
 
 
 class FitsKey(QWidget):
@@ -17,7 +19,7 @@ class FitsKey(QWidget):
 
     def __init__(self, look: Look, parent: QWidget) -> None:
         super().__init__(parent)
-        self.look = look
+        self.look, self._high = look, HIGH
         self.setObjectName("fits key")
         self.setAccessibleName("Key to the marks under “fits”")
         self.setAccessibleDescription(
@@ -31,8 +33,15 @@ class FitsKey(QWidget):
         self.updateGeometry()
         self.update()
 
+    def make_low(self, low: bool) -> None:
+        """No higher than its words, where the window has few lines."""
+        high = LOW if low else HIGH
+        if high != self._high:
+            self._high = high
+            self.updateGeometry()
+
     def sizeHint(self) -> QSize:
-        return QSize(200, round(28 * self.look.text_scale))
+        return QSize(200, round(self._high * self.look.text_scale))
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)

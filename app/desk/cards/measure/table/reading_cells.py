@@ -1,5 +1,6 @@
 """How the cells of the readings' table are painted, and the line in which a value is typed."""
 
+from functools import partial
 from typing import Any, Protocol
 
 from PySide6.QtCore import QLineF, QModelIndex, QObject, QPointF, QRectF, QSize, Qt, Signal
@@ -219,7 +220,8 @@ class ReadingCells(TypedCells):
         line.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         line.setPlaceholderText(list_answers.hint(row.reading.kind))
         reading_id = row.reading.id
-        line.typed.connect(lambda text: self.typed.emit(reading_id, text))
+        in_force = partial(self.table.readings.in_force, reading_id)
+        line.typed.connect(lambda text: self.put_typed(partial(self.typed.emit, reading_id, text), in_force))
         line.textChanged.connect(lambda: self._keep_all_in_sight(line))
         return line
 
@@ -238,8 +240,8 @@ class ReadingCells(TypedCells):
         editor.setGeometry(option.rect.adjusted(-round(max(over, 4)), 0, 2, 0))
 
     def setEditorData(self, editor: QWidget, index: Index) -> None:
-        if isinstance(editor, TypedLine) and not editor.isModified():
-            row = self._row(index)
+        row = self._row(index)
+        if isinstance(editor, TypedLine) and self.takes(editor, self.table.readings.in_force(row.reading.id)):
             editor.setText(row.value)
             editor.say(row.wrong)
 

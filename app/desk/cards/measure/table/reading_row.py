@@ -116,7 +116,7 @@ class Row(NamedTuple):
         if self.turn:
             return SHARES.format(self.turn, self.turns)
         how = "look again, " if self.suspect else "fits, "
-        much = words.much(self.reading, worst.residual) or f"{units.show_off(abs(worst.residual), unit)} {unit}"
+        much = words.much(self.reading, worst.residual) or units.said(abs(worst.residual), unit, 2)
         return f"{how}{much} {'less' if worst.residual > 0 else 'more'} than the others say"
 
 

@@ -8,8 +8,12 @@ from pytestqt.qtbot import QtBot
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.bridge.place.choice_part import ChoicePart, PlaceLine
+from app.desk.cards.bridge.place.slides import Slides
 from app.desk.frame.desk import Desk
+from app.edit import edits
+from app.edit.bridge import choice_entries
 from geometry.job import Moved
+from geometry.units import Length, Unit, mm
 from tests.app.desk.conftest import OpenDesk, field, fill, press, sample
 
 
@@ -51,11 +55,43 @@ def test_a_place_is_taken_and_taken_back(desk: Desk, part: ChoicePart, qtbot: Qt
     assert part.looked_at == place.best_at[0]
     press(button, Qt.Key.Key_Space)
     assert desk.document.job.bridge is not None
-    assert desk.document.job.bridge.moved == place.moved
+    assert desk.document.job.bridge.moved == replace(
+        place.moved,
+        along=round(mm(place.moved.along), 1),
+        across=round(mm(place.moved.across), 1),
+        turn=round(place.moved.turn, 2),
+    )
     assert part.places, "a place that is taken does not put the others out of date"
     assert part.under.text().startswith("Moved 2.2 mm to the nut")
     desk.document.stack.undo()
     assert desk.document.job == before
+
+
+@pytest.mark.parametrize(
+    ("length", "unit", "kept"),
+    [  # derived: 0.496 mm is 1.25 of a 64th, 0.397 mm; 3.3 mm is 8.3 of them, an eighth
+        (0.496, "in", "1/64 in"),
+        (-3.3, "in", "-1/8 in"),
+        (0.1, "in", 0.0),
+        (-0.496, "mm", -0.5),
+        (-3.3, "cm", "-0.33 cm"),
+    ],
+)
+def test_a_place_is_kept_as_the_rule_lays_it_off(length: float, unit: Unit, kept: Length) -> None:
+    assert choice_entries.ruled(length, unit) == kept
+
+
+def test_in_inches_a_place_that_is_taken_reads_in_64ths(open_desk: OpenDesk) -> None:
+    job = edits.set_unit(sample("leaning-neck"), "in")
+    desk = open_desk(choice_entries.take_found(job, Moved(along=-2.2, across=0.496, turn=0.1234)))
+    desk.cards.open("Bridge")
+    typed = [field(desk.card, name).line.text() for name in ("Along, + to the tail", "Turned, in degrees")]
+    assert typed == ["-3/32", "0.12"]  # derived: 2.2 mm is 5.54 64ths, nearest 6
+    slider = desk.card.findChildren(Slides)[0].sliders["along"]
+    assert slider.maximum() == int(mm(job.choice.along) / 25.4 * 64)  # a step for each 64th
+    slider.setFocus()
+    slider.setValue(3)
+    assert field(desk.card, "Along, + to the tail").line.text() == "3/64"
 
 
 def test_another_reading_puts_the_places_out_of_date(desk: Desk, part: ChoicePart, qtbot: QtBot) -> None:
@@ -99,10 +135,10 @@ def test_it_can_be_moved_by_hand_and_every_number_follows(desk: Desk, part: Choi
 
 
 def test_weights_that_are_all_nought_are_refused_in_a_sentence(desk: Desk, part: ChoicePart) -> None:
-    names = ("One cent out of tune", "One mm of uneven margins", "100 mm² of scar", "An old hole not used again")
-    for name in (*names, "One mm lacking at brace, plate, metal"):
-        fill(field(part, name), "0")
-    last = field(part, "One mm askew to the seam")
+    names = ("cent out of tune", "mm of uneven margins", "100 mm² of scar", "old hole not used again")
+    for name in (*names, "mm lacking at brace, plate, metal"):
+        fill(field(part, f"Points for each {name}"), "0")
+    last = field(part, "Points for each mm askew to the seam")
     fill(last, "0")
     assert desk.document.job.choice.weights.looks == 0.5
     assert "nothing counts" in last.wrong.text()

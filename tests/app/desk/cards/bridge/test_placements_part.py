@@ -8,6 +8,7 @@ import datetime
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtWidgets import QAbstractButton, QApplication
+from pytestqt.qtbot import QtBot
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.bridge.place.placements_part import PlacementsPart
@@ -123,6 +124,31 @@ def test_what_is_told_of_a_dropped_one_moves_no_button(part: PlacementsPart) -> 
         QApplication.processEvents()
     assert part.dropped.isVisible()
     assert part.drop_button.mapTo(part, QPoint(0, 0)).y() == before
+
+
+def test_keeping_moves_nothing_over_the_button(qtbot: QtBot, bridge: BridgeCard, part: PlacementsPart) -> None:
+    """What may be done now is told with what would change it, worked out a moment before: it is so still."""
+    part.fold.setChecked(True)
+    bridge.go.tell_changes()
+    told = [line.finding.text for line in bridge.go.list.lines]
+    assert "A trial saddle" in " ".join(told)
+
+    def top() -> int:
+        return part.keep_button.mapTo(bridge, QPoint(0, 0)).y()
+
+    def in_sight() -> bool:
+        bridge.area.ensureWidgetVisible(part.keep_button)
+        return top() + part.keep_button.height() < bridge.height()
+
+    qtbot.wait(100)
+    qtbot.waitUntil(in_sight)
+    qtbot.wait(100)
+    before = top()
+    part.keep_button.click()
+    assert [line.finding.text for line in bridge.go.list.lines] == told
+    qtbot.waitUntil(lambda: part.table.isVisible() and top() == before)
+    qtbot.wait(50)
+    assert top() == before
 
 
 def test_of_several_one_is_laid_beside(desk: Desk, bridge: BridgeCard, part: PlacementsPart) -> None:

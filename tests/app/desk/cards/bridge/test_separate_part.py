@@ -97,10 +97,12 @@ def test_how_it_is_held_is_said_whole_in_large_words(open_desk: OpenDesk) -> Non
 def test_what_counts_is_told_in_the_jobs_unit(open_desk: OpenDesk) -> None:
     desk = open_desk(any_sample("turned-left"))
     desk.cards.open("Bridge")
-    weight = field(desk.card, "1/32 in of uneven margins")
+    weight = field(desk.card, "Points for each 1/32 in of uneven margins")
     assert weight.line.text() == "0.8"  # derived: 1 for each mm, of which 1/32 in has 0.79
     fill(weight, "1.5")
     assert desk.document.job.choice.weights.margins == pytest.approx(1.5 * 32 / 25.4)
     assert weight.line.text() == "1.5"
-    assert field(desk.card, "1/8 in² of scar").line.text() == "0.8"  # derived: 0.81, an eighth of 645.16 mm²
+    assert (
+        field(desk.card, "Points for each 1/8 in² of scar").line.text() == "0.8"
+    )  # derived: 0.81, an eighth of 645.16 mm²
     assert field(desk.card, "Range along").line.text() == "1/8"

@@ -7,7 +7,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel
 
 from app.desk.cards.measure.measure_card import MeasureCard
-from app.desk.cards.old_work.old_section import METAL
+from app.desk.cards.old_work.old_section import CLEAR, METAL
 from app.desk.cards.old_work.old_work_card import SECTIONS, OldWorkCard
 from app.desk.frame.desk import Desk
 from app.desk.plan.pointing.clicked_places import Placing
@@ -196,10 +196,10 @@ def test_what_was_not_said_to_be_read_inside_is_mended_by_one_button(open_desk: 
 def test_what_metal_keeps_clear_of_is_said_to_count_from_its_middle(card: OldWorkCard) -> None:
     section = card.sections["metal"]
     section.fold.set_open(True)
-    says = [label.text() for label in section.rows.findChildren(QLabel) if label.text() == METAL]
+    says = [label.text() for label in section.findChildren(QLabel) if label.text() == METAL]
     assert len(says) == 1
-    assert "From its middle" in METAL
-    kept = field(card, "Metal 1, keep out within")
+    assert "round its middle" in CLEAR
+    kept = field(card, "Metal 1, kept clear round its middle")
     fill(kept, "1/2 in")
     job = card.document.job
     assert job.old is not None

@@ -32,6 +32,7 @@ class MeasureNotes(QWidget):
         self.reading: Reading | None = None
         """The reading that might be next."""
         self._room, self._brief, self._why = True, False, ""
+        self._offers, self._next = False, ""
         self.go_button = plain_button("Go to it", "Takes the reading in hand", self.look_again)
         self.out_button = plain_button("Strike it out", "Takes the reading out of the fit", self.look_again)
         says = "Adds the reading in hand, or the first of them, a second time, to be measured; both are kept"
@@ -83,12 +84,22 @@ class MeasureNotes(QWidget):
 
     def say_next(self, text: str, reading: Reading | None = None) -> None:
         """Show what is worth measuring next, or why nothing is."""
-        self.reading = reading
-        self.next.say("Measure next" if text else "", text)
+        self.reading, self._next = reading, text
+        self._say_next()
         for button in (self.show_button, self.take_button):
             button.setVisible(reading is not None)
         self.show_button.setChecked(False)
         self.make_room(self._room, brief=self._brief)
+
+    def offer_next_card(self, offers: bool) -> None:
+        """All readings are taken: the next card is offered, and what would be worth a reading need not be taken."""
+        self._offers = offers
+        self.on_button.setVisible(offers)
+        self._say_next()
+
+    def _say_next(self) -> None:
+        head = "Measure next, if you like" if self._offers and self.reading is not None else "Measure next"
+        self.next.say(head if self._next else "", self._next)
 
     def say_64ths(self, count: int) -> None:
         """So many readings were typed in 64ths of an inch and are said to be read with a rule in millimetres."""

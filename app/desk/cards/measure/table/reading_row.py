@@ -59,6 +59,10 @@ class Row(NamedTuple):
     turns: int = 0
 
     @property
+    def id(self) -> str:
+        return self.reading.id
+
+    @property
     def group(self) -> Group:
         return group_of(self.reading)
 

@@ -33,6 +33,8 @@ class Readings(QAbstractTableModel):
         self.folded: set[Group] = set()
         self.again: tuple[str, ...] = ()
         """The readings to look at again, by their ids, in the order in which they are named."""
+        self.looked_at: set[str] = set()
+        """Those of them that were looked at since: typed once more, or left behind with Enter as they are."""
         self.refused: dict[str, Refused] = {}
         """Entries that cannot be, by the reading's id."""
         document.started.connect(self._begin)
@@ -46,6 +48,7 @@ class Readings(QAbstractTableModel):
 
     def _begin(self) -> None:
         self.refused.clear()
+        self.looked_at.clear()
         self.folded.clear()
 
     def row_at(self, line: int) -> Row | None:

@@ -8,7 +8,18 @@ from geometry.job.job import Hand
 from geometry.job.measured.kinds import PER_DEGREE, SHAPES
 from geometry.job.measured.measuring_tools import GAUGES, INSTRUMENTS, usual
 from geometry.words.joined_words import first_large, first_small
-from geometry.words.names_of_places import PLACES, beside, edge_side, is_own, line, point, side, span, toward_nut
+from geometry.words.names_of_places import (
+    PLACES,
+    beside,
+    edge_side,
+    is_own,
+    line,
+    point,
+    side,
+    side_typed,
+    span,
+    toward_nut,
+)
 
 _HEIGHTS = {
     "fret 1": ("String over fret 1", ""),
@@ -150,6 +161,7 @@ NAMES: Mapping[str, Callable[[Reading, Hand], str]] = {
     "whence": lambda r, _hand: f" from {PLACES[r.from_[0].split('.')[0]]}" if toward_nut(*r.from_) else "",
     "side": _on,
     "beside": lambda r, hand: beside(r.side or "left", r.from_[0], r.from_[1], hand),
+    "Beside": lambda r, hand: first_large(beside(r.side or "left", r.from_[0], r.from_[1], hand)),
     "fret": lambda r, _hand: str(r.fret),
     "lane": lambda r, hand: "centre line" if r.on == "centre" else f"{_on(r, hand)} string",
     "path": lambda r, hand: "centre line" if r.on == "centre" else f"path of the {_on(r, hand)} outer string",
@@ -202,8 +214,18 @@ def instrument_short(name: str) -> str:
 
 
 def value(r: Reading, unit: units.Unit) -> str:
-    """A reading's value as it was typed; two values are parted by a semicolon."""
+    """A reading's value as it was typed, without its side; two values are parted by a semicolon."""
     return " ; ".join(_typed(r, part, unit) for part in r.parts)
+
+
+def value_and_side(r: Reading, unit: units.Unit, hand: Hand) -> str:
+    """A reading's value as it would be typed, with the side of the straightedge that it was read on: “35 treble”."""
+    return " ".join(filter(None, (value(r, unit), side_read(r, hand))))
+
+
+def side_read(r: Reading, hand: Hand) -> str:
+    """On which side of its straightedge a reading was taken, as it is typed; empty where it has no value or no side."""
+    return side_typed(r.side, r.from_[0], r.from_[1], hand) if r.parts and r.side else ""
 
 
 def _typed(r: Reading, part: units.Length, unit: units.Unit) -> str:

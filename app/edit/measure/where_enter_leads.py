@@ -49,8 +49,8 @@ def lead(
     rows: Sequence[Listed], at: int, step: int, stay: Stay, accused: Sequence[str], done: Container[str]
 ) -> int | None:
     """Where Enter leads from a place: on to the next reading that has a number to type. From one that was to be looked
-    at again, and from one that was typed where nothing waits any more, to the next that is to be looked at again; behind
-    the last of these, and at the end, to one that still waits. None where the hand stays.
+    at again, and from one that was typed where nothing waits any more, to the next that is to be looked at again;
+    behind the last of these, and at the end, to one that still waits. None where the hand stays.
     """
     ahead = range(at + step, len(rows) if step > 0 else -1, step)
     onward = next((place for place in ahead if rows[place].takes_value), None)

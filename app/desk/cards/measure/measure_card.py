@@ -225,7 +225,7 @@ class MeasureCard(Card):
         elif many < 2:
             name = ", ".join(part for part in words.reading_parts(taken, job.hand) if part)
             self.panel.show_reading(taken, name, in_mm(taken.value, job.unit))
-            self.picture.show_kind(taken.kind, how, taken.at)
+            self.picture.show_reading(taken, job.hand, how)
         else:
             self.panel.show_reading(taken, f"{many} readings chosen")
 

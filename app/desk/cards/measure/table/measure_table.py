@@ -139,8 +139,8 @@ class ReadingTable(WholeLines):
         self.selectionModel().setCurrentIndex(index, flag.ClearAndSelect | flag.Rows)
 
     def go_on(self, at: int, step: int) -> None:
-        """Choose the reading that Enter leads to from a place. Where that is none, the list is full, and the hand stays:
-        it is told so, and once more where Enter is pressed again.
+        """Choose the reading that Enter leads to from a place. Where that is none, the list is full, and the hand
+        stays: it is told so, and once more where Enter is pressed again.
         """
         readings = self.readings
         if step > 0 and self.stay.visited:

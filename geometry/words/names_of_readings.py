@@ -48,6 +48,7 @@ _TOOL = {
 }
 INSIDE = "from inside"
 """What is said of a reading that was read inside the body."""
+TIMES = ("first", "second", "third", "fourth", "fifth", "sixth")
 MIDDLE = "its middle"
 """What of metal is read: it is kept clear of all round its middle."""
 
@@ -67,8 +68,13 @@ def reading_called(job: Job, r: Reading) -> str:
     """One reading in a sentence, in quotes: “nut, edge to edge”; of those called alike also which one it is."""
     said = reading_inside(r, job.hand)
     alike = [x.id for x in job.readings if x.of == r.of and x.kind == r.kind and reading_inside(x, job.hand) == said]
-    which = f" ({alike.index(r.id) + 1} of {len(alike)})" if len(alike) > 1 and r.id in alike else ""
+    which = f" ({time_read(alike.index(r.id) + 1)})" if len(alike) > 1 and r.id in alike else ""
     return f"“{said}”{which}"
+
+
+def time_read(number: int) -> str:
+    """Which one it is of readings that are called alike: “second time”."""
+    return f"{TIMES[number - 1]} time" if number <= len(TIMES) else f"time {number}"
 
 
 def readings_called(job: Job, ids: Iterable[str]) -> list[str]:

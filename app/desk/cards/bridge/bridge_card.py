@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
 
 from app.desk.cards.bridge.go_block import GoBlock
@@ -49,7 +50,8 @@ class BridgeCard(Card):
         self.inside, column = scrolled(self, self.column)
         (self.area,) = self.findChildren(QScrollArea)
         self.form = Form(document, column, self.inside)
-        self.form.choice("How is it held?", held_entries.ANSWERS, held_entries.held, held_entries.hold, wide=True)
+        held = held_entries.held, held_entries.hold
+        self.held = self.form.choice("How is it held?", held_entries.ANSWERS, *held, wide=True)
         self.glued = GluedPart(document, look, self.inside)
         column.addWidget(self.glued.beginning)
         self.go = GoBlock(document, look, self.inside)
@@ -112,7 +114,10 @@ class BridgeCard(Card):
         for part in self.parts.values():
             part.show_rows(part is now)
         now.refresh()
-        self.glued.beginning.setVisible(now is self.glued and self.document.job.bridge is None)
+        begins = now is self.glued and self.document.job.bridge is None
+        if self.glued.begin.hasFocus() and not begins:
+            self.held.setFocus(Qt.FocusReason.OtherFocusReason)  # above it; what stands below would scroll the card
+        self.glued.beginning.setVisible(begins)
         self.tail.refresh()
         self.go.refresh()
         self.findings.show_found(_of_bridge(layout))

@@ -61,7 +61,7 @@ class MeasureNotes(QWidget):
             note.setContentsMargins(0, 12, 0, 0)
             note.hide()
         last = QVBoxLayout()
-        last.setContentsMargins(SIDE, 0, SIDE, 0)
+        last.setContentsMargins(SIDE, 10, SIDE, 0)
         tools = outdented(QHBoxLayout())
         tools.addWidget(self.tools_button, 0, Qt.AlignmentFlag.AlignLeft)
         last.addLayout(tools)

@@ -141,7 +141,7 @@ def test_of_two_readings_of_one_thing_each_says_which_it_is_and_a_third_is_asked
     second = card.commands.add(new_reading.second(width))
     desk.document.edit("a second reading", edits.set_value(desk.document.job, second, "1 13/16"))
     mine = [row for row in card.table.readings.rows if row.reading.of_what == width.of_what]
-    assert [row.how.split(", ")[-1] for row in mine] == ["1 of 2", "2 of 2"]
+    assert [row.how.split(", ")[-1] for row in mine] == ["first time", "second time"]
     assert "Read it once more and keep all 3" in card.notes.look_again.body.text()
     assert card.notes.second_button.text() == "Add one more reading"
     card.notes.second_button.click()

@@ -115,7 +115,7 @@ class BridgeCard(Card):
             part.show_rows(part is now)
         now.refresh()
         begins = now is self.glued and self.document.job.bridge is None
-        if self.glued.begin.hasFocus() and not begins:
+        if self.focusWidget() is self.glued.begin and not begins:
             self.held.setFocus(Qt.FocusReason.OtherFocusReason)  # above it; what stands below would scroll the card
         self.glued.beginning.setVisible(begins)
         self.tail.refresh()

@@ -12,6 +12,8 @@ from geometry.job import Job, OtherHole
 from geometry.layout import HeadstockPlan, Layout, Plug
 from geometry.units import INCH, mm, said, show, show_pm
 
+OF_PLUG = "sizes of the plug: "
+"""What a plug's row says first, for its hole is another size than what is set into it."""
 Rows = list[list[str]]
 """What, how many, how wide, metric size, inch size, and what is to be said of it."""
 
@@ -26,7 +28,7 @@ def plugs(job: Job, layout: Layout) -> Rows:
     for hole in sorted((h for h in job.hardware.holes if h.plug is not None), key=lambda h: mm(h.plug or 0.0)):
         size = mm(hole.plug or 0.0)
         sizes, says = (Drill(f"{size:.1f} mm", size), _inch_cutter(size)), f"{hole.grain} grain{_reach(hole)}"
-        rows.append(_row(job, "Other hole, to plug", [mm(hole.diameter)], sizes, f"{says}: {hole.where}"))
+        rows.append(_row(job, "Other hole, to plug", [mm(hole.diameter)], sizes, f"{OF_PLUG}{says}: {hole.where}"))
     return rows
 
 
@@ -40,7 +42,7 @@ def _headstock(job: Job, wanted: Sequence[Plug]) -> Rows:
         waiting = list(dict.fromkeys(name for one in together for name in one.before))
         before = f", before {_posts(waiting)}" if waiting else ""
         what = "In the sides, to plug" if job.hardware.slotted else "Headstock, to plug"
-        rows.append(_row(job, what, [one.diameter for one in together], sizes, f"{names}{deep}{before}"))
+        rows.append(_row(job, what, [one.diameter for one in together], sizes, f"{OF_PLUG}{names}{deep}{before}"))
     return rows
 
 

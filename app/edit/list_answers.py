@@ -56,7 +56,9 @@ def answered(reading: Reading, text: str, job: Job) -> Reading:
 
 
 def in_line_or_off(reading: Reading, said: str, job: Job) -> Reading:
-    """Yes makes a reading `inline`, a length with a side makes it `off`; of an `off` a bare length keeps its side."""
+    """Yes makes a reading `inline`, a length with a side makes it `off`; of an `off` a bare length keeps its side, and
+    needs one while that is open.
+    """
     if said.casefold() in YES:
         return _line(reading)
     if said.casefold() in NO:
@@ -66,6 +68,11 @@ def in_line_or_off(reading: Reading, said: str, job: Job) -> Reading:
     if reading.kind == "inline" and _nothing(length):
         return _line(reading)
     kept = units.keep(length, job.unit)
+    if side is None and reading.kind == "off" and reading.side is None:
+        a, b = reading.from_
+        one, other = ("bass", "treble") if words.along_neck(a, b) else ("left", "right")
+        line = words.line_called(a, b, job.hand)
+        raise NotAJob(f"“{said}” does not say on which side of {line}; add {one} or {other}, like {said} {other}")
     if side is None and reading.kind == "off":
         return msgspec.structs.replace(reading, value=kept)
     if reading.kind == "inline":

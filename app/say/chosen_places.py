@@ -58,7 +58,9 @@ def rows(job: Job, places: tuple[ChosenPlace, ...]) -> tuple[PlaceRow, ...]:
 
 
 def moved(job: Job, to: Moved) -> str:
-    """How a bridge is moved: “1.2 mm to the tail, its bass end turned 0.6° to the nut; the slot stays”."""
+    """How a bridge is moved: “1.2 mm to the tail, its bass end turned 0.6° to the nut; the slot stays”. Across, the
+    strings go with it at the saddle, and the slot along its own line with them.
+    """
     along, across = mm(to.along), mm(to.across)
     parts = [f"{said(abs(along), job.unit)} to the {'tail' if along > 0 else 'nut'}"] * (abs(along) >= 0.05)
     side = job.bass_or_treble("left" if across > 0 else "right")
@@ -68,8 +70,11 @@ def moved(job: Job, to: Moved) -> str:
     if not parts:
         return "where the strings want it"
     slot_is_cut = job.bridge is not None and job.bridge.slot_front is not None
-    slot = "" if slot_is_cut else "; the slot goes along" if to.slot == "goes along" else "; the slot stays"
-    return ", ".join(parts) + slot
+    sideways = abs(across) >= 0.05
+    goes = slot_is_cut or to.slot == "goes along" or (sideways and len(parts) == 1)
+    if sideways:
+        return f"{', '.join(parts)}; slot and strings go with it{'' if goes else ' to that side only'}"
+    return ", ".join(parts) + ("" if slot_is_cut else "; the slot goes along" if goes else "; the slot stays")
 
 
 def area(square_mm: float, job: Job) -> str:

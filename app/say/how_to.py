@@ -26,6 +26,7 @@ from geometry import words
 from geometry.job import Reading
 from geometry.job.job import Hand
 from geometry.job.measured.kinds import Kind
+from geometry.job.sides import SIDES
 from geometry.units import Unit
 
 
@@ -35,8 +36,9 @@ class Taking(msgspec.Struct, frozen=True, kw_only=True):
     `says`: the kind in words; `points`: what each of its points is, in the order a person names them, those of the
     straightedge first, the others as the reading has them or `backwards`; `side_is` asks for the side. `take`: what the
     hand does, in one or two sentences; `either_side`: the same while nothing is read, and the point may lie on the
-    other side of a line along the neck, too; `ask`: while it is a question that nobody answered, which `question` says
-    as short as a cell wants it and `yes` answers without typing.
+    other side of a line along the neck, too; `open_side`: while it is not said on which side it lies; `ask`: while it
+    is a question that nobody answered, which `question` says as short as a cell wants it and `yes` answers without
+    typing.
     """
 
     says: str
@@ -46,6 +48,7 @@ class Taking(msgspec.Struct, frozen=True, kw_only=True):
     take: str
     ask: str = ""
     either_side: str = ""
+    open_side: str = ""
     question: str = ""
     yes: str = ""
     picture: tuple[Stroke, ...]
@@ -58,6 +61,7 @@ OF_METAL = "Metal is read at its middle: a plate’s is where lines from corner 
 """What is said besides of a reading of metal, which the job knows as a middle and what is kept clear round that."""
 STRAIGHTEDGE = ("The straightedge starts at", "and runs through")
 LAY = "Lay the straightedge along the {edge}"
+OFF = "lay the straightedge along {} and read how far “{{first}}” stands from it, square to it"
 A: At = (18, 52)
 B: At = (110, 52)
 FOOT: At = (86, 52)
@@ -80,9 +84,9 @@ TAKING: Mapping[Kind, Taking] = {
         says="Off a straightedge, to a point",
         points=(*STRAIGHTEDGE, "Read the square distance to"),
         side_is="It lies on",
-        take=f"{LAY}. Read how far “{{first}}” stands from it, square to it. It lies {{beside}}.",
-        either_side=f"{LAY}. Read how far “{{first}}” stands from it, square to it, on its {{own}} side; on the other, "
-        "type the side too: “{like} {other}”.",
+        take=f"{{Beside}}: {OFF.format('it')}.",
+        either_side=f"{{Beside}}: {OFF.format('it')}. If it lies on the {{other}} side, type “{{like}} {{other}}”.",
+        open_side=f"Type the side too, “{{like}} {{one}}” or “{{like}} {{other}}”: {OFF.format('the {edge}')}.",
         picture=(Edge(A, B), Value(FOOT, P), Dots((A, B, P))),
     ),
     "across": Taking(
@@ -188,6 +192,25 @@ LIKE: dict[Unit, str] = {"mm": "0.8", "cm": "0.08", "in": "1/32"}
 """A length that a point may lie off a line, in each unit: an example."""
 
 
+def picture(r: Reading, hand: Hand) -> tuple[Stroke, ...]:
+    """What the little picture of a reading shows. Off a straightedge: on which side, or that either may be; the left
+    one is above, as on the plan.
+    """
+    if r.kind != "off":
+        return TAKING[r.kind].picture
+    left, right = (words.side(side, hand) for side in SIDES) if words.along_neck(*r.from_) else SIDES
+    above = r.side is not None and words.sighted(r.side, *r.from_) == "left"
+    if r.side is None:
+        edge, arrows = ((18, 40), (110, 40)), (Value((86, 40), (86, 12)), Value((86, 51), (86, 79)))
+        return Edge(*edge), *arrows, Dots(edge), Says((52, 22), left), Says((52, 70), right)
+    if above:
+        return *TAKING["off"].picture, Says((52, 28), left)
+    a, b, foot, p = (18, 36), (110, 36), (86, 36), (86, 64)
+    return Edge(b, a), Value(foot, p), Dots((a, b, p)), Says((52, 60), right)
+
+
+OFF_LIKE: dict[Unit, str] = {"mm": "35", "cm": "3.5", "in": "1 3/8"}
+"""A length that old work may lie off an edge, in each unit: an example."""
 NEXT_FRET = "Leave the rule lying for the next fret."
 
 
@@ -198,10 +221,13 @@ def take(r: Reading, hand: Hand, unit: Unit, then: Reading | None = None) -> str
     if r.at is not None:
         names["how_high"] = _HEIGHTS[r.at].format_map(names)
     to_say = how.ask if r.asked else how.take
-    if how.either_side and r.value is None and r.side is not None and words.along_neck(*r.from_):
+    names["like"] = OFF_LIKE[unit]
+    if r.kind == "off" and r.side is None:
+        to_say = how.open_side
+        names["one"], names["other"] = ("bass", "treble") if words.along_neck(*r.from_) else ("left", "right")
+    elif how.either_side and r.value is None and r.side is not None and words.along_neck(*r.from_):
         to_say, own = how.either_side, words.sighted(r.side, *r.from_)
-        names["own"], names["other"] = (words.side(one, hand) for one in (own, words.other_side(own)))
-        names["like"] = LIKE[unit]
+        names["other"] = words.side(words.other_side(own), hand)
     said = to_say.format_map(names)
     if _stays_laid(r, then):
         return f"{said} {NEXT_FRET}"

@@ -25,11 +25,15 @@ from export.plan.steel_laid_down import (
 )
 from geometry import words
 from geometry.job import Job, Reading
+from geometry.job.job import Hand
 from geometry.job.measured.kinds import Kind
+from geometry.job.sides import SIDES
 from geometry.layout import FretLine, Layout
 
 FAR = 150.0
 """Lines that cross farther than this from all their points, mm, are not carried on to there."""
+LEAST_ARROW = 9.0
+"""How long the arrow of a distance that is still to be read is at least, mm of the view."""
 Where = Callable[[str], XY | None]
 
 
@@ -54,6 +58,7 @@ class Taken(NamedTuple):
     at: list[XY]
     says: str
     of: str
+    hand: Hand
 
 
 def laid_down(job: Job, layout: Layout, view: PlanView, reading: Reading, of: str) -> list[Mark]:
@@ -65,7 +70,8 @@ def laid_down(job: Job, layout: Layout, view: PlanView, reading: Reading, of: st
     at = [end for end in ends if end is not None]
     says = words.value(reading, job.unit) or "?"
     says = f"{says} {job.unit}" if says[-1].isnumeric() else says  # as typed, a value may carry its own unit
-    return DRAWN[reading.kind](Taken(layout, view, reading, at, says, of))
+    says = " ".join(filter(None, (says, words.side_read(reading, job.hand))))
+    return DRAWN[reading.kind](Taken(layout, view, reading, at, says, of, job.hand))
 
 
 def _places(layout: Layout) -> Where:
@@ -97,8 +103,19 @@ def _along(taken: Taken) -> list[Mark]:
 
 
 def _off(taken: Taken) -> list[Mark]:
-    foot, edge = _edge_and_foot(taken)
-    return [*edge, *measure(foot, taken.at[2], taken.says, taken.of, taken.view)]
+    """What is not read yet is drawn on the side where a value without a side would be, on both where that is open."""
+    (a, b, p), reading = taken.at, taken.reading
+    stands, (*edge, found) = _edge_and_foot(taken)
+    if reading.taken:
+        return [*edge, found, *measure(stands, p, taken.says, taken.of, taken.view)]
+    u, far = direction(a, b), max(math.dist(stands, p), taken.view.size(LEAST_ARROW))
+    marks = list(edge)
+    for side in (reading.side,) if reading.side else SIDES:
+        off = far if side == "left" else -far
+        there = stands[0] - off * u[1], stands[1] + off * u[0]
+        says = f"? {words.side_typed(side, reading.from_[0], reading.from_[1], taken.hand)}"
+        marks += (ring(there, taken.of, taken.view), *measure(stands, there, says, taken.of, taken.view))
+    return marks
 
 
 def _in_line(taken: Taken) -> list[Mark]:
@@ -175,7 +192,7 @@ def _bevel(taken: Taken) -> list[Mark]:
 
 
 def _to_fret(taken: Taken) -> list[Mark]:
-    layout, view, reading, _, says, of = taken
+    layout, view, reading, _, says, of, _ = taken
     frets = layout.frets
     line = next((f for f in frets.lines if f.fret == reading.fret), None) if frets else None
     neck = layout.neck
@@ -205,7 +222,7 @@ def _paths(layout: Layout, line: FretLine) -> dict[str, tuple[XY, XY]]:
 
 def _height(taken: Taken) -> list[Mark]:
     """A height has no length on the plan: a ring where the rule stands, and the value."""
-    layout, view, reading, _, says, of = taken
+    layout, view, reading, _, says, of, _ = taken
     frets, neck, saddle = layout.frets, layout.neck, layout.saddle
     place: XY | None = None
     side = 0 if reading.on == "left" else 1

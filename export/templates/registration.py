@@ -93,8 +93,8 @@ def start_marks(start: Start, neck: Neck) -> list[Mark]:
         stubs = [Mark(shape=Line(a, b), purpose="lay", of="edge") for a, b in (corners[:2], corners[:1:-1])]
         return [line, *stubs, *_two_lines(middle, "fret 12: lay this", "line on its crown")]
     says = {
-        "board end": ("cut out: sits", "against the board end"),
-        "nut": ("cut out: sits against", "the nut’s front"),
+        "board end": ("cut this notch out: sits", "against the board end"),
+        "nut": ("cut this notch out: sits", "against the nut’s front"),
     }[start.against]
     notch = Mark(shape=polyline(corners, closed=True), purpose="cut", of="notch", weight=FINE)
     return [notch, *_two_lines(middle, *says)]

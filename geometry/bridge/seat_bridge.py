@@ -36,10 +36,11 @@ def seat(states: PerturbedStates, job: Job, frame: NeckFrame, bridge: Bridge, wa
     seated, moved = _seat(states, job, frame, bridge, wanted), bridge.moved
     if moved is None:
         return seated
-    # strings that go across take a bridge along that is seated from them; the old footprint stays
-    aside = 1j * mm(moved.across) if bridge.seat == "old footprint" else 0j
-    goes = bridge.slot_front is not None or moved.slot == "goes along"
-    return move(seated, mm(moved.along) + aside, math.radians(moved.turn), slot_goes=goes)
+    cut = bridge.slot_front is not None
+    if bridge.seat == "old footprint":
+        # strings that go across take a bridge along that is seated from them, and a slot still to be cut; not this one
+        seated = move(seated, 1j * mm(moved.across), 0.0, slot_goes=cut)
+    return move(seated, mm(moved.along), math.radians(moved.turn), slot_goes=cut or moved.slot == "goes along")
 
 
 def move(seated: SeatedBridge, by: complex, turn: float, *, slot_goes: bool) -> SeatedBridge:

@@ -184,13 +184,11 @@ def move_all(base: Base, poses: Poses) -> MovedBridges:
     """The bridge in all poses, as `geometry.bridge.seat_bridge.seat` moves one."""
     knots, goes = base.knots, poses.goes
     share = poses.across / base.reach if base.reach else np.zeros(len(poses))
-    aside = 1j * poses.across if base.bridge.seat == "old footprint" else np.zeros(len(poses))
     slot, leftward = _between(knots.slot, share), _between(knots.leftward, share)
-    pivot = slot - aside if base.slot_is_cut else slot
-    by, spin = poses.along + aside, np.exp(1j * poses.turn)
-    front = pivot + by + (_between(knots.front, share) - aside - pivot) * spin
+    spin = np.exp(1j * poses.turn)
+    front = slot + poses.along + (_between(knots.front, share) - slot) * spin
     tailward = _between(knots.tailward, share) * spin
-    slot, leftward = np.where(goes, pivot + by, slot), np.where(goes, leftward * spin, leftward)
+    slot, leftward = np.where(goes, slot + poses.along, slot), np.where(goes, leftward * spin, leftward)
     line = _between(knots.line, share)
     thick, peak = base.seated.slot.thickness, base.seated.slot.peak
     on = slot - 1j * leftward * (peak * thick)

@@ -159,14 +159,17 @@ def findings(job: Job, seen: Straightness) -> tuple[Finding, ...]:
 
 
 def _unlooked(job: Job, sides: tuple[Side, ...]) -> Finding:
-    what = f"the {job.bass_or_treble(sides[0])} edge is" if len(sides) == 1 else "the edges are"
+    says = "Nobody has checked whether the edges are straight"
+    if len(sides) == 1:
+        own, other = (job.bass_or_treble(side) for side in (sides[0], words.other_side(sides[0])))
+        says = f"Only the {other} edge was looked along; nobody has checked whether the {own} edge is straight"
     wanted = [f"fret12.{side}" for side in sides]
     asked = [r.id for r in job.readings if r.asked and not r.struck and r.of and r.of[0] in wanted]
     then = "answer what the list asks of fret 12." if asked else "lay a straightedge along, and look at fret 12."
     return Finding(
         grade="look",
         code="board.unlooked",
-        text=f"Nobody has checked whether {what} straight: {then}",
+        text=f"{says}: {then}",
         where=f"reading:{asked[0]}" if asked else f"add:{'+'.join(wanted)}",
     )
 

@@ -28,6 +28,7 @@ from geometry.words.names_of_places import (
     other_side,
     point,
     side,
+    side_typed,
     sighted,
     trial,
 )
@@ -47,8 +48,11 @@ from geometry.words.names_of_readings import (
     reading_inside,
     reading_parts,
     readings_called,
+    side_read,
+    time_read,
     tool,
     value,
+    value_and_side,
 )
 
 __all__ = [
@@ -85,10 +89,14 @@ __all__ = [
     "readings_called",
     "several",
     "side",
+    "side_read",
+    "side_typed",
     "sighted",
     "string",
     "strings",
+    "time_read",
     "tool",
     "trial",
     "value",
+    "value_and_side",
 ]

@@ -124,6 +124,11 @@ def beside(which: Side, a: str, b: str, hand: Hand) -> str:
     return f"to the {which} of the line from {called(a, hand)} to {called(b, hand)}, as you sight along it"
 
 
+def side_typed(which: Side, a: str, b: str, hand: Hand) -> str:
+    """The side of the line from one point to another, as it is typed: “bass”, or “left” as one sights along it."""
+    return side(sighted(which, a, b), hand) if along_neck(a, b) else which
+
+
 def along_neck(a: str, b: str) -> bool:
     """Whether a line is known to run along the neck, through places of one edge."""
     (first, *rest_a), (second, *rest_b) = a.split("."), b.split(".")

@@ -8,7 +8,18 @@ from geometry.job.job import Hand
 from geometry.job.measured.kinds import PER_DEGREE, SHAPES
 from geometry.job.measured.measuring_tools import GAUGES, INSTRUMENTS, usual
 from geometry.words.joined_words import first_large, first_small
-from geometry.words.names_of_places import PLACES, beside, edge_side, is_own, line, point, side, span, toward_nut
+from geometry.words.names_of_places import (
+    PLACES,
+    beside,
+    edge_side,
+    is_own,
+    line,
+    point,
+    side,
+    side_typed,
+    span,
+    toward_nut,
+)
 
 _HEIGHTS = {
     "fret 1": ("String over fret 1", ""),
@@ -37,6 +48,7 @@ _TOOL = {
 }
 INSIDE = "from inside"
 """What is said of a reading that was read inside the body."""
+TIMES = ("first", "second", "third", "fourth", "fifth", "sixth")
 MIDDLE = "its middle"
 """What of metal is read: it is kept clear of all round its middle."""
 
@@ -56,8 +68,13 @@ def reading_called(job: Job, r: Reading) -> str:
     """One reading in a sentence, in quotes: “nut, edge to edge”; of those called alike also which one it is."""
     said = reading_inside(r, job.hand)
     alike = [x.id for x in job.readings if x.of == r.of and x.kind == r.kind and reading_inside(x, job.hand) == said]
-    which = f" ({alike.index(r.id) + 1} of {len(alike)})" if len(alike) > 1 and r.id in alike else ""
+    which = f" ({time_read(alike.index(r.id) + 1)})" if len(alike) > 1 and r.id in alike else ""
     return f"“{said}”{which}"
+
+
+def time_read(number: int) -> str:
+    """Which one it is of readings that are called alike: “second time”."""
+    return f"{TIMES[number - 1]} time" if number <= len(TIMES) else f"time {number}"
 
 
 def readings_called(job: Job, ids: Iterable[str]) -> list[str]:
@@ -150,6 +167,7 @@ NAMES: Mapping[str, Callable[[Reading, Hand], str]] = {
     "whence": lambda r, _hand: f" from {PLACES[r.from_[0].split('.')[0]]}" if toward_nut(*r.from_) else "",
     "side": _on,
     "beside": lambda r, hand: beside(r.side or "left", r.from_[0], r.from_[1], hand),
+    "Beside": lambda r, hand: first_large(beside(r.side or "left", r.from_[0], r.from_[1], hand)),
     "fret": lambda r, _hand: str(r.fret),
     "lane": lambda r, hand: "centre line" if r.on == "centre" else f"{_on(r, hand)} string",
     "path": lambda r, hand: "centre line" if r.on == "centre" else f"path of the {_on(r, hand)} outer string",
@@ -202,8 +220,18 @@ def instrument_short(name: str) -> str:
 
 
 def value(r: Reading, unit: units.Unit) -> str:
-    """A reading's value as it was typed; two values are parted by a semicolon."""
+    """A reading's value as it was typed, without its side; two values are parted by a semicolon."""
     return " ; ".join(_typed(r, part, unit) for part in r.parts)
+
+
+def value_and_side(r: Reading, unit: units.Unit, hand: Hand) -> str:
+    """A reading's value as it would be typed, with the side of the straightedge that it was read on: “35 treble”."""
+    return " ".join(filter(None, (value(r, unit), side_read(r, hand))))
+
+
+def side_read(r: Reading, hand: Hand) -> str:
+    """On which side of its straightedge a reading was taken, as it is typed; empty where it has no value or no side."""
+    return side_typed(r.side, r.from_[0], r.from_[1], hand) if r.parts and r.side else ""
 
 
 def _typed(r: Reading, part: units.Length, unit: units.Unit) -> str:

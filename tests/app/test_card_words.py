@@ -138,7 +138,7 @@ def test_the_misread_reading_is_named_in_words_with_the_size_of_its_error() -> N
     job = sample("one-slip")
     head, body = look_again.look_again(job, work_out(job))
     assert head == "Look again: old footprint 2, off bass edge"
-    assert body.startswith("Reads 3.2 mm more than the others allow: they say 42.3 ±0.6 mm.")
+    assert body.startswith("Reads 3.2 mm more than the others allow: they say 42.3 ±0.6 mm bass.")
 
 
 def test_nothing_is_said_where_all_is_well() -> None:

@@ -27,7 +27,7 @@ def test_plugs_come_before_the_holes_that_wait_for_them() -> None:
         "8.0 mm",
         "10.0 mm",
         "3/8 in (9.52 mm)",
-        "old posts 1, 3, 4 and 6, before posts 1, 3, 6 and 4",
+        "sizes of the plug: old posts 1, 3, 4 and 6, before posts 1, 3, 6 and 4",
     ]
 
 
@@ -69,7 +69,7 @@ def test_a_hole_that_is_plugged_says_its_grain_and_that_something_stays_within_r
         "6.5 mm",
         "10.0 mm",
         "3/8 in (9.52 mm)",  # derived: 10 mm is 6.3 sixteenths of an inch
-        "end grain, stay within reach: heel",
+        "sizes of the plug: end grain, stay within reach: heel",
     ]
     assert not any(row[0] == "Other hole" for row in plugs_and_drills.drills(held, layout))
 

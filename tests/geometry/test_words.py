@@ -45,7 +45,7 @@ def test_a_persons_own_names_stand_in_quotes_in_a_sentence() -> None:
 
 def test_of_readings_called_alike_it_is_said_which_one_is_meant() -> None:
     twice = tuple(Reading(id=name, kind="fret", fret=12, on="left", value=323.0) for name in ("a", "b"))
-    assert words.readings_called(Job(readings=twice), ("b",)) == ["“nut to fret 12, treble string” (2 of 2)"]
+    assert words.readings_called(Job(readings=twice), ("b",)) == ["“nut to fret 12, treble string” (second time)"]
     assert words.readings_called(Job(readings=twice[:1]), ("a", "gone")) == ["“nut to fret 12, treble string”"]
 
 

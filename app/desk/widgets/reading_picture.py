@@ -9,8 +9,10 @@ from PySide6.QtWidgets import QWidget
 
 from app.desk.widgets.look import LABEL, Look, colour
 from app.say import reading_strokes as strokes
-from app.say.how_to import TAKING
+from app.say.how_to import TAKING, picture
 from app.say.reading_strokes import Stroke
+from geometry.job import Reading
+from geometry.job.job import Hand
 from geometry.job.measured.kinds import Kind
 from geometry.job.measured.readings import Place
 
@@ -25,16 +27,23 @@ class ReadingPicture(QWidget):
         super().__init__(parent)
         self.look = look
         self._size = 1.0
-        self.kind: Kind = "distance"
         self.place: Place | None = None
+        self.strokes: tuple[Stroke, ...] = ()
         self.setAccessibleName("How to hold the straightedge and the rule")
         self.show_kind("distance", "")
 
     def show_kind(self, kind: Kind, said: str, place: Place | None = None) -> None:
         """Show a kind of reading; `place` is where a height is read."""
+        self._show(TAKING[kind].picture, said, place)
+
+    def show_reading(self, reading: Reading, hand: Hand, said: str) -> None:
+        """Show one reading, on the side where it is taken."""
+        self._show(picture(reading, hand), said, reading.at)
+
+    def _show(self, strokes: tuple[Stroke, ...], said: str, place: Place | None) -> None:
         self.setAccessibleDescription(said)
-        if (kind, place) != (self.kind, self.place):
-            self.kind, self.place = kind, place
+        if (strokes, place) != (self.strokes, self.place):
+            self.strokes, self.place = strokes, place
             self.update()
 
     def make_small(self, small: bool) -> None:
@@ -61,7 +70,7 @@ class ReadingPicture(QWidget):
         painter.setBrush(colour(p.body))
         painter.drawRoundedRect(QRectF(self.rect()), 6, 6)
         painter.scale(self._scale, self._scale)
-        _Sketch(painter, self.look).draw(self.kind, self.place)
+        _Sketch(painter, self.look).draw(self.strokes, self.place)
         painter.end()
 
 
@@ -71,8 +80,8 @@ class _Sketch:
     def __init__(self, painter: QPainter, look: Look) -> None:
         self.painter, self.look, self.p = painter, look, look.palette
 
-    def draw(self, kind: Kind, place: Place | None) -> None:
-        for stroke in TAKING[kind].picture:
+    def draw(self, drawn: tuple[Stroke, ...], place: Place | None) -> None:
+        for stroke in drawn:
             self.stroke(stroke, place)
 
     def stroke(self, stroke: Stroke, place: Place | None) -> None:

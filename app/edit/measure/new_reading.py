@@ -66,14 +66,14 @@ def _thing(reading: Reading) -> tuple[object, ...]:
 
 
 def ask_of(job: Job, points: Sequence[str]) -> tuple[Job, str]:
-    """The job with all that the usual measuring list reads of these points alone, still to be answered and measured,
-    and the first of it by its id; nothing is asked twice.
+    """The job with what the usual measuring list asks of these points, still to be answered, and the first of it by its
+    id; nothing is asked twice.
     """
     listed = measuring_list("neck and bridge", job.hand, len(job.strings.list) if job.strings else 6, job.unit).readings
     there = {(r.kind, r.of, r.from_): r.id for r in job.readings if not r.struck}
     first = ""
     for reading in listed:
-        if len(reading.of) != 1 or reading.of[0] not in points:
+        if not reading.asked or len(reading.of) != 1 or reading.of[0] not in points:
             continue
         name = there.get((reading.kind, reading.of, reading.from_), "")
         if not name:

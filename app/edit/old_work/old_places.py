@@ -181,10 +181,10 @@ def ask_readings(job: Job, kind: OldKind) -> tuple[Job, str]:
 
 
 def _asked(name: str) -> list[Reading]:
+    """Along an edge of the board and off it; old work lies on either side of that, so the side is read as well."""
     line = ("nut.left", "end.left") if not name.endswith("right") else ("nut.right", "end.right")
-    side: Side = "left" if line[0] == "nut.left" else "right"
-    kinds: tuple[tuple[Kind, Side | None], ...] = (("along", None), ("off", side))
-    return [Reading(id="new", kind=kind, of=(name,), from_=line, side=on) for kind, on in kinds]
+    kinds: tuple[Kind, ...] = ("along", "off")
+    return [Reading(id="new", kind=kind, of=(name,), from_=line) for kind in kinds]
 
 
 def _ties(job: Job) -> tuple[str, ...]:

@@ -57,7 +57,8 @@ def _typed(job: Job, reading: Reading) -> str:
         return "not taken yet"
     typed = words.value(reading, job.unit)
     bare = typed[-1:].isdigit() and not SHAPES[reading.kind].degrees
-    return f"{typed or 'taken'}{f' {job.unit}' if bare else ''}"
+    said = f"{typed or 'taken'}{f' {job.unit}' if bare else ''}"
+    return " ".join(filter(None, (said, words.side_read(reading, job.hand))))
 
 
 def _known(job: Job, layout: Layout | None, name: str) -> str:

@@ -239,7 +239,7 @@ def how_to_join(seams: Sequence[Seam]) -> str:
     """What to do with this sheet, and no more."""
     cut = [seam for seam in seams if seam.cut]
     if not cut:
-        return "Cut nothing off this sheet: the others are laid on it."
+        return "Cut no edge off this sheet: the others are laid on it."
     sides = " and ".join(f"at the {seam.side}" for seam in cut)
     onto = " and ".join(seam.name for seam in cut)
     return f"Cut this sheet {sides}, through the crosses, and lay it on {onto} so that their halves meet."

@@ -224,7 +224,7 @@ def _read(job: Job, reading: Reading) -> str:
     """A reading's value as typed, a question's answer."""
     if reading.asked:
         return "" if reading.struck else "not answered"
-    return MINUS.sub("−", words.value(reading, job.unit)) if SHAPES[reading.kind].values else "yes"
+    return MINUS.sub("−", words.value_and_side(reading, job.unit, job.hand)) if SHAPES[reading.kind].values else "yes"
 
 
 def _off(job: Job, reading: Reading, fits: dict[str, Fit], suspects: Set[str]) -> str:

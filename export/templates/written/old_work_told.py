@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from export.drills import Drill, plug
+from export.plugs_and_drills import OF_PLUG
 from geometry import words
 from geometry.job import Job
 from geometry.layout import Hole, HoleFate, Layout
@@ -68,7 +69,7 @@ def plug_rows(job: Job, layout: Layout) -> list[list[str]]:
         widths = dict.fromkeys(show(width, job.unit) for width in (min(wide), max(wide)))
         which = words.several(plugged(job, tuple(hole.name for hole in holes)), 3)
         size = f"{' to '.join(widths)} {job.unit}"
-        rows.append(["Old holes, to plug", str(len(holes)), size, metric.name, inch.name, which])
+        rows.append(["Old holes, to plug", str(len(holes)), size, metric.name, inch.name, f"{OF_PLUG}{which}"])
     return rows
 
 

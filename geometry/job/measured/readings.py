@@ -49,6 +49,7 @@ class Reading(
     `times`: read so many times as coarsely as its instrument allows, or as was said. `fret` and `on` belong to the kind
     `fret`; `at` and `on` to the kind `height`: the string over a fret, the board over the top at its end, the string
     over the top at the bridge, or with the bridge off the straightedge on the frets over the top at the saddle's place.
+    Of what is still to be measured the `side` may be open: it is read with the value.
     For `rims` the value is the near and the far rim, for `at` it is x and y. `inside`: read inside the body, where the
     top is seen in a mirror: what lies farther left of two (`across`) and the y of `at` come mirrored. Sides are the
     instrument's own, inside and outside.
@@ -89,7 +90,7 @@ class Reading(
         how_many(f"{where} ({self.kind}), “from”,", self.from_, shape.laid_from)
         self._check_points(where, shape)
         self._check_value(where, shape)
-        if shape.side and self.side is None:
+        if shape.side and self.side is None and self.value is not None:
             raise NotAJob(f"{where} does not say on which side of the straightedge the point lies; add left or right")
         if self.side is not None and not shape.side:
             raise NotAJob(f"{where} ({self.kind}) takes no side; leave it out")

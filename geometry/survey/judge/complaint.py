@@ -52,7 +52,10 @@ def _fault(job: Job, taken: Reading, error: float, pm95: float | None) -> str:
     amiss, more = SHAPES[taken.kind].amiss, "more" if error > 0 else "less"
     if amiss:
         return amiss.format(much=much, more=more)
-    says = f": they say {_value(units.mm(taken.parts[0]) - error, unit, pm95)}" if _says(taken, error) else ""
+    says = ""
+    if _says(taken, error):
+        beside = words.side_read(taken, job.hand)
+        says = f": they say {_value(units.mm(taken.parts[0]) - error, unit, pm95)}{f' {beside}' if beside else ''}"
     reads = f"{much} {more}" if abs(error) <= FAR_OUT else f"far {more}"
     return f"reads {reads} than the others allow{says}. {_slip(job, taken, error)}or strike it out."
 

@@ -8,8 +8,9 @@ import pytest
 from app.edit import list_answers
 from app.edit.measure import new_reading
 from app.say import how_to
+from app.say.reading_strokes import Says, Value
 from geometry import words
-from geometry.job import Job, Reading
+from geometry.job import Job, NotAJob, Reading
 from geometry.job.measured.kinds import SHAPES, Kind
 from geometry.job.sides import Side
 from geometry.units import Unit
@@ -39,8 +40,8 @@ def test_every_kind_says_what_the_hand_does(kind: Kind) -> None:
 
 def test_sides_follow_the_hand() -> None:
     off = msgspec.structs.replace(reading("off"), value=3.0)
-    assert "on the bass side of the treble edge" in how_to.take(off, "right", "mm")
-    assert "on the treble side of the bass edge" in how_to.take(off, "left", "mm")
+    assert "On the bass side of the treble edge" in how_to.take(off, "right", "mm")
+    assert "On the treble side of the bass edge" in how_to.take(off, "left", "mm")
 
 
 @pytest.mark.parametrize("kind", KINDS)
@@ -64,8 +65,8 @@ def test_points_to_choose_from_begin_with_the_jobs_own() -> None:
 def test_the_side_of_a_line_is_told_whichever_way_the_line_is_given() -> None:
     down = Reading(id="r", kind="off", of=("seam.1",), from_=("nut.right", "end.right"), side="left", value=3.0)
     up = msgspec.structs.replace(down, from_=("end.right", "nut.right"))  # left of it is now the other side
-    assert how_to.take(down, "right", "mm").endswith("It lies on the treble side of the bass edge.")
-    assert how_to.take(up, "right", "mm").endswith("It lies on the bass side of the bass edge.")
+    assert how_to.take(down, "right", "mm").startswith("On the treble side of the bass edge: lay ")
+    assert how_to.take(up, "right", "mm").startswith("On the bass side of the bass edge: lay ")
 
 
 @pytest.mark.parametrize(("unit", "off"), [("mm", "0.8 mm bass"), ("cm", "0.08 cm bass"), ("in", "1/32 in bass")])
@@ -81,9 +82,42 @@ def test_while_nothing_is_read_off_an_edge_it_is_said_how_to_tell_the_other_side
     """Left-handed: the left is the bass. What is typed so puts the point there, whichever way the line is given."""
     asked = Reading(id="r", kind="off", of=("metal.1",), from_=ends, side=side)
     said = how_to.take(asked, "left", "in")
-    assert "square to it, on its bass side; on the other, type the side too: “1/32 treble”." in said
-    read = list_answers.in_line_or_off(asked, "1/32 treble", Job(hand="left", unit="in"))
+    assert said.startswith("On the bass side of the bass edge: lay ")
+    assert "square to it. If it lies on the treble side, type “1 3/8 treble”." in said
+    read = list_answers.in_line_or_off(asked, "1 3/8 treble", Job(hand="left", unit="in"))
     assert words.beside(read.side or "left", *ends, "left") == "on the treble side of the bass edge"
+
+
+def test_where_the_side_is_open_it_comes_first_and_no_length_stands_for_one() -> None:
+    """derived: nothing but the side parts a screw under the bridge from one beside it."""
+    job, asked = (
+        Job(hand="left", unit="in"),
+        Reading(id="r", kind="off", of=("metal.1",), from_=("nut.left", "end.left")),
+    )
+    assert how_to.take(asked, "left", "in").startswith("Type the side too, “1 3/8 bass” or “1 3/8 treble”: lay ")
+    with pytest.raises(NotAJob, match="on which side of the bass edge; add bass or treble, like 3 41/64 treble"):
+        list_answers.in_line_or_off(asked, "3 41/64", job)
+    read = list_answers.in_line_or_off(asked, "3 41/64 treble", job)
+    assert (read.side, words.value_and_side(read, "in", "left")) == ("right", "3 41/64 treble")
+    again = list_answers.in_line_or_off(read, "3 5/8", job)  # a side that was said once stays
+    assert words.value_and_side(again, "in", "left") == "3 5/8 treble"
+
+
+@pytest.mark.parametrize(("side", "named", "down"), [("left", "bass", False), ("right", "treble", True)])
+def test_the_little_picture_shows_the_side(side: Side, named: str, down: bool) -> None:
+    """The left is above, as on the plan; left-handed, that is the bass."""
+    shown = how_to.picture(
+        Reading(id="r", kind="off", of=("metal.1",), from_=("nut.left", "end.left"), side=side), "left"
+    )
+    (arrow,) = [one for one in shown if isinstance(one, Value)]
+    (says,) = [one for one in shown if isinstance(one, Says)]
+    assert (arrow.b[1] > arrow.a[1], says.text) == (down, named)
+
+
+def test_where_the_side_is_open_the_little_picture_shows_both() -> None:
+    shown = how_to.picture(Reading(id="r", kind="off", of=("metal.1",), from_=("nut.left", "end.left")), "right")
+    assert len([one for one in shown if isinstance(one, Value)]) == 2
+    assert [one.text for one in shown if isinstance(one, Says)] == ["treble", "bass"]
 
 
 def laid(fret: int, on: Side, laying: str | None = "frets right") -> Reading:

@@ -124,7 +124,7 @@ def test_marks_stand_in_the_order_of_work(job: Job, layout: Layout, stamp: Stamp
 def test_no_words_for_paper_and_no_waste_in_the_file(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
     (file,) = write_all(job, layout, stamp, tmp_path, ("dxf",))
     texts = readers.dxf_texts(file)
-    assert not {"tape", "cut out", "cut out: sits", "against the board end"} & set(texts)
+    assert not {"tape", "cut out", "cut this notch out: sits", "against the board end"} & set(texts)
     assert "Then cut DRILL, CUT_INSIDE, CUT_OUTSIDE: in this order." in texts
 
 

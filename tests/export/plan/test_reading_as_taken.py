@@ -10,6 +10,7 @@ from export.drawing.marks import Arc, Line, Mark, Path, Text
 from export.drawing.typeface import text_corners
 from export.plan import PlanView, compose
 from geometry.job import Job, Reading
+from geometry.job.sides import SIDES, Side
 from geometry.layout import Layout
 
 ALL = [
@@ -62,6 +63,27 @@ def test_a_distance_runs_from_point_to_point(job: Job, layout: Layout) -> None:
     ]
     assert set(heads) == {(0.0, 21.6), (451.4, 28.2)}
     assert [m.shape.text for m in marks if isinstance(m.shape, Text)] == ["451 mm"]
+
+
+@pytest.mark.parametrize("side", ["left", "right", None])
+def test_what_is_still_to_be_read_off_an_edge_is_drawn_where_a_bare_number_puts_it(
+    job: Job, layout: Layout, side: Side | None
+) -> None:
+    """old.1 stands left of the left edge: asked for on the other side, or on either, it is not drawn there alone."""
+    asked = Reading(id="x", kind="off", of=("old.1",), from_=("nut.left", "end.left"), side=side)
+    marks = in_hand(job, layout, asked)
+    said = [m.shape.text for m in marks if isinstance(m.shape, Text)]
+    assert said == [f"? {job.bass_or_treble(one)}" for one in SIDES if side in (one, None)]
+    heads = [m.shape for m in marks if isinstance(m.shape, Path) and m.filled and len(m.shape.vertices) == 3]
+    tips = [head.vertices[0][1] for head in heads]
+    edge = 28.2 + (629.5 - 451.4) * (28.2 - 21.6) / 451.4
+    assert any(tip > edge + 5 for tip in tips) == (side != "right")
+    assert any(tip < edge - 5 for tip in tips) == (side != "left")
+
+
+def test_what_was_read_off_an_edge_says_its_side(job: Job, layout: Layout) -> None:
+    (word,) = [m.shape for m in in_hand(job, layout, ALL[2]) if isinstance(m.shape, Text)]
+    assert word.text == "31.5 mm treble"  # right-handed: the left is the treble
 
 
 def test_along_is_measured_to_the_foot(job: Job, layout: Layout) -> None:

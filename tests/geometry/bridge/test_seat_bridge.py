@@ -1,6 +1,7 @@
 """The bridge: how it is seated, the wood it leaves, and what is said of it."""
 
 import math
+from typing import Literal
 
 import msgspec
 import numpy as np
@@ -68,6 +69,24 @@ def test_from_an_old_footprint_a_bridge_is_moved_both_ways(
     assert moved is not None
     for (x, y), (to_x, to_y) in zip(there.corners, moved.corners, strict=True):
         assert (to_x - x, to_y - y) == pytest.approx((along, across), abs=1e-6)
+
+
+@pytest.mark.parametrize("cut", [None, SlotFront(left=8.0, right=9.0)])
+@pytest.mark.parametrize("slot", ["stays", "goes along"])
+def test_a_bridge_that_goes_across_from_an_old_footprint_takes_its_slot_so_far_and_no_farther(
+    cut: SlotFront | None, slot: Literal["stays", "goes along"]
+) -> None:
+    """Across, the strings go with it, and with them a slot that is still to be cut: once, not twice."""
+    old = Old(outline=("old.1", "old.2", "old.3", "old.4"))
+    there, moved = (
+        laid_out("right", BOARD | ASKEW, bridge=bridge(seat="old footprint", slot_front=cut, moved=by), old=old).saddle
+        for by in (None, Moved(across=2.0, slot=slot))
+    )
+    assert there is not None
+    assert moved is not None
+    assert [now[1] - then[1] for then, now in zip(there.front, moved.front, strict=True)] == pytest.approx(
+        [2.0, 2.0], abs=0.02
+    )
 
 
 def test_who_seats_the_bridge_square_needs_no_footprint() -> None:

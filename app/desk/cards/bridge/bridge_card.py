@@ -2,7 +2,8 @@
 
 from collections.abc import Callable
 
-from PySide6.QtWidgets import QScrollArea, QWidget
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
 
 from app.desk.cards.bridge.go_block import GoBlock
 from app.desk.cards.bridge.kinds.floating_part import FloatingPart
@@ -49,7 +50,8 @@ class BridgeCard(Card):
         self.inside, column = scrolled(self, self.column)
         (self.area,) = self.findChildren(QScrollArea)
         self.form = Form(document, column, self.inside)
-        self.form.choice("How is it held?", held_entries.ANSWERS, held_entries.held, held_entries.hold, wide=True)
+        held = held_entries.held, held_entries.hold
+        self.held = self.form.choice("How is it held?", held_entries.ANSWERS, *held, wide=True)
         self.glued = GluedPart(document, look, self.inside)
         column.addWidget(self.glued.beginning)
         self.go = GoBlock(document, look, self.inside)
@@ -62,16 +64,19 @@ class BridgeCard(Card):
         )
         self.doubt = PlotPicture("How the ± comes together", CHAIN_HIGH, self.look, self.inside)
         column.addWidget(self.doubt)
-        self.place_of_parts = column.count()
-        column.addWidget(self.glued)
-        self.parts: dict[Held, KindPart] = {"glue": self.glued}
+        self.rows, self.places, self.proofs = (QVBoxLayout() for _ in range(3))
+        column.addLayout(self.rows)
         self.tail = TailPart(document, look, self.inside)
         column.addWidget(self.tail)
+        self.form.section("Other places and sizes")
+        column.addLayout(self.places)
         self.placements = PlacementsPart(document, look, self.inside)
         column.addWidget(self.placements)
+        column.addLayout(self.proofs)
         column.addStretch(1)
-        self.inside_column = column
-        for found in (self.go, self.findings):
+        self.parts: dict[Held, KindPart] = {}
+        self._add("glue", self.glued)
+        for found in (self.go, self.findings, self.placements):
             found.went_to.connect(self.follow)
         self.refresh()
 
@@ -80,9 +85,14 @@ class BridgeCard(Card):
         """The rows of the bridge as it is held now."""
         held = self.document.job.held
         if held not in self.parts:
-            self.parts[held] = PARTS[held](self.document, self.look, self.inside)
-            self.inside_column.insertWidget(self.place_of_parts, self.parts[held])
+            self._add(held, PARTS[held](self.document, self.look, self.inside))
         return self.parts[held]
+
+    def _add(self, held: Held, part: KindPart) -> None:
+        self.parts[held] = part
+        self.rows.addWidget(part)
+        self.places.addWidget(part.places)
+        self.proofs.addWidget(part.proof)
 
     def _chain(self, size: XY) -> Plot | None:
         layout = self.document.layout
@@ -98,12 +108,16 @@ class BridgeCard(Card):
         now, layout = self.part, self.document.layout
         self.form.refresh()
         held = self.focusWidget()
-        if held is not None and any(part.isAncestorOf(held) for part in self.parts.values() if part is not now):
+        others = (part for part in self.parts.values() if part is not now)
+        if held is not None and any(r.isAncestorOf(held) for p in others for r in (p, p.places, p.proof)):
             held.clearFocus()  # hidden with the focus it would hand it on, and the card would scroll after it
         for part in self.parts.values():
-            part.setVisible(part is now)
+            part.show_rows(part is now)
         now.refresh()
-        self.glued.beginning.setVisible(now is self.glued and self.document.job.bridge is None)
+        begins = now is self.glued and self.document.job.bridge is None
+        if self.focusWidget() is self.glued.begin and not begins:
+            self.held.setFocus(Qt.FocusReason.OtherFocusReason)  # above it; what stands below would scroll the card
+        self.glued.beginning.setVisible(begins)
         self.tail.refresh()
         self.go.refresh()
         self.findings.show_found(_of_bridge(layout))

@@ -57,7 +57,7 @@ class MeasureCard(Card):
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(document, look, parent)
-        self._brief = self._tight = self._cramped = self._bare = self._crowded = False
+        self._brief = self._tight = self._cramped = self._bare = self._crowded = self._offered = False
         self.table = ReadingTable(document, look, self)
         self.typing = TypedReadings(document, self.table.readings)
         self.commands = ReadingCommands(document, self.table)
@@ -135,7 +135,6 @@ class MeasureCard(Card):
         self.commands.refused.connect(self._refused)
         self.table.pasted.connect(self.commands.paste)
         self.table.full.connect(self._full)
-        self.table.cells.settled.connect(lambda *_: self.notes.on_button.hide())
         self.table.selectionModel().selectionChanged.connect(lambda: self._say_chosen())
         self.notes.went_on.connect(self.went_on)
         self.notes.took_64ths.connect(self.commands.take_64ths)
@@ -213,6 +212,8 @@ class MeasureCard(Card):
         few = in_few_words(again[1], job, layout)
         self.notes.say_look_again(*again, len(self.table.readings.again), few=few, coarse=coarse)
         self.again.say()
+        self._offered = self._offered and taken == of and not (wrong[0] or again[0])
+        self.notes.offer_next_card(self._offered)
         self.findings.show_found(found)
         self.notes.say_64ths(0 if self._cramped else len(self.commands.in_64ths))
         self._say_chosen()
@@ -229,7 +230,7 @@ class MeasureCard(Card):
         elif many < 2:
             name = ", ".join(part for part in words.reading_parts(taken, job.hand) if part)
             self.panel.show_reading(taken, name, in_mm(taken.value, job.unit))
-            self.picture.show_kind(taken.kind, how, taken.at)
+            self.picture.show_reading(taken, job.hand, how)
         else:
             self.panel.show_reading(taken, f"{many} readings chosen")
 
@@ -245,21 +246,21 @@ class MeasureCard(Card):
 
     def _took(self, reading_id: str) -> None:
         self.typing.begin()
-        self.notes.on_button.hide()
         self._say()
         self.reading_chosen.emit(reading_id)
 
-    def _full(self) -> None:
-        """The last reading was typed: on to what is to be read again, else to the next card where Enter is pressed once
-        more. The keys stay in the table: the space in 17 5/64 would press a button.
+    def _full(self, once_more: bool) -> None:
+        """Nothing waits and all that was to be read again was: the next card is offered, and comes where Enter is
+        pressed once more. The keys stay in the table: the space in 17 5/64 would press a button.
         """
         self.table.setFocus()
         if self.table.readings.again:
-            self.again.go()
-        elif self.notes.on_button.isVisibleTo(self):
-            self.notes.on_button.click()
+            return
+        if once_more:
+            self.went_on.emit()
         else:
-            self.notes.on_button.show()
+            self._offered = True
+            self._say()
 
     # what else can be done to a reading
 

@@ -29,7 +29,7 @@ class MeasureNotes(QWidget):
         self.wrong, self.look_again, self.next = (Note(look, self) for _ in range(3))
         self.reading: Reading | None = None
         """The reading that might be next."""
-        self._room, self._brief = True, False
+        self._room, self._brief, self._offers = True, False, False
         self._why = self._few = self._advice = ""
         self.go_button = plain_button("Go to it", "Takes the reading in hand", self.look_again)
         self.out_button = plain_button("Strike it out", "Takes the reading out of the fit", self.look_again)
@@ -59,7 +59,7 @@ class MeasureNotes(QWidget):
             note.setContentsMargins(0, 8, 0, 0)
             note.hide()
         last = QVBoxLayout()
-        last.setContentsMargins(SIDE, 0, SIDE, 0)
+        last.setContentsMargins(SIDE, 10, SIDE, 0)
         tools = outdented(QHBoxLayout())
         tools.addWidget(self.tools_button, 0, Qt.AlignmentFlag.AlignLeft)
         last.addLayout(tools)
@@ -88,6 +88,12 @@ class MeasureNotes(QWidget):
         self.show_button.setChecked(False)
         self.make_room(self._room, brief=self._brief)
 
+    def offer_next_card(self, offers: bool) -> None:
+        """All readings are taken: the next card is offered, and what would be worth a reading need not be taken."""
+        self._offers = offers
+        self.on_button.setVisible(offers)
+        self._tell_next()
+
     def say_64ths(self, count: int) -> None:
         """So many readings were typed in 64ths of an inch and are said to be read with a rule in millimetres."""
         many, them = ("1 reading", "it") if count == 1 else (f"{count} readings", "them")
@@ -107,7 +113,8 @@ class MeasureNotes(QWidget):
         """What to measure next and why; where there is little room in one line, why as a tip."""
         short = self._brief and self.reading is not None
         named = self._advice.partition(": ")[0].removesuffix(".")
-        head = f"Next: {named[:1].lower()}{named[1:]}" if short else "Measure next"
+        liked = ", if you like" if self._offers and self.reading is not None else ""
+        head = f"Next{liked}: {named[:1].lower()}{named[1:]}" if short else f"Measure next{liked}"
         self.next.say(head if self._advice else "", "" if short else self._advice)
         self.next.body.setVisible(not short)
         self.next.head.setWordWrap(short)

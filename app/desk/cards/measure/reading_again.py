@@ -8,27 +8,22 @@ from app.desk.cards.measure.measure_notes import MeasureNotes
 from app.desk.cards.measure.table.measure_table import ReadingTable
 from app.desk.document.document import Document
 from app.edit.measure import new_reading
+from app.edit.measure.where_enter_leads import next_accused
 from geometry.job import Reading
 from geometry.job.measured.kinds import SHAPES
 
 
 class ReadingAgain(QObject):
-    """Keeps which of them the link took in hand, or were typed again once accused, and still do not go with the others.
-
-    Signals: `wants_second` with the reading that is to be taken a second time, beside the first.
-    """
+    """Signals: `wants_second` with the reading that is to be taken a second time, beside the first."""
 
     wants_second = Signal(object)
 
     def __init__(self, document: Document, table: ReadingTable, notes: MeasureNotes) -> None:
         super().__init__(table)
         self.document, self.table, self.notes = document, table, notes
-        self._done: set[str] = set()
-        document.started.connect(self._done.clear)
         notes.went.connect(self.go)
         notes.struck.connect(self.go)
         notes.second_button.clicked.connect(self._take_second)
-        table.cells.settled.connect(self._typed)
 
     def say(self) -> None:
         """What the link is called now."""
@@ -40,25 +35,26 @@ class ReadingAgain(QObject):
         if second is not None:
             twice = sum(row.reading.of_what == second.of_what for row in self.table.readings.rows) > 1
             self.notes.second_button.setText("Add one more reading" if twice else "Add a second reading")
-        if not order:
-            self._done.clear()
-
-    def _typed(self, reading_id: str, _text: str) -> None:
-        """One that was accused when it was typed has been read again; what is accused by it has not."""
-        if reading_id in self.table.readings.again:
-            self._done.add(reading_id)
+        if not (order or self.table.typing):
+            self.table.readings.looked_at.clear()
 
     def go(self) -> None:
         """Take the next of them in hand."""
+        done = self.table.readings.looked_at
         if suspect := self._following():
-            self._done.add(suspect)
+            if suspect in done:
+                done.clear()
+            done |= {suspect, self.table.chosen or ""} if self.table.stay.visited else {suspect}
             self.table.visit(suspect)
             self.table.setFocus()
 
     def _following(self) -> str:
-        order, in_hand = self.table.readings.again, self.table.chosen
-        others = [name for name in order if name != in_hand] or list(order)
-        return next((name for name in others if name not in self._done), others[0] if others else "")
+        """The first while nobody has looked at it, then those behind the one in hand; after all, the first again."""
+        order, in_hand, done = self.table.readings.again, self.table.chosen or "", self.table.readings.looked_at
+        if order and order[0] not in {in_hand, *done}:
+            return order[0]
+        visited = self.table.stay.visited
+        return next_accused(order, in_hand, {in_hand, *done}, visited=visited) or next(iter(order), "")
 
     def _take_second(self) -> None:
         """The one in hand, or the first of them, once more behind it."""

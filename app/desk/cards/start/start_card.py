@@ -24,6 +24,7 @@ from app.desk.widgets.inputs.buttons import make_button, plain_button
 from app.desk.widgets.inputs.choice import Choice
 from app.desk.widgets.inputs.one_of import OneOf
 from app.desk.widgets.look import GRID, SIDE, Look
+from app.desk.widgets.wrapped_label import SteadyLabel
 from app.edit import tools_at_hand
 from app.edit.bridge import held_entries
 from app.edit.start import first_questions
@@ -107,7 +108,8 @@ class StartCard(Card):
         )
         self._ask(column, "3  How is the bridge held?", self.held)
         self._ask(column, "4  Are the strings on?", self._strings_on())
-        self.about = label("", "label", self.inside)
+        self.about = SteadyLabel(self.inside)
+        self.about.setProperty("role", "label")
         self._ask(column, "5  What is to be measured?", self.lists, self.about)
         self._tools(column)
         self.begin = make_button("Begin", "Makes the job and takes the first reading in hand", self, "main")
@@ -238,8 +240,9 @@ class StartCard(Card):
         QTimer.singleShot(0, self, self._to_the_top)
 
     def _describe(self) -> None:
-        about = first_questions.about_list(self.lists.currentData(), self.on.isChecked(), self.held.currentData())
-        self.about.setText(about)
+        answers = self.on.isChecked(), self.held.currentData()
+        self.about.may_say(first_questions.about_list(name, *answers) for name, _ in first_questions.list_choices())
+        self.about.setText(first_questions.about_list(self.lists.currentData(), *answers))
 
     def _begin(self) -> None:
         at_hand = ToolsAtHand(

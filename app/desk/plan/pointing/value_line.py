@@ -53,7 +53,7 @@ class ValueLine(QObject):
         line.setProperty("role", "value")
         line.setAlignment(Qt.AlignmentFlag.AlignCenter)
         kept = self.refused.get(reading_id)
-        line.setText(kept.text if kept else words.value(reading, job.unit))
+        line.setText(kept.text if kept else words.value_and_side(reading, job.unit, job.hand))
         line.setGeometry(self._room_for_line(plan, box.center().toPoint()))
         line.selectAll()
         self.line, self.reading, self.note = line, reading_id, QLabel(plan, textFormat=Qt.TextFormat.PlainText)

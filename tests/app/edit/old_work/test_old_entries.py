@@ -191,6 +191,15 @@ def test_an_old_slot_that_is_asked_for_is_the_old_one_at_once() -> None:
     assert job.old == Old(slot=OldSlot(of=("slot.left", "slot.right")))
 
 
+def test_old_work_that_is_asked_for_is_put_on_no_side_until_one_is_said() -> None:
+    job, _ = old_places.ask_readings(NECK, "metal")
+    assert [(r.kind, r.side) for r in job.readings[-2:]] == [("along", None), ("off", None)]
+    with pytest.raises(NotAJob, match="add bass or treble"):
+        edits.set_value(job, job.readings[-1].id, "35")
+    read = edits.set_value(job, job.readings[-1].id, "35 treble").readings[-1]
+    assert (read.value, job.bass_or_treble(read.side or "")) == (35.0, "treble")
+
+
 # leaving out, and where it was read
 
 

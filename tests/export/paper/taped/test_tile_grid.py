@@ -86,7 +86,7 @@ def overlap(a: Box, b: Box) -> bool:
 
 def test_each_sheet_says_what_to_cut_of_it_and_no_more(full: tuple[Sheet, ...]) -> None:
     said = [" ".join(m.shape.text for m in sheet.drawing.marks if isinstance(m.shape, Text)) for sheet in full]
-    assert "Cut nothing off this sheet" in said[0]
+    assert "Cut no edge off this sheet" in said[0]
     assert "at the top" not in said[0]
     assert all("Cut this sheet at the top, through the crosses, and lay it on" in words for words in said[1:])
     assert all("at the left" not in words for words in said)

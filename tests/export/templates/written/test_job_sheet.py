@@ -105,7 +105,7 @@ def test_drills_for_the_holes(job: Job, layout: Layout) -> None:
     """
     rows = {row[0]: row for row in job_tables.holes(job, layout)}
     assert rows["Pin holes, to ream"][1:5] == ["6", "5.0 mm", "4.2 mm", "#19 (4.22 mm)"]
-    which = "old pin holes 1, 2, 3, 4, 5 and 6"
+    which = "sizes of the plug: old pin holes 1, 2, 3, 4, 5 and 6"
     assert rows["Old holes, to plug"][1:] == ["6", "5.2 mm", "6.0 mm", "1/4 in", which]
 
 

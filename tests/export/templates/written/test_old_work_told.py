@@ -31,7 +31,7 @@ def test_plugs_are_grouped_by_size() -> None:
         ["Old holes, to plug", "6", "5.2 mm", "6.0 mm"],
         ["Old holes, to plug", "1", "9.0 mm", "10.0 mm"],
     ]
-    assert rows[0][5] == "old pin holes 1 and 6 with 4 assumed between them"
+    assert rows[0][5] == "sizes of the plug: old pin holes 1 and 6 with 4 assumed between them"
 
 
 def test_a_hole_is_plugged_by_its_size_to_a_hundredth() -> None:

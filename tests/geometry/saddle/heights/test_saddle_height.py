@@ -186,7 +186,8 @@ def test_a_height_read_twice_and_a_millimetre_apart_is_not_settled() -> None:
     found = next(f for f in layout.findings if f.code == "saddle.height")
     assert found.grade == "look"
     assert (
-        "at the bridge” (1 of 2) and “string over the top, treble, at the bridge” (2 of 2) are read again" in found.text
+        "at the bridge” (first time) and “string over the top, treble, at the bridge” (second time) are read again"
+        in found.text
     )
     # derived: without one the height is 12, without the other 14, and both are 1 from their mean
     hand = trial.bass_or_treble("left")

@@ -49,11 +49,11 @@ class GluedPart(KindPart):
         self.ends = EndsPart(document, look, self)
         self.column.addWidget(self.ends)
         self._cut_slot()
-        self._proof(self.column)
-        self.cover = CoverPart(document, look, self)
-        self.column.addWidget(self.cover)
-        self.choice = ChoicePart(document, look, self)
-        self.column.addWidget(self.choice)
+        self.cover = CoverPart(document, look, self.places)
+        self.places.column.addWidget(self.cover)
+        self.choice = ChoicePart(document, look, self.places)
+        self.places.column.addWidget(self.choice)
+        self._proof()
 
     def _begin(self, card: QWidget) -> None:
         """Before there is a bridge its usual sizes are shown, but nothing is drawn from them unasked. What begins it,
@@ -153,13 +153,13 @@ class GluedPart(KindPart):
             name = _at_side("Front to slot", side)
             ends.length(name, bridge_entries.slot_of(side), bridge_entries.slot_put(side), optional=True)
 
-    def _proof(self, column: QVBoxLayout) -> None:
-        self.proof_heading = self.form.section(
+    def _proof(self) -> None:
+        self.proof_heading = self.proof.form.section(
             "Proof", "Distances that show whether the bridge is where it belongs, and what it says if not."
         )
-        self.proofs = tuple(ProofSection(self.document, self.look, stage, self) for stage in STAGES)
+        self.proofs = tuple(ProofSection(self.document, self.look, stage, self.proof) for stage in STAGES)
         for section in self.proofs:
-            column.addWidget(section)
+            self.proof.column.addWidget(section)
 
     def go_to(self, where: str) -> bool:
         if where.startswith("field:proof"):

@@ -22,11 +22,11 @@ class SeparatePart(KindPart):
         self._base()
         self._screws()
         self._through()
-        self.form.section(
+        self.proof.form.section(
             "Proof", "Distances that show whether the base is marked where it belongs, and what it says if not."
         )
-        self.proof = ProofSection(document, look, "clamped", self)
-        self.column.addWidget(self.proof)
+        self.stage = ProofSection(document, look, "clamped", self.proof)
+        self.proof.column.addWidget(self.stage)
         self.refresh()
 
     def _length(self, name: str, key: str, *, says: str = "", optional: bool = False) -> None:
@@ -75,7 +75,7 @@ class SeparatePart(KindPart):
 
     def go_to(self, where: str) -> bool:
         if where.startswith("field:proof"):
-            self.proof.go_to()
+            self.stage.go_to()
             return True
         return super().go_to(where)
 
@@ -83,8 +83,8 @@ class SeparatePart(KindPart):
         super().refresh()
         self.reach.setText(entries.reach(self.document.job, self.document.layout))
         self.reach.setVisible(bool(self.reach.text()))
-        self.proof.refresh()
+        self.stage.refresh()
 
     def show_look(self, look: Look) -> None:
         super().show_look(look)
-        self.proof.show_look(look)
+        self.stage.show_look(look)

@@ -2,7 +2,7 @@
 
 import datetime
 
-from PySide6.QtCore import QEvent, QPoint, Qt, QTimer
+from PySide6.QtCore import QEvent, QPoint, Qt, QTimer, Signal
 from PySide6.QtWidgets import QApplication, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from app.desk.cards.bridge.place.placements_table import ComparisonTable
@@ -26,7 +26,11 @@ ABOUT = (
 
 
 class PlacementsPart(QWidget):
-    """Folded away until a placement is kept. `at`: which of the kept ones is laid beside."""
+    """Folded away until a placement is kept. `at`: which of the kept ones is laid beside. Signals: `went_to` with the
+    fields that move the bridge by hand.
+    """
+
+    went_to = Signal(str)
 
     def __init__(self, document: Document, look: Look, parent: QWidget) -> None:
         super().__init__(parent)
@@ -42,6 +46,9 @@ class PlacementsPart(QWidget):
         inner.setContentsMargins(0, 0, 0, 0)
         inner.setSpacing(12)
         inner.addWidget(label(ABOUT, "label", self.body))
+        says = "Opens “Another place for the bridge” where it is moved by numbers, or by dragging"
+        self.move_button = plain_button("Move the bridge by hand", says, self.body)
+        self.move_button.clicked.connect(lambda: self.went_to.emit("field:bridge.moved"))
         keeps = "Keeps saddle, bridge, scar and check distances as they are now, with the settings that made them"
         self.keep_button = make_button("Keep this placement", keeps, self.body)
         self.keep_button.clicked.connect(lambda: keep_still(self.window(), self._keep_here, self.keep_button))
@@ -62,7 +69,12 @@ class PlacementsPart(QWidget):
         document.started.connect(self._forget)
 
     def _lay_out(self, inner: QVBoxLayout) -> None:
-        inner.addWidget(self.keep_button, 0, Qt.AlignmentFlag.AlignLeft)
+        keep = QHBoxLayout()
+        keep.setSpacing(8)
+        keep.addWidget(self.keep_button)
+        keep.addWidget(self.move_button)
+        keep.addStretch(1)
+        inner.addLayout(keep)
         inner.addWidget(self.wrong)
         stack = QVBoxLayout()
         stack.setSpacing(4)
@@ -154,6 +166,7 @@ class PlacementsPart(QWidget):
                 self.fold.setChecked(True)
         self._count, self.at = count, max(min(self.at, count - 1), 0)
         self.fold.show_text(f"Placements: {count} kept" if count else "Placements")
+        self.move_button.setVisible(job.bridge is not None and job.held == "glue")
         self.keep_button.setEnabled(kept_places.can_keep(layout))
         for widget in (self.beside, self.which, self.name, self.table, self.below, self.back_button, self.drop_button):
             widget.setVisible(kept is not None)

@@ -10,7 +10,9 @@ from app.desk.cards.measure.table.readings_model import FITS, READING, TOOL, VAL
 from app.desk.document.document import Document
 from app.desk.widgets.look import Look
 from app.desk.widgets.whole_lines import WholeLines
+from app.edit.measure import where_enter_leads
 from app.edit.measure.reading_groups import Group
+from app.edit.measure.where_enter_leads import Stay
 
 ROW, LEAST = 22.5, 24
 """A line's height at text scale 1, and the least that a finger or a pen can be asked to hit (WCAG 2.2, 2.5.8)."""
@@ -28,12 +30,13 @@ NAMES = 140
 
 class ReadingTable(WholeLines):
     """The table itself. Signals: `reading_chosen` with the reading's id when another line is chosen, empty on a
-    group's; `pasted`; `full` when Enter found no reading that still waits; `tool_pressed` with the place of its cell.
+    group's; `pasted`; `full` when Enter found no reading that still waits, with whether that is so for the second time;
+    `tool_pressed` with the place of its cell.
     """
 
     reading_chosen = Signal(str)
     pasted = Signal()
-    full = Signal()
+    full = Signal(bool)
     tool_pressed = Signal(QPoint)
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
@@ -60,7 +63,8 @@ class ReadingTable(WholeLines):
         self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.horizontalHeader().setSectionsClickable(False)
         self.horizontalHeader().setHighlightSections(False)
-        self._visited = self._waited = self._full = False
+        self.stay = Stay()
+        self.cells.settled.connect(self._typed)
         self.readings.modelReset.connect(self._fit_rows)
         self.show_look(look)
         self.selectionModel().currentRowChanged.connect(self._row_changed)
@@ -135,23 +139,32 @@ class ReadingTable(WholeLines):
         self.selectionModel().setCurrentIndex(index, flag.ClearAndSelect | flag.Rows)
 
     def go_on(self, at: int, step: int) -> None:
-        """Choose the next reading that has a number to type, on from a place; where there is none, the next. From one
-        that was visited to be mended, and at the end, one that still waits; where none does, the list is full, and the
-        hand stays: it is told so, and once more where Enter is pressed again.
+        """Choose the reading that Enter leads to from a place. Where that is none, the list is full, and the hand
+        stays: it is told so, and once more where Enter is pressed again.
         """
-        rows = self.readings.rows
-        ahead = range(at + step, len(rows) if step > 0 else -1, step)
-        onward = next((place for place in ahead if rows[place].takes_value), None)
-        waiting = [place for place, row in enumerate(rows) if row.waits]
-        back = step > 0 and (onward is None or self._visited)
-        last = back or (step > 0 and ((self._waited and not rows[at].waits) or self._full))
-        if last and not waiting and not self.readings.refused:
-            self._full = True
-            self.full.emit()
-            return
-        if back and waiting:
-            onward = waiting[0]
-        self.go(at + step if onward is None else onward)
+        readings = self.readings
+        if step > 0 and self.stay.visited:
+            readings.looked_at.add(readings.rows[at].id)
+        place = where_enter_leads.lead(readings.rows, at, step, self.stay, readings.again, readings.looked_at)
+        if place is None:
+            before, self.stay = self.stay, self.stay._replace(full=True)
+            self.full.emit(before.full)
+        elif step > 0 and readings.rows[place].id in readings.again:
+            self.visit(readings.rows[place].id)
+            self.setFocus()
+        else:
+            self.go(place)
+
+    @property
+    def typing(self) -> bool:
+        """Whether a value is being typed."""
+        return self.state() == QAbstractItemView.State.EditingState
+
+    def _typed(self, reading_id: str, _text: str) -> None:
+        """A value was typed: where its reading was to be looked at again, it has been."""
+        self.stay = self.stay._replace(typed=True, full=False)
+        if self.stay.visited and reading_id == self.chosen:
+            self.readings.looked_at.add(reading_id)
 
     def currentChanged(self, now: Index, before: Index) -> None:
         """The value is in hand whatever of a line was pressed, and wherever Home and End go: there it is typed."""
@@ -164,9 +177,11 @@ class ReadingTable(WholeLines):
         """Letters and figures are values here, never a search."""
 
     def visit(self, reading_id: str) -> None:
-        """Choose a reading to look at it again: behind it Enter goes back to what still waits."""
+        """Choose a reading to look at it again: behind it Enter goes to the next that is to be looked at again, and
+        behind the last of these back to what still waits.
+        """
         self.go_to(reading_id)
-        self._visited = True
+        self.stay = self.stay._replace(visited=True)
 
     def go_to(self, reading_id: str) -> None:
         """Choose a reading by its id."""
@@ -198,13 +213,14 @@ class ReadingTable(WholeLines):
 
     def refresh(self) -> None:
         """Take over the document, keeping the chosen readings."""
-        kept, several = self.chosen, self.all_chosen
+        kept, several, stay = self.chosen, self.all_chosen, self.stay
         self.readings.refresh()
         self._fit_rows()
         if kept and self.chosen != kept:
             self.go_to(kept)
             if len(several) > 1:
                 self.choose(several)
+            self.stay = stay
         self.viewport().update()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -266,7 +282,6 @@ class ReadingTable(WholeLines):
 
     def _row_changed(self, now: QModelIndex, _before: QModelIndex) -> None:
         row = self.readings.row_at(now.row())
-        self._visited = self._full = False
-        self._waited = row is not None and row.waits
+        self.stay = Stay(row is not None and row.waits, row is not None and row.suspect)
         self.viewport().update()
         self.reading_chosen.emit(self.chosen or "")

@@ -164,8 +164,9 @@ class ReadingCells(TypedCells):
         return 16 + 12 * self.look.text_scale
 
     def _value_font(self, row: Row) -> QFont:
-        """Two values at once are written smaller."""
-        size = VALUE if len(row.reading.parts) < 2 and ";" not in row.value else TEXT
+        """Two values at once, and one with its side, are written smaller."""
+        single = len(row.reading.parts) < 2 and row.reading.side is None and ";" not in row.value
+        size = VALUE if single else TEXT
         return QFont(self.look.font(size, bold=True) if row.value else self.look.font(LABEL))
 
     def _paint_value(self, painter: QPainter, box: QRectF, row: Row, chosen: bool) -> None:

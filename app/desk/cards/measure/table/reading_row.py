@@ -59,6 +59,10 @@ class Row(NamedTuple):
     turns: int = 0
 
     @property
+    def id(self) -> str:
+        return self.reading.id
+
+    @property
     def group(self) -> Group:
         return group_of(self.reading)
 
@@ -130,12 +134,11 @@ def named(reading: Reading, hand: Hand, unit: Unit) -> Named:
 
 
 def told_apart(named: list[Named]) -> list[Named]:
-    """The same, with which one it is behind the name of each of those called alike: the second of two."""
+    """The same, with which one it is behind the name of each of those called alike: “second time”."""
     alike, seen = Counter(names[:2] for names in named), Counter[tuple[str, str]]()
     told = []
     for name, how, tool in named:
         seen[name, how] += 1
-        many = alike[name, how]
-        which = f"{seen[name, how]} of {many}" if many > 1 else ""
+        which = words.time_read(seen[name, how]) if alike[name, how] > 1 else ""
         told.append((name, ", ".join(filter(None, (how, which))), tool))
     return told

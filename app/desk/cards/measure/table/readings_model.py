@@ -33,6 +33,8 @@ class Readings(QAbstractTableModel):
         self.folded: set[Group] = set()
         self.again: tuple[str, ...] = ()
         """The readings to look at again, by their ids, in the order in which they are named."""
+        self.looked_at: set[str] = set()
+        """Those of them that were looked at since: typed once more, or left behind with Enter as they are."""
         self.refused: dict[str, Refused] = {}
         """Entries that cannot be, by the reading's id."""
         document.started.connect(self._begin)
@@ -42,10 +44,13 @@ class Readings(QAbstractTableModel):
         """A reading's value in the job, as it would be typed, or what is asked; None where there is no such reading."""
         job = self.document.job
         found = next((r for r in job.readings if r.id == reading_id), None)
-        return None if found is None else words.value(found, job.unit) or list_answers.question(found)
+        if found is None:
+            return None
+        return words.value_and_side(found, job.unit, job.hand) or list_answers.question(found)
 
     def _begin(self) -> None:
         self.refused.clear()
+        self.looked_at.clear()
         self.folded.clear()
 
     def row_at(self, line: int) -> Row | None:
@@ -140,7 +145,7 @@ class Readings(QAbstractTableModel):
             Row(
                 r,
                 *names,
-                self.refused[r.id].text if r.id in self.refused else words.value(r, job.unit),
+                self.refused[r.id].text if r.id in self.refused else words.value_and_side(r, job.unit, job.hand),
                 tuple(fits.get(r.id, ())),
                 r.id in self.again,
                 self.refused[r.id].why if r.id in self.refused else "",

@@ -1,12 +1,12 @@
 """What may be glued and cut now, at the top of the Bridge card and in the strip, as a person meets it."""
 
-from PySide6.QtCore import QPoint
+from PySide6.QtCore import QPoint, Qt
 from PySide6.QtWidgets import QApplication, QPushButton
 from pytestqt.qtbot import QtBot
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.frame.desk import Desk
-from tests.app.desk.conftest import OpenDesk, field, fill, sample
+from tests.app.desk.conftest import OpenDesk, field, fill, press, sample
 
 
 def lines(card: BridgeCard) -> list[str]:
@@ -62,6 +62,24 @@ def test_that_no_bridge_is_chosen_leads_to_the_nearest_way_to_one(open_desk: Ope
     desk.cards.open("Measure")
     desk.go_to("step:bridge")
     assert desk.frame.focusWidget() is begin
+
+
+def test_usual_sizes_taken_leave_the_card_where_it_is(open_desk: OpenDesk) -> None:
+    """The button goes out of sight with the focus on it; a sentence below would take it, and scroll the card."""
+    from msgspec.structs import replace
+
+    desk = open_desk(replace(sample("leaning-neck"), bridge=None))
+    desk.frame.resize(1366, 768)
+    desk.go_to("step:bridge")
+    card = desk.card
+    assert isinstance(card, BridgeCard)
+    card.area.verticalScrollBar().setValue(0)
+    press(card.glued.begin, Qt.Key.Key_Space)
+    for _ in range(4):
+        QApplication.processEvents()
+    assert desk.document.job.bridge is not None
+    assert desk.frame.focusWidget() is card.held
+    assert card.area.verticalScrollBar().value() == 0
 
 
 def test_what_would_change_it_does_not_move_the_field_in_hand(bridge: BridgeCard) -> None:

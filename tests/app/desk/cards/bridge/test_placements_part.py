@@ -7,7 +7,7 @@ import datetime
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
-from PySide6.QtWidgets import QAbstractButton, QApplication
+from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QWidget
 from pytestqt.qtbot import QtBot
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
@@ -62,6 +62,37 @@ def test_kept_then_changed_then_compared(desk: Desk, bridge: BridgeCard, part: P
     assert told(part)["Bridge, front bass corner"] == "7.0 mm to treble"
     assert told(part)["Slot front, bass end"] == "the same"
     assert part.back_button.isEnabled()
+
+
+def test_from_the_placements_a_link_leads_to_where_the_bridge_is_moved_by_hand(
+    bridge: BridgeCard, part: PlacementsPart
+) -> None:
+    press(part.fold, Qt.Key.Key_Space)
+    along = field(bridge, "Along, + to the tail")
+    assert not along.isVisible()
+    press(part.move_button, Qt.Key.Key_Space)
+    assert along.isVisible()
+    assert along.line.hasFocus()
+
+
+def test_places_and_placements_stand_before_the_proof_under_a_heading_of_their_own(bridge: BridgeCard) -> None:
+    bridge.window().resize(1366, 2600)
+    QApplication.processEvents()
+    heads = [each for each in bridge.inside.findChildren(QWidget) if each.isVisible()]
+    at = {
+        text: each.mapTo(bridge.inside, QPoint(0, 0)).y()
+        for each in heads
+        if isinstance(each, QLabel | QAbstractButton) and (text := each.text())
+    }
+    order = [
+        "Other places and sizes",
+        "Another place for the bridge",
+        "Placements",
+        "Proof",
+        "Before the glue",
+        "As built",
+    ]
+    assert sorted(order, key=at.__getitem__) == order
 
 
 def test_the_ghost_is_on_the_plan_and_the_plan_menu_hides_it(desk: Desk, part: PlacementsPart) -> None:

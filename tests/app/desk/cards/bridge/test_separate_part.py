@@ -53,7 +53,7 @@ def test_a_finding_leads_to_its_field(separate: Desk) -> None:
     for where in ("separate.travel", "separate.screws", "separate.body", "separate.saddles", "separate.opening"):
         assert separate.card.go_to(f"field:{where}"), where
     assert separate.card.go_to("field:proof")
-    assert part(separate).proof.is_open
+    assert part(separate).stage.is_open
 
 
 def test_a_screw_hole_that_runs_into_an_old_one_is_told_on_the_card(open_desk: OpenDesk) -> None:

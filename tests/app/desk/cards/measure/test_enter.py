@@ -22,12 +22,58 @@ def test_behind_a_reading_that_was_visited_enter_goes_back_to_what_waits(open_de
     assert not list(card.table.readings.again)
 
 
-def test_behind_one_that_was_gone_to_by_hand_enter_goes_to_the_next(open_desk: OpenDesk) -> None:
+def test_an_accused_one_that_was_gone_to_by_hand_is_left_for_what_waits_as_well(open_desk: OpenDesk) -> None:
     card = open_desk(edits.set_value(short_list(r8="4 3/8"), "r17", "")).measure
     card.table.go_to("r8")
     card.table.setFocus()
     type_value(card, "4 1/32")
+    assert card.table.chosen == "r17"
+
+
+def test_behind_one_that_goes_with_the_others_enter_goes_to_the_next(open_desk: OpenDesk) -> None:
+    card = open_desk(edits.set_value(short_list(), "r17", "")).measure
+    card.table.go_to("r8")
+    card.table.setFocus()
+    type_value(card, "4 1/32")
     assert card.table.chosen == "r9"
+
+
+def test_a_false_alarm_midway_does_not_stop_one_who_types_a_list_down(open_desk: OpenDesk) -> None:
+    job = short_list(r5="17 45/64")
+    for waits in ("r6", "r17"):
+        job = edits.set_value(job, waits, "")
+    card = open_desk(job).measure
+    card.table.go_to("r6")
+    card.table.setFocus()
+    type_value(card, "17 1/2")
+    assert card.table.readings.again
+    assert card.table.chosen == "r7"
+
+
+def test_a_slip_typed_over_a_reading_midway_is_taken_in_hand_where_nothing_waits(open_desk: OpenDesk) -> None:
+    """What is typed next would else be put over the good reading behind it."""
+    card = open_desk(short_list()).measure
+    card.table.go_to("r8")
+    card.table.setFocus()
+    type_value(card, "4 3/8")
+    assert card.table.readings.again == ("r8",)
+    assert card.table.chosen == "r8"
+    press(card.table, Qt.Key.Key_Return)
+    assert card.table.chosen == "r8"
+    type_value(card, "4 1/32")
+    assert card.notes.on_button.isVisibleTo(card)
+
+
+def test_the_way_to_the_next_card_stays_whichever_row_is_in_hand(open_desk: OpenDesk) -> None:
+    card = open_desk(edits.set_value(short_list(), "r18", "")).measure
+    card.table.go_to("r18")
+    card.table.setFocus()
+    type_value(card, "12 43/64")
+    press(card.table, Qt.Key.Key_Up)
+    assert card.table.chosen == "r17"
+    assert card.notes.on_button.isVisibleTo(card)
+    card.document.edit("r3", edits.set_value(card.document.job, "r3", ""))
+    assert not card.notes.on_button.isVisibleTo(card)
 
 
 def test_once_the_last_is_mended_the_way_to_the_next_card_is_offered(open_desk: OpenDesk) -> None:

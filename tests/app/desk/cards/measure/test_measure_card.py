@@ -200,7 +200,7 @@ def test_the_misread_reading_is_marked_with_one_sentence_of_why(open_desk: OpenD
     suspects = [row.reading.id for row in card.table.readings.rows if row.suspect]
     assert len(suspects) == 1
     assert card.notes.look_again.head.text() == "Look again: old footprint 2, off bass edge"
-    said = "more than the others allow: they say 42.3 ±0.6 mm. Read it again, or strike it out."
+    said = "more than the others allow: they say 42.3 ±0.6 mm bass. Read it again, or strike it out."
     assert said in card.notes.look_again.body.text()
 
 

@@ -1,12 +1,13 @@
 """What is to be looked at again is reached in the order in which the note names it."""
 
 import pytest
+from PySide6.QtCore import Qt
 
 from app.desk.frame.desk import Desk
 from app.edit import edits
 from app.edit.measure import new_reading
-from tests.app.desk.cards.measure.test_measure_card import type_value
-from tests.app.desk.conftest import OpenDesk, sample
+from tests.app.desk.cards.measure.test_measure_card import open_line, type_value
+from tests.app.desk.conftest import OpenDesk, press, sample
 from tests.short_list import short_list
 
 NAMED = ["r3", "r4", "r5", "r6", "r1", "r2"]
@@ -140,7 +141,7 @@ def test_of_two_readings_of_one_thing_each_says_which_it_is_and_a_third_is_asked
     second = card.commands.add(new_reading.second(width))
     desk.document.edit("a second reading", edits.set_value(desk.document.job, second, "1 13/16"))
     mine = [row for row in card.table.readings.rows if row.reading.of_what == width.of_what]
-    assert [row.how.split(", ")[-1] for row in mine] == ["1 of 2", "2 of 2"]
+    assert [row.how.split(", ")[-1] for row in mine] == ["first time", "second time"]
     assert "Read it once more and keep all 3" in card.notes.look_again.body.text()
     assert card.notes.second_button.text() == "Add one more reading"
     card.notes.second_button.click()
@@ -149,3 +150,55 @@ def test_of_two_readings_of_one_thing_each_says_which_it_is_and_a_third_is_asked
     desk.document.edit("a third reading", edits.set_value(desk.document.job, third, "1 11/16"))
     assert desk.document.layout is not None
     assert desk.document.layout.survey.suspects == (second,)
+
+
+def test_enter_leads_on_in_the_order_that_is_named_though_none_was_found_wrong(open_desk: OpenDesk) -> None:
+    card = slipped(open_desk).measure
+    card.table.go_to("r12")
+    card.notes.go_button.click()
+    went = []
+    for text in ("17 25/64", "17 15/32", "17 45/64", "17 1/2", "1 11/16", "2 3/16"):
+        went.append(card.table.chosen)
+        type_value(card, text)
+    assert went == NAMED
+    assert card.table.chosen == "r2"  # after the last of them the hand stays
+    assert card.notes.go_button.text() == "Go to the first"
+
+
+def test_a_slip_typed_over_one_of_them_is_not_taken_for_looked_at(open_desk: OpenDesk) -> None:
+    """r4 is typed 1/8 in too long among readings that agree: Enter takes the first named in hand, then comes r4."""
+    card = open_desk(short_list()).measure
+    card.table.go_to("r4")
+    card.table.setFocus()
+    type_value(card, "17 19/32", enter=False)
+    order = card.table.readings.again
+    assert order.index("r4") > 0
+    assert card.notes.go_button.text() == "Go to the first"
+    press(open_line(card), Qt.Key.Key_Return)
+    went = []
+    for _ in order:
+        went.append(card.table.chosen)
+        press(card.table, Qt.Key.Key_Return)
+    assert went == list(order)
+
+
+def test_from_one_taken_by_hand_enter_goes_behind_it_and_round_to_the_first(open_desk: OpenDesk) -> None:
+    card = slipped(open_desk).measure
+    card.table.go_to("r5")
+    card.table.setFocus()
+    assert card.notes.go_button.text() == "Go to the first"
+    went = []
+    for _ in NAMED:
+        went.append(card.table.chosen)
+        press(card.table, Qt.Key.Key_Return)
+    assert went == ["r5", "r6", "r1", "r2", "r3", "r4"]
+
+
+def test_those_looked_at_are_left_for_what_still_waits(open_desk: OpenDesk) -> None:
+    card = open_desk(edits.set_value(short_list(r5="17 45/64"), "r17", "")).measure
+    order = card.table.readings.again
+    card.notes.go_button.click()
+    for name in order:
+        assert card.table.chosen == name
+        press(card.table, Qt.Key.Key_Return)
+    assert card.table.chosen == "r17"

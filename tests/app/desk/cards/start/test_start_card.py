@@ -143,3 +143,16 @@ def test_it_opens_at_its_top_with_begin_in_sight(open_desk: OpenDesk) -> None:
     assert area.verticalScrollBar().value() == 0
     assert begin.visibleRegion().boundingRect() == begin.rect()
     desk.preferences.set_text(1.0)
+
+
+def test_another_list_moves_nothing_that_stands_under_it(open_desk: OpenDesk) -> None:
+    """The sentences on the lists take one line or two."""
+    card = start(open_desk(None))
+    found = set()
+    for at in range(card.lists.count()):
+        card.lists.setCurrentIndex(at)
+        for _ in range(4):
+            QApplication.processEvents()
+        found.add(card.unit.mapTo(card.inside, QPoint(0, 0)).y())
+        assert card.about.height() >= QLabel.heightForWidth(card.about, card.about.width())
+    assert len(found) == 1

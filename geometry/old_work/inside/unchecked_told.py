@@ -17,10 +17,12 @@ MOST = 3
 
 
 def unseen(job: Job, rows: OldInRows, plan: OldPlan) -> dict[str, tuple[str, ...]]:
-    """The readings, by id, that hold metal, a brace or the plate, by what a gap calls it, and whose gross error would
-    not show; what is checked is left out.
+    """The readings, by id, that hold an old hole, metal, a brace or the plate, by what a gap calls it, and whose gross
+    error would not show; what is checked is left out.
     """
+    holes = (hole for hole in (*plan.pins, *plan.holes) if not hole.assumed)
     of: dict[str, tuple[str, ...]] = {f"metal:{metal.name}": (metal.name,) for metal in plan.metal}
+    of |= {f"point:{hole.name}": (hole.name,) for hole in holes}
     if job.old is not None:
         of |= {f"brace:{brace.name}": job.old.braces[brace.name].of for brace in plan.braces}
         of |= {"plate": job.old.plate} if plan.plate else {}

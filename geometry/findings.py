@@ -38,6 +38,7 @@ UNSURE = frozenset(
         "frets.unchecked",
         "saddle.unchecked",
         "margin.unchecked",
+        "old.unchecked",
         "survey.unchecked",
         "go.waits",
     }

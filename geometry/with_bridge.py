@@ -15,12 +15,13 @@ from geometry.layout import (
     Consequences,
     Laid,
     Layout,
+    OldPlan,
     with_findings,
 )
 from geometry.old_work.consequences import find_consequences
 from geometry.old_work.footprint import scar
 from geometry.old_work.holes import old_holes_told
-from geometry.old_work.inside import metal, under_told
+from geometry.old_work.inside import metal, unchecked_told, under_told
 from geometry.perturbed_states import PerturbedStates
 from geometry.placed.place_everything import OnNeck, OnStrings
 
@@ -81,7 +82,7 @@ def _follow(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStrings, l
         replace(layout, consequences=follows),
         (*scar.findings(job, old, follows), *metal.findings(job, old, job.bridge, strings.seated, follows)),
     )
-    return with_findings(layout, _of_old(job, follows))
+    return with_findings(layout, _of_old(job, old, follows))
 
 
 def _tied(
@@ -115,11 +116,12 @@ BY_HOW_HELD: dict[Held, Callable[[Job, PerturbedStates, OnNeck, OnStrings, Laid]
 """What is added to a layout for the bridge."""
 
 
-def _of_old(job: Job, follows: Consequences | None) -> Iterator[Finding]:
-    """Old holes, braces and plate."""
+def _of_old(job: Job, old: OldPlan, follows: Consequences | None) -> Iterator[Finding]:
+    """Old holes, braces and plate, and what of them nothing checks."""
     if follows is not None:
         yield from old_holes_told.findings(job, follows)
         yield from under_told.findings(job, follows)
+        yield from unchecked_told.findings(job, old, follows)
 
 
 def _against_old(job: Job, layout: Layout) -> tuple[Finding, ...]:

@@ -10,7 +10,7 @@ from typing import Literal
 from msgspec.structs import replace
 
 from geometry.bounds import fingerboard as board_bounds
-from geometry.bounds import points_round
+from geometry.bounds import nut_sizes, points_round
 from geometry.bounds import saddle_and_bridge as bridge_bounds
 from geometry.bounds import side_against_side as height_bounds
 from geometry.bounds import string_makes as make_bounds
@@ -97,7 +97,8 @@ def _with_headstock(job: Job, placed: PlacedInstrument, laid: Laid) -> Laid:
     """The headstock, which stands on the neck; its strings come last of all."""
     if job.hardware.headstock is None and job.hardware.tuners is None:
         return laid
-    from geometry.hardware import (  # few jobs have one: the others need not wait for it
+    from geometry.bounds import hole_sizes  # few jobs have one: the others need not wait for it
+    from geometry.hardware import (
         headstock_and_posts,
         headstock_told,
     )
@@ -109,7 +110,7 @@ def _with_headstock(job: Job, placed: PlacedInstrument, laid: Laid) -> Laid:
         else None
     )
     laid = laid.with_places(hardware=replace(layout.hardware, headstock=found))
-    return laid.tells(headstock_told.findings, job, found)
+    return laid.tells(headstock_told.findings, job, found).tells(hole_sizes.of_headstock, job, found)
 
 
 def _with_solids(job: Job, placed: PlacedInstrument, laid: Laid) -> Laid:
@@ -120,7 +121,7 @@ def _with_solids(job: Job, placed: PlacedInstrument, laid: Laid) -> Laid:
         return laid
     from geometry.solids.with_solids import with_solids  # not every job has them: the others need not wait for it
 
-    return with_solids(job, placed, laid)
+    return with_solids(job, placed, laid).tells(nut_sizes.findings, job)
 
 
 def _with_neck(job: Job, surveyed: Surveyed, placed: PlacedInstrument, laid: Laid) -> Laid:

@@ -2,10 +2,9 @@
 
 import math
 from collections.abc import Iterator
-from itertools import chain, islice
 
 from geometry import words
-from geometry.bounds.saddle_and_bridge import odd_size
+from geometry.bounds import hole_sizes
 from geometry.findings import Finding
 from geometry.job import Job
 from geometry.layout import BridgePlan, OldPlan
@@ -19,8 +18,6 @@ UNLIKE = 6.0
 """mm. Opposite sides of an old footprint, and its diagonals, differ by no more (common practice, no source)."""
 HOLE_OUTSIDE = 5.0
 """mm. An old pin hole lies no farther outside the old footprint (common practice, no source)."""
-OLD_HOLES = (2.0, 12.0)
-"""mm. Old, worn pin holes are as wide as this (common practice, no source)."""
 
 
 def findings(job: Job, bridge: BridgePlan, old: OldPlan) -> tuple[Finding, ...]:
@@ -57,8 +54,7 @@ def _far(job: Job, bridge: BridgePlan, old: OldPlan) -> Iterator[Finding]:
 
 def _old(job: Job, old: OldPlan) -> Iterator[Finding]:
     """An old footprint that is no bridge's, or stood beside the neck; holes outside it, or of no hole's size."""
-    odd = (odd_size(job, _hole(job, hole.name), "wide", hole.diameter, OLD_HOLES, "old.pins") for hole in old.pins)
-    yield from islice(chain.from_iterable(odd), 1)
+    yield from hole_sizes.of_top(job, old)
     corners = [complex(*at) for at in old.outline]
     if len(corners) < 3:
         return

@@ -145,6 +145,8 @@ class Consequences(Record, frozen=True):
     far inside the bridge's edge that corner of the old footprint lies (mm) which is the least sure to be covered.
     `moves`: how far the middle of what the bridge covers lies from the footprint's, toward the tail and to the left.
     `footprint_pm95`: the ± of its corners against the bridge, front to back and along the bridge, the greatest (mm).
+    `unseen`: the readings, by id, that hold an old hole, metal, a brace or the plate (as a gap calls it), and whose
+    gross error would not show.
     """
 
     cover: Amount | None = None
@@ -160,6 +162,7 @@ class Consequences(Record, frozen=True):
     gaps: tuple[Gap, ...] = ()
     wings: tuple[WingTip, ...] = ()
     seen: tuple[SeenAgainst, ...] = ()
+    unseen: dict[str, tuple[str, ...]] = msgspec.field(default_factory=dict)
 
 
 class Covering(Record, frozen=True):

@@ -8,7 +8,7 @@ from geometry.neck.find_neck import NeckFrame
 from geometry.old_work.footprint import scar_told, seen_by_eye
 from geometry.old_work.gaps.old_work_states import OldInRows, in_all_rows
 from geometry.old_work.holes import old_holes, plugs
-from geometry.old_work.inside import under_the_top
+from geometry.old_work.inside import unchecked_told, under_the_top
 from geometry.perturbed_states import PerturbedStates
 
 
@@ -44,6 +44,7 @@ def _found(job: Job, rows: OldInRows, plan: OldPlan, bridge: Bridge) -> Conseque
         gaps=tuple(under_the_top.gaps(job, rows, plan, bridge, named)),
         wings=tuple(seen_by_eye.wing_tips(rows, bridge)),
         seen=tuple(seen_by_eye.seen(rows, bridge)),
+        unseen=unchecked_told.unseen(job, rows, plan),
     )
 
 

@@ -61,7 +61,7 @@ def told(job: Job, layout: Layout) -> tuple[Line, ...]:
         *_move(job, layout, found),
         *_scar(job, layout, found),
         *_finish(job, layout, found),
-        *(_hole(job, layout, hole) for hole in found.holes),
+        *(_hole(job, layout, found, hole) for hole in found.holes),
         *_plugs(job, found),
         *_under(job, found),
         *_looks(job, layout, found),
@@ -128,7 +128,7 @@ def _finish(job: Job, layout: Layout, found: Consequences) -> Iterator[Line]:
         yield Line(part="finish", text=text, where="old", at=_first(layout.old.scar), grade="look")
 
 
-def _hole(job: Job, layout: Layout, hole: HoleFate) -> Line:
+def _hole(job: Job, layout: Layout, found: Consequences, hole: HoleFate) -> Line:
     name = f"the {SLOT}" if hole.kind == "slot" else hole_called(job, hole.hole)
     under = {"covered": "under the new bridge", "opened": "partly beside the new bridge", "bare": "not covered"}
     said_of = [under[hole.under]]
@@ -144,8 +144,13 @@ def _hole(job: Job, layout: Layout, hole: HoleFate) -> Line:
     if hole.kind == "slot" and layout.old.slot:
         spot = _middle(layout.old.slot)
     where = "old" if hole.kind == "slot" else f"point:{after(job, hole.hole)[0]}"
-    text = f"{words.first_large(name)}: {', '.join(said_of)}."
+    text = f"{words.first_large(name)}: {', '.join(said_of)}{_unchecked(found, f'point:{hole.hole}')}."
     return Line(part="holes", text=text, where=where, at=spot, grade="look" if near or shows else "good")
+
+
+def _unchecked(found: Consequences, old: str) -> str:
+    """What is added where a slip in a reading of something old would not show."""
+    return "; nothing checks where it lies" if old in found.unseen else ""
 
 
 def _wall(job: Job, gap: Gap) -> str:
@@ -206,7 +211,7 @@ def _under(job: Job, found: Consequences) -> Iterator[Line]:
     for gap in least.values():
         yield Line(
             part="under",
-            text=_gap(job, gap),
+            text=f"{_gap(job, gap)}{_unchecked(found, gap.old)}.",
             where="old plate" if gap.old == "plate" else gap.old,
             at=gap.new_xy,
             grade=_graded(job, gap),
@@ -219,11 +224,11 @@ def _gap(job: Job, gap: Gap) -> str:
     much = said_pm(gap.pm95, job.unit, abs(gap.mm))
     unsure = ", which is not sure" if 0 < gap.mm < gap.pm95 else ""
     if kind == "plate":
-        return f"{new} lies {much} {'inside' if gap.mm > 0 else 'beyond'} the plate’s edge{unsure}."
+        return f"{new} lies {much} {'inside' if gap.mm > 0 else 'beyond'} the plate’s edge{unsure}"
     called = words.brace(name) if kind == "brace" else words.called(name, job.hand)
     if gap.mm > 0:
-        return f"{new} clears {called} by {much}{unsure}."
-    return f"{new} {'lies over' if gap.new == 'slot' else 'runs into'} {called}, by {much}."
+        return f"{new} clears {called} by {much}{unsure}"
+    return f"{new} {'lies over' if gap.new == 'slot' else 'runs into'} {called}, by {much}"
 
 
 def _graded(job: Job, gap: Gap) -> Grade:

@@ -14,6 +14,8 @@ from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout, SaddlePlan, accused_in_order, leans_opposite, leans_wrong
 from geometry.saddle.saddle_line_told import leans_against
 
+NOT_OF_IT = ("margin.unchecked", "old.unchecked")
+"""What may be unchecked without the saddle's place being less sure."""
 MILLIMETRES = 1.0
 """Frets that lean by as much, mm, take the tick from the slant (common practice, no source)."""
 
@@ -82,7 +84,7 @@ def _cents95(job: Job, layout: Layout, saddle: SaddlePlan, hand: str) -> float |
 
 def _rests_on(layout: Layout) -> Mark:
     """Whether the saddle's place rests on what is usual, or on readings that nothing checks."""
-    guessed = any(is_unsure(f) and f.code != "margin.unchecked" for f in layout.findings)
+    guessed = any(is_unsure(f) and f.code not in NOT_OF_IT for f in layout.findings)
     checked = layout.saddle is not None and layout.saddle.checked
     return "unsure" if guessed or not checked else ""
 

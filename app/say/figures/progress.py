@@ -61,13 +61,14 @@ def _measure(job: Job, layout: Layout | None) -> Progress:
 
 def _old_work(job: Job, layout: Layout | None) -> Progress:
     """Done when all that is known of it has a place; what shows or stops is to be looked at again."""
-    worst = {finding.grade for finding in (layout.findings if layout else ()) if finding.code.startswith(OLD_WORK)}
+    found = [one for one in (layout.findings if layout else ()) if one.code.startswith(OLD_WORK)]
+    worst = {one.grade for one in found if not is_unsure(one)}
     if worst & {"stop", "look"}:
         return "stop" if "stop" in worst else "look again"
     if job.old is None:
         return "empty"
     placed = layout is not None and layout.frame == "neck" and all(name in layout.points for name in job.old.points)
-    return "done" if placed else "under way"
+    return ("estimated or unchecked" if any(map(is_unsure, found)) else "done") if placed else "under way"
 
 
 def _strings(job: Job, layout: Layout | None) -> Progress:

@@ -4,10 +4,11 @@ saddle's place. A rule that lies on the top beyond the board reads more by it.
 """
 
 import math
+from collections.abc import Iterator
 
 import msgspec
 
-from geometry.findings import Finding
+from geometry.findings import Finding, look
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.job.sides import SIDES, Side
@@ -30,6 +31,9 @@ STEEP = math.radians(4)
 """A top that leans more than this against the board's plane is looked at (common practice, no source)."""
 MISREAD = math.radians(10)
 """No top leans like this: one of the heights is a slip (common practice, no source)."""
+UNEVEN = 2.0
+"""mm. Hardly any top falls by so much more at one side than at the other: three and a half times what the readings of
+both leave (`FALL_SD`; common practice, no source)."""
 SHORTEST = 20.0
 """The room between board's end and saddle, mm, under which two heights tell no slope (common practice, no
 source)."""
@@ -114,6 +118,7 @@ def findings(job: Job, fall: Fall) -> tuple[Finding, ...]:
         else "The check distances from the board’s end allow for it: they are what a rule lying on the top reads."
     )
     return (
+        *_uneven(job, fall, wrong),
         Finding(
             grade="stop" if wrong else "look" if steep else "good",
             code="top.fall",
@@ -121,4 +126,25 @@ def findings(job: Job, fall: Fall) -> tuple[Finding, ...]:
             values={"degrees": degrees, "mm": drop},
             where="bridge",
         ),
+    )
+
+
+def _uneven(job: Job, fall: Fall, wrong: bool) -> Iterator[Finding]:
+    """The heights of one side against those of the other: nothing else checks them, and a saddle's and a nut's heights
+    hang on them.
+    """
+    left, right = fall.drop
+    if wrong or abs(left - right) <= UNEVEN:
+        return
+    each = " and ".join(
+        f"{'falls' if drop >= 0 else 'rises'} {said(abs(drop), job.unit)} at the {job.bass_or_treble(side)}"
+        for drop, side in zip(fall.drop, SIDES, strict=True)
+    )
+    yield look(
+        "top.uneven",
+        f"By the heights the top {each} between the board’s end and the {how_held(job).ridge}, and hardly any does: "
+        "one of them is a slip, or the sides of two are exchanged. Read again on both sides: the string over frets 1 "
+        "and 12 and over the top, and the board over the top. How high saddle and nut are to be hangs on them.",
+        "step:measure",
+        mm=left - right,
     )

@@ -2,17 +2,22 @@
 
 import cmath
 import re
+from pathlib import Path
 
 import pytest
 from msgspec.structs import replace
 from shapely import Polygon
 
+from app.file import job_file
 from geometry.job import Old
 from geometry.layout import Amount
 from geometry.old_work.gaps.uncovered import followed
 from geometry.old_work.move_told import TITLES, Line, area, plug_size, plugged, tells, told
+from geometry.work_out import work_out
 from tests.geometry.made import XY, bridge
 from tests.geometry.old_work.everything import OLD, PLACES, laid, made
+
+SAMPLES = Path(__file__).parents[3] / "sample_jobs"
 
 
 def lines(part: str, **how: object) -> list[Line]:
@@ -138,3 +143,17 @@ def test_plugs_are_called_as_their_cutters_are() -> None:
 def test_a_damaged_area_is_told_as_such() -> None:
     assert any("The area" not in line.text or "discoloured" in line.text for line in lines("scar"))
     assert OLD.areas["stain"].what == "discoloured"
+
+
+def test_what_was_read_once_says_that_nothing_checks_it() -> None:
+    """Of this sample the holes, the metal and what lies inside were read once; of the other its metal twice."""
+    jobs = (job_file.read(SAMPLES / f"{name}.job.json") for name in ("bolted-left", "one-slip"))
+    once, twice = ((job, work_out(job)) for job in jobs)
+    says = "; nothing checks where it lies."
+    lines = [line for line in told(*once) if line.part in ("holes", "under")]
+    read = [line for line in lines if "assumed" not in line.text]
+    assert len(read) >= 6
+    assert all(line.text.endswith(says) for line in read)
+    assert not any("nothing checks" in line.text for line in lines if "assumed hole" in line.text)
+    (metal, *_) = [line for line in told(*twice) if line.where == "metal:metal.1"]
+    assert metal.text.endswith("mm.")

@@ -1,14 +1,19 @@
 """What is read inside the body, where the top is seen in a mirror."""
 
 import cmath
+import math
+from pathlib import Path
 
 import pytest
 from msgspec.structs import replace
 
+from app.file import job_file
 from geometry.job import Job, Point, Reading
+from geometry.units import mm
 from geometry.work_out import work_out
 from tests.geometry.made import BOARD
 
+SAMPLE = Path(__file__).parents[3] / "sample_jobs" / "bolted-left.job.json"
 HOLES = {"pin.1": 640 + 30j, "pin.6": 640 - 30j, "old.1": 620 + 70j}
 UNDER = {"brace.1.a": 560 + 40j, "brace.1.b": 690 - 75j, "plate.1": 655 + 41j}
 """What goes through the wood, and what lies under it."""
@@ -83,3 +88,21 @@ def test_sides_are_the_instruments_own_inside_too() -> None:
     off = Reading(id="off", kind="off", of=("plate.1",), from_=("pin.6", "pin.1"), side="left", value=4.0)
     seen = [placed(job(*board(*HOLES), far, replace(off, inside=inside))) for inside in (False, True)]
     assert seen[0]["plate.1"] == pytest.approx(seen[1]["plate.1"], abs=1e-9)
+
+
+@pytest.mark.parametrize("degrees", [90, 135, 180, 225, 270])
+def test_a_paper_held_inside_may_lie_any_way_round(degrees: int) -> None:
+    # derived: the same paper seen turned by so much has the same points on it, 470 mm from where x and y are 0
+    given = job_file.read(SAMPLE)
+    spin = cmath.exp(1j * math.radians(degrees))
+    turned = []
+    for reading in given.readings:
+        if reading.kind == "at":
+            x, y = reading.parts
+            seen = complex(mm(x), mm(y)) * spin
+            reading = replace(reading, value=(seen.real, seen.imag))
+        turned.append(reading)
+    was, found = work_out(given), work_out(replace(given, readings=tuple(turned)))
+    assert found.survey.verdict == "clean"
+    for name, point in was.points.items():
+        assert complex(found.points[name].x, found.points[name].y) == pytest.approx(complex(point.x, point.y), abs=1e-3)

@@ -104,3 +104,12 @@ def test_no_tick_for_old_work_before_the_board_has_its_place() -> None:
     job, layout = worked("bolted-left")
     waits = msgspec.structs.replace(layout, frame="straightedge", findings=())
     assert progress.steps(job, waits)["Old work"] == "under way"
+
+
+def test_old_work_that_nothing_checks_has_no_tick() -> None:
+    """The metal of this sample is clear by less than a slip, on readings that stand alone."""
+    job, layout = worked("small-four")
+    only = tuple(finding for finding in layout.findings if finding.code == "old.unchecked")
+    assert len(only) == 1
+    assert progress.steps(job, msgspec.structs.replace(layout, findings=only))["Old work"] == "estimated or unchecked"
+    assert progress.steps(job, msgspec.structs.replace(layout, findings=()))["Old work"] == "done"

@@ -141,3 +141,41 @@ def test_a_slope_stretches_by_its_hypotenuse() -> None:
     reads, sd = Fall(slope=(0.75, 0.0), sd=0.1, known=True).along_top(40.0, 0)
     assert (reads, sd) == pytest.approx((50.0, 40.0 * 0.6 * 0.1))
     assert Fall(slope=(0.75, 0.75), known=True).along_top(40.0) == pytest.approx((50.0, 0.0))
+
+
+def uneven(layout: Layout) -> list[Finding]:
+    return [finding for finding in layout.findings if finding.code == "top.uneven"]
+
+
+@pytest.mark.parametrize(("more", "says"), [(1.95, False), (2.05, True), (-1.95, False), (-2.05, True)])
+@pytest.mark.parametrize("where", ["bridge.left", "board end.left"])
+def test_a_top_that_falls_at_one_side_more_than_at_the_other(where: str, more: float, says: bool) -> None:
+    heights = both(6.0, 14.69)
+    found = uneven(laid_out(heights | {where: heights[where] + more}))
+    assert [one.grade for one in found] == ["look"] * says
+    # derived: what stands higher at the board's end falls less
+    for one in found:
+        assert abs(one.values["mm"]) == pytest.approx(abs(more), abs=0.01)
+        assert (one.values["mm"] > 0) == ((more > 0) == where.startswith("bridge"))
+
+
+def test_a_slip_over_fret_12_shows_in_it() -> None:
+    # derived: from 0.5 over fret 1, 1.2 mm less over fret 12 are 2.55 less over the saddle (0.9439 / 0.4439 times), so
+    # that the top seems to fall by so much more there
+    heights = {f"height.{k}": v for k, v in both(6.0, 14.69).items()} | ACTION
+    made = job(BOARD, strings=six(bass=4.0, treble=4.0), bridge=bridge())
+    slipped = heights | {"height.fret 12.left": 0.8}
+    assert not uneven(lay_out(made, surveyed(BOARD, scales(640.0, 640.0) | heights)))
+    (found,) = uneven(lay_out(made, surveyed(BOARD, scales(640.0, 640.0) | slipped)))
+    assert found.values["mm"] == pytest.approx(1.2 * 0.9439 / 0.4439, abs=0.02)
+    side = made.bass_or_treble("left")
+    assert f"falls 6.6 mm at the {side} and falls 4.0 mm at the " in found.text
+
+
+def test_a_slip_so_large_that_no_top_falls_so_is_told_once() -> None:
+    # derived: 40 in the 203.9 mm are over 10 degrees
+    layout = laid_out(both(6.0, 14.69) | {"bridge.left": 54.69})
+    stop = told(layout)
+    assert stop is not None
+    assert stop.grade == "stop"
+    assert not uneven(layout)

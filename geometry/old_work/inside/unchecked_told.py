@@ -1,0 +1,79 @@
+"""What lies in or under the top was read once as a rule: where a slip that nothing would show could bring it into a cut
+that is said to be clear of it.
+"""
+
+from collections.abc import Iterator, Mapping
+
+from geometry import words
+from geometry.findings import Finding, look
+from geometry.job import Job
+from geometry.layout import Consequences, Gap, OldPlan
+from geometry.layout.measured import GROSS
+from geometry.old_work.gaps.old_work_states import OldInRows
+from geometry.units import said
+
+MOST = 3
+"""So many readings are named."""
+
+
+def unseen(job: Job, rows: OldInRows, plan: OldPlan) -> dict[str, tuple[str, ...]]:
+    """The readings, by id, that hold an old hole, metal, a brace or the plate, by what a gap calls it, and whose gross
+    error would not show; what is checked is left out.
+    """
+    holes = (hole for hole in (*plan.pins, *plan.holes) if not hole.assumed)
+    of: dict[str, tuple[str, ...]] = {f"metal:{metal.name}": (metal.name,) for metal in plan.metal}
+    of |= {f"point:{hole.name}": (hole.name,) for hole in holes}
+    if job.old is not None:
+        of |= {f"brace:{brace.name}": job.old.braces[brace.name].of for brace in plan.braces}
+        of |= {"plate": job.old.plate} if plan.plate else {}
+    found = {old: _unseen(rows, points) for old, points in of.items()}
+    return {old: ids for old, ids in found.items() if ids}
+
+
+def _unseen(rows: OldInRows, points: tuple[str, ...]) -> tuple[str, ...]:
+    states = rows.wider.states
+    ids = (name for at in rows.points(points).T for part in (at.real, at.imag) for name in states.unseen(part))
+    return tuple(dict.fromkeys(ids))
+
+
+def findings(job: Job, plan: OldPlan, found: Consequences) -> Iterator[Finding]:
+    """One for all that is clear of pin holes and slot by less than a gross error and stands on readings that nothing
+    checks.
+    """
+    keep = {f"metal:{metal.name}": metal.keep_out for metal in plan.metal}
+    near = dict.fromkeys(gap.old for gap in found.gaps if gap.old in found.unseen and _may_be_met(gap, keep))
+    if not near:
+        return
+    ids = tuple(dict.fromkeys(name for old in near for name in found.unseen[old]))
+    metal = any(old in keep for old in near)
+    how = "Find it again with a magnet" if metal else "Look inside with a mirror"
+    read = words.several(words.readings_called(job, ids), MOST)
+    yield look(
+        "old.unchecked",
+        f"Nothing checks where {words.joined([_called(job, old) for old in near])} {'lie' if len(near) > 1 else 'lies'}"
+        f": {read} could be out by {said(GROSS, job.unit)} or more, and what is to be drilled or cut might meet "
+        f"{'them' if len(near) > 1 else 'it'}. {how} before you drill, or read {'them' if len(ids) > 1 else 'it'} once "
+        "more from somewhere else.",
+        f"reading:{ids[0]}",
+        mm=min(gap.mm - keep.get(gap.old, 0.0) for gap in found.gaps if gap.old in near),
+    )
+
+
+def _may_be_met(gap: Gap, keep: Mapping[str, float]) -> bool:
+    """Whether it is clear beyond its ±, but not beyond a gross error. A slot meets no brace and no plate's edge that
+    lies under the top.
+    """
+    if gap.new == "slot" and gap.old not in keep:
+        return False
+    clear = gap.mm - gap.pm95 - keep.get(gap.old, 0.0)
+    return 0 <= clear < GROSS
+
+
+def _called(job: Job, old: str) -> str:
+    kind, _, name = old.partition(":")
+    if kind == "plate":
+        return "the plate’s edge"
+    if kind == "brace":
+        return words.brace(name)
+    called = words.called(name, job.hand)
+    return f"the metal {called}" if words.is_own(name) else called

@@ -215,15 +215,13 @@ def _wishes(order: PrintOrder, paper: Paper, title: Block, *, tight_key: bool = 
 
 
 def _small_wishes(order: PrintOrder, paper: Paper, title: Block) -> list[Wish]:
-    """The same, scales and key as small as they may be beside tables; words as wide as finds room, for narrower ones are
-    higher.
-    """
+    """The same, scales and key as small as they may be beside tables; words are as wide as finds room."""
     wishes = _wishes(order, paper, title, tight_key=True)
     return [(_smallest([one for one in blocks if not one.last_resort]), wanted) for blocks, wanted in wishes]
 
 
 def _smallest(blocks: Sequence[Block]) -> Sequence[Block]:
-    """The last of ever smaller blocks; all of those of which none is smaller both ways."""
+    """The last of ever smaller blocks; all of those that are the higher the narrower they are."""
     return blocks if blocks[-1].height > blocks[0].height else blocks[-1:]
 
 

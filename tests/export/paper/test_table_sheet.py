@@ -194,7 +194,8 @@ def test_small_scales_and_a_small_key_spare_a_sheet(
     (sheet,) = all_sheets(job, layout, stamp)
     titles = {table.title for table in figure_of(TEMPLATES[template], job, layout, stamp).tables}
     assert titles <= set(said(sheet))
-    assert "lay a rule on it: 100 ± 0.2 mm, or do not use this sheet" in said(sheet)
+    read = "4 in within half a 64th" if job.unit == "in" else "100 ± 0.2 mm"
+    assert f"lay a rule on it: {read}, or do not use this sheet" in said(sheet)
 
 
 MIXED = (

@@ -198,6 +198,20 @@ def test_small_scales_and_a_small_key_spare_a_sheet(
     assert f"lay a rule on it: {read}, or do not use this sheet" in said(sheet)
 
 
+@pytest.mark.parametrize(
+    ("sample", "template"),
+    [("five-pairs", "saddle-blank"), ("floating-five", "crown"), ("leaning-neck", "full-length")],
+)
+def test_paper_is_turned_so_that_no_sheet_of_tables_is_needed(sample: str, template: str, stamp: Stamp) -> None:
+    """On A5 the wide way takes as few sheets for the work, and one more for its tables."""
+    job, layout = of(sample)
+    counts = {
+        turn: len(all_sheets(job, layout, msgspec.structs.replace(stamp, templates=(template,), paper="A5", turn=turn)))
+        for turn in ("portrait", "landscape", "either")
+    }
+    assert counts["either"] == counts["portrait"] < counts["landscape"]
+
+
 MIXED = (
     ("five-pairs", "placement", "A4", "portrait"),
     ("bolted-left", "placement", "A4", "portrait"),

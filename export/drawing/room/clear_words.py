@@ -22,8 +22,10 @@ CLEAR = 0.4
 """What is left between a moved word and what stands beside it, mm."""
 BESIDE = 0.25
 """Words nearer to a line than this are moved off it, mm: the dots of a dashed line would read as points of theirs."""
-NEXT = 1.4
-"""Words so near before or behind others on their line, mm, would be read as one with them: two spaces between words."""
+CLOSE, NEXT = 0.95, 1.4
+"""Words nearer than this before or behind others on their line, mm, would be read as one with them (derived: a space in
+letters of 2.1 mm is 0.6 mm), and what is left between them once they are moved.
+"""
 REACH, STEP, WAYS = 16.0, 0.8, 16
 """How far a word moves at most and how finely places are tried, mm, and in how many directions."""
 ROUNDS = 5
@@ -104,7 +106,7 @@ def _beside_something(lines: Pieces, grounds: Mapping[int, Corners]) -> list[int
     low, high = corners.min(axis=1), corners.max(axis=1)
     ends = lines.reshape(-1, 2, 2)
     on_lines = _meet(low - BESIDE, high + BESIDE, ends.min(axis=1), ends.max(axis=1)).any(axis=1)
-    on_words = _meet(low - NEXT, high + NEXT, low, high).sum(axis=1) > 1  # 1: itself
+    on_words = _meet(low - CLOSE, high + CLOSE, low, high).sum(axis=1) > 1  # 1: itself
     return [number for number, on in zip(grounds, (on_lines | on_words).tolist(), strict=True) if on]
 
 
@@ -164,8 +166,8 @@ def _on_something(lines: Pieces, others: Sequence[Corners], text: Text, ground: 
     close = _near(lines, here.grown(BESIDE))
     if len(close) and _meets(close, text, ground, at_rest, BESIDE)[0]:
         return True
-    touching = [other for other in others if around(other).grown(NEXT).meets(here)]
-    return bool(touching) and bool(_meets(_outlines(touching, NEXT), text, ground, at_rest, 0.0)[0])
+    touching = [other for other in others if around(other).grown(CLOSE).meets(here)]
+    return bool(touching) and bool(_meets(_outlines(touching, CLOSE), text, ground, at_rest, 0.0)[0])
 
 
 def _way(

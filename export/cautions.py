@@ -121,8 +121,8 @@ BEFORE_STANDING = (
 
 
 DRILL_CHIPS = Caution("Chips", CATCHES)
-TAIL_CHIPS = Caution(DRILL_CHIPS.title, CATCHES.replace("clamp the work", "hold the instrument firmly"))
-"""Where the instrument itself is drilled at its end."""
+TAIL_CHIPS = Caution("Chips, a firm hold", CATCHES.replace("clamp the work", "hold the instrument firmly"))
+"""Where the instrument itself is drilled at its end; its title is its own, for what is said of clamps does not do."""
 DRILLED = Caution(PROBED.title, "Probe for metal with a magnet before you drill.")
 SLACKENED = Caution("Slackening", SLACK)
 UNPLUGGED = Caution("Electrics", "Take the electrics off their supply.")

@@ -41,7 +41,8 @@ class Bored(msgspec.Struct, frozen=True, kw_only=True):
 
 class Table(msgspec.Struct, frozen=True, kw_only=True):
     """Words in rows and columns. `sides`, a letter a column: from the left (`s`) or lined up on the right (`e`).
-    `below`: lines that stand under it, and whether they are bold.
+    `below`: lines that stand under it, and whether they are bold. `second`: with which column the second of two halves
+    begins.
     """
 
     title: str
@@ -49,6 +50,7 @@ class Table(msgspec.Struct, frozen=True, kw_only=True):
     rows: tuple[tuple[str, ...], ...] = ()
     sides: str = ""
     below: tuple[tuple[str, bool], ...] = ()
+    second: int | None = None
 
 
 def filled(table: Table) -> Table:
@@ -72,7 +74,9 @@ def folded(table: Table) -> Table:
     half = (len(table.rows) + 1) // 2
     blank = ("",) * len(table.sides)
     rows = tuple(a + b for a, b in zip_longest(table.rows[:half], table.rows[half:], fillvalue=blank))
-    return msgspec.structs.replace(table, head=table.head * 2, rows=rows, sides=table.sides * 2)
+    return msgspec.structs.replace(
+        table, head=table.head * 2, rows=rows, sides=table.sides * 2, second=len(table.sides)
+    )
 
 
 def from_datum(at: XY, datum: XY, *, mirror: bool) -> XY:

@@ -52,6 +52,11 @@ class Column(NamedTuple):
     bold: bool = False
 
 
+def holds(column: Column, cell: str, size: float = SIZE) -> bool:
+    """Whether a column shows a cell whole in one line, smaller if need be."""
+    return width(cell, SMALLEST * size, column.bold) <= column.width - GUTTER
+
+
 def filling(columns: Sequence[Column], room: float) -> list[Column]:
     """The columns in so much room, mm: the last ends where the room does."""
     share = (room + GUTTER) / sum(column.width for column in columns)

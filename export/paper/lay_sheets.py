@@ -61,11 +61,21 @@ def lay(order: PrintOrder) -> tuple[Sheet, ...]:
     return lay_tiles(order, papers)
 
 
-How = Literal["all", "all small", "all smallest", "some", "some small"]
-WAYS: tuple[tuple[How, ...], ...] = (("all",), ("all small",), ("all smallest",), ("some", "some small"))
-"""How the tables are laid round a figure, the best way first: the tables small, then scales and key small as well; at
-last those that find room, in the letters that leave fewer over.
+How = Literal["all", "all low", "all high", "all right", "all small", "all smallest", "some", "some small"]
+WAYS: tuple[tuple[How, ...], ...] = (
+    *(("all",), ("all low",), ("all high",), ("all right",)),
+    *(("all small",), ("all smallest",), ("some", "some small")),
+)
+"""How the tables are laid round a figure, the best way first: in other places, where the usual one would leave no room
+for the next; small, then scales and key small as well; at last those that find room, in the letters that leave fewer
+over.
 """
+WANTED: Mapping[How, XY] = {"all low": (0.0, 0.0), "all high": (0.0, 1.0), "all right": (1.0, 0.6)}
+"""Where tables are wanted, in shares of the ground, if not in the usual place."""
+USUAL = (0.0, 0.6)
+"""The usual place: at the left, over the title."""
+SMALL: frozenset[How] = frozenset(("all small", "all smallest", "some small"))
+"""The ways with small tables."""
 
 
 class Start(NamedTuple):
@@ -215,19 +225,25 @@ def _wishes(order: PrintOrder, paper: Paper, title: Block, *, tight_key: bool = 
 
 
 def _small_wishes(order: PrintOrder, paper: Paper, title: Block) -> list[Wish]:
-    """The same, each as small as it may be beside tables."""
+    """The same, scales and key as small as they may be beside tables; words are as wide as finds room."""
     wishes = _wishes(order, paper, title, tight_key=True)
-    return [([one for one in blocks if not one.last_resort][-1:], wanted) for blocks, wanted in wishes]
+    return [(_smallest([one for one in blocks if not one.last_resort]), wanted) for blocks, wanted in wishes]
+
+
+def _smallest(blocks: Sequence[Block]) -> Sequence[Block]:
+    """The last of ever smaller blocks; all of those that are the higher the narrower they are."""
+    return blocks if blocks[-1].height > blocks[0].height else blocks[-1:]
 
 
 def _tables(order: PrintOrder, how: How) -> tuple[Letters, list[Wish]]:
     """The tables to find room for, all in the same letters; where one finds none, what of it must not be missing."""
-    letters: Letters = "usual" if how in ("all", "some") else "small"
+    letters: Letters = "small" if how in SMALL else "usual"
+    wanted = WANTED.get(how, USUAL)
     whole = [(table, table_blocks(table, letters)) for table in order.figure.tables]
     if how not in ("some", "some small"):
-        return letters, [(blocks, (0.0, 0.6)) for _, blocks in whole]
+        return letters, [(blocks, wanted) for _, blocks in whole]
     short = ((blocks, table_in_short(table, TABLES, letters)) for table, blocks in whole)
-    return letters, [(Kept(chain(blocks, told)), (0.0, 0.6)) for blocks, told in short]
+    return letters, [(Kept(chain(blocks, told)), wanted) for blocks, told in short]
 
 
 def title_block(order: PrintOrder, paper: Paper, sheets: int) -> Block:

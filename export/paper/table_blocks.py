@@ -25,6 +25,8 @@ their own; as beside a drawing; as small as can be read.
 """
 SHARES: Mapping[Letters, float] = {"roomy": 1.16, "usual": 1.0, "small": 0.84}
 """Their share of the usual size."""
+HALVES = 2.5
+"""How much farther than other columns two halves beside each other stand apart, mm."""
 BESIDE = 3.0
 """What stays free at the right of a table besides, mm."""
 
@@ -92,7 +94,10 @@ def _table_block(table: Table, share: float, least_below: float = LEAST_BELOW) -
     lines = [*([table.head] if table.head else []), *table.rows]
     wide = [max(width(line[k], size) for line in lines) for k in range(len(table.sides))]
     gutter = share * (GUTTER if least_below >= LEAST_BELOW else SLENDER * GUTTER)
-    starts = [sum(wide[:k]) + gutter * k for k in range(len(wide))]
+    halves = share * HALVES
+    starts = [
+        sum(wide[:k]) + gutter * k + (halves if table.second and k >= table.second else 0.0) for k in range(len(wide))
+    ]
     whole, titled = starts[-1] + wide[-1], width(table.title, share * 2.6, bold=True)
     marks = [
         words((0.0, 0.0), table.title, share * 2.6, bold=True),

@@ -92,10 +92,11 @@ def _middle(ring: tuple[XY, ...]) -> XY:
 
 def _scar(job: Job, layout: Layout, found: Consequences) -> Iterator[Line]:
     for side in found.scar_sides:
-        text = f"{_side(job, side.side)} {_length(job, side.widest)} of the old footprint show at most."
+        may = "shows" if side.widest.value >= side.widest.pm95 else "may show"
+        text = f"The old footprint {may} {_side(job, side.side)}, by {_length(job, side.widest)} at most."
         yield Line(part="scar", text=text, where="scar", at=side.at, grade="look")
     if found.scar_area is not None and found.scar_area.value >= LEAST_AREA:
-        text = f"In all {area(found.scar_area, job.unit)} of it stay uncovered."
+        text = f"In all, {area(found.scar_area, job.unit)} of it stay uncovered."
         yield Line(part="scar", text=text, where="scar", at=_first(layout.old.scar), grade="look")
     elif found.cover is not None and found.cover.value >= 0:
         sure = found.cover.value >= found.cover.pm95
@@ -114,8 +115,8 @@ def _scar(job: Job, layout: Layout, found: Consequences) -> Iterator[Line]:
 
 def _side(job: Job, side: str) -> str:
     if side in ("front", "back"):
-        return "In front" if side == "front" else "Behind"
-    return f"At the {job.bass_or_treble(side.removesuffix(' wing'))} wing"
+        return "in front of the new bridge" if side == "front" else "behind the new bridge"
+    return f"at the {job.bass_or_treble(side.removesuffix(' wing'))} wing"
 
 
 def _finish(job: Job, layout: Layout, found: Consequences) -> Iterator[Line]:

@@ -120,10 +120,15 @@ def test_each_step_at_which_a_drill_runs_says_so() -> None:
 
 
 def test_what_a_caution_is_about_is_told_in_full_once() -> None:
-    """Whatever its words: of a strap pin on a glued bridge metal was told in two ways."""
-    assert cautions.told((("rout", "Rout."), ("tail", "Bore."), ("headstock", "Drill.")), "glue") == (
+    """Whatever its words: of a strap pin on a glued bridge metal was told in two ways. What is said of an instrument
+    that is held is no other's: "as above" would send a hand to words that do not suit it.
+    """
+    work = (("rout", "Rout."), ("tail", "Bore."), ("headstock", "Drill."), ("tail", "Bore."), ("headstock", "Drill."))
+    assert cautions.told(work, "glue") == (
         f"Rout. {cautions.PIECES.text} {cautions.DUST.text} Metal: as above.",
         f"Bore. {cautions.TAIL_CHIPS.text} Metal and dust: as above.",
+        f"Drill. {cautions.DRILL_CHIPS.text} Metal and dust: as above.",
+        "Bore. Metal, chips, a firm hold and dust: as above.",
         "Drill. Metal, chips and dust: as above.",
     )
 

@@ -22,6 +22,10 @@ CLEAR = 0.4
 """What is left between a moved word and what stands beside it, mm."""
 BESIDE = 0.25
 """Words nearer to a line than this are moved off it, mm: the dots of a dashed line would read as points of theirs."""
+CLOSE, NEXT = 0.95, 1.4
+"""Words nearer than this before or behind others on their line, mm, would be read as one with them (derived: a space in
+letters of 2.1 mm is 0.6 mm), and what is left between them once they are moved.
+"""
 REACH, STEP, WAYS = 16.0, 0.8, 16
 """How far a word moves at most and how finely places are tried, mm, and in how many directions."""
 ROUNDS = 5
@@ -82,7 +86,7 @@ def lines_of(marks: Sequence[Mark]) -> Pieces:
     """All that words keep off: lines, and other words as lines round and through them, (k, 4)."""
     lines = [piece for mark in marks for piece in _pieces(mark.shape)]
     grounds = [text_corners(mark.shape) for mark in marks if isinstance(mark.shape, Text)]
-    return np.concatenate([np.array(lines, dtype=np.float64).reshape(-1, 4), _outlines(grounds)])
+    return np.concatenate([np.array(lines, dtype=np.float64).reshape(-1, 4), _outlines(grounds, NEXT - CLEAR)])
 
 
 def first_clear(places: Sequence[Text], lines: Pieces, clear: float = CLEAR) -> int | None:
@@ -99,11 +103,18 @@ def first_clear(places: Sequence[Text], lines: Pieces, clear: float = CLEAR) -> 
 def _beside_something(lines: Pieces, grounds: Mapping[int, Corners]) -> list[int]:
     """The words whose upright box meets a line's or another word's, by their numbers: all that can be on something."""
     corners = np.array(list(grounds.values()), dtype=np.float64).reshape(-1, 4, 2)
-    low, high = corners.min(axis=1) - BESIDE, corners.max(axis=1) + BESIDE
+    low, high = corners.min(axis=1), corners.max(axis=1)
     ends = lines.reshape(-1, 2, 2)
-    first, last = (np.concatenate([f(ends, axis=1), f(corners, axis=1)]) for f in (np.min, np.max))
-    meets = ((first <= high[:, None]) & (last >= low[:, None])).all(axis=2)
-    return [number for number, count in zip(grounds, meets.sum(axis=1).tolist(), strict=True) if count > 1]  # 1: itself
+    on_lines = _meet(low - BESIDE, high + BESIDE, ends.min(axis=1), ends.max(axis=1)).any(axis=1)
+    on_words = _meet(low - CLOSE, high + CLOSE, low, high).sum(axis=1) > 1  # 1: itself
+    return [number for number, on in zip(grounds, (on_lines | on_words).tolist(), strict=True) if on]
+
+
+def _meet(
+    low: NDArray[np.float64], high: NDArray[np.float64], first: NDArray[np.float64], last: NDArray[np.float64]
+) -> NDArray[np.bool_]:
+    """Which boxes, by their corners (k, 2), meet which others (m, 2), (k, m)."""
+    return np.asarray(((first <= high[:, None]) & (last >= low[:, None])).all(axis=2))
 
 
 def _holes(marks: Sequence[Mark]) -> Holes:
@@ -150,13 +161,13 @@ def _names_the_same(
 
 
 def _on_something(lines: Pieces, others: Sequence[Corners], text: Text, ground: Corners) -> bool:
-    """Whether words stand on a line, or on `others`."""
+    """Whether words stand on a line, on `others`, or close before or behind them."""
     here, at_rest = around(ground), np.zeros((1, 2))
     close = _near(lines, here.grown(BESIDE))
     if len(close) and _meets(close, text, ground, at_rest, BESIDE)[0]:
         return True
-    touching = [other for other in others if around(other).meets(here)]
-    return bool(touching) and bool(_meets(_outlines(touching), text, ground, at_rest, 0.0)[0])
+    touching = [other for other in others if around(other).grown(CLOSE).meets(here)]
+    return bool(touching) and bool(_meets(_outlines(touching, CLOSE), text, ground, at_rest, 0.0)[0])
 
 
 def _way(
@@ -170,7 +181,7 @@ def _way(
 ) -> XY | None:
     """How far words that stand on something are moved; None where no place near is clear."""
     wide = around(ground).grown(reach + CLEAR)
-    near = np.concatenate([_near(lines, wide), _near(_outlines(others), wide)])
+    near = np.concatenate([_near(lines, wide), _near(_outlines(others, NEXT - CLEAR), wide)])
     for ways in np.array_split(_ways(text.angle, reach), ROUNDS):
         free = ~_meets(near, text, ground, ways, CLEAR) & _names_the_same(holes, own, text, ground, ways)
         if free.any():
@@ -197,13 +208,23 @@ def _pieces(shape: Shape) -> list[tuple[float, float, float, float]]:
     return [(*a, *b) for a, b in pairwise(ring)]
 
 
-def _outlines(grounds: Sequence[Corners]) -> Pieces:
-    """The sides of words' grounds and the line through their middle, which other words keep off as off lines."""
+def _outlines(grounds: Sequence[Corners], beyond: float) -> Pieces:
+    """The sides of words' grounds, longer by so much at both ends, and the line through their middle, which other words
+    keep off as off lines.
+    """
     found = []
-    for a, b, c, d in grounds:
+    for a, b, c, d in (_longer(ground, beyond) for ground in grounds):
         start, end = ((a[0] + d[0]) / 2, (a[1] + d[1]) / 2), ((b[0] + c[0]) / 2, (b[1] + c[1]) / 2)
         found += [(*p, *q) for p, q in ((a, b), (b, c), (c, d), (d, a), (start, end))]
     return np.array(found, dtype=np.float64).reshape(-1, 4)
+
+
+def _longer(ground: Corners, by: float) -> Corners:
+    """Words' ground with so much more before and behind them."""
+    a, b, c, d = ground
+    long = math.dist(a, b) or 1.0  # no words
+    x, y = (b[0] - a[0]) / long * by, (b[1] - a[1]) / long * by
+    return (a[0] - x, a[1] - y), (b[0] + x, b[1] + y), (c[0] + x, c[1] + y), (d[0] - x, d[1] - y)
 
 
 def _near(lines: Pieces, box: Box) -> Pieces:

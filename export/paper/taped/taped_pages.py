@@ -42,23 +42,41 @@ BESIDE_KEY = 3.5
 def lay_tiles(order: PrintOrder, papers: list[Paper]) -> tuple[Sheet, ...]:
     """The figure on the fewest sheets that any way of laying the paper gives. Raises `ExportError`."""
     ways = [_spread(order.figure, turn) for turn in (0.0, -math.pi / 2)]
-    best: LaidFigure | None = None
+    ready = []
     for paper in papers:
         for transform, figure in ways:
             window, setting = page_window(order, paper, transform)
             grid = lay_grid(figure, window.width, window.height)
-            if best is None or grid.cost < best.grid.cost:
-                best = LaidFigure(paper, window, grid, transform, setting)
+            ready.append(LaidFigure(paper, window, grid, transform, setting))
+    best: _Tiles | None = None
+    for laid in sorted(ready, key=lambda one: one.grid.cost):
+        if best is not None and laid.grid.cost[0] >= best.cost:
+            break  # sheets of tables could only be more
+        tiles = _tiles(order, laid)
+        if best is None or tiles.cost < best.cost:
+            best = tiles
     assert best is not None
-    if best.grid.torn:
-        keep = [best.transform.box(box) for box in order.figure.keep]
-        best = best._replace(torn=torn(best.transform.marks(order.figure.marks), best.grid, keep, (TAPE, *SIDES)))
-    far = far_apart(order.figure.marks, order.figure.keep, best.grid, best.window, partial(_placing, best))
-    pages, left = _pages(order, best, far, 0, {})
-    behind = table_sheets(order, best.paper, left, len(pages))
+    return best.sheets
+
+
+class _Tiles(NamedTuple):
+    """All sheets of a figure laid in one way, and what they cost, those of tables counted."""
+
+    sheets: tuple[Sheet, ...]
+    cost: int
+
+
+def _tiles(order: PrintOrder, laid: "LaidFigure") -> _Tiles:
+    """The sheets of a figure that lies so."""
+    if laid.grid.torn:
+        keep = [laid.transform.box(box) for box in order.figure.keep]
+        laid = laid._replace(torn=torn(laid.transform.marks(order.figure.marks), laid.grid, keep, (TAPE, *SIDES)))
+    far = far_apart(order.figure.marks, order.figure.keep, laid.grid, laid.window, partial(_placing, laid))
+    pages, left = _pages(order, laid, far, 0, {})
+    behind = table_sheets(order, laid.paper, left, len(pages))
     if behind:  # every sheet counts them
-        pages, _ = _pages(order, best, far, len(behind), where_told(left, behind))
-    return (*(_sheet(order, best, page) for page in pages), *behind)
+        pages, _ = _pages(order, laid, far, len(behind), where_told(left, behind))
+    return _Tiles((*(_sheet(order, laid, page) for page in pages), *behind), laid.grid.cost[0] + len(behind))
 
 
 def _spread(figure: Figure, turn: float) -> tuple[Transform, Spread]:

@@ -76,14 +76,14 @@ def with_tables(
 
 
 def _laid(tables: Sequence[Table], bare: Sequence[Page], letters: Letters) -> _Laid:
-    """The tables in these letters where most of them find room."""
+    """The tables in these letters where most of them find room, and most find it beside the work."""
     best: _Laid | None = None
     for wanted in WANTED:
         pages = [page.copy() for page in bare]
         laid = _Laid(pages, _hosts(tables, pages, letters, wanted), letters)
-        if best is None or laid.hosts.count(None) < best.hosts.count(None):
+        if best is None or laid.lack < best.lack:
             best = laid
-        if None not in best.hosts:
+        if not best.off_the_work:
             break
     assert best is not None
     return best

@@ -128,7 +128,7 @@ def _notes(job: Job, blank: SaddleBlank) -> tuple[str, ...]:
         f"Crown: {said_pm(blank.crown[1], unit, blank.crown[0])} in the middle, by the board’s radius at the saddle, "
         f"{said_roughly(blank.radius[0], unit)}."
         if blank.radius is not None
-        else "No radius of the board is told: from outer string to outer string it is straight."
+        else "The board’s radius is not known: from outer string to outer string the edge is straight."
     )
     below = BELOW.get(blank.floor)
     return (

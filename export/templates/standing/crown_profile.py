@@ -45,7 +45,7 @@ def notes(job: Job, crown: SaddleBlank) -> tuple[str, ...]:
         f"Rounded by the board’s radius at the bridge, {said_roughly(crown.radius[0], job.unit)}: "
         f"{said_pm(crown.crown[1], job.unit, crown.crown[0])} in the middle."
         if crown.radius is not None
-        else "No radius of the board is told: from outer string to outer string it is straight."
+        else "The board’s radius is not known: from outer string to outer string the edge is straight."
     )
     return (
         "From the front: heights over the top, to the string’s underside. Hold its lower edge level with the feet, and "

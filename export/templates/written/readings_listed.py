@@ -1,6 +1,9 @@
 """The job sheet's list of readings: as read, and by how much each is off the fit."""
 
-from export.paper.flow import SMALL, Flow, filling
+from collections.abc import Sequence
+
+from export.drawing.typeface import width
+from export.paper.flow import GUTTER, SMALL, Column, Flow, filling, holds
 from export.templates.written import job_tables
 from export.templates.written.written_pages import FOOT
 
@@ -10,28 +13,50 @@ PITCHES = (LOOSE, 4.2, 4.0, 3.8, 3.6, 3.4)
 """Those that are tried where readings run over to a third page, mm."""
 USUAL, AMPLE = 3.8, 1.25
 """Rows stand no nearer than this, mm, for what follows to have this many times the room that it needs."""
+NAME = "reading"
+"""The heading of the names' column."""
 NARROW = 150.0
 """Paper with less room across has no two tables beside each other, mm."""
 
 
 def readings_table(flow: Flow, rows: job_tables.Rows, after: float = 0.0) -> None:
-    """All readings in two tables side by side, in one on narrow paper. `after`: the room (mm) that is wanted below."""
+    """All readings in two tables side by side; in one where paper is narrow, or a name or a value too long for half of
+    it. `after`: the room (mm) that is wanted below.
+    """
     if not rows:
         return
     flow.heading("Readings", follows=flow.row * 5)
-    if flow.ground.width < NARROW:
+    half = _half(flow, rows)
+    if half is None:
         pitch = _pitch(flow, 2 * len(rows), after)  # as many as in two tables twice as long
         flow.table(filling(job_tables.READINGS, flow.ground.width), rows, None, min(SMALL, 0.53 * pitch), pitch)
     else:
-        _two_tables(flow, rows, after)
+        _two_tables(flow, rows, half, after)
     flow.y -= 1.0
     flow.words(job_tables.OFF_BY, SMALL)
 
 
-def _two_tables(flow: Flow, rows: job_tables.Rows, after: float) -> None:
+def _half(flow: Flow, rows: job_tables.Rows) -> list[Column] | None:
+    """The columns of one of two tables beside each other; those of figures only as wide as need be where a name would
+    be cut; None where that is not enough.
+    """
+    room = flow.ground.width / 2 - 2.0
+    usual = filling(job_tables.READINGS, room)
+    fitting = [
+        column._replace(width=max(width(cell, SMALL, column.bold) for cell in (column.heading, *cells)) + GUTTER)
+        for column, cells in zip(job_tables.READINGS, zip(*rows, strict=True), strict=True)
+    ]
+    left = room + GUTTER - sum(column.width for column in fitting if column.heading != NAME)
+    fitting = [column._replace(width=left) if column.heading == NAME else column for column in fitting]
+    for columns in (usual, fitting) if flow.ground.width >= NARROW else ():
+        if all(holds(column, cell, SMALL) for row in rows for column, cell in zip(columns, row, strict=True)):
+            return columns
+    return None
+
+
+def _two_tables(flow: Flow, rows: job_tables.Rows, columns: Sequence[Column], after: float) -> None:
     """Readings in two tables, each page's left one filled first."""
     half = flow.ground.width / 2
-    columns = filling(job_tables.READINGS, half - 2.0)
     pitch = _pitch(flow, len(rows), after)
     size = min(SMALL, 0.53 * pitch)
     while rows:

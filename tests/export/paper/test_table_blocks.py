@@ -1,5 +1,7 @@
 """Tables as blocks beside a drawing."""
 
+from itertools import pairwise
+
 import pytest
 
 from export.drawing.marks import Line, Text
@@ -39,3 +41,21 @@ def test_beside_small_tables_what_is_told_of_another_is_never_larger() -> None:
         if isinstance(mark.shape, Text)
     }
     assert [*told] == [pytest.approx(0.84 * SMALL_WORDS)]
+
+
+@pytest.mark.parametrize("letters", SHARES)
+def test_halves_beside_each_other_stand_farther_apart_than_columns(letters: Letters) -> None:
+    """Else the number of the second half's place reads as one more figure of the first's."""
+    rows = tuple((str(n), "206.84", "−17.16") for n in range(1, 7))
+    choices = [*table_blocks(Table(title="Pin holes, mm", head=("", "X", "Y"), rows=rows, sides="see"), letters)]
+    folded = [
+        block for block in choices if sum(m.shape.text == "X" for m in block.marks if isinstance(m.shape, Text)) == 2
+    ]
+    assert folded
+    for block in folded:
+        cells = [text_box(mark.shape) for mark in block.marks if isinstance(mark.shape, Text)]
+        level = min(cell.y0 for cell in cells)
+        last = sorted((cell for cell in cells if cell.y0 == pytest.approx(level, abs=0.5)), key=lambda cell: cell.x0)
+        gaps = [b.x0 - a.x1 for a, b in pairwise(last)]
+        assert len(gaps) == 5
+        assert gaps[2] > max(gaps[:2] + gaps[3:]) + 2.0

@@ -28,7 +28,6 @@ from geometry.work_out import work_out
 SAMPLES = Path("sample_jobs")
 TIGHT = (
     ("redrilled-left", "placement", "A4", "portrait"),
-    ("turned-left-old-slot", "placement", "A4", "landscape"),
     ("five-pairs", "bridge", "A5", "landscape"),
     ("floating-five", "tailpiece", "A5", "landscape"),
     ("small-askew", "full-length", "A5", "landscape"),
@@ -40,8 +39,9 @@ SPARED = (
     ("slotted-neck-screw", "placement", "Letter", "landscape"),
     ("slanted-separate", "saddle-bases", "Letter", "portrait"),
     ("bolted-left", "placement", "A4", "landscape"),
+    ("turned-left-old-slot", "placement", "A4", "landscape"),
 )
-"""Where all tables find room beside the work once the scales and the key are small."""
+"""Where all tables find room beside the work once the scales and the key are small, the last beside STOP as well."""
 
 
 def said(sheet: Sheet) -> list[str]:
@@ -194,7 +194,22 @@ def test_small_scales_and_a_small_key_spare_a_sheet(
     (sheet,) = all_sheets(job, layout, stamp)
     titles = {table.title for table in figure_of(TEMPLATES[template], job, layout, stamp).tables}
     assert titles <= set(said(sheet))
-    assert "lay a rule on it: 100 ± 0.2 mm, or do not use this sheet" in said(sheet)
+    read = "4 in within half a 64th" if job.unit == "in" else "100 ± 0.2 mm"
+    assert f"lay a rule on it: {read}, or do not use this sheet" in said(sheet)
+
+
+@pytest.mark.parametrize(
+    ("sample", "template"),
+    [("five-pairs", "saddle-blank"), ("floating-five", "crown"), ("leaning-neck", "full-length")],
+)
+def test_paper_is_turned_so_that_no_sheet_of_tables_is_needed(sample: str, template: str, stamp: Stamp) -> None:
+    """On A5 the wide way takes as few sheets for the work, and one more for its tables."""
+    job, layout = of(sample)
+    counts = {
+        turn: len(all_sheets(job, layout, msgspec.structs.replace(stamp, templates=(template,), paper="A5", turn=turn)))
+        for turn in ("portrait", "landscape", "either")
+    }
+    assert counts["either"] == counts["portrait"] < counts["landscape"]
 
 
 MIXED = (
@@ -222,8 +237,8 @@ def test_all_tables_on_a_sheet_have_letters_of_one_size(
 
 
 def test_a_sheet_of_tables_shows_its_name_as_large_as_taped_sheets_show_theirs(stamp: Stamp) -> None:
-    job, layout = of("turned-left-old-slot")
-    asked = msgspec.structs.replace(stamp, paper="A4", turn="landscape", templates=("placement",))
+    job, layout = of("redrilled-left")
+    asked = msgspec.structs.replace(stamp, paper="A4", turn="portrait", templates=("placement",))
     first, second = all_sheets(job, layout, asked)
     (name,) = (m.shape for m in second.drawing.marks if isinstance(m.shape, Text) and m.shape.text == "T")
     assert (name.height, name.bold) == (6.5, True)

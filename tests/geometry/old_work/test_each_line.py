@@ -59,17 +59,22 @@ def test_which_way_it_moves(back: float, left: float, hand: Hand, says: str) -> 
 @pytest.mark.parametrize(
     ("side", "hand", "says"),
     [
-        ("front", "right", "In front"),
-        ("back", "right", "Behind"),
-        ("left wing", "right", "At the treble wing"),
-        ("right wing", "right", "At the bass wing"),
-        ("left wing", "left", "At the bass wing"),
+        ("front", "right", "in front of the new bridge"),
+        ("back", "right", "behind the new bridge"),
+        ("left wing", "right", "at the treble wing"),
+        ("right wing", "right", "at the bass wing"),
+        ("left wing", "left", "at the bass wing"),
     ],
 )
 def test_where_the_old_footprint_shows(side: str, hand: Hand, says: str) -> None:
     found = Consequences(scar_sides=(ScarSide(side=side, widest=SURE, at=AT),))
-    assert said(found, hand) == [(f"{says} 2.0 ±0.5 mm of the old footprint show at most.", "look")]
+    assert said(found, hand) == [(f"The old footprint shows {says}, by 2.0 ±0.5 mm at most.", "look")]
     assert lines(found)[0].at == AT
+
+
+def test_what_is_no_wider_than_its_uncertainty_may_show() -> None:
+    found = Consequences(scar_sides=(ScarSide(side="back", widest=Amount(value=0.4, pm95=0.5), at=AT),))
+    assert said(found) == [("The old footprint may show behind the new bridge, by 0.4 ±0.5 mm at most.", "look")]
 
 
 def areas(value: float) -> Amount:
@@ -93,7 +98,7 @@ def test_areas_that_are_too_small_to_be_seen(value: float, told_of: bool) -> Non
 def test_of_the_areas_the_scar_and_what_stays_bare_ask_to_look() -> None:
     given = Consequences(scar_area=areas(90.0), finish_clear=areas(80.0), finish_save=areas(70.0))
     assert [(text.split(": ")[-1], grade) for text, grade in said(given)] == [
-        ("In all 90 ±3 mm² of it stay uncovered.", "look"),
+        ("In all, 90 ±3 mm² of it stay uncovered.", "look"),
         ("80 ±3 mm².", "good"),
         ("70 ±3 mm².", "look"),
     ]

@@ -79,7 +79,7 @@ def test_each_side_of_the_scar_and_its_area_are_told() -> None:
     assert layout.consequences is not None
     scar = lines("scar")
     (side,) = layout.consequences.scar_sides
-    assert f"In front {side.widest.value:.1f} ±" in scar[0].text
+    assert f"in front of the new bridge, by {side.widest.value:.1f} ±" in scar[0].text
     assert scar[0].at == side.at
     assert layout.consequences.scar_area is not None
     assert f"{layout.consequences.scar_area.value:.0f} ±" in scar[1].text

@@ -70,6 +70,22 @@ def rim(mark: Mark, hole: Mark) -> float:
     return abs(math.hypot(*beside) - hole.shape.radius)
 
 
+@pytest.mark.parametrize(("apart", "stay"), [(1.0, True), (0.5, False)])
+@pytest.mark.parametrize("angle", [0.0, math.pi / 2, -2.0])
+def test_words_do_not_run_on_into_others_on_their_line(apart: float, *, stay: bool, angle: float) -> None:
+    """“5” and “assumed” are two things, and no “5 assumed”: moved, 1.4 mm lie between, or they stand on two lines."""
+    number = Text((0.0, 0.0), "5", 2.1, angle, "em")
+    at = (apart * math.cos(angle), apart * math.sin(angle))
+    word = Text(at, "assumed", 2.1, angle, "sm")
+    marks = (Mark(shape=number, purpose="dimension"), Mark(shape=word, purpose="note"))
+    moved = words_clear(marks)[1].shape
+    assert isinstance(moved, Text)
+    across = (moved.at[1] - at[1]) * math.cos(angle) - (moved.at[0] - at[0]) * math.sin(angle)
+    along = moved.at[0] * math.cos(angle) + moved.at[1] * math.sin(angle)
+    assert (moved == word) is stay
+    assert stay or along >= 1.4 or abs(across) > 2.1
+
+
 def test_the_number_of_a_hole_stays_nearer_to_it_than_to_its_neighbour() -> None:
     """Screw holes 3.5 mm apart, and lines beside the middle one as far as 1.2 mm either way: derived, the nearest
     clear place lies past these, 2.8 mm off, beside a neighbour.

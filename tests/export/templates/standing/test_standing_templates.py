@@ -218,7 +218,7 @@ def test_the_steps_of_the_work_carry_their_cautions(job: Job, layout: Layout) ->
     steps = " ".join(work_steps.steps(job, layout))
     for text in (cautions.SLACK, cautions.DRILLED.text, cautions.TENSION.text, cautions.DUST.text):
         assert steps.count(text) == 1  # in full where it is first met
-    assert "Metal, chips and dust: as above." in steps  # the strap pin's, after the tail's
+    assert "Metal, chips, a firm hold and dust: as above." in steps  # the strap pin's, after the tail's
 
 
 def test_the_job_sheet_lists_the_tails_holes(job: Job, layout: Layout) -> None:

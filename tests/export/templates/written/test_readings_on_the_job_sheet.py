@@ -52,6 +52,25 @@ def test_readings_run_down_the_left_half_of_a_page_and_then_the_right(job: Job, 
     assert all(-at >= 0.0 for _, _, at, _ in seen)
 
 
+LONG = "Old footprint 4 to old pin hole 6, both rims"
+
+
+@pytest.mark.parametrize(
+    ("wide", "read", "beside"),
+    [(180.0, "50.1 ; 55.5", True), (160.0, "50.1 ; 55.5", True), (160.0, "1 31/32 ; 2 23/32 in", False)],
+)
+def test_no_name_of_a_reading_is_cut(wide: float, read: str, *, beside: bool) -> None:
+    """derived: of a name of 52 mm; where figures are short their columns make room for it, else one table has it."""
+    flow = Flow(Box(0.0, 0.0, wide, 120.0), 4.5)
+    readings_table(flow, [[f"r{n}", LONG, read, "0.1/64 !"] for n in range(1, 9)])
+    (marks,) = flow.pages
+    said = [mark.shape for mark in marks if isinstance(mark.shape, Text)]
+    names = [text for text in said if text.text == LONG]
+    assert len(names) == sum(text.text == read for text in said) == 8
+    assert (len({text.at[0] for text in names}) == 2) is beside
+    assert not any("…" in text.text for text in said)
+
+
 @pytest.mark.parametrize(("residual", "says"), [(0.5, "1.0°"), (-0.5, "−1.0°"), (0.0, "0.0°")])
 def test_an_angle_says_which_way_it_is_off(residual: float, says: str) -> None:
     """derived: twice so many degrees as the residual, each as many mm as a degree counts"""

@@ -12,7 +12,16 @@ from app.edit.strings import string_starts
 from export.templates import parts, stock, turning_holes
 from export.templates.separate.saddle_bases_told import LEANS
 from geometry.advice import candidates, weighing
-from geometry.bounds import fingerboard, old_bridge, saddle_and_bridge, side_against_side, string_makes, stringing_asked
+from geometry.bounds import (
+    fingerboard,
+    nut_sizes,
+    old_bridge,
+    saddle_and_bridge,
+    side_against_side,
+    string_makes,
+    stringing_asked,
+)
+from geometry.bounds import hole_sizes as hole_bounds
 from geometry.bridge import belly, seat_bridge, tied, tied_told
 from geometry.choice import worth
 from geometry.floating import feet_told, sliding
@@ -196,7 +205,24 @@ def bounds() -> dict[str, tuple[str, str]]:
             "",
         ),
         "pin holes, new; old": (
-            "under {:g} or over {:g} mm; under {:g} or over {:g} mm".format(*bridge.HOLES, *old.OLD_HOLES),
+            "under {:g} or over {:g} mm; under {:g} or over {:g} mm".format(*bridge.HOLES, *hole_bounds.PINS),
+            "",
+        ),
+        "other old holes in the top; a headstock’s old post holes; its old screws": (
+            "; ".join(
+                f"under {least:g} or over {most:g} mm"
+                for least, most in (hole_bounds.OTHERS, hole_bounds.POSTS, hole_bounds.SCREWS)
+            ),
+            "",
+        ),
+        "old pin holes, or a headstock’s old posts or screws: one against the others": (
+            f"over {hole_bounds.UNLIKE:g} times, either way",
+            "",
+        ),
+        "frets over the board’s face; the nut’s blank; what is wanted over fret 1": (
+            "under {:g} or over {:g} mm; under {:g} or over {:g} mm; over {:g} mm".format(
+                *nut_sizes.FRETS, *nut_sizes.BLANKS, nut_sizes.WANTED
+            ),
             "",
         ),
         "new place, from the old footprint or its holes, along the strings": (f"over {old.FAR:g} mm, large", ""),

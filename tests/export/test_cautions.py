@@ -123,7 +123,8 @@ def test_what_a_caution_is_about_is_told_in_full_once() -> None:
     """Whatever its words: of a strap pin on a glued bridge metal was told in two ways. What is said of an instrument
     that is held is no other's: "as above" would send a hand to words that do not suit it.
     """
-    work = (("rout", "Rout."), ("tail", "Bore."), ("headstock", "Drill."), ("tail", "Bore."), ("headstock", "Drill."))
+    steps: tuple[cautions.Step, ...] = ("rout", "tail", "headstock", "tail", "headstock")
+    work = tuple(zip(steps, ("Rout.", "Bore.", "Drill.", "Bore.", "Drill."), strict=True))
     assert cautions.told(work, "glue") == (
         f"Rout. {cautions.PIECES.text} {cautions.DUST.text} Metal: as above.",
         f"Bore. {cautions.TAIL_CHIPS.text} Metal and dust: as above.",

@@ -1,5 +1,5 @@
 """Where a line of words may end: at a space, but not within a length, its ± or its unit, within what a sheet is called
-and counted by, the file’s mark or a corner’s number, or before a point that parts.
+and counted by, the file’s mark, a corner’s number or a fret’s, or before a point that parts.
 """
 
 import re
@@ -7,7 +7,7 @@ from functools import lru_cache
 
 BREAK = re.compile(
     r"(?<![\d±])(?<!\bsheet(?= [A-Z]?\d| [A-Z]\b))(?<![\dA-Z],(?= \d+ of \d))(?<!\bof(?= \d))"
-    r"(?<!\bfile(?= [0-9A-F]{4}-[0-9A-F]{2}\b))(?<!\bheadstock(?= \d)) (?!·)"
+    r"(?<!\bfile(?= [0-9A-F]{4}-[0-9A-F]{2}\b))(?<!\bheadstock(?= \d))(?<!\b[Ff]ret(?= \d)) (?!·)"
     r"|(?<=\d) (?!±|·|\d+/\d|of \d|(?:mm|cm|in)²|(?:mm|cm|in|N|kg|lb|cents)\b|%)"
 )
 """The spaces at which a line may end."""

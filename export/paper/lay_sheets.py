@@ -61,19 +61,14 @@ def lay(order: PrintOrder) -> tuple[Sheet, ...]:
     return lay_tiles(order, papers)
 
 
-How = Literal["all", "all low", "all high", "all right", "all small", "all smallest", "some", "some small"]
-WAYS: tuple[tuple[How, ...], ...] = (
-    *(("all",), ("all low",), ("all high",), ("all right",)),
-    *(("all small",), ("all smallest",), ("some", "some small")),
-)
-"""How the tables are laid round a figure, the best way first: in other places, where the usual one would leave no room
-for the next; small, then scales and key small as well; at last those that find room, in the letters that leave fewer
-over.
+How = Literal["all", "all low", "all small", "all smallest", "some", "some small"]
+WAYS: tuple[tuple[How, ...], ...] = (("all",), ("all low",), ("all small",), ("all smallest",), ("some", "some small"))
+"""How the tables are laid round a figure, the best way first: lower, where the usual place of one would leave no room
+for the next; the tables small, then scales and key small as well; at last those that find room, in the letters that
+leave fewer over.
 """
-WANTED: Mapping[How, XY] = {"all low": (0.0, 0.0), "all high": (0.0, 1.0), "all right": (1.0, 0.6)}
-"""Where tables are wanted, in shares of the ground, if not in the usual place."""
-USUAL = (0.0, 0.6)
-"""The usual place: at the left, over the title."""
+USUAL, LOW = (0.0, 0.6), (0.0, 0.0)
+"""Where tables are wanted, in shares of the ground: at the left over the title, or as near to it as can be."""
 SMALL: frozenset[How] = frozenset(("all small", "all smallest", "some small"))
 """The ways with small tables."""
 
@@ -238,7 +233,7 @@ def _smallest(blocks: Sequence[Block]) -> Sequence[Block]:
 def _tables(order: PrintOrder, how: How) -> tuple[Letters, list[Wish]]:
     """The tables to find room for, all in the same letters; where one finds none, what of it must not be missing."""
     letters: Letters = "small" if how in SMALL else "usual"
-    wanted = WANTED.get(how, USUAL)
+    wanted = LOW if how == "all low" else USUAL
     whole = [(table, table_blocks(table, letters)) for table in order.figure.tables]
     if how not in ("some", "some small"):
         return letters, [(blocks, wanted) for _, blocks in whole]

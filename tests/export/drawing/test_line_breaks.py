@@ -21,6 +21,7 @@ from export.drawing.line_breaks import KEPT, unbroken
         ("130 ±236 mm² of it", "130_±236_mm² of it"),
         ("nothing of all that", "nothing of all that"),
         ("bass from headstock 6; below", "bass from headstock_6; below"),
+        ("true at fret 12. Fret 7, frets", "true at fret_12. Fret_7, frets"),
         ("string 3 in its slot", "string 3_in its slot"),
     ],
 )

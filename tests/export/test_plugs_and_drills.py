@@ -37,7 +37,10 @@ def test_an_old_holes_depth_is_said_where_it_was_typed() -> None:
     posts = job.hardware.headstock.posts | {"post.1": OldHole(diameter=8.0, depth=12.0)}
     deep = replace(job, hardware=replace(job.hardware, headstock=replace(job.hardware.headstock, posts=posts)))
     says = [row[5] for row in plugs_and_drills.plugs(deep, layout)]
-    assert says == ["old post 1, 12.0 mm deep, before post 1", "old posts 3, 4 and 6, before posts 3, 6 and 4"]
+    assert says == [
+        "sizes of the plug: old post 1, 12.0 mm deep, before post 1",
+        "sizes of the plug: old posts 3, 4 and 6, before posts 3, 6 and 4",
+    ]
 
 
 def test_every_new_hole_is_in_the_list() -> None:

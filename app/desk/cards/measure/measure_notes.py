@@ -58,13 +58,13 @@ class MeasureNotes(QWidget):
             column.addWidget(note)
             note.setContentsMargins(0, 8, 0, 0)
             note.hide()
-        last = QVBoxLayout()
-        last.setContentsMargins(SIDE, 10, SIDE, 0)
+        self._last = last = QVBoxLayout()
         tools = outdented(QHBoxLayout())
         tools.addWidget(self.tools_button, 0, Qt.AlignmentFlag.AlignLeft)
         last.addLayout(tools)
         last.addWidget(self.on_button, 0, Qt.AlignmentFlag.AlignLeft)
         column.addLayout(last)
+        self._keep_off()
         _row(self.look_again, self.go_button, self.second_button, self.out_button, self.coarse_button, self.why_button)
         _beside_head(self.next, self.show_button, self.take_button)
         self.go_button.clicked.connect(self.went)
@@ -92,7 +92,13 @@ class MeasureNotes(QWidget):
         """All readings are taken: the next card is offered, and what would be worth a reading need not be taken."""
         self._offers = offers
         self.on_button.setVisible(offers)
+        self._keep_off()
         self._tell_next()
+
+    def _keep_off(self) -> None:
+        """What can be pressed below the notes keeps off them; where there is nothing, the readings have the room."""
+        offered = not self.on_button.isHidden() or not self.tools_button.isHidden()
+        self._last.setContentsMargins(SIDE, 10 if offered else 0, SIDE, 0)
 
     def say_64ths(self, count: int) -> None:
         """So many readings were typed in 64ths of an inch and are said to be read with a rule in millimetres."""
@@ -100,6 +106,7 @@ class MeasureNotes(QWidget):
         self.tools_button.setText(f"{many} in 64ths: say that a 64ths rule read {them}")
         self.tools_button.setAccessibleName(self.tools_button.text())
         self.tools_button.setVisible(count > 0)
+        self._keep_off()
 
     def make_room(self, room: bool, *, brief: bool) -> None:
         """Whether there is room for what might be measured next. `brief`: why to look again is said in a few words, or

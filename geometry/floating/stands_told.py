@@ -5,13 +5,17 @@ turned the wrong way for the hand.
 import math
 from collections.abc import Iterator
 
-from geometry.findings import Finding
+from geometry.findings import Finding, look
 from geometry.floating.stands import lean
 from geometry.job import Job
 from geometry.job.bridges.floating import STANDS
 from geometry.layout import BridgePlan, FloatingPlan, SaddlePlan, Slide
 from geometry.saddle.saddle_line_told import LEANS
 from geometry.units import said, said_pm
+
+TURNED = 45.0
+"""Degrees. No bridge stands turned by so much; with its feet's sides exchanged it seems turned by 180 (common practice,
+no source)."""
 
 
 def findings(job: Job, saddle: SaddlePlan, plan: FloatingPlan, bridge: BridgePlan) -> Iterator[Finding]:
@@ -25,6 +29,15 @@ def findings(job: Job, saddle: SaddlePlan, plan: FloatingPlan, bridge: BridgePla
                 text="Where the bridge stands today is not known yet: read the front corners of its two outer feet.",
                 where=f"point:{lacking[0]}",
             )
+        return
+    if abs(plan.today.turn) > TURNED:
+        yield look(
+            "floating.feet_sides",
+            f"By their readings the bridge’s outer feet would be turned by {abs(plan.today.turn):.0f}° from where they "
+            "belong, and no bridge stands so: look which of them is the bass one, and at the sides of both.",
+            f"point:{STANDS[0]}",
+            degrees=plan.today.turn,
+        )
         return
     yield from _wrong_way(job, saddle, plan.today, bridge)
     yield _slide(job, plan.today)

@@ -1,7 +1,8 @@
-"""Feet whose sides were exchanged are not slid round by half a turn."""
+"""Feet whose sides were exchanged, or whose readings do not fit the bridge's length."""
 
 from pathlib import Path
 
+import pytest
 from msgspec.structs import replace
 
 from app.file import job_file
@@ -26,3 +27,12 @@ def test_feet_on_each_other_s_side() -> None:
     assert "floating.stands" not in {one.code for one in exchanged.findings}
     assert "floating.feet_sides" not in codes(JOB)
     assert "floating.stands" in codes(JOB)
+
+
+@pytest.mark.parametrize(("more", "says"), [(1.8, False), (2.2, True), (-1.8, False), (-2.2, True)])
+def test_feet_that_are_not_as_far_apart_as_the_bridge_is_long(more: float, says: bool) -> None:
+    layout = work_out(JOB)
+    one, other = (complex(layout.points[name].x, layout.points[name].y) for name in ("foot.left", "foot.right"))
+    assert JOB.floating is not None
+    longer = replace(JOB.floating, length=abs(one - other) + more)
+    assert ("floating.feet_apart" in codes(replace(JOB, floating=longer))) == says

@@ -3,15 +3,39 @@ turned the wrong way for the hand.
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
-from geometry.findings import Finding
+from geometry.findings import Finding, look
 from geometry.floating.stands import lean
-from geometry.job import Job
+from geometry.job import Floating, Job
 from geometry.job.bridges.floating import STANDS
-from geometry.layout import BridgePlan, FloatingPlan, SaddlePlan, Slide
+from geometry.layout import BridgePlan, FloatingPlan, PlacedPoint, SaddlePlan, Slide
 from geometry.saddle.saddle_line_told import LEANS
-from geometry.units import said, said_pm
+from geometry.units import mm, said, said_pm
+
+TURNED = 45.0
+"""Degrees. No bridge stands turned by so much; with its feet's sides exchanged it seems turned by 180 (common practice,
+no source)."""
+
+APART = 2.0
+"""mm. The bridge's length and the distance of the corners read at its ends differ by less (common practice, no source:
+four readings with a rule leave 0.7 mm, two standard deviations)."""
+
+
+def apart(job: Job, floating: Floating, points: Mapping[str, PlacedPoint]) -> Iterator[Finding]:
+    """The corners of the outer feet, as they were read, against the bridge's length: nothing else checks them."""
+    if any(name not in points for name in STANDS):
+        return
+    one, other = (complex(points[name].x, points[name].y) for name in STANDS)
+    read, long = abs(one - other), mm(floating.length)
+    if abs(read - long) > APART:
+        yield look(
+            "floating.feet_apart",
+            f"By their readings the front corners of the outer feet lie {said(read, job.unit)} apart, and the bridge "
+            f"is {said(long, job.unit)} long: look at the readings of both, and at the bridge’s length.",
+            f"point:{STANDS[0]}",
+            mm=read - long,
+        )
 
 
 def findings(job: Job, saddle: SaddlePlan, plan: FloatingPlan, bridge: BridgePlan) -> Iterator[Finding]:
@@ -25,6 +49,15 @@ def findings(job: Job, saddle: SaddlePlan, plan: FloatingPlan, bridge: BridgePla
                 text="Where the bridge stands today is not known yet: read the front corners of its two outer feet.",
                 where=f"point:{lacking[0]}",
             )
+        return
+    if abs(plan.today.turn) > TURNED:
+        yield look(
+            "floating.feet_sides",
+            f"By their readings the bridge’s outer feet would be turned by {abs(plan.today.turn):.0f}° from where they "
+            "belong, and no bridge stands so: look which of them is the bass one, and at the sides of both.",
+            f"point:{STANDS[0]}",
+            degrees=plan.today.turn,
+        )
         return
     yield from _wrong_way(job, saddle, plan.today, bridge)
     yield _slide(job, plan.today)

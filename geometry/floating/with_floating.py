@@ -36,6 +36,7 @@ def with_floating(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStri
         .tells(bridge_bounds.standing_findings, job, layout.neck, layout.frets, bridge)
         .tells(feet_told.findings, job, floating, bridge, plan, layout.points)
         .then(partial(_with_crown_told, job, plan))
+        .tells(stands_told.apart, job, floating, layout.points)
         .tells(stands_told.findings, job, layout.saddle, plan, bridge)
         .tells(feet_told.height_findings, job, states, strings.strung, strings.wanted.ready)
     )

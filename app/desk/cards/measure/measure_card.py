@@ -18,11 +18,12 @@ from app.desk.cards.measure.reading_panel import LINES, ReadingPanel
 from app.desk.cards.measure.table.fits_key import FitsKey
 from app.desk.cards.measure.table.measure_table import ReadingTable
 from app.desk.cards.measure.typed_readings import TypedReadings
+from app.desk.cards.measure.what_to_do import what_to_do
 from app.desk.document.document import Document
 from app.desk.widgets.inputs.fields import in_mm
 from app.desk.widgets.look import SIDE, Look
 from app.edit.measure.reading_groups import counted
-from app.say import how_to, plain_words
+from app.say import plain_words
 from app.say.figures.progress import UNLOOKED
 from app.say.in_brief import in_brief
 from app.say.look_again import in_few_words, look_again
@@ -38,9 +39,6 @@ TIGHT, CRAMPED, BARE = 32, 26, 9.5
 the picture and the key to the marks; in one lower than `CRAMPED`, there is no room but for them. A card lower than
 `BARE` lines, as beside the worked example, does without the panel: the menus have what can be done.
 """
-EMPTY = "No readings yet: “Add…” takes one up, and File → New job begins a whole list."
-FOLDS = "Left folds this group, Right opens it. Up and Down go on."
-MANY = "What you choose or press below is done to all of them."
 
 
 class MeasureCard(Card):
@@ -220,7 +218,8 @@ class MeasureCard(Card):
 
     def _say_chosen(self) -> None:
         """What the panel says: of the reading in hand, or of the group whose line is chosen."""
-        job, taken, how = self.document.job, self.commands.chosen, self._how()
+        job, taken = self.document.job, self.commands.chosen
+        how = what_to_do(job, self.commands, self.table, self.line)
         many = len(self.commands.all_chosen)
         self.under.setText(how)
         self.under.setVisible(not self._crowded)
@@ -233,16 +232,6 @@ class MeasureCard(Card):
             self.picture.show_reading(taken, job.hand, how)
         else:
             self.panel.show_reading(taken, f"{many} readings chosen")
-
-    def _how(self) -> str:
-        """How the reading in hand is taken; else how the group in hand folds, else what the card is for."""
-        job, taken = self.document.job, self.commands.chosen
-        if taken is not None:
-            behind = self.table.readings.behind(self.table.at)
-            return how_to.take(taken, job.hand, job.unit, behind) if len(self.commands.all_chosen) < 2 else MANY
-        if self.table.group:
-            return FOLDS
-        return self.line if self.table.readings.rows else EMPTY
 
     def _took(self, reading_id: str) -> None:
         self.typing.begin()

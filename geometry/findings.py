@@ -36,6 +36,7 @@ UNSURE = frozenset(
         "proof.unsure",
         "board.unlooked",
         "frets.unchecked",
+        "frets.count_usual",
         "saddle.unchecked",
         "margin.unchecked",
         "old.unchecked",

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from geometry import words
 from geometry.findings import Finding
-from geometry.job import Job, Reading
+from geometry.job import Frets, Job, Reading
 from geometry.layout import FretPlan, Neck
 from geometry.units import said
 
@@ -136,12 +136,14 @@ def _counted_past_end(job: Job, neck: Neck, frets: FretPlan) -> Iterator[Finding
     """A count of which the last frets would lie past both corners of the board's end, however it is cut."""
     last, past = on_board(neck, frets)
     if past > PAST_END:
-        text = (
-            f"The number of frets is {job.frets.count}, and the last would lie {said(past, job.unit)} past the board’s "
-            f"end; {last} lie on the board: look at the number, or at the board’s length."
-        )
+        where = f"the last would lie {said(past, job.unit)} past the board’s end; {last} lie on the board"
+        if job.frets.count == Frets().count:  # as good as never typed
+            code, text = "frets.count_usual", f"{job.frets.count} frets are taken, and {where}: type how many it has."
+        else:
+            code = "frets.counted_past_end"
+            text = f"The number of frets is {job.frets.count}, and {where}: look at it, or at the board’s length."
         values = {"count": float(job.frets.count), "on_board": float(last), "mm": past}
-        yield Finding(grade="look", code="frets.counted_past_end", text=text, values=values, where="field:frets.count")
+        yield Finding(grade="look", code=code, text=text, values=values, where="field:frets.count")
 
 
 def on_board(neck: Neck, frets: FretPlan) -> tuple[int, float]:

@@ -6,6 +6,7 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.bounds.fingerboard import board_findings, fret_findings
+from geometry.findings import is_unsure
 from geometry.job import Heard
 from geometry.layout import Neck, Ray
 from geometry.neck.find_neck import findings as neck_findings
@@ -85,7 +86,7 @@ def test_few_frets_where_none_was_read() -> None:
 
 
 @pytest.mark.parametrize("aslant", [0.0, 3.0, -3.0])
-@pytest.mark.parametrize(("past", "expected"), [(4.9, "frets.counted_past_end"), (5.1, "frets.past_end")])
+@pytest.mark.parametrize(("past", "expected"), [(4.9, "frets.count_usual"), (5.1, "frets.past_end")])
 def test_a_fret_past_the_end(past: float, expected: str, aslant: float) -> None:
     """In the middle, whatever the end is cut aslant; where the read ones lie on the board, those counted are told."""
     layout = work_out(sample())
@@ -98,22 +99,39 @@ def test_a_fret_past_the_end(past: float, expected: str, aslant: float) -> None:
 
 
 @pytest.mark.parametrize("aslant", [0.0, 3.0, -3.0])
-@pytest.mark.parametrize(("past", "expected"), [(4.9, []), (5.1, ["frets.counted_past_end"])])
-def test_a_count_that_goes_past_the_end(past: float, expected: list[str], aslant: float) -> None:
-    """Past both corners, however the end is cut: a board may carry its last frets on one side alone."""
-    layout = work_out(sample())
+@pytest.mark.parametrize(("past", "told"), [(4.9, False), (5.1, True)])
+@pytest.mark.parametrize(
+    ("count", "code", "begins"),
+    [
+        (
+            19,
+            "frets.counted_past_end",
+            "The number of frets is 19, and the last would lie 5.1 mm past the board’s end;",
+        ),
+        (20, "frets.count_usual", "20 frets are taken, and the last would lie 5.1 mm past the board’s end;"),
+    ],
+)
+def test_a_count_that_goes_past_the_end(
+    count: int, code: str, begins: str, past: float, told: bool, aslant: float
+) -> None:
+    """Past both corners, however the end is cut: a board may carry its last frets on one side alone. Twenty are as good
+    as never typed, so that nothing is called wrong.
+    """
+    job = changed(sample(), frets={"count": count})
+    layout = work_out(job)
     assert layout.neck is not None
     assert layout.frets is not None
     last = layout.frets.lines[-1]
     left, right = last.left[0] - past - max(aslant, 0.0), last.right[0] - past + min(aslant, 0.0)
     neck = replace(layout.neck, end=((left, 26.0), (right, -26.0)))
-    found = fret_findings(sample(), neck, layout.frets)
-    assert [finding.code for finding in found] == expected
+    found = fret_findings(job, neck, layout.frets)
+    assert [finding.code for finding in found] == [code] * told
     for finding in found:
         assert finding.grade == "look"
+        assert is_unsure(finding) == (count == 20)
         assert finding.where == "field:frets.count"
-        assert finding.text.startswith("The number of frets is 20, and the last would lie 5.1 mm past the board’s end;")
-        assert "; 19 lie on the board:" in finding.text
+        assert finding.text.startswith(begins)
+        assert f"; {count - 1} lie on the board:" in finding.text
 
 
 @pytest.mark.parametrize(("degrees", "expected"), [(2.9, "good"), (-2.9, "good"), (3.1, "look"), (90.0, "look")])

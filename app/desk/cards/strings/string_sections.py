@@ -17,6 +17,8 @@ from geometry.job.stringing import WORKED_OUT
 from geometry.layout import Layout
 from geometry.neck.string_paths import PAIR_AT_NUT, PAIR_AT_SADDLE, in_pairs
 
+COUNTED_PAST = ("frets.count_usual", "frets.counted_past_end")
+"""What is found where the last fret counted would lie past the board's end."""
 HEIGHTS = (
     "String over the top of the fret, open, as the feeler or the rule shows it, or as it is wanted where no strings "
     "are on. What is left empty is assumed, with a wider ±."
@@ -187,7 +189,7 @@ class FretRows:
     def _say_past(self, job: Job, layout: Layout | None) -> None:
         """Under the number of frets: that the last would lie past the board's end."""
         findings = layout.findings if layout is not None else ()
-        over = next((one.values for one in findings if one.code == "frets.counted_past_end"), None)
+        over = next((one.values for one in findings if one.code in COUNTED_PAST), None)
         self.past.setVisible(over is not None)
         if over is not None:
             past = units.said(over["mm"], job.unit)

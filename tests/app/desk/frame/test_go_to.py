@@ -30,7 +30,7 @@ def test_that_nobody_looked_along_the_edges_leads_to_the_readings_that_would_tel
     line = next(line for line in desk.measure.findings.lines if line.finding.code == "board.unlooked")
     line.click()
     job, card = desk.document.job, desk.measure
-    assert len(job.readings) == 24  # of fret 12 on either side: in line, along from the nut, along from the end
+    assert len(job.readings) == 20  # whether fret 12 is in line with nut and end, on either side: no more is asked
     assert card.table.chosen == job.readings[18].id
     assert job.readings[18].asked
     line.click()

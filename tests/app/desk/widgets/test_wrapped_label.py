@@ -14,7 +14,7 @@ def test_the_words_are_as_they_were_said(qtbot: QtBot) -> None:
     label = WrappedLabel(SAID)
     qtbot.addWidget(label)
     assert label.text() == SAID
-    assert QLabel.text(label) == f"The saddle lies 325.6{KEPT}±2.3{KEPT}mm from fret 12"
+    assert QLabel.text(label) == f"The saddle lies 325.6{KEPT}±2.3{KEPT}mm from fret{KEPT}12"
     assert label.wordWrap()
     assert label.textFormat() is Qt.TextFormat.PlainText
 

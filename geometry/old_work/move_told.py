@@ -35,6 +35,8 @@ TOLD = ("scar", "scar.may_show", "old.cut", "old.thin_wall", "old.shows", "old.m
 _PIN, _HOLE = re.compile(r"pin\.[0-9]+"), re.compile(r"hole\.[0-9]+")
 LEAST_AREA = 0.5
 """mm². What is smaller is not seen (common practice, no source)."""
+NAMED = 2
+"""So many readings that nothing checks are named."""
 
 
 class Line(msgspec.Struct, frozen=True, kw_only=True):
@@ -145,13 +147,19 @@ def _hole(job: Job, layout: Layout, found: Consequences, hole: HoleFate) -> Line
     if hole.kind == "slot" and layout.old.slot:
         spot = _middle(layout.old.slot)
     where = "old" if hole.kind == "slot" else f"point:{after(job, hole.hole)[0]}"
-    text = f"{words.first_large(name)}: {', '.join(said_of)}{_unchecked(found, f'point:{hole.hole}')}."
+    text = f"{words.first_large(name)}: {', '.join(said_of)}{_unchecked(job, found, f'point:{hole.hole}')}."
     return Line(part="holes", text=text, where=where, at=spot, grade="look" if near or shows else "good")
 
 
-def _unchecked(found: Consequences, old: str) -> str:
-    """What is added where a slip in a reading of something old would not show."""
-    return "; nothing checks where it lies" if old in found.unseen else ""
+def _unchecked(job: Job, found: Consequences, old: str) -> str:
+    """What is added where a slip in a reading of something old would not show: which reading, so that it is not taken
+    for all of them.
+    """
+    ids = found.unseen.get(old, ())
+    if not ids:
+        return ""
+    names = words.readings_called(job, ids)
+    return f"; nothing checks {words.joined(names) if len(names) <= NAMED else 'where it lies'}"
 
 
 def _wall(job: Job, gap: Gap) -> str:
@@ -212,7 +220,7 @@ def _under(job: Job, found: Consequences) -> Iterator[Line]:
     for gap in least.values():
         yield Line(
             part="under",
-            text=f"{_gap(job, gap)}{_unchecked(found, gap.old)}.",
+            text=f"{_gap(job, gap)}{_unchecked(job, found, gap.old)}.",
             where="old plate" if gap.old == "plate" else gap.old,
             at=gap.new_xy,
             grade=_graded(job, gap),

@@ -121,9 +121,19 @@ class Card(QWidget):
 def bring_into_sight(widget: QWidget) -> None:
     """Scroll the card to what stands on it, with some of what is over it and under it; not where it is seen already."""
     area = _area_of(widget)
-    if area is not None:
-        seen = widget.visibleRegion().boundingRect() == widget.rect()
-        area.ensureWidgetVisible(widget, 0, 0 if seen else area.viewport().height() // 3)
+    if area is None:
+        return
+    viewport = area.viewport()
+
+    def scroll() -> None:
+        QApplication.sendPostedEvents(None, QEvent.Type.LayoutRequest)
+        if isValid(widget) and isValid(area):
+            seen = widget.visibleRegion().boundingRect() == widget.rect()
+            area.ensureWidgetVisible(widget, 0, 0 if seen else viewport.height() // 3)
+
+    scroll()
+    for wait in ROUNDS:  # what was just unfolded has its place by then
+        QTimer.singleShot(wait, scroll)
 
 
 def _area_of(widget: QWidget) -> QScrollArea | None:

@@ -7,6 +7,7 @@ import datetime
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QWidget
 from pytestqt.qtbot import QtBot
 
@@ -71,8 +72,10 @@ def test_from_the_placements_a_link_leads_to_where_the_bridge_is_moved_by_hand(
     along = field(bridge, "Along, + to the tail")
     assert not along.isVisible()
     press(part.move_button, Qt.Key.Key_Space)
-    assert along.isVisible()
     assert along.line.hasFocus()
+    for _ in range(3):
+        QTest.qWait(20)  # what was unfolded finds its place
+    assert along.line.visibleRegion().boundingRect() == along.line.rect()
 
 
 def test_places_and_placements_stand_before_the_proof_under_a_heading_of_their_own(bridge: BridgeCard) -> None:

@@ -48,6 +48,14 @@ def test_an_edge_is_the_chain_of_corners_from_the_nut_to_the_far_corner() -> Non
     assert [at for at, _ in left.edge] == pytest.approx([-8.0, -24.0, -64.0, -180.0], abs=1e-6)
 
 
+def test_what_runs_across_at_the_nut_is_no_part_of_an_edge_and_one_corner_of_it_goes_alone() -> None:
+    # derived: from (-8, 12) to (-8, 25) the outline runs across only; from there on along
+    ring = head(outline=("beside", *BENT), slots=(tuple(SLOT),), thickness=20.0)
+    left, right = sides(headstock=ring, more={"beside": (-8.0, 12.0)})
+    assert left.corners == ("bent.1", "bent.2", "bent.3", "bent.4")
+    assert right.corners == ("bent.8", "bent.7", "bent.6")
+
+
 @pytest.mark.parametrize("turn", range(8))
 @pytest.mark.parametrize("back", [False, True])
 def test_the_outline_may_begin_anywhere_and_run_either_way(turn: int, back: bool) -> None:

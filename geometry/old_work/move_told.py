@@ -18,6 +18,7 @@ from geometry.layout import XY, Amount, Consequences, Gap, HoleFate, Layout
 from geometry.old_work.holes.assumed_holes import after
 from geometry.old_work.holes.old_holes import SLOT
 from geometry.old_work.holes.old_holes_told import hole_called
+from geometry.old_work.inside.unchecked_told import lies_in
 from geometry.units import MM_PER, Unit, mm, said, said_angle, said_pm, show_number, shows
 
 Part = Literal["move", "scar", "finish", "holes", "plugs", "under", "looks"]
@@ -220,11 +221,17 @@ def _under(job: Job, found: Consequences) -> Iterator[Line]:
     for gap in least.values():
         yield Line(
             part="under",
-            text=f"{_gap(job, gap)}{_unchecked(job, found, gap.old)}.",
+            text=f"{_gap(job, gap)}.",
             where="old plate" if gap.old == "plate" else gap.old,
             at=gap.new_xy,
             grade=_graded(job, gap),
         )
+    once = list(dict.fromkeys(gap.old for gap in least.values() if gap.old in found.unseen))
+    if once:
+        lie = "lie" if len(once) > 1 else "lies"
+        text = f"Nothing checks where {words.joined([lies_in(job, old) for old in once])} {lie}."
+        at = next(gap.new_xy for gap in least.values() if gap.old == once[0])
+        yield Line(part="under", text=text, where="old plate" if once[0] == "plate" else once[0], at=at)
 
 
 def _gap(job: Job, gap: Gap) -> str:

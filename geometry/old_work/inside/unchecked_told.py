@@ -50,7 +50,7 @@ def findings(job: Job, plan: OldPlan, found: Consequences) -> Iterator[Finding]:
     read = words.several(words.readings_called(job, ids), MOST)
     yield look(
         "old.unchecked",
-        f"Nothing checks where {words.joined([_called(job, old) for old in near])} {'lie' if len(near) > 1 else 'lies'}"
+        f"Nothing checks where {words.joined([lies_in(job, old) for old in near])} {'lie' if len(near) > 1 else 'lies'}"
         f": {read} could be out by {said(GROSS, job.unit)} or more, and what is to be drilled or cut might meet "
         f"{'them' if len(near) > 1 else 'it'}. {how} before you drill, or read {'them' if len(ids) > 1 else 'it'} once "
         "more from somewhere else.",
@@ -69,7 +69,8 @@ def _may_be_met(gap: Gap, keep: Mapping[str, float]) -> bool:
     return 0 <= clear < GROSS
 
 
-def _called(job: Job, old: str) -> str:
+def lies_in(job: Job, old: str) -> str:
+    """What lies in or under the top, as a gap calls it, in a sentence."""
     kind, _, name = old.partition(":")
     if kind == "plate":
         return "the plate’s edge"

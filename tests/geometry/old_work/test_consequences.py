@@ -283,6 +283,15 @@ def test_a_hole_outside_the_top_is_said_in_one_sentence() -> None:
     assert "old.off_top" not in codes(near)
 
 
+@pytest.mark.parametrize(("count", "told"), [(2, False), (3, True)])
+def test_three_points_of_a_body_tell_what_lies_outside_it_and_two_do_not(count: int, told: bool) -> None:
+    # derived: a triangle over all that is old; the screw lies 240 beside the middle, where it is 40 wide or less
+    body = {"body.1": (400.0, 250.0), "body.2": (1400.0, 0.0), "body.3": (400.0, -250.0)}
+    places = {name: at for name, at in PLACES.items() if not name.startswith("body.")} | {"screw": (1300.0, 240.0)}
+    found = laid(places | dict(list(body.items())[:count]))
+    assert ("old.off_top" in codes(found)) == told
+
+
 @pytest.mark.parametrize(("corners", "known"), [(2, False), (3, True)])
 def test_three_corners_make_a_footprint_and_two_do_not(corners: int, known: bool) -> None:
     """derived: a triangle's middle is the mean of its corners; the bridge's lies half its width behind its front."""

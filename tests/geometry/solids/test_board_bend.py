@@ -9,6 +9,7 @@ from geometry.findings import Finding
 from geometry.job import Arch, Board, Job, NotAJob
 from geometry.layout import Layout
 from geometry.solids.board_bend import FLAT, Bend, bend_at, bulge, bulge_sd, radius_of, read_bend
+from geometry.solids.board_told import findings
 from geometry.work_out import lay_out
 from tests.geometry.made import BOARD, bridge, job, scales, six, surveyed
 
@@ -139,3 +140,12 @@ def test_what_no_board_can_be_is_refused(fields: dict[str, object], match: str) 
 def test_what_no_arch_can_be_is_refused(fields: dict[str, float], match: str) -> None:
     with pytest.raises(NotAJob, match=match):
         Arch(**fields)
+
+
+@pytest.mark.parametrize(("times", "told"), [(1.01, 0), (0.99, 1)])
+def test_the_radius_at_the_saddle_is_held_against_half_the_strings_spread(times: float, told: int) -> None:
+    asked, layout = made(Board(radius=(300.0, 300.0)))
+    assert layout.neck is not None
+    assert layout.saddle is not None
+    half = math.dist(*layout.saddle.at_strings) / 2  # derived: an arc of less has no chord so long
+    assert len([*findings(asked, layout.neck, layout.saddle, Bend(1 / (times * half)))]) == told

@@ -22,6 +22,7 @@ from app.desk.cards.measure.what_to_do import what_to_do
 from app.desk.document.document import Document
 from app.desk.widgets.inputs.fields import in_mm
 from app.desk.widgets.look import SIDE, Look
+from app.desk.widgets.ringed import Ringed
 from app.edit.measure.reading_groups import counted
 from app.say import plain_words
 from app.say.figures.progress import UNLOOKED
@@ -62,7 +63,8 @@ class MeasureCard(Card):
         self.notes = MeasureNotes(look, self)
         self.again = ReadingAgain(document, self.table, self.notes)
         self.wrong = self.notes.wrong
-        self.findings = FindingsList(look, self)
+        self.ringed = Ringed(self)
+        self.findings = FindingsList(look, self.ringed)
         self.key = FitsKey(look, self)
         self.panel = ReadingPanel(self.under, look, self)
         self.picture = self.panel.picture
@@ -110,10 +112,10 @@ class MeasureCard(Card):
         inset.addWidget(self.table)
         self.column.addLayout(inset, 1)
         self.column.addWidget(self.key)
-        found = QHBoxLayout()
+        found = QHBoxLayout(self.ringed)
         found.setContentsMargins(SIDE - 2, 4, SIDE, 0)
         found.addWidget(self.findings)
-        self.column.addLayout(found)
+        self.column.addWidget(self.ringed)
         self.column.addWidget(self.notes)
         self.column.addSpacing(6)
         self.column.addWidget(self.panel)

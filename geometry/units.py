@@ -208,8 +208,8 @@ def show(value_mm: float, unit: Unit, decimals: int = 1) -> str:
 
 
 def show_size(value_mm: float, unit: Unit) -> str:
-    """The size of a hole, a slot or a dot, without the unit's name: a fraction of an inch where a rule of 64ths shows
-    it just so, as 13/64 that was typed; all else in decimals, as drills and cutters are: 5.20 mm, 0.205 in.
+    """A hole's or slot's size without the unit's name: 64ths where a rule shows it just so, else decimals, as drills:
+    13/64, 0.205, of mm 5.20.
     """
     return _sixty_fourths(value_mm) if unit == "in" and _is_64ths(value_mm) else show(value_mm, unit, 2)
 

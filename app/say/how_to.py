@@ -57,10 +57,7 @@ class Taking(msgspec.Struct, frozen=True, kw_only=True):
 SEEN_INSIDE = "Seen from inside"
 INSIDE = f"{SEEN_INSIDE}: bass and treble stay the instrument’s own."
 """What is said besides of a reading that is taken inside the body."""
-ON_A_SHEET_INSIDE = (
-    "Hold squared paper inside, against the wood. Mark “{first}” and all such points on it, take it out and read x and "
-    "y, a semicolon between."
-)
+ON_A_SHEET_INSIDE = "Hold squared paper inside, mark “{first}” and the others on it, and type its x ; y."
 """How a place is taken that is read off a sheet inside the body."""
 OF_METAL = "Metal is read at its middle: a plate’s is where lines from corner to corner cross."
 """What is said besides of a reading of metal, which the job knows as a middle and what is kept clear round that."""
@@ -178,8 +175,8 @@ TAKING: Mapping[Kind, Taking] = {
     "at": Taking(
         says="A place read off a sheet, x and y",
         points=("The point",),
-        take="Trace “{first}” and all such points onto one sheet of squared paper. Read its x and y, a semicolon "
-        "between. A place that was pointed at on the plan stands here too.",
+        take="Trace “{first}” and the others onto one sheet of squared paper and type its x ; y. One that was placed "
+        "on the plan is kept the same way.",
         picture=(Scene("sheet"), Value((24, 66), (78, 66)), Value((34, 76), (34, 34)), Dots(((78, 34),))),
     ),
 }

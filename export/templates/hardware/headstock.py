@@ -13,7 +13,7 @@ from export.drawing.flatten import Box, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Purpose, Text
 from export.drawing.room.clear_words import first_clear, lines_of
 from export.drills import nearest_names
-from export.hole_table import PLACES, Bored
+from export.hole_table import Bored
 from export.plan.bridge.old_work_drawn import old_hole
 from export.records import Figure, Stamp
 from export.templates.hardware import headstock_notes

@@ -11,7 +11,7 @@ from export.drawing.flatten import around, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Text
 from export.drills import nearest_names
 from export.errors import ExportError
-from export.hole_table import PLACES, Bored
+from export.hole_table import Bored
 from export.plan.bridge import separate_drawn
 from export.records import Figure, Stamp
 from export.templates import numbered_holes, parts, registration, turning_holes

@@ -263,7 +263,7 @@ def test_the_key_under_the_table_stands_out(open_desk: OpenDesk, theme: str) -> 
 
 
 def focusable(inside: QWidget) -> Iterator[QWidget]:
-    """All that the tab key comes to: what is alike may stand in a part that shows a ring, and in one that shows none."""
+    """All that the tab key comes to: of two that are alike, one may stand where no ring is shown."""
     for widget in inside.findChildren(QWidget):
         here = widget.focusPolicy() & Qt.FocusPolicy.TabFocus and widget.isEnabled() and widget.isVisible()
         if here and widget.focusProxy() is None and widget.window() is inside.window() and widget.accessibleName():

@@ -60,6 +60,6 @@ def test_how_far_a_reading_is_out_is_kept_in_few_words_while_a_point_is_loose() 
     layout = work_out(job)
     assert layout.survey.verdict == "loose"
     head, why = look_again.look_again(job, layout)
-    assert head == "Look again: seam 2, off bass edge"
+    assert head == "Look again: old footprint 2, off bass edge"
     assert look_again.in_few_words(why, job, layout) == "Reads 3.2 mm more than the others allow."
     assert "is not fixed by the readings yet." in why

@@ -10,7 +10,7 @@ from itertools import zip_longest
 import msgspec
 
 from export.drawing.marks import XY
-from geometry.units import Unit, show
+from geometry.units import Unit, show, show_size
 
 PLACES = 2
 """Decimals of a mm in the tables: finer than any rule, as fine as a machine is set."""
@@ -36,7 +36,7 @@ class Bored(msgspec.Struct, frozen=True, kw_only=True):
 
     def depth_in(self, unit: Unit) -> str:
         """The depth in words."""
-        return self.depth if self.deep is None else f"{show(self.deep, unit, PLACES)} {unit} deep"
+        return self.depth if self.deep is None else f"{show_size(self.deep, unit)} {unit} deep"
 
 
 class Table(msgspec.Struct, frozen=True, kw_only=True):
@@ -90,13 +90,13 @@ def paper_table(
 ) -> Table:
     """The table as a sheet shows it, in the job's unit; `up` is the side, bass or treble, that Y runs to. What is the
     same for several holes, all of them, is said once below it. `places`: decimals of a mm in X and Y, 1 for what a rule
-    shows; sizes stay decimals, as drills are.
+    shows; sizes stand in fractions where a rule of 64ths shows them, else in decimals, as drills are.
     """
     rows: list[tuple[str, ...]] = []
     for number, one in enumerate(bored, 1):
         x, y = from_datum(one.at, datum, mirror=mirror)
         x_shown, y_shown = (show(value, unit, places) for value in (x, y))
-        wide = show(one.diameter, unit, PLACES)
+        wide = show_size(one.diameter, unit)
         metric, inch = one.drill or ("", "")
         drills = (inch, metric) if unit == "in" else (metric, inch)
         rows.append((str(number), one.name, x_shown, y_shown, wide, *drills, one.depth_in(unit)))

@@ -177,8 +177,7 @@ def in_its_unit(value_mm: float, *typed_: Length | None) -> str:
     where a rule of 64ths shows it: 12.7 mm, 1/2 in, 0.3445 in.
     """
     unit = unit_typed(*typed_)
-    count = value_mm / MM_PER["in"] * 64
-    if unit == "in" and abs(count - round(count)) < 1e-6:
+    if unit == "in" and _is_64ths(value_mm):
         return f"{_sixty_fourths(value_mm)} in"
     return f"{value_mm / MM_PER[unit]:.4g} {unit}"
 
@@ -206,6 +205,13 @@ def show(value_mm: float, unit: Unit, decimals: int = 1) -> str:
     if unit == "in" and decimals < 2:
         return _sixty_fourths(value_mm)
     return _decimals(value_mm, unit, decimals + (0 if unit == "mm" else 1))
+
+
+def show_size(value_mm: float, unit: Unit) -> str:
+    """A hole's or slot's size without the unit's name: 64ths where a rule shows it just so, else decimals, as drills:
+    13/64, 0.205, of mm 5.20.
+    """
+    return _sixty_fourths(value_mm) if unit == "in" and _is_64ths(value_mm) else show(value_mm, unit, 2)
 
 
 def as_shown(value_mm: float, unit: Unit) -> float:
@@ -277,6 +283,12 @@ def _decimals(value_mm: float, unit: Unit, places: int) -> str:
     """A length in decimals, with a minus sign of its own and none before nought."""
     text = f"{value_mm / MM_PER[unit]:.{places}f}"
     return text.removeprefix("-") if float(text) == 0 else text.replace("-", "−")
+
+
+def _is_64ths(value_mm: float) -> bool:
+    """Whether a rule of 64ths shows a length just so."""
+    count = value_mm / MM_PER["in"] * 64
+    return abs(count - round(count)) < 1e-6
 
 
 def _sixty_fourths(value_mm: float) -> str:

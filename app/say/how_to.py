@@ -57,6 +57,8 @@ class Taking(msgspec.Struct, frozen=True, kw_only=True):
 SEEN_INSIDE = "Seen from inside"
 INSIDE = f"{SEEN_INSIDE}: bass and treble stay the instrument’s own."
 """What is said besides of a reading that is taken inside the body."""
+ON_A_SHEET_INSIDE = "Hold squared paper inside, mark “{first}” and the others on it, and type its x ; y."
+"""How a place is taken that is read off a sheet inside the body."""
 OF_METAL = "Metal is read at its middle: a plate’s is where lines from corner to corner cross."
 """What is said besides of a reading of metal, which the job knows as a middle and what is kept clear round that."""
 STRAIGHTEDGE = ("The straightedge starts at", "and runs through")
@@ -173,7 +175,8 @@ TAKING: Mapping[Kind, Taking] = {
     "at": Taking(
         says="A place read off a sheet, x and y",
         points=("The point",),
-        take="“{first}” was placed on the plan or read off a sheet in x and y, parted by a semicolon.",
+        take="Trace “{first}” and the others onto one sheet of squared paper and type its x ; y. One that was placed "
+        "on the plan is kept the same way.",
         picture=(Scene("sheet"), Value((24, 66), (78, 66)), Value((34, 76), (34, 34)), Dots(((78, 34),))),
     ),
 }
@@ -228,6 +231,8 @@ def take(r: Reading, hand: Hand, unit: Unit, then: Reading | None = None) -> str
     elif how.either_side and r.value is None and r.side is not None and words.along_neck(*r.from_):
         to_say, own = how.either_side, words.sighted(r.side, *r.from_)
         names["other"] = words.side(words.other_side(own), hand)
+    elif r.kind == "at" and r.inside:
+        to_say = ON_A_SHEET_INSIDE
     said = to_say.format_map(names)
     if _stays_laid(r, then):
         return f"{said} {NEXT_FRET}"

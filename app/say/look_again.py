@@ -34,7 +34,7 @@ def look_again(job: Job, layout: Layout | None) -> tuple[str, str]:
         return ("Not settled yet", survey.why) if open_still else ("", "")
     first = next(r for r in job.readings if r.id == names[0])
     called = words.reading_called(job, first)
-    if survey.verdict == "misread" and survey.why.startswith(f"{called}: "):
+    if survey.why.startswith(f"{called}: "):
         why = survey.why.removeprefix(f"{called}: ")
         return f"Look again: {words.reading_inside(first, job.hand)}", words.first_large(why)
     return "Look again", survey.why

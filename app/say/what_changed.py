@@ -10,6 +10,9 @@ BLOCKS = ("strings", "frets", "saddle", "bridge", "separate", "proof", "old", "h
 OF_THE_JOB = ("hand", "title", "note")
 """What is said of the job as a whole, beside its board."""
 
+GONE = "step:measure"
+"""Where readings are gone: their list, for there is no row of theirs to show."""
+
 
 def where(before: Job, after: Job) -> str:
     """The first reading that is another or new in `after`, else the list where one is gone, else the first string or
@@ -20,7 +23,7 @@ def where(before: Job, after: Job) -> str:
         if old.get(reading.id) != reading:
             return f"reading:{reading.id}"
     if before.readings != after.readings:
-        return "step:measure"
+        return GONE
     if before.kept != after.kept:
         return "field:kept"
     for name in BLOCKS:

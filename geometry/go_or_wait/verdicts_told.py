@@ -232,14 +232,14 @@ def _allowed(job: Job, step: Step) -> str:
     saddle_so_thick = f". {at} {with_unit(saddle.thickness)} saddle"
     if fileable >= _least(job):
         enough = " to make up for that" if step.go else " only"
-        so_much, filed = f"{saddle_so_thick} can be filed by ±{_at_most(job, fileable)}{enough}", ""
+        so_much = f"{saddle_so_thick} can be filed by ±{_at_most(job, fileable)}{enough}"
     else:
-        so_much, filed = f"{saddle_so_thick} is too thin to be filed for that", "can be filed "
+        so_much = f"{saddle_so_thick} is too thin to make up for that by filing"
     thicker = None if step.go else filing.thick_enough(step.pm95, saddle, step.spread)
     if thicker is None:
         return so_much
     room = _at_most(job, filing.spread_room(thicker, step.spread))
-    return f"{so_much}, one of {length(thicker, job.unit, 0)} {filed}by ±{room}"
+    return f"{so_much}. A saddle {length(thicker, job.unit, 0)} thick could be filed by ±{room}"
 
 
 def _moved(step: Step, by: str) -> str:

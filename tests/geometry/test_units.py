@@ -256,3 +256,18 @@ def test_limits_are_told_as_a_rule_of_the_unit_shows_them_and_may_be_typed(
 ) -> None:
     """derived: 15 mm is 37.8 64ths and 130 mm 327.6, rounded inward; a string of 0.1 mm is thinner than a 64th"""
     assert units.limits(least, most, typed) == says
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "says"),
+    [
+        (5.159375, "in", "13/64"),
+        (5.2, "in", "0.205"),
+        (25.4, "in", "1"),
+        (5.159375, "mm", "5.16"),
+        (6.0, "cm", "0.600"),
+    ],
+)
+def test_a_size_is_a_fraction_where_a_rule_of_64ths_shows_it(value: float, unit: units.Unit, says: str) -> None:
+    """derived: 13/64 of 25.4 is 5.159375; 5.2 / 25.4 = 0.2047"""
+    assert units.show_size(value, unit) == says

@@ -3,7 +3,8 @@
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from app.desk.widgets.look import Look
+from app.desk.widgets.look import SIDE, Look
+from app.desk.widgets.ringed import Ringed
 from app.desk.widgets.signed_line import SignedLine
 from app.desk.widgets.signs import Sign
 from geometry.findings import ASKED, BEGUN, STATED, Finding, Grade, is_unsure
@@ -73,3 +74,19 @@ class FindingsList(QWidget):
         line = self.sender()
         if isinstance(line, FindingLine):
             self.went_to.emit(line.finding.where)
+
+
+class FindingsOnCard(Ringed):
+    """The list where it stands on the card itself, not in a part that scrolls: with room for its ring at its sides."""
+
+    def __init__(self, look: Look, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.list = FindingsList(look, self)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(SIDE - 2, 4, SIDE, 0)
+        column.addWidget(self.list)
+
+    def show_found(self, found: list[Finding]) -> None:
+        """Show these findings; where there are none it takes no room."""
+        self.list.show_found(found)
+        self.setVisible(bool(found))

@@ -7,6 +7,7 @@ saved mark alone.
 import sys
 from collections.abc import Callable
 from pathlib import Path
+from typing import NamedTuple
 
 import msgspec
 from PySide6.QtCore import QObject, Signal
@@ -20,12 +21,22 @@ from geometry.layout import Laid, Layout
 LayPlaces = Callable[[Job], Laid]
 
 
+class Undone(NamedTuple):
+    """A change that was taken back: its name, the job with it and without, and the card on which it was made."""
+
+    text: str
+    with_it: Job
+    without: Job
+    made_on: str
+
+
 class _Change(QUndoCommand):
     """One change with the job before and after it. Changes in a row that carry the same `merge` word become one."""
 
     def __init__(self, document: "Document", text: str, before: Job, after: Job, merge: str) -> None:
         super().__init__(text)
         self._put, self.before, self.after, self.merge = document.put, before, after, merge
+        self.made_on = document.on_card
         self.given_up = False
 
     def undo(self) -> None:
@@ -61,6 +72,8 @@ class Document(QObject):
         self._kept: Job | None = self._job
         self.from_inside = False
         """Whether what is read from now on is read inside the body: said once, and then so until it is said anew."""
+        self.on_card = ""
+        """The card on which changes are made: the one that is open."""
         self.stack = QUndoStack(self)
         self.stack.indexChanged.connect(self._moved)
         self.stack.cleanChanged.connect(self._saved_mark_moved)
@@ -110,6 +123,10 @@ class Document(QObject):
             self._awake = True
             self._work()
 
+    def work_on(self, card: str) -> None:
+        """A card was opened: from now on changes are made there."""
+        self.on_card = card
+
     def edit(self, text: str, job: Job, merge: str = "") -> None:
         """Make `job` the job. `text` names the change; edits in a row with the same `merge` are undone as one.
 
@@ -146,10 +163,12 @@ class Document(QObject):
             last.given_up = True
             self.stack.undo()
 
-    def last_undone(self) -> tuple[str, Job, Job] | None:
-        """The change that was taken back last: its name, the job with it and without; None where there is none."""
+    def last_undone(self) -> Undone | None:
+        """The change that was taken back last; None where there is none."""
         change = self.stack.command(self.stack.index())
-        return (change.text(), change.after, change.before) if isinstance(change, _Change) else None
+        if not isinstance(change, _Change):
+            return None
+        return Undone(change.text(), change.after, change.before, change.made_on)
 
     def put(self, job: Job) -> None:
         """Put a job in place; only the undo stack calls this, and nothing in it may fail while the stack is at work."""

@@ -145,6 +145,7 @@ class Desk(QWidget):
         self.strip.went_to.connect(self.go_to)
         self.cards.turning.connect(self.board.pointer.let_go)
         self.cards.opened.connect(self.header.steps.choose)
+        self.cards.opened.connect(self.document.work_on)
         self.board.touched.connect(self.cards.touched)
         self.board.asked_menu.connect(self.plan_menu.show)
 
@@ -240,8 +241,10 @@ class Desk(QWidget):
         undone = self.document.last_undone()
         if undone is None:
             return
-        name, with_it, without = undone
-        place = what_changed.where(with_it, without)
+        name = undone.text
+        place = what_changed.where(undone.with_it, undone.without)
+        if place == what_changed.GONE and undone.made_on:  # no row is left to show: back to where they were asked for
+            place = f"step:{undone.made_on}"
         if what_changed.in_dialog(place):  # no dialog comes up unasked: it would take the keys from the next undo
             self.notice.say(f"Taken back: {name}.", ("Show it", lambda: self.go_to(place)), passing=True)
             return

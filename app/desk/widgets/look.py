@@ -256,7 +256,8 @@ QRadioButton::indicator, QRadioButton::indicator:checked {{ width: {tick + 2}px;
   background: transparent; }}
 QCheckBox:focus, QRadioButton:focus {{ border: 2px solid {p.worked_out}; }}
 Ringed QCheckBox, Ringed QCheckBox:focus {{ border: none; padding: 5px 6px 5px 0; }}
-Ringed QPushButton[role="plain"], Ringed QPushButton[role="plain"]:focus {{ border: none; padding: 5px 8px 5px 0; }}
+Ringed QPushButton[role="plain"], Ringed QPushButton[role="plain"]:focus {{ border: none; padding: 5px 8px 5px 0;
+  background: transparent; outline: none; }}
 Ringed QPushButton[role="plain"]:hover {{ background: transparent; text-decoration: underline; }}
 QTableView {{ background: transparent; border: none; outline: none; selection-background-color: transparent; }}
 QHeaderView {{ background: {p.card}; border: none; }}

@@ -11,7 +11,7 @@ from export.templates.numbered_holes import pin_drill, slot_depth
 from geometry import words
 from geometry.job import Job
 from geometry.layout import BridgePlan, Layout, SaddlePlan, TiePlan
-from geometry.units import show
+from geometry.units import show, show_size
 
 SEEN = 0.05
 """What differs by less (mm) is alike on every sheet."""
@@ -42,6 +42,11 @@ def _fine(job: Job, length: float) -> str:
     return show(length, job.unit, 2 if job.unit == "in" else 1)
 
 
+def _size(job: Job, length: float) -> str:
+    """What a tool makes to its own size: 64ths of an inch stand as they were typed."""
+    return show_size(length, job.unit) if job.unit == "in" else _fine(job, length)
+
+
 def with_belly(bridge: BridgePlan) -> float:
     """From the foremost place to the farthest at the back, square to the front, mm."""
     own = _along(bridge)
@@ -62,7 +67,7 @@ def _along(bridge: BridgePlan) -> list[float]:
 def _slots(job: Job, saddle: SaddlePlan) -> list[tuple[str, str]]:
     """The slot, or each of several by its strings; of a stepped saddle the steps as well."""
     deep = slot_depth(job)
-    depth = ("slot, depth", "by your saddle" if deep is None else _fine(job, deep))
+    depth = ("slot, depth", "by your saddle" if deep is None else _size(job, deep))
     if len(saddle.slots) == 1:
         size, lean = _slot("slot", job, *saddle.slot)
         return [size, depth, lean, *_steps(job, saddle)]
@@ -85,12 +90,12 @@ def _tie(job: Job, tie: TiePlan) -> list[tuple[str, str]]:
     return [
         ("tie block, length by depth", f"{_said(job, tie.left - tie.right)} by {_said(job, tie.back_x - tie.front_x)}"),
         ("tie block, bridge’s front to its face", _said(job, tie.front_x)),
-        ("tie block, height over the bridge’s bottom", _fine(job, tie.height)),
+        ("tie block, height over the bridge’s bottom", _size(job, tie.height)),
     ]
 
 
 def _slot(name: str, job: Job, fl: XY, fr: XY, _br: XY, bl: XY, of: str = "") -> list[tuple[str, str]]:
-    size = f"{_said(job, math.dist(fl, fr))} by {_fine(job, math.dist(fl, bl))}"
+    size = f"{_said(job, math.dist(fl, fr))} by {_size(job, math.dist(fl, bl))}"
     turned = 90.0 - abs(slot_lean(fl, fr))
     farther = "" if turned > 89.95 else f", {_farther(job, fl, fr)} end to the tail"
     return [
@@ -109,10 +114,10 @@ def _farther(job: Job, left: XY, right: XY) -> str:
 
 
 def _pins(job: Job, bridge: BridgePlan) -> list[tuple[str, str]]:
-    sizes = sorted({round(pin.diameter, 2) for pin in bridge.pins})
+    sizes = sorted({round(pin.diameter, 2): pin.diameter for pin in bridge.pins}.values())
     places = [pin.at for pin in bridge.pins]
     rows = [
-        (f"pin holes, {_fine(job, size)}", f"drill {either(pin_drill(job, size), job.unit)}, then ream")
+        (f"pin holes, {_size(job, size)}", f"drill {either(pin_drill(job, size), job.unit)}, then ream")
         for size in sizes
     ]
     if len(places) > 1:

@@ -13,7 +13,7 @@ from export.drawing.flatten import Box, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Purpose, Text
 from export.drawing.room.clear_words import first_clear, lines_of
 from export.drills import nearest_names
-from export.hole_table import PLACES, Bored
+from export.hole_table import Bored
 from export.plan.bridge.old_work_drawn import old_hole
 from export.records import Figure, Stamp
 from export.templates.hardware import headstock_notes
@@ -23,7 +23,7 @@ from export.templates.parts import seen_from
 from geometry.job import Job
 from geometry.job.sides import SIDES, Side
 from geometry.layout import HeadstockPlan, Layout, Post
-from geometry.units import mm, show
+from geometry.units import mm, show, show_size
 
 LETTERS, ROOM = 2.3, 4.0
 """Height of the letters, and how far a seam stays from a hole, mm."""
@@ -157,7 +157,7 @@ def _listed(job: Job, post: Post, name: str, at: XY) -> Bored:
     """A post's hole as a file for a machine lists it, with its bushing's."""
     depth, tuners = "through", job.hardware.tuners
     if post.bushing is not None and tuners is not None:
-        wide, deep = (show(length, job.unit, PLACES) for length in (post.bushing, mm(tuners.bushing_deep)))
+        wide, deep = (show_size(length, job.unit) for length in (post.bushing, mm(tuners.bushing_deep)))
         depth = f"through; bushing {wide} wide, {deep} {job.unit} deep"
     return Bored(name=name, at=at, diameter=post.diameter, drill=nearest_names(post.diameter), depth=depth)
 

@@ -23,7 +23,7 @@ from geometry.hardware.head_sides import depth_below
 from geometry.job import Job, Tuners
 from geometry.job.sides import SIDES
 from geometry.layout import Bore, HeadSide, HeadstockPlan, Layout, Post
-from geometry.units import mm, show
+from geometry.units import mm, show, show_size
 
 ON_FACE, PAST_HOLE, APART = 14.0, 6.0, 12.0
 """How far a strip lies on the face, how far past its holes it hangs down where the headstock's thickness is not known,
@@ -153,9 +153,9 @@ class _Strip:
         """The holes as the sheet's table lists them: along the edge and below the face."""
         found = []
         for one in self.holes():
-            numbers = [show(value, self.job.unit, PLACES) for value in (one.along, one.below, one.wide)]
+            places = [show(value, self.job.unit, PLACES) for value in (one.along, one.below)]
             drills = one.drills if self.job.unit == "mm" else one.drills[::-1]
-            found.append((one.name, *numbers, *drills, one.depth))
+            found.append((one.name, *places, show_size(one.wide, self.job.unit), *drills, one.depth))
         return found
 
     def marks(self) -> list[Mark]:

@@ -11,7 +11,7 @@ from export.drawing.flatten import around, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Text
 from export.drills import nearest_names
 from export.errors import ExportError
-from export.hole_table import PLACES, Bored
+from export.hole_table import Bored
 from export.plan.bridge import separate_drawn
 from export.records import Figure, Stamp
 from export.templates import numbered_holes, parts, registration, turning_holes
@@ -19,7 +19,7 @@ from export.templates.separate.saddle_bases_told import before_drilling, drill_n
 from geometry.job import Job
 from geometry.layout import Hole, Layout, SeparatePlan, StringPlan
 from geometry.survey import survey
-from geometry.units import mm, show, show_pm
+from geometry.units import mm, show, show_pm, show_size
 
 STUB, PAST = 25.0, 12.0
 """How far the strings are shown before the base, and the outlines' middle line behind all, mm."""
@@ -170,7 +170,7 @@ def _bored(job: Job, plan: SeparatePlan, *, back: bool) -> list[Bored]:
         return listed
     depth = "through"
     if back and through.ferrule is not None:
-        wide, deep = (show(mm(length), job.unit, PLACES) for length in (through.ferrule, through.ferrule_deep))
+        wide, deep = (show_size(mm(length), job.unit) for length in (through.ferrule, through.ferrule_deep))
         depth = f"through; ferrule {wide} wide, {deep} {job.unit} deep"
     return listed + [_listed(f"string {hole.name}", hole, depth) for hole in plan.through]
 

@@ -155,3 +155,14 @@ def test_metal_is_read_at_its_middle_and_what_has_corners_is_told_of() -> None:
     seam = Reading(id="r", kind="off", of=("seam.1",), from_=edge, side="right", value=20.0)
     assert words.reading(seam, "left") == "Seam 1, off bass edge"
     assert how_to.OF_METAL not in how_to.take(seam, "left", "in")
+
+
+@pytest.mark.parametrize(
+    ("inside", "first"),
+    [(False, "Trace “old 1” and the others onto"), (True, "Hold squared paper inside, mark “old 1” ")],
+)
+def test_of_a_place_off_a_sheet_it_is_said_first_what_to_do(inside: bool, first: str) -> None:
+    asked = Reading(id="r", kind="at", of=("old.1",), inside=inside)
+    said = how_to.take(asked, "left", "in")
+    assert said.startswith(first.replace("old 1", words.called("old.1", "left")))
+    assert ("type its x ; y." in said, said.endswith(how_to.INSIDE)) == (True, inside)

@@ -8,6 +8,7 @@ from export.records import Figure
 from export.templates.numbered_holes import numbers, with_hole_table
 from geometry.job import Job, Point, Reading
 from geometry.layout import Layout
+from geometry.units import mm
 
 
 def hole(x: float, y: float, diameter: float = 6.0) -> Bored:
@@ -99,3 +100,13 @@ def test_who_reads_with_a_rule_alone_is_told_64ths(layout: Layout, tool: str, pl
     rows = with_hole_table(job, layout, figure).tables[0].rows
     assert list(rows[0][2:4]) == places
     assert rows[0][4] == "0.203"
+
+
+@pytest.mark.parametrize(("typed", "told"), [("13/64 in", "13/64"), (5.2, "0.205")])
+def test_a_size_in_64ths_is_told_as_it_was_typed(layout: Layout, typed: float | str, told: str) -> None:
+    """derived: 5.2 mm are 0.2047 in, which no 64th is"""
+    holes = tuple(hole(at, 0.0, mm(typed)) for at in (0.0, 9.0))
+    figure = Figure(title="Bridge", marks=(), keep=(), bored=holes, own_datum=("nut", (0.0, 0.0)))
+    (table,) = with_hole_table(Job(unit="in"), layout, figure).tables
+    ((said, _),) = table.below
+    assert f" All {told} wide, drill " in said

@@ -117,7 +117,7 @@ def test_the_string_whose_ridge_has_the_least_room_is_what_filing_takes_up() -> 
         assert found["slot"].strings == (known.strings[2].name,)
     assert sentence("slot", thick, peaking(with_pms(0.5, 1.23), 0.5, 0.55, 0.3, 0.5, 0.5, 0.6)) == (
         "Don’t cut the slot yet: its place at bass is known to ±1.3 mm (3.3 cents). At string 3 the 5 mm saddle can be "
-        "filed by ±1.0 mm only, one of 6 mm by ±1.5 mm."
+        "filed by ±1.0 mm only. A saddle 6 mm thick could be filed by ±1.5 mm."
     )
 
 
@@ -128,14 +128,19 @@ def test_a_ridge_at_the_saddles_back_is_not_filed() -> None:
     assert not found["slot"].go
     assert found["slot"].limit == pytest.approx(0.742)
     said_of_it = sentence("slot", job(), known)
-    assert "At string 2 the 3 mm saddle is too thin to be filed for that, one of 6 mm can be filed by ±" in said_of_it
+    assert (
+        "At string 2 the 3 mm saddle is too thin to make up for that by filing. A saddle 6 mm thick could "
+        in said_of_it
+    )
 
 
 def test_what_a_rule_in_inches_does_not_show_is_nothing() -> None:
     """derived: at 0.75 of 3 mm there are 0.75 behind the ridge, less the wall 0.25; a sixty-fourth is 0.397 mm"""
     known = peaking(with_pms(0.5, 0.8), 0.5, 0.75, 0.5, 0.5, 0.5, 0.5)
     assert "can be filed by ±0.2 mm only" in sentence("slot", job(), known)
-    assert "is too thin to be filed for that" in sentence("slot", msgspec.structs.replace(job(), unit="in"), known)
+    assert "is too thin to make up for that by filing" in sentence(
+        "slot", msgspec.structs.replace(job(), unit="in"), known
+    )
 
 
 def test_all_wait_for_accused_readings() -> None:
@@ -274,7 +279,7 @@ def test_the_sentences_round_up_and_take_the_worse_side() -> None:
     )
     assert sentence("slot", job(), with_pms(0.7, 1.53)) == (
         "Don’t cut the slot yet: its place at bass is known to ±1.6 mm (4.1 cents). The 3 mm saddle can be filed by "
-        "±1.0 mm only, one of 6 mm by ±2.5 mm."
+        "±1.0 mm only. A saddle 6 mm thick could be filed by ±2.5 mm."
     )
 
 

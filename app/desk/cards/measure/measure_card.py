@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from app.desk.cards.card import BRIEF, Card
 from app.desk.cards.card import words as label
-from app.desk.cards.findings_list import FindingsList
+from app.desk.cards.findings_list import FindingsOnCard
 from app.desk.cards.measure.found_in_readings import found_in_readings
 from app.desk.cards.measure.measure_notes import MeasureNotes
 from app.desk.cards.measure.reading_again import ReadingAgain
@@ -62,7 +62,8 @@ class MeasureCard(Card):
         self.notes = MeasureNotes(look, self)
         self.again = ReadingAgain(document, self.table, self.notes)
         self.wrong = self.notes.wrong
-        self.findings = FindingsList(look, self)
+        self.found = FindingsOnCard(look, self)
+        self.findings = self.found.list
         self.key = FitsKey(look, self)
         self.panel = ReadingPanel(self.under, look, self)
         self.picture = self.panel.picture
@@ -110,10 +111,7 @@ class MeasureCard(Card):
         inset.addWidget(self.table)
         self.column.addLayout(inset, 1)
         self.column.addWidget(self.key)
-        found = QHBoxLayout()
-        found.setContentsMargins(SIDE - 2, 4, SIDE, 0)
-        found.addWidget(self.findings)
-        self.column.addLayout(found)
+        self.column.addWidget(self.found)
         self.column.addWidget(self.notes)
         self.column.addSpacing(6)
         self.column.addWidget(self.panel)
@@ -204,7 +202,7 @@ class MeasureCard(Card):
         if self._crowded:
             self._say_chosen()  # what goes makes room first, or the window would grow
         if again[0]:
-            self.findings.show_found(found)
+            self.found.show_found(found)
         self.wrong.say(*wrong, "look")
         coarse = layout is not None and layout.survey.verdict == "coarse"
         few = in_few_words(again[1], job, layout)
@@ -212,7 +210,7 @@ class MeasureCard(Card):
         self.again.say()
         self._offered = self._offered and taken == of and not (wrong[0] or again[0])
         self.notes.offer_next_card(self._offered)
-        self.findings.show_found(found)
+        self.found.show_found(found)
         self.notes.say_64ths(0 if self._cramped else len(self.commands.in_64ths))
         self._say_chosen()
 

@@ -262,10 +262,9 @@ def understood(unit: Unit) -> Callable[[str], str]:
 
     def say(text: str) -> str:
         try:
-            value = units.parse(text, unit)
+            plain = _plain_mm(units.keep(text, unit))
         except units.NotALength:
             return ""
-        plain = units.show_number(round(value + 1e-9, 2))  # 3.175 reads as 3.18, though no float is just as much
         return "" if " ".join(text.split()).removesuffix(" mm") == plain else f"= {plain} mm"
 
     return say
@@ -276,8 +275,16 @@ def in_mm(value: object, unit: Unit) -> str:
     if isinstance(value, str):
         return understood(unit)(value)
     if isinstance(value, tuple) and any(isinstance(part, str) for part in value):
-        return f"= {' ; '.join(units.show_number(round(units.mm(part) + 1e-9, 2)) for part in value)} mm"
+        return f"= {' ; '.join(map(_plain_mm, value))} mm"
     return ""
+
+
+def _plain_mm(length: Length) -> str:
+    """A length in mm without the unit's name: hundredths, all of them shown of one in inches, so that those typed in
+    fractions are as long as each other.
+    """
+    value = units.mm(length) + 1e-9  # 3.175 reads as 3.18, though no float is just as much
+    return units.show(value, "mm", 2) if units.unit_typed(length) == "in" else units.show_number(round(value, 2))
 
 
 def typed_length(text: str, unit: Unit) -> Length:

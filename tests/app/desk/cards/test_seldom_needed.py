@@ -48,7 +48,7 @@ def test_a_nut_set_back_keeps_the_unit_it_was_typed_in(desk: Desk, strings: Stri
     fill(field(strings, "Nut set back by"), "1/64 in")
     assert block(desk).nut_compensation == ("1/64 in",) * len(block(desk).list)
     assert field(strings, "Nut set back by").line.text() == "1/64 in"
-    assert field(strings, "Nut set back by").hint.text() == "= 0.4 mm"  # derived: 25.4 / 64 = 0.397
+    assert field(strings, "Nut set back by").hint.text() == "= 0.40 mm"  # derived: 25.4 / 64 = 0.397
     assert desk.document.layout is not None
     assert desk.document.layout.strings[0].nut_compensation == pytest.approx(25.4 / 64)
 

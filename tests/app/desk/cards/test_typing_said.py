@@ -126,7 +126,7 @@ def test_a_string_is_renamed_under_the_name_that_it_had(desk: Desk, strings: Str
 
 
 def test_the_two_values_of_a_pair_are_understood() -> None:
-    assert in_mm(("1/2 in", 3.0), "mm") == "= 12.7 ; 3 mm"  # derived: 25.4 / 2 = 12.7
+    assert in_mm(("1/2 in", 3.0), "mm") == "= 12.70 ; 3 mm"  # derived: 25.4 / 2 = 12.7
     assert in_mm((12.5, 3.0), "in") == ""
 
 
@@ -142,6 +142,13 @@ def test_the_measure_card_says_what_it_understood(desk: Desk) -> None:
 def test_half_of_the_last_place_counts_up() -> None:
     assert in_mm("1/8 in", "in") == "= 3.18 mm"  # derived: 25.4 / 8 = 3.175
     assert in_mm(("1/8 in", 3.0), "in") == "= 3.18 ; 3 mm"
+
+
+def test_fractions_are_told_in_as_many_decimals_as_each_other() -> None:
+    """derived: 27 1/64 in is 686.1969 mm, 27 9/64 in 689.3719; of millimetres as many as were typed"""
+    assert in_mm("27 1/64 in", "in") == "= 686.20 mm"
+    assert in_mm("27 9/64 in", "in") == "= 689.37 mm"
+    assert in_mm("68.6 cm", "in") == "= 686 mm"
 
 
 def test_the_line_on_the_plan_says_what_it_understood(desk: Desk) -> None:

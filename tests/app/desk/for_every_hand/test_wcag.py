@@ -37,9 +37,11 @@ from app.desk.plan.painting.styles import Style, pen_of, tone_colour
 from app.desk.widgets.look import DARK, LIGHT, Palette
 from app.desk.widgets.signs import Sign, paint_sign
 from export.drawing.marks import Purpose, Tone
+from geometry.job import Job
 from tests.app.desk.conftest import OpenDesk, sample
 from tests.app.desk.for_every_hand.test_accessible import CARDS, is_control
 from tests.app.desk.widgets.test_look import contrast
+from tests.short_list import short_list
 
 TEXT_RATIO, MARK_RATIO, TARGET = 4.5, 3.0, 24
 """WCAG 2.2: success criteria 1.4.3 (contrast, minimum), 1.4.11 (non-text contrast), 2.5.8 (target size, CSS pixels)."""
@@ -261,24 +263,15 @@ def test_the_key_under_the_table_stands_out(open_desk: OpenDesk, theme: str) -> 
 
 
 def focusable(inside: QWidget) -> Iterator[QWidget]:
-    """One of each kind of what the tab key comes to: a kind is a class in one of its dresses."""
-    kinds = set()
+    """All that the tab key comes to: of two that are alike, one may stand where no ring is shown."""
     for widget in inside.findChildren(QWidget):
         here = widget.focusPolicy() & Qt.FocusPolicy.TabFocus and widget.isEnabled() and widget.isVisible()
-        kind = (type(widget), widget.property("role"))
-        if (
-            here
-            and widget.focusProxy() is None
-            and widget.window() is inside.window()
-            and kind not in kinds
-            and widget.accessibleName()
-        ):
-            kinds.add(kind)
+        if here and widget.focusProxy() is None and widget.window() is inside.window() and widget.accessibleName():
             yield widget
 
 
 def unseen_focus(inside: QWidget, elsewhere: QWidget) -> list[str]:
-    """The kinds of control whose look is the same with and without the focus, to within what an eye can tell."""
+    """The controls whose look is the same with and without the focus, to within what an eye can tell."""
     found = []
     for widget in list(focusable(inside)):
         bring_into_sight(widget)
@@ -315,8 +308,10 @@ def changed(one: QImage, other: QImage) -> int:
 
 
 @THEMES
-def test_the_focus_is_seen(open_desk: OpenDesk, theme: str) -> None:
-    desk = open_desk(sample("one-slip"))
+@pytest.mark.parametrize("job", [sample("one-slip"), short_list()], ids=["one slip", "short list"])
+def test_the_focus_is_seen(open_desk: OpenDesk, theme: str, job: Job) -> None:
+    """The short list has findings on its Measure card, beside no reading to look at again."""
+    desk = open_desk(job)
     desk.preferences.set_theme(theme)  # type: ignore[arg-type]  # one of its words
     refuge = QWidget(desk.frame)  # somewhere for the focus to be that shows nothing
     refuge.setFocusPolicy(Qt.FocusPolicy.StrongFocus)

@@ -49,6 +49,14 @@ def test_undo_shows_the_row(desk: Desk) -> None:
     assert desk.measure.table.chosen == row
 
 
+def test_undo_of_an_added_reading_shows_the_list_where_it_was_added(desk: Desk) -> None:
+    desk.cards.open("Measure")
+    desk.document.edit("a reading", edits.add(desk.document.job, "distance", ("nut.left", "nut.right")))
+    desk.cards.open("Bridge")
+    desk.menu_actions["Undo"].trigger()
+    assert desk.cards.is_open("Measure")
+
+
 def test_what_was_taken_back_is_said_until_the_next_change(desk: Desk) -> None:
     name = desk.measure.table.readings.rows[0].reading.id
     for value in ("44.9", "45.1"):

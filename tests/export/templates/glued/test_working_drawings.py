@@ -281,6 +281,18 @@ def test_the_bridge_lists_its_sizes(job: Job, layout: Layout, stamp: Stamp) -> N
     assert in_inches["pin holes, 0.197"] == "drill #19 or 4.2 mm, then ream", "as its table of holes has them"
 
 
+def test_what_is_made_in_64ths_is_told_in_64ths_in_both_tables() -> None:
+    """The sample's pin holes were typed 13/64, its saddle 1/8."""
+    path = samples.find("turned-left")
+    assert path is not None
+    job = job_file.read(path)
+    layout = work_out(job)
+    assert layout.bridge is not None
+    rows = said(table(job, layout, layout.bridge))
+    assert "pin holes, 13/64" in rows
+    assert rows["slot, length by width"].endswith(" by 1/8")
+
+
 def test_with_the_belly_is_the_outlines_whole_depth(layout: Layout) -> None:
     """derived: the arcs meet on the straight lines from 62 mm beside the middle, at the back, to 9 mm behind it there,
     so that the middle one, with a tangent parallel to the back, peaks 9 mm behind it.

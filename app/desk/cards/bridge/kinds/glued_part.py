@@ -155,7 +155,7 @@ class GluedPart(KindPart):
 
     def _proof(self) -> None:
         self.proof_heading = self.proof.form.section(
-            "Proof", "Distances that show whether the bridge is where it belongs, and what it says if not."
+            "Proof", "Distances that show whether the bridge is where it belongs, and how far off it is if not."
         )
         self.proofs = tuple(ProofSection(self.document, self.look, stage, self.proof) for stage in STAGES)
         for section in self.proofs:

@@ -23,7 +23,7 @@ class SeparatePart(KindPart):
         self._screws()
         self._through()
         self.proof.form.section(
-            "Proof", "Distances that show whether the base is marked where it belongs, and what it says if not."
+            "Proof", "Distances that show whether the base is marked where it belongs, and how far off it is if not."
         )
         self.stage = ProofSection(document, look, "clamped", self.proof)
         self.proof.column.addWidget(self.stage)

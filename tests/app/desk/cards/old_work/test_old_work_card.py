@@ -147,6 +147,17 @@ def test_readings_are_asked_for_on_the_measure_card(desk: Desk, card: OldWorkCar
     assert (chosen.of, chosen.kind, chosen.value) == (("hole.2",), "along", None)
 
 
+def test_undo_of_what_was_asked_for_here_comes_back_here(desk: Desk, card: OldWorkCard) -> None:
+    """Pressed on the Measure card, where the rows are gone, and pressed here."""
+    before = desk.document.job
+    for pressed_on in ("Measure", "Old work"):
+        card.sections["plate"].read.click()
+        desk.cards.open(pressed_on)
+        desk.menu_actions["Undo"].trigger()
+        assert desk.document.job == before
+        assert desk.cards.is_open("Old work"), pressed_on
+
+
 def test_seen_from_inside_is_said_once(desk: Desk) -> None:
     desk.cards.open("Measure")
     measure = desk.measure

@@ -208,9 +208,7 @@ def show(value_mm: float, unit: Unit, decimals: int = 1) -> str:
 
 
 def show_size(value_mm: float, unit: Unit) -> str:
-    """A hole's or slot's size without the unit's name: 64ths where a rule shows it just so, else decimals, as drills:
-    13/64, 0.205, of mm 5.20.
-    """
+    """A hole's or slot's size without the unit's name: 64ths where a rule shows it just so, else decimals: 0.205."""
     return _sixty_fourths(value_mm) if unit == "in" and _is_64ths(value_mm) else show(value_mm, unit, 2)
 
 

@@ -10,20 +10,18 @@ BLOCKS = ("strings", "frets", "saddle", "bridge", "separate", "proof", "old", "h
 OF_THE_JOB = ("hand", "title", "note")
 """What is said of the job as a whole, beside its board."""
 
-GONE = "step:measure"
-"""Where readings are gone: their list, for there is no row of theirs to show."""
 
-
-def where(before: Job, after: Job) -> str:
-    """The first reading that is another or new in `after`, else the list where one is gone, else the first string or
-    field that differs, else the point whose rough place does; empty where none of these does.
+def where(before: Job, after: Job, made_on: str = "") -> str:
+    """The first reading that is another or new in `after`, else the card on which one that is gone was asked for (or
+    the list), else the first string or field that differs, else the point whose rough place does; empty where none of
+    these does. `made_on`: the card on which the change was made, where that is known.
     """
     old = {reading.id: reading for reading in before.readings}
     for reading in after.readings:
         if old.get(reading.id) != reading:
             return f"reading:{reading.id}"
     if before.readings != after.readings:
-        return GONE
+        return f"step:{made_on}" if made_on else "step:measure"
     if before.kept != after.kept:
         return "field:kept"
     for name in BLOCKS:

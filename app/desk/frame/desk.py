@@ -242,9 +242,7 @@ class Desk(QWidget):
         if undone is None:
             return
         name = undone.text
-        place = what_changed.where(undone.with_it, undone.without)
-        if place == what_changed.GONE and undone.made_on:  # no row is left to show: back to where they were asked for
-            place = f"step:{undone.made_on}"
+        place = what_changed.where(undone.with_it, undone.without, undone.made_on)
         if what_changed.in_dialog(place):  # no dialog comes up unasked: it would take the keys from the next undo
             self.notice.say(f"Taken back: {name}.", ("Show it", lambda: self.go_to(place)), passing=True)
             return

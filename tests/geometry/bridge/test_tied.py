@@ -64,6 +64,16 @@ def test_the_second_hole_lies_toward_the_bass_and_lower(hand: str, toward: float
     assert (first.up, second.up) == (5.0, 3.5)
 
 
+def test_the_second_hole_runs_beside_the_first() -> None:
+    holes = block(tied(TieBlock(holes=2, spacing=4.0, below=1.5, hole=5.0))).holes
+    assert len(holes) == 12
+    for first, second in zip(holes[::2], holes[1::2], strict=True):
+        # derived: the block is square to the neck, so that it is 4 mm to the bass, −y, at both faces
+        for face in ("front", "back"):
+            off = complex(*getattr(second, face)) - complex(*getattr(first, face))
+            assert (off.real, off.imag) == pytest.approx((0.0, -4.0), abs=1e-9)
+
+
 def test_a_string_breaks_from_its_height_at_the_saddle_down_to_its_hole() -> None:
     """Against the closed form: the angle whose tangent is the drop over the way, at the outer strings; between them the
     height is in proportion.

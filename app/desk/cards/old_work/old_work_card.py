@@ -31,7 +31,7 @@ SECTIONS: dict[OldKind, str] = {
     "metal": "Metal",
     "bare": "Bare wood, edge of the finish",
     "area": "Discoloured or damaged areas",
-    "plate": "Under the top: bridge plate, of wood",
+    "plate": "Under the top: bridge plate",
     "brace": "Under the top: braces",
 }
 

@@ -271,19 +271,22 @@ def focusable(inside: QWidget) -> Iterator[QWidget]:
 
 
 def unseen_focus(inside: QWidget, elsewhere: QWidget) -> list[str]:
-    """The controls whose look is the same with and without the focus, to within what an eye can tell."""
-    found = []
-    for widget in list(focusable(inside)):
-        bring_into_sight(widget)
-        widget.setFocus(Qt.FocusReason.TabFocusReason)
-        settle()
-        assert widget.hasFocus(), widget.accessibleName()
-        with_focus = seen(widget, 3)
-        elsewhere.setFocus(Qt.FocusReason.TabFocusReason)
-        settle()
-        if changed(with_focus, seen(widget, 3)) < 2 * (TARGET - 4):
-            found.append(f"{type(widget).__name__} {widget.accessibleName()}")
-    return found
+    """The controls whose look is the same with and without the focus, to within what an eye can tell. One that seems so
+    is looked at twice: what is told late may have pushed it out of sight just then.
+    """
+    same = [widget for widget in focusable(inside) if not shows_focus(widget, elsewhere)]
+    return [f"{type(w).__name__} {w.accessibleName()}" for w in same if not shows_focus(w, elsewhere)]
+
+
+def shows_focus(widget: QWidget, elsewhere: QWidget) -> bool:
+    bring_into_sight(widget)
+    widget.setFocus(Qt.FocusReason.TabFocusReason)
+    settle()
+    assert widget.hasFocus(), widget.accessibleName()
+    with_focus = seen(widget, 3)
+    elsewhere.setFocus(Qt.FocusReason.TabFocusReason)
+    settle()
+    return changed(with_focus, seen(widget, 3)) >= 2 * (TARGET - 4)
 
 
 def bring_into_sight(widget: QWidget) -> None:

@@ -274,7 +274,7 @@ def unseen_focus(inside: QWidget, elsewhere: QWidget) -> list[str]:
     """The controls whose look is the same with and without the focus, to within what an eye can tell. One that seems so
     is looked at twice: what is told late may have pushed it out of sight just then.
     """
-    same = [widget for widget in focusable(inside) if not shows_focus(widget, elsewhere)]
+    same = [widget for widget in list(focusable(inside)) if not shows_focus(widget, elsewhere)]
     return [f"{type(w).__name__} {w.accessibleName()}" for w in same if not shows_focus(w, elsewhere)]
 
 

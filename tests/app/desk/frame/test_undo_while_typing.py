@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QApplication, QTableView
 
 from app.desk.cards.strings.strings_card import StringsCard
 from app.desk.cards.strings.strings_model import DIAMETER
+from app.desk.cards.strings.strings_table import StringTable
 from app.desk.frame.desk import Desk
 from app.desk.widgets.inputs.fields import TypedLine
 from tests.app.desk.conftest import OpenDesk, press, sample, type_into
@@ -27,14 +28,21 @@ def leave(desk: Desk, card: str) -> None:
     desk.cards.open(card)
 
 
-@pytest.mark.parametrize("typed", ["0.02", "0.02x"])
-def test_a_string_is_as_it_was(open_desk: OpenDesk, typed: str) -> None:
+def at_the_first_string(open_desk: OpenDesk) -> tuple[Desk, StringTable]:
+    """The desk, and the strings' table with the first string's diameter in hand."""
     desk = open_desk(sample("turned-left"))
     desk.cards.open("Strings")
     assert isinstance(desk.card, StringsCard)
-    table, before = desk.card.table, desk.document.job
+    table = desk.card.table
     table.go(0, DIAMETER)
     table.setFocus()
+    return desk, table
+
+
+@pytest.mark.parametrize("typed", ["0.02", "0.02x"])
+def test_a_string_is_as_it_was(open_desk: OpenDesk, typed: str) -> None:
+    desk, table = at_the_first_string(open_desk)
+    before = desk.document.job
     type_in(table, typed)
     assert table.strings.text(0, DIAMETER) == "0.02"
     desk.menu_actions["Undo"].trigger()
@@ -46,12 +54,7 @@ def test_a_string_is_as_it_was(open_desk: OpenDesk, typed: str) -> None:
 
 
 def test_what_was_typed_can_be_done_again(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("turned-left"))
-    desk.cards.open("Strings")
-    assert isinstance(desk.card, StringsCard)
-    table = desk.card.table
-    table.go(0, DIAMETER)
-    table.setFocus()
+    desk, table = at_the_first_string(open_desk)
     type_in(table, "0.02")
     desk.menu_actions["Undo"].trigger()
     leave(desk, "Strings")
@@ -75,12 +78,8 @@ def test_a_reading_is_as_it_was(open_desk: OpenDesk, typed: str) -> None:
 
 
 def test_two_cells_are_taken_back_one_after_the_other(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("turned-left"))
-    desk.cards.open("Strings")
-    assert isinstance(desk.card, StringsCard)
-    table, before = desk.card.table, desk.document.job
-    table.go(0, DIAMETER)
-    table.setFocus()
+    desk, table = at_the_first_string(open_desk)
+    before = desk.document.job
     press(type_in(table, "0.02"), Qt.Key.Key_Return)
     type_in(table, "0.03")
     desk.menu_actions["Undo"].trigger()

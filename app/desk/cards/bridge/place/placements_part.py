@@ -3,7 +3,7 @@
 import datetime
 
 from PySide6.QtCore import QEvent, QPoint, Qt, QTimer, Signal
-from PySide6.QtWidgets import QApplication, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QHBoxLayout, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
 from app.desk.cards.bridge.place.placements_table import ComparisonTable
 from app.desk.cards.card import ROUNDS, keep_still
@@ -69,12 +69,7 @@ class PlacementsPart(QWidget):
         document.started.connect(self._forget)
 
     def _lay_out(self, inner: QVBoxLayout) -> None:
-        keep = QHBoxLayout()
-        keep.setSpacing(8)
-        keep.addWidget(self.keep_button)
-        keep.addWidget(self.move_button)
-        keep.addStretch(1)
-        inner.addLayout(keep)
+        inner.addLayout(_in_a_row(self.keep_button, self.move_button))
         inner.addWidget(self.wrong)
         stack = QVBoxLayout()
         stack.setSpacing(4)
@@ -88,12 +83,7 @@ class PlacementsPart(QWidget):
         self.back_button.clicked.connect(self._bring_back)
         self.drop_button.clicked.connect(self._drop)
         self.name.after = self.which
-        row = QHBoxLayout()
-        row.setSpacing(8)
-        row.addWidget(self.back_button)
-        row.addWidget(self.drop_button)
-        row.addStretch(1)
-        inner.addLayout(row)
+        inner.addLayout(_in_a_row(self.back_button, self.drop_button))
         inner.addWidget(self.dropped)  # under the buttons: they stay under the pointer
         inner.addWidget(self.table)
         inner.addWidget(self.below)
@@ -229,3 +219,13 @@ class PlacementsPart(QWidget):
     def _say(self, sentence: str) -> None:
         self.wrong.setText(plain_words.sentence(sentence))
         self.wrong.setVisible(bool(sentence))
+
+
+def _in_a_row(*buttons: QPushButton) -> QHBoxLayout:
+    """Buttons side by side, from the left."""
+    row = QHBoxLayout()
+    row.setSpacing(8)
+    for button in buttons:
+        row.addWidget(button)
+    row.addStretch(1)
+    return row

@@ -9,7 +9,7 @@ from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 
 from app.desk.plan.painting.styles import tone_colour
-from app.desk.widgets.look import LABEL, TITLE, Look, colour
+from app.desk.widgets.look import LABEL, TITLE, Look, colour, letters_wide
 from app.desk.widgets.ringed import ring_outside
 from app.desk.widgets.signs import Sign, paint_sign
 from app.say.figures.key_figures import KeyFigure
@@ -42,8 +42,7 @@ class Cell(QAbstractButton):
         self.update()
 
     def _wide(self, words: str, *, large: bool = False) -> float:
-        font = self.look.font(TITLE, bold=True) if large else self.look.font(LABEL)
-        return QFontMetricsF(font).horizontalAdvance(words)
+        return letters_wide(self.look, TITLE if large else LABEL, large, words)
 
     def _room(self, title: str, rest: str) -> int:
         """How wide it is with such words."""

@@ -1,5 +1,7 @@
 """Words behind a sign, on as many lines as they need; pressing them goes to what they speak of."""
 
+from functools import lru_cache
+
 from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPaintEvent, QPen, QResizeEvent, QShowEvent, QTextOption
 from PySide6.QtWidgets import QAbstractButton, QWidget
@@ -18,6 +20,9 @@ class SignedLine(QAbstractButton):
         self.look, self.room = look, room
         self.words, self.bold = "", False
         self.sign: Sign | None = None
+        policy = self.sizePolicy()
+        policy.setHeightForWidth(True)
+        self.setSizePolicy(policy)
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.setAttribute(Qt.WidgetAttribute.WA_Hover)
@@ -66,13 +71,8 @@ class SignedLine(QAbstractButton):
         """The font of the words as they are."""
         return self.look.font(TEXT, bold=self.bold)
 
-    def hasHeightForWidth(self) -> bool:
-        return True
-
     def heightForWidth(self, width: int) -> int:
-        metrics = QFontMetrics(self.words_font)
-        box = metrics.boundingRect(0, 0, width - self.indent, 2000, Qt.TextFlag.TextWordWrap, unbroken(self.words))
-        return box.height() + 2 * self.room + 2
+        return _words_high(self.look, self.words, self.bold, width - self.indent) + 2 * self.room + 2
 
     def sizeHint(self) -> QSize:
         return QSize(300, self.heightForWidth(max(self.width(), 240)))
@@ -92,3 +92,10 @@ class SignedLine(QAbstractButton):
             painter.setPen(QPen(colour(p.hair), 1))
             painter.drawRoundedRect(QRectF(self.rect()).adjusted(1, 1, -1, -1), 4, 4)
         painter.end()
+
+
+@lru_cache(maxsize=1024)
+def _words_high(look: Look, words: str, bold: bool, wide: int) -> int:
+    """How high words are on lines so wide, pixels: layouts ask this many times of what has not changed."""
+    metrics = QFontMetrics(look.font(TEXT, bold=bold))
+    return metrics.boundingRect(0, 0, wide, 2000, Qt.TextFlag.TextWordWrap, unbroken(words)).height()

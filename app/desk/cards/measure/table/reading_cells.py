@@ -8,12 +8,19 @@ from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPen, QPolygonF
 from PySide6.QtWidgets import QStyle, QStyleOptionViewItem, QWidget
 
 from app.desk.cards.measure.table.fit_bar import ROOM, paint_bar, paint_look
-from app.desk.cards.measure.table.name_lines import GAP, NameLine, fits_bold, line_height, name_lines, one_line
+from app.desk.cards.measure.table.name_lines import (
+    GAP,
+    NameLine,
+    fits_bold,
+    line_height,
+    name_lines,
+    one_line,
+)
 from app.desk.cards.measure.table.reading_row import Head, Row
 from app.desk.cards.measure.table.readings_model import FITS, HEADS, READING, VALUE_AT, Index, Readings
 from app.desk.widgets.inputs.fields import TypedLine
 from app.desk.widgets.inputs.typed_cells import KEYS, TypedCells
-from app.desk.widgets.look import LABEL, TEXT, VALUE, Look, colour
+from app.desk.widgets.look import LABEL, TEXT, VALUE, Look, Size, colour, letters_wide
 from app.desk.widgets.signs import Sign, paint_sign
 from app.edit import list_answers
 from geometry.job.measured.kinds import SHAPES
@@ -154,7 +161,8 @@ class ReadingCells(TypedCells):
         """How far a value, or what stands in its stead, takes of the name's room: what was typed is never cut, the name
         gives way. Less than 0 where it leaves some of its own column free that the name needs.
         """
-        beside = QFontMetricsF(self._value_font(row)).horizontalAdvance(row.shown) + 10 + 8 * self.look.text_scale
+        size, bold = _value_letters(row)
+        beside = letters_wide(self.look, size, bold, row.shown) + 10 + 8 * self.look.text_scale
         more = (self._tick_room() if _is_tick(row) else beside) - self.table.columnWidth(VALUE_AT)
         lacks = one_line(self.look, row.name, row.how) - (self.table.columnWidth(READING) - 16)
         return -lacks if 0 < lacks <= -more else max(0.0, more)
@@ -163,14 +171,9 @@ class ReadingCells(TypedCells):
         """What a tick in a value's stead takes of its column; a name goes on into the rest."""
         return 16 + 12 * self.look.text_scale
 
-    def _value_font(self, row: Row) -> QFont:
-        """Two values at once, and one with its side, are written smaller."""
-        single = len(row.reading.parts) < 2 and row.reading.side is None and ";" not in row.value
-        size = VALUE if single else TEXT
-        return QFont(self.look.font(size, bold=True) if row.value else self.look.font(LABEL))
-
     def _paint_value(self, painter: QPainter, box: QRectF, row: Row, chosen: bool) -> None:
-        p, font = self.look.palette, self._value_font(row)
+        p, (size, bold) = self.look.palette, _value_letters(row)
+        font = QFont(self.look.font(size, bold=bold))
         self._end_name(painter, box, row, chosen)
         inner = box.adjusted(-self.over(row), 1, 0, -1)
         if _is_tick(row):
@@ -272,3 +275,9 @@ def _grounded(row: Row, chosen: bool) -> bool:
 def _is_tick(row: Row) -> bool:
     """Whether a reading without a value shows a tick."""
     return SHAPES[row.reading.kind].values == 0 and not row.reading.asked and not row.wrong
+
+
+def _value_letters(row: Row) -> tuple[Size, bool]:
+    """In what size a value is written, and whether in bold: two values at once, and one with its side, are smaller."""
+    single = len(row.reading.parts) < 2 and row.reading.side is None and ";" not in row.value
+    return (VALUE if single else TEXT, True) if row.value else (LABEL, False)

@@ -98,6 +98,12 @@ def test_the_limits_of_what_can_be_played() -> None:
     assert high(0.2, 0.38) == {"heights.low"}
 
 
+@pytest.mark.parametrize(("over", "falls"), [(2.0, False), (2.01, True)])
+def test_a_string_as_high_at_the_nut_as_over_fret_12_does_not_fall(over: float, falls: bool) -> None:
+    # derived: a string level with the frets is as high over all of them
+    assert high(over, 2.0) == ({"heights.falling"} if falls else set())
+
+
 @pytest.mark.parametrize(("below", "sunk"), [(0.19, False), (0.21, True)])
 def test_a_nut_may_come_out_a_little_below_the_frets(below: float, sunk: bool) -> None:
     # common practice, no source: 0.2 mm. derived: fret 1 lies 1 − 2^(−1/12) along, so from −b at the nut and 2.0 over

@@ -3,16 +3,11 @@
 """
 
 from fractions import Fraction
-from typing import TYPE_CHECKING, TypeVar
+from typing import TypeVar
 
 import msgspec
 
-from geometry import units
-from geometry.job import Job
 from geometry.units import MM_PER, Length, Unit
-
-if TYPE_CHECKING:
-    from app.edit.edits import Get  # which makes sizes usual in another unit
 
 T = TypeVar("T", bound=msgspec.Struct)
 FINENESS = ((2.0, 16), (0.5, 32), (0.0, 64))
@@ -42,24 +37,6 @@ def usual_now(record: T, of: Unit, to: Unit) -> T:
 def is_length(field: msgspec.structs.FieldInfo) -> bool:
     """Whether a record's field is a length."""
     return field.type in (Length, Length | None)
-
-
-def typed_or_usual(get: "Get", job: Job) -> str:
-    """A length of the job as it was typed; one that nobody typed in the job's unit, to four figures: 0.315 for 8 mm."""
-    value: Length | None = get(job)
-    if value is None:
-        return ""
-    if job.unit == "mm" or isinstance(value, str) or not value or value != _usual_of(get):
-        return units.typed(value, job.unit)
-    return f"{value / MM_PER[job.unit]:.4g}"
-
-
-def _usual_of(get: "Get") -> object:
-    """What a field has in a job that nothing was typed into; None where such a job has no such field."""
-    try:
-        return get(Job())
-    except (LookupError, AttributeError):
-        return None
 
 
 def in_inches(size: float) -> str:

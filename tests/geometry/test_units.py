@@ -271,3 +271,8 @@ def test_limits_are_told_as_a_rule_of_the_unit_shows_them_and_may_be_typed(
 def test_a_size_is_a_fraction_where_a_rule_of_64ths_shows_it(value: float, unit: units.Unit, says: str) -> None:
     """derived: 13/64 of 25.4 is 5.159375; 5.2 / 25.4 = 0.2047"""
     assert units.show_size(value, unit) == says
+
+
+@pytest.mark.parametrize(("unit", "shown"), [("mm", "8"), ("cm", "8 mm"), ("in", "8 mm")])
+def test_a_size_that_nobody_typed_is_shown_in_the_unit_it_is_round_in(unit: Unit, shown: str) -> None:
+    assert typed(8.0, unit) == shown

@@ -14,7 +14,6 @@ from app.desk.widgets.inputs.choice import Choice, Tick, UnderTick
 from app.desk.widgets.inputs.fields import Field, typed_length, understood
 from app.edit.edits import Get as Get
 from app.edit.edits import Put as Put
-from app.edit.usual_sizes import typed_or_usual
 from geometry import units
 from geometry.job import Job, NotAJob
 from geometry.words import first_small
@@ -127,7 +126,8 @@ class Form:
 
         def show() -> None:
             field.show_name(named())
-            field.show_text(typed_or_usual(get, document.job))
+            value = get(document.job)
+            field.show_text("" if value is None else units.typed(value, document.job.unit))
 
         def say(text: str) -> str:
             return understood(document.job.unit)(text)

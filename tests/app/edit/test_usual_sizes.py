@@ -1,7 +1,6 @@
 """A job in inches begins with sizes that a rule of inches shows."""
 
 import re
-from typing import Any
 
 import pytest
 from msgspec.structs import replace
@@ -9,7 +8,7 @@ from msgspec.structs import replace
 from app.edit.bridge import bridge_entries
 from app.edit.edits import set_unit
 from app.edit.start.new_job import begin
-from app.edit.usual_sizes import in_inches, is_length, typed_or_usual, usual
+from app.edit.usual_sizes import in_inches, is_length, usual
 from geometry.job import Bridge, Choosing, Headstock, Job, Pins, Saddle, Sheets, Tuners
 from geometry.units import Unit, mm
 
@@ -60,35 +59,3 @@ def test_a_job_that_turns_to_inches_has_round_sizes_where_none_was_typed() -> No
     assert (turned.choice.along, turned.choice.across, turned.choice.within) == ("1/8 in", 2.5, "3/64 in")
     assert turned.sheets.margin == "5/16 in"
     assert set_unit(set_unit(turned, "cm"), "mm") == job
-
-
-# what is shown
-
-
-def margin(job: Job) -> Any:
-    return job.sheets.margin
-
-
-@pytest.mark.parametrize(("unit", "shown"), [("mm", "8"), ("cm", "0.8"), ("in", "0.315")])
-def test_a_size_that_nobody_typed(unit: Any, shown: str) -> None:
-    """derived: 8 mm are 0.8 cm and 8 / 25.4 = 0.31496 in"""
-    assert typed_or_usual(margin, Job(unit=unit)) == shown
-
-
-@pytest.mark.parametrize(
-    ("value", "shown"),
-    [(7.0, "7 mm"), ("1/4 in", "1/4"), ("8 mm", "8 mm")],
-    ids=["another number", "inches", "millimetres in so many words"],
-)
-def test_a_size_that_was_typed(value: Any, shown: str) -> None:
-    job = Job(unit="in")
-    assert typed_or_usual(margin, replace(job, sheets=replace(job.sheets, margin=value))) == shown
-
-
-def test_a_size_that_a_bare_job_has_no_field_for_is_shown_as_it_is() -> None:
-    known = {"x": 5.0}
-    assert typed_or_usual(lambda job: known[job.title], Job(title="x", unit="in")) == "5 mm"
-
-
-def test_nothing_is_nothing() -> None:
-    assert typed_or_usual(lambda _job: None, Job(unit="in")) == ""

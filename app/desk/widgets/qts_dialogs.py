@@ -26,6 +26,8 @@ SIZES = (1.75, 1.5, 1.3, 1.15, 1.0)
 """The factors on all text that are tried, one after the other, for a dialog that is larger than the screen."""
 FILES = 820, 480
 """How large a dialog of files is, in pixels at text scale 1: a dozen files with their sizes and dates (tried)."""
+SETTINGS = 520
+"""How wide any other dialog is at least, pixels at text scale 1: a printer's name, or where a file goes (tried)."""
 SCREEN = 0.94
 """What of the screen a dialog takes at most: the window's frame has the rest (common practice, no source)."""
 PLACES = 0.22
@@ -76,9 +78,8 @@ def dress(dialog: QDialog) -> None:
             dialog.setStyleSheet(style_sheet(Look(palette, scale)))
             if not _is_too_large(dialog):
                 break
-    wanted, room = dialog.sizeHint(), _room(dialog)
-    if wanted.boundedTo(room) != wanted:
-        dialog.resize(wanted.boundedTo(room))
+    wide = QSize(round(SETTINGS * dialog.fontMetrics().height() / USUAL), 0)
+    dialog.resize(dialog.sizeHint().expandedTo(wide).boundedTo(_room(dialog)))
 
 
 def _room(dialog: QDialog) -> QSize:

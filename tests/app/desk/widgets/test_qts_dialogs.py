@@ -66,6 +66,20 @@ def test_how_many_is_seen_with_its_arrows(qtbot: QtBot) -> None:
     assert has_ink(image, range(image.width() - 14, image.width() - 4))
 
 
+@pytest.mark.parametrize("text", [1.0, 2.0])
+def test_where_the_sheets_go_is_seen_whole(qtbot: QtBot, text: float) -> None:
+    apply_look(Look(LIGHT, text))
+    printer = QPrinter()
+    printer.setOutputFileName("sheets.pdf")
+    dialog = QPrintDialog(printer)
+    qtbot.addWidget(dialog)
+    dress(dialog)
+    dialog.show()
+    (box,) = (each for each in dialog.findChildren(QComboBox) if each.isVisible() and "PDF" in each.currentText())
+    arrow = 30 * text  # more than its list's corner takes, and the padding beside the words
+    assert box.fontMetrics().horizontalAdvance(box.currentText()) < box.width() - arrow
+
+
 def test_what_opens_out_of_the_dialog_to_print_is_dressed_and_fits_the_screen(qtbot: QtBot) -> None:
     apply_look(Look(LIGHT, 2.0))
     printer = QPrinter()

@@ -134,9 +134,12 @@ class ReadingCells(TypedCells):
         painter.setFont(font)
         painter.setPen(colour(name))
         letters = QFontMetricsF(font)
-        cut = letters.elidedText(text, Qt.TextElideMode.ElideRight, max(box.width(), 0.0))
-        painter.drawText(box, side | Qt.AlignmentFlag.AlignVCenter, cut)
-        return letters.horizontalAdvance(cut)
+        wide = letters.horizontalAdvance(text)
+        if wide > box.width():
+            text = letters.elidedText(text, Qt.TextElideMode.ElideRight, max(box.width(), 0.0))
+            wide = letters.horizontalAdvance(text)
+        painter.drawText(box, side | Qt.AlignmentFlag.AlignVCenter, text)
+        return wide
 
     def _paint_name(self, painter: QPainter, box: QRectF, row: Row, chosen: bool) -> None:
         p, room, lines = self.look.palette, self._name_room(row), self.lines_of(row)

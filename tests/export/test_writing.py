@@ -125,8 +125,9 @@ def test_the_file_says_which_tool_it_is_for(job: Job, layout: Layout, stamp: Sta
     plain = machine_drawing(
         draw(job, layout, stamp), layout, MachineSettings(), job.title, ("STOP. Metal is in the way.",)
     )
-    assert plain.says[1:3] == ("Lines are the edges themselves.", "STOP. Metal is in the way.")
-    assert plain.says[3:6] == (
+    assert plain.says[2:4] == ("Lines are the edges themselves.", "STOP. Metal is in the way.")
+    assert plain.says[4:8] == (
+        "As seen from outside: do not mirror it.",
         "A template. Engrave OLD, METAL, CENTRE, REFERENCE, DIMENSION, WORDS, MARK.",
         "Then cut DRILL, CUT_INSIDE, CUT_OUTSIDE: in this order.",
         "Holes that this template shows, X and Y from the datum, mm:",

@@ -1,7 +1,8 @@
 """Whether distances of the proof were copied: each typed just as it is shown to be read, which a rule hardly ever does.
 
-Derived: a misfit of standard deviation s is rounded away, at half a step h, with the chance erf(h / (s √2)); all are by
-the product of these, as if they were independent (tried on the samples: within a third of the joint chance).
+Derived: a misfit of standard deviation s is rounded away, at half a step h, with the chance erf(h / (s √2)). All
+together are so with the product of these where they are independent; as they hang together, up to 3.5 times as often
+(tried on the samples, against their joint density).
 """
 
 import math
@@ -13,6 +14,8 @@ from geometry.units import MM_PER, Unit, as_shown, mm
 
 HALF: dict[Unit, float] = {"mm": 0.05, "cm": 0.05, "in": MM_PER["in"] / 128}
 """Half of the step in which a distance is shown, mm."""
+TOGETHER = 4.0
+"""So many times as often as their product, at most."""
 SAME = 1e-6
 """What is typed as it is shown differs from it by less, mm."""
 
@@ -25,4 +28,4 @@ def copied(rows: tuple[Row, ...], unit: Unit) -> bool:
     placed = sum(row.good not in ("struck", "no place") for row in rows)
     wide = beyond(FALSELY / 2 / max(placed, 1))
     chances = (math.erf(HALF[unit] * wide / (row.band * math.sqrt(2))) for row in read)
-    return bool(read) and math.prod(chances) < UNEXPLAINED
+    return bool(read) and TOGETHER * math.prod(chances) < UNEXPLAINED

@@ -99,7 +99,7 @@ def _machine_drawing(
     template: Template, figure: Figure, job: Job, layout: Layout, machine: MachineSettings
 ) -> MachineDrawing:
     try:
-        on_wood = figure.is_template and machine.edge is None
+        on_wood = template.part == "bridge" and figure.is_template and machine.edge is None
         warnings = warnings_of(job, layout, template.name, on_wood=on_wood)
         return machine_drawing(figure, layout, machine, job.title, warnings)
     except ExportError as error:

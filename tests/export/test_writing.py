@@ -253,3 +253,11 @@ def test_a_file_that_works_on_the_instrument_says_what_must_wait(stamp: Stamp, t
     assert said[8.0] == []
     assert [text.split(":")[0] for text in said[None]] == ["Pins", "Slot"]
     assert all(" mm" in text and " in" not in text for text in said[None])
+
+
+def test_what_waits_at_the_bridge_is_not_said_of_the_headstock(stamp: Stamp, tmp_path: File) -> None:
+    job = job_file.read(File("sample_jobs") / "slotted-neck-screw.job.json")
+    asked = msgspec.structs.replace(stamp, templates=("placement", "headstock"))
+    files = write_all(job, work_out(job), asked, tmp_path, ("dxf",), machine=MachineSettings(edge=None))
+    waits = {file.stem: any(": wait, " in text for text in readers.dxf_texts(file)) for file in files}
+    assert waits == {"placement": True, "headstock": False}

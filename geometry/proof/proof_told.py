@@ -123,14 +123,10 @@ def said(job: Job, proved: Proved) -> str:
         read = sum(row.good in ("good", "not good") for row in proved.rows)
         more = words.how_many(ENOUGH - read, "more distance" if read else "distance")
         return f"Read {more}, and they say where the {_what(job)} is."
-    if _copied(job, proved):
+    if copied(proved, job.unit):
         return COPIED
     several = proved.also or sum(bool(row.blamed) for row in proved.rows) > 1
     return _either(job, proved) if several else _whole(job, proved)
-
-
-def _copied(job: Job, proved: Proved) -> bool:
-    return proved.cause == "good" and copied(proved.rows, job.unit)
 
 
 def _either(job: Job, proved: Proved) -> str:
@@ -285,7 +281,7 @@ def dated(job: Job, proved: Proved | None) -> str:
 
 def as_finding(job: Job, proved: Proved) -> Finding:
     """What the distances say as a whole, as a finding."""
-    left, unread = proved.margin, _copied(job, proved)
+    left, unread = proved.margin, copied(proved, job.unit)
     unsure = not proved.wrong and left is not None and left.may_be_short
     grade: Grade = "look" if proved.wrong or unsure or unread else "good"
     sort = (

@@ -9,7 +9,7 @@ import math
 
 from geometry.proof.faults import UNEXPLAINED
 from geometry.proof.fitting import FALSELY, beyond
-from geometry.proof.proof_at_stage import Row
+from geometry.proof.proof_at_stage import Proved
 from geometry.units import MM_PER, Unit, as_shown, mm
 
 HALF: dict[Unit, float] = {"mm": 0.05, "cm": 0.05, "in": MM_PER["in"] / 128}
@@ -20,12 +20,12 @@ SAME = 1e-6
 """What is typed as it is shown differs from it by less, mm."""
 
 
-def copied(rows: tuple[Row, ...], unit: Unit) -> bool:
+def copied(proved: Proved, unit: Unit) -> bool:
     """Whether all that were read are typed as shown, and a rule would read them so once in a thousand times at most."""
-    read = [row for row in rows if row.good in ("good", "not good")]
-    if any(abs(mm(row.reading.parts[0]) - as_shown(row.wanted, unit)) > SAME for row in read):
+    read = [row for row in proved.rows if row.good in ("good", "not good")]
+    if proved.cause != "good" or any(abs(mm(row.reading.parts[0]) - as_shown(row.wanted, unit)) > SAME for row in read):
         return False
-    placed = sum(row.good not in ("struck", "no place") for row in rows)
+    placed = sum(row.good not in ("struck", "no place") for row in proved.rows)
     wide = beyond(FALSELY / 2 / max(placed, 1))
     chances = (math.erf(HALF[unit] * wide / (row.band * math.sqrt(2))) for row in read)
-    return bool(read) and TOGETHER * math.prod(chances) < UNEXPLAINED
+    return TOGETHER * math.prod(chances) < UNEXPLAINED

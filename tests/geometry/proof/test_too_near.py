@@ -7,7 +7,7 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.job import Job, Proof, Reading
-from geometry.proof import as_finding, prove, wished
+from geometry.proof import Proved, as_finding, prove, wished
 from geometry.proof.fitting import FALSELY, beyond
 from geometry.proof.proof_at_stage import Row
 from geometry.proof.proof_told import COPIED
@@ -19,7 +19,7 @@ from tests.geometry.go_or_wait.test_what_if import sample
 END, SLOT = "end.left", "bridge.slot.right"
 
 
-def rows(count: int, band: float, *, off: float = 0.0, unit: str = "mm") -> tuple[Row, ...]:
+def good(count: int, band: float, *, off: float = 0.0, unit: str = "mm") -> Proved:
     """Distances that should read 200.03 mm and more, all typed as shown but the first, which is `off` from that."""
     made = []
     for i in range(count):
@@ -27,27 +27,28 @@ def rows(count: int, band: float, *, off: float = 0.0, unit: str = "mm") -> tupl
         value = as_shown(wanted, unit) + (off if i == 0 else 0.0)  # type: ignore[arg-type]  # a unit
         reading = Reading(id=f"p{i}", kind="distance", of=(END, SLOT), value=value)
         made.append(Row(reading=reading, wanted=wanted, band=band, good="good", off=value - wanted))
-    return tuple(made)
+    return Proved(stage="clamped", when="", rows=tuple(made), cause="good")
 
 
 def test_all_typed_as_shown_are_copied_and_one_tenth_elsewhere_is_not() -> None:
     """derived: with 0.3 mm standard deviation a tenth is hit with erf(0.05 / 0.3 / √2) = 0.13: five, 0.00004"""
     band = 0.3 * beyond(FALSELY / 2 / 5)
-    assert copied(rows(5, band), "mm")
-    assert not copied(rows(5, band, off=0.1), "mm")
-    assert not copied((), "mm")
+    assert copied(good(5, band), "mm")
+    assert not copied(good(5, band, off=0.1), "mm")
+    assert not copied(replace(good(5, band), cause="slipped"), "mm")
+    assert not copied(replace(good(5, band), rows=()), "mm")
 
 
 @pytest.mark.parametrize(("sd", "is_copied"), [(0.30, False), (0.33, True)])
 def test_so_near_by_chance_once_in_a_thousand(sd: float, is_copied: bool) -> None:
     """derived: of four, each must be hit with (0.001 / 4)^(1/4) = 0.126 at most: erf(0.05 / s / √2), s = 0.316 mm"""
     assert math.erf(0.05 / 0.316 / math.sqrt(2)) ** 4 == pytest.approx(0.001 / 4, rel=0.02)
-    assert copied(rows(4, sd * beyond(FALSELY / 2 / 4)), "mm") is is_copied
+    assert copied(good(4, sd * beyond(FALSELY / 2 / 4)), "mm") is is_copied
 
 
 def test_in_64ths_a_rule_reads_so() -> None:
     """derived: half a 64th is 0.198 mm; with 0.35 mm standard deviation six are hit with 0.43^6 = 0.006"""
-    assert not copied(rows(6, 0.35 * beyond(FALSELY / 2 / 6), unit="in"), "in")
+    assert not copied(good(6, 0.35 * beyond(FALSELY / 2 / 6), unit="in"), "in")
 
 
 def typed(job: Job, values: list[float]) -> Job:
@@ -81,4 +82,4 @@ def test_a_rule_that_reads_is_believed() -> None:
             replace(row, reading=replace(row.reading, value=value), good="good")
             for row, value in zip(blank.rows, values, strict=True)
         ]
-        assert not copied(tuple(off), "mm")
+        assert not copied(replace(blank, cause="good", rows=tuple(off)), "mm")

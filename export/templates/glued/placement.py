@@ -139,7 +139,7 @@ def notes(
         flat = f"The top is taken as flat: a bow of {bow} between board and bridge moves the bridge by {by_bow}."
     else:
         flat = (
-            f"Keep the paper straight over the step at the board’s end: a step of {step} moves the bridge by "
+            f"Keep the paper straight over the board’s end: a step of {step} moves the bridge by "
             f"{by_step}, a bow of {bow} in the top by {by_bow}."
         )
     return (

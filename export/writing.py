@@ -99,7 +99,9 @@ def _machine_drawing(
     template: Template, figure: Figure, job: Job, layout: Layout, machine: MachineSettings
 ) -> MachineDrawing:
     try:
-        return machine_drawing(figure, layout, machine, job.title, warnings_of(job, layout, template.name))
+        on_wood = template.part == "bridge" and figure.is_template and machine.edge is None
+        warnings = warnings_of(job, layout, template.name, on_wood=on_wood)
+        return machine_drawing(figure, layout, machine, job.title, warnings)
     except ExportError as error:
         raise ExportError(f"{template.title}, DXF and SVG: {error}") from error
 
@@ -118,7 +120,7 @@ def _machine_files(
         return []
     try:
         in_mm = msgspec.structs.replace(job, unit="mm")  # as the file's own numbers are, whatever the job's unit
-        drawing = _machine_drawing(template, figure_of(template, in_mm, layout, stamp), job, layout, machine)
+        drawing = _machine_drawing(template, figure_of(template, in_mm, layout, stamp), in_mm, layout, machine)
     except ExportError as error:
         if left_out is None:
             raise

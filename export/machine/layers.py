@@ -6,6 +6,7 @@ for a part that is cut free moves. **Words** belong on the part; **notes** are f
 
 from collections.abc import Sequence
 
+from export.drawing.flatten import Box, box, union
 from export.drawing.marks import Mark, Purpose, Text
 from export.drawing.pens import PENS
 
@@ -92,7 +93,9 @@ def ordered(marks: Sequence[Mark], kept: Sequence[str]) -> tuple[Mark, ...]:
 
 
 def order_words(marks: Sequence[Mark], kept: Sequence[str], *, is_template: bool) -> tuple[str, ...]:
-    """The order of work, and what of a template is engraved; nothing where there is no more than one layer to make."""
+    """The order of work, and that all else is not worked, or what of a template is engraved; nothing where there is no
+    more than one layer.
+    """
     there = {layer_of(mark, kept) for mark in marks}
     cuts = [layer for layer in CUTS if layer in there]
     engraved = [layer for layer in ORDER if layer in there and layer not in (NOTES, "DATUM", *CUTS)]
@@ -100,7 +103,23 @@ def order_words(marks: Sequence[Mark], kept: Sequence[str], *, is_template: bool
         last = f"Then cut {', '.join(cuts)}: in this order." if cuts else ""
         return tuple(filter(None, [f"A template. Engrave {', '.join(engraved)}." if engraved else "", last]))
     steps = [layer for layer in MADE if layer in there]
-    return (f"Order: {', '.join(steps)}.",) if len(steps) > 1 else ()
+    others = "; all else is only to be looked at" if there - {NOTES, WORDS, "DATUM", *MADE} else ""
+    if len(steps) > 1:
+        return (f"Order: {', '.join(steps)}{others}.",)
+    return (f"Only {steps[0]} is worked{others}.",) if steps and others else ()
+
+
+def size_words(marks: Sequence[Mark], kept: Sequence[str]) -> str:
+    """How large the lines of one layer are, for whoever reads the file to see that its unit and size are taken right:
+    of the outlines that are cut round, or else of what is made first.
+    """
+    boxes: dict[str, list[Box]] = {}
+    for mark in marks:
+        if not isinstance(mark.shape, Text):
+            boxes.setdefault(layer_of(mark, kept), []).append(box(mark.shape))
+    layer = next((name for name in (OUTSIDE, *MADE) if name in boxes), next(iter(boxes)))
+    around = union(boxes[layer])
+    return f"Measure first: {layer} is {around.width:.1f} wide and {around.height:.1f} high in all."
 
 
 def pen_words(marks: Sequence[Mark], kept: Sequence[str]) -> str:

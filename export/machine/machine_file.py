@@ -15,7 +15,7 @@ from export.drawing.marks import XY, Mark, Purpose, Text
 from export.drawing.transform import Transform
 from export.errors import ExportError
 from export.hole_table import file_lines
-from export.machine.layers import order_words, ordered, pen_words
+from export.machine.layers import order_words, ordered, pen_words, size_words
 from export.machine.no_double_lines import without_doubled_lines
 from export.machine.pin_holes import PinHoles, drilled, pin_hole_words
 from export.machine.tools import fitted, tool_words
@@ -29,6 +29,8 @@ from geometry.units import mm
 Datum = Literal["own", "board end", "saddle centre", "lower left"]
 DATUM = "datum"
 """What the cross at the datum stands for."""
+ON_THE_NECK = ("board end", "saddle centre")
+"""The datums that lie on the neck's centre line of an instrument."""
 ENLARGED = "enlarged"
 """What a mark stands for that is a picture only, larger than the thing."""
 NOTE_HEIGHT = 2.5
@@ -147,8 +149,8 @@ def machine_drawing(
     lines += warnings
     if has_assumed(marks):
         lines.append("Old holes that are crossed out are assumed: nobody read them.")
-    if figure.mirror:
-        lines.append(f"Mirrored: seen from {figure.seen}.")
+    seen = f"Mirrored already: seen from {figure.seen}. Do not mirror it again."
+    lines.append(seen if figure.mirror else "As seen from outside: do not mirror it.")
     as_template = _with_edge(figure, machine)
     drills = machine.purposes is None or "drill" in machine.purposes
     if drills and not as_template:
@@ -191,10 +193,15 @@ def _moved(marks: tuple[Mark, ...], datum: tuple[str, XY], lines: tuple[str, ...
     called, place = datum
     marks = flat.marks((*cross(place, 4.0, "register", turn=math.pi / 4, of=DATUM), *marks))
     around = marks_box(marks)
-    low = (around.x0, around.y0 - 4.0 - 2 * NOTE_HEIGHT * (len(lines) + 1))
+    low = (around.x0, around.y0 - 4.0 - 2 * NOTE_HEIGHT * (len(lines) + 2))
     at = flat.xy(place)
     shift = (10 * math.ceil((at[0] - low[0]) / 10) - at[0], 10 * math.ceil((at[1] - low[1]) / 10) - at[1])
-    says = (f"Units mm. Datum: {called}, X {at[0] + shift[0]:g} Y {at[1] + shift[1]:g}.", *lines)
+    along = "; X runs along the neck’s centre line to the tail" if called in ON_THE_NECK else ""
+    says = (
+        f"Units mm. Datum: {called}, X {at[0] + shift[0]:g} Y {at[1] + shift[1]:g}{along}.",
+        size_words(marks, figure.kept),
+        *lines,
+    )
     words = [
         Mark(
             shape=Text((around.x0, around.y0 - 4.0 - 2 * NOTE_HEIGHT * i), line, NOTE_HEIGHT, anchor="st"),

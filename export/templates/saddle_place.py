@@ -50,7 +50,7 @@ def proof_table(job: Job, surveyed: Surveyed, title: str = "Read before the glue
         for row in proved.rows
         if row.good in ("to read", "good", "not good")
     )
-    return (Table(title=f"{title}, {job.unit}", head=("", "good", "read"), rows=rows, sides="see"),)
+    return (Table(title=f"{title}, {job.unit}", head=("", "good", "on wood"), rows=rows, sides="see"),)
 
 
 def _reamed(layout: Layout) -> tuple[str, ...]:

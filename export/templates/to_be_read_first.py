@@ -1,7 +1,7 @@
 """What must be read by whoever holds a sheet or a file: what forbids the work, what is doubtful, what to look at."""
 
 from export import cautions
-from geometry import words
+from geometry import go_or_wait, words
 from geometry.job import Job
 from geometry.layout import Layout
 
@@ -38,8 +38,16 @@ def readings_in_doubt(job: Job, layout: Layout) -> str:
     return f"Look again before you use this: {who} agree with the others."
 
 
-def warnings_of(job: Job, layout: Layout, template: str = "") -> tuple[str, ...]:
-    """What is written beside a file for a machine, of a template by name."""
+def warnings_of(job: Job, layout: Layout, template: str = "", *, on_wood: bool = False) -> tuple[str, ...]:
+    """What is written beside a file for a machine, of a template by name; `on_wood`: by which the machine works on the
+    instrument itself, and which says what must wait, as its sheet does.
+    """
     doubt = doubt_of(job, layout)
     stops = (f"STOP. {reason}" for reason in stops_of(layout))
-    return (*stops, *((doubt,) if doubt else ()), *cautions.of_file(layout, template))
+    waits = [step for step in go_or_wait.verdicts(job, layout) if not step.go] if on_wood else []
+    return (
+        *stops,
+        *((doubt,) if doubt else ()),
+        *go_or_wait.in_short(job, tuple(waits)),
+        *cautions.of_file(layout, template),
+    )

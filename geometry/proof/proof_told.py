@@ -8,6 +8,7 @@ from geometry.job.measured.proof import STAGES, Stage
 from geometry.placed.margins import LEAST
 from geometry.proof.carried import Pose, StringPlace
 from geometry.proof.proof_at_stage import ENOUGH, Proved, Row
+from geometry.proof.too_near import copied
 from geometry.units import said as length
 from geometry.units import said_angle, said_pm, show, show_pm
 
@@ -29,6 +30,13 @@ TOLD = 0.0005
 """A sheet's error along or across is told from this part of the whole on, which rounds to 0.1 %."""
 GLUED = "File the saddle string by string; where cents stay, fill the slot and cut it again."
 """What to do about a bridge that a wrong sheet has set, once it is glued."""
+SAME_RULE = " with the rule that measured the instrument"
+"""What a rule or tape that errs otherwise makes of the distances passes for a sheet of another size."""
+COPIED = (
+    "Each distance is typed just as it is shown here; a rule reads so less than once in a thousand times. Read them on "
+    "the wood, not on the sheet, and type what the rule reads."
+)
+"""What is said of distances that were not read, though they are good."""
 SCREWED = "Set each saddle by ear; where its travel ends first, plug the screw holes and drill them again."
 """The same of a base, once it is screwed down."""
 
@@ -115,6 +123,8 @@ def said(job: Job, proved: Proved) -> str:
         read = sum(row.good in ("good", "not good") for row in proved.rows)
         more = words.how_many(ENOUGH - read, "more distance" if read else "distance")
         return f"Read {more}, and they say where the {_what(job)} is."
+    if copied(proved, job.unit):
+        return COPIED
     several = proved.also or sum(bool(row.blamed) for row in proved.rows) > 1
     return _either(job, proved) if several else _whole(job, proved)
 
@@ -197,15 +207,17 @@ def _whole(job: Job, proved: Proved) -> str:
                 f"{length(abs(row.off), job.unit)} {more} than it should, and the others agree. Read it again."
             )
         case _:
-            return "Not good: more than one thing is wrong. Read all distances again; lay a rule on the sheet’s scales."
+            return (
+                f"Not good: more than one thing is wrong. Read all distances again{SAME_RULE}; lay a rule on the "
+                "sheet’s scales."
+            )
 
 
 def _printed_again(proved: Proved) -> str:
     """What to do about a sheet of another size: one that errs alike both ways was fitted to the paper."""
     along, across = proved.size
-    if along == across:
-        return "Lay a rule on its scales, and print it again at 100 %."
-    return "Lay a rule on its scales, both ways, and print it again with that printer’s correction."
+    ways, how = ("", "at 100 %") if along == across else (", both ways", "with that printer’s correction")
+    return f"Lay a rule on its scales{ways}. If they are off, print it again {how}; if not, read again{SAME_RULE}."
 
 
 def _good(job: Job, proved: Proved, where: str) -> str:
@@ -269,9 +281,17 @@ def dated(job: Job, proved: Proved | None) -> str:
 
 def as_finding(job: Job, proved: Proved) -> Finding:
     """What the distances say as a whole, as a finding."""
-    left = proved.margin
+    left, unread = proved.margin, copied(proved, job.unit)
     unsure = not proved.wrong and left is not None and left.may_be_short
-    grade: Grade = "look" if proved.wrong or unsure else "good"
-    sort = "unsure" if unsure else "margin" if proved.wrong and proved.cause == "good" else proved.cause or "begun"
+    grade: Grade = "look" if proved.wrong or unsure or unread else "good"
+    sort = (
+        "copied"
+        if unread
+        else "unsure"
+        if unsure
+        else "margin"
+        if proved.wrong and proved.cause == "good"
+        else proved.cause or "begun"
+    )
     stage = words.first_large(stage_called(job, proved.stage))
     return Finding(grade=grade, code=f"proof.{sort}", text=f"{stage}. {said(job, proved)}", where="field:proof")

@@ -7,14 +7,17 @@ import msgspec
 import pdfplumber
 import pytest
 
+from app.file import job_file
 from export import ExportError, write_all
 from export.machine.machine_file import MachineSettings, machine_drawing, machine_settings_of
 from export.records import Figure, Stamp
 from export.templates.to_be_read_first import doubt_of, warnings_of
 from export.writing import is_ours
+from geometry import go_or_wait
 from geometry.findings import Finding
 from geometry.job import Job
 from geometry.layout import Layout
+from geometry.work_out import work_out
 from tests.export import readers
 
 
@@ -125,8 +128,9 @@ def test_the_file_says_which_tool_it_is_for(job: Job, layout: Layout, stamp: Sta
     plain = machine_drawing(
         draw(job, layout, stamp), layout, MachineSettings(), job.title, ("STOP. Metal is in the way.",)
     )
-    assert plain.says[1:3] == ("Lines are the edges themselves.", "STOP. Metal is in the way.")
-    assert plain.says[3:6] == (
+    assert plain.says[2:4] == ("Lines are the edges themselves.", "STOP. Metal is in the way.")
+    assert plain.says[4:8] == (
+        "As seen from outside: do not mirror it.",
         "A template. Engrave OLD, METAL, CENTRE, REFERENCE, DIMENSION, WORDS, MARK.",
         "Then cut DRILL, CUT_INSIDE, CUT_OUTSIDE: in this order.",
         "Holes that this template shows, X and Y from the datum, mm:",
@@ -232,3 +236,28 @@ def test_a_file_is_known_again_as_its_jobs_own_until_it_is_changed(
             assert not is_ours(file, "mine"), file.name
     (tmp_path / "foreign").write_bytes(b"offsquare")
     assert not is_ours(tmp_path / "foreign", "mine")
+
+
+def test_a_file_that_works_on_the_instrument_says_what_must_wait(stamp: Stamp, tmp_path: File) -> None:
+    """In millimetres, as all of such a file is; what makes a template of its own leaves that to its sheet."""
+    job = job_file.read(File("sample_jobs") / "turned-left.job.json")
+    layout = work_out(job)
+    assert [(step.what, step.go) for step in go_or_wait.verdicts(job, layout) if step.what in ("pins", "slot")] == [
+        ("pins", False),
+        ("slot", False),
+    ]
+    said = {}
+    for edge in (None, 8.0):
+        (file,) = write_all(job, layout, stamp, tmp_path / f"{edge}", ("dxf",), machine=MachineSettings(edge=edge))
+        said[edge] = [text for text in readers.dxf_texts(file) if ": wait, " in text]
+    assert said[8.0] == []
+    assert [text.split(":")[0] for text in said[None]] == ["Pins", "Slot"]
+    assert all(" mm" in text and " in" not in text for text in said[None])
+
+
+def test_what_waits_at_the_bridge_is_not_said_of_the_headstock(stamp: Stamp, tmp_path: File) -> None:
+    job = job_file.read(File("sample_jobs") / "slotted-neck-screw.job.json")
+    asked = msgspec.structs.replace(stamp, templates=("placement", "headstock"))
+    files = write_all(job, work_out(job), asked, tmp_path, ("dxf",), machine=MachineSettings(edge=None))
+    waits = {file.stem: any(": wait, " in text for text in readers.dxf_texts(file)) for file in files}
+    assert waits == {"placement": True, "headstock": False}

@@ -97,7 +97,8 @@ def _words(order: PrintOrder, paper: Paper, said: Said, room: float, size: float
     """The words, no wider than `room`; what forbids the sheet's use as wide as the sheet."""
     stamp, far = order.stamp, said.far
     how = f"Print at 100 %, no fit to page · {furniture.correction_words(stamp.printer, stamp.correction)}"
-    taped = f"Once all are taped, the two framed crosses are {far.said(order.unit)} apart." if far else ""
+    one = f"Tape only file {stamp.fingerprint}"  # a sheet of the job as it was before would meet the others as well
+    taped = f"{one}; the framed crosses are then {far.said(order.unit)} apart." if far else ""
     wide = printable_area(paper, stamp.margin, stamp.correction).width - said.indent
     doubt = furniture.in_lines(order.doubt, 2.3, room, bold=True)
     lines = [*furniture.stop_lines(order, wide), (order.figure.title, 3.6, True), *doubt]

@@ -33,6 +33,16 @@ USUAL: dict[Unit, tuple[tuple[float, str], tuple[float, str]]] = {
 }
 """The bow of the top and the step at the board's end that the sheet's note counts with, mm and in words."""
 
+CLOSE: dict[Unit, tuple[str, str]] = {
+    "mm": ("0.5 mm", "1 mm"),
+    "cm": ("0.05 cm", "0.1 cm"),
+    "in": ("1/32 in", "1/32 in"),
+}
+"""How far a distance along an edge may be off before the sheet is laid again: by one sheet, and by several that are
+taped. Derived: laid within 0.15 and read within 0.2 mm, one standard deviation each, it is 0.5 mm off by chance once in
+twenty; what is taped is out by 0.5 mm more.
+"""
+
 CUT_WINDOWS = "Cut the round windows out: the seam must lie in line with their ticks."
 """A note that stands where such windows are."""
 LACKING = ("neck.missing", "frets.missing", "frets.no_scale", "strings.missing", "bridge.missing")
@@ -129,7 +139,7 @@ def notes(
         flat = f"The top is taken as flat: a bow of {bow} between board and bridge moves the bridge by {by_bow}."
     else:
         flat = (
-            f"Keep the paper straight over the step at the board’s end: a step of {step} moves the bridge by "
+            f"Keep the paper straight over the board’s end: a step of {step} moves the bridge by "
             f"{by_step}, a bow of {bow} in the top by {by_bow}."
         )
     return (
@@ -140,7 +150,7 @@ def notes(
             if window
             else []
         ),
-        f"Check both edge distances before {before}.",
+        f"Check both edge distances before {before}: {CLOSE[unit][start.against == 'nut']} off, lay it again.",
         flat,
     )
 

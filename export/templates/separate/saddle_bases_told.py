@@ -57,7 +57,7 @@ def before_drilling(job: Job, layout: Layout, surveyed: Surveyed) -> tuple[Table
         for check in layout.checks
         if ".screw." in check.code
     )
-    head = ("", "as placed", "read")
+    head = ("", "as placed", "on wood")
     return (Table(title=f"Read before you drill, {job.unit}", head=head, rows=rows, sides="see"),) if rows else ()
 
 

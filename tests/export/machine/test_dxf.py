@@ -1,6 +1,7 @@
 """DXF: units, extents, layers, true circles, releases."""
 
 import math
+import re
 from pathlib import Path as File
 from typing import Literal
 
@@ -68,8 +69,9 @@ def test_the_datum_is_said_and_lies_on_whole_tens(job: Job, layout: Layout, stam
     for datum in ("board end", "saddle centre"):
         texts = readers.dxf_texts(written(job, layout, stamp, tmp_path, MachineSettings(datum=datum)))
         (note,) = [text for text in texts if text.startswith("Units mm. Datum: ")]
-        x, y = (float(word) for word in note.rstrip(".").split(" X ")[1].split(" Y "))
+        x, y = (float(word) for word in note.split(";")[0].split(" X ")[1].split(" Y "))
         assert note.startswith(f"Units mm. Datum: {datum}, X ")
+        assert note.endswith("; X runs along the neck's centre line to the tail.")
         assert (x % 10, y % 10) == (0.0, 0.0)
 
 
@@ -82,6 +84,23 @@ def test_the_lower_left_datum_is_the_templates_own_corner(
     (note,) = [text for text in readers.dxf_texts(file) if text.startswith("Units mm. Datum: ")]
     assert note == f"Units mm. Datum: lower left corner, X {corner[0]:g} Y {corner[1]:g}."
     assert [value % 10 for value in corner] == pytest.approx([0.0, 0.0])
+
+
+@pytest.mark.parametrize(
+    ("template", "layer"), [("placement", "CUT_OUTSIDE"), ("bridge", "CUT_OUTSIDE"), ("plate", "MARK")]
+)
+@pytest.mark.parametrize("machine", [MachineSettings(), MachineSettings(cutter=3.0)])
+def test_the_size_that_is_said_is_that_of_the_lines_in_the_file(
+    job: Job, layout: Layout, stamp: Stamp, tmp_path: File, template: str, layer: str, machine: MachineSettings
+) -> None:
+    """Whoever measures the layer sees a unit that was misread, or a cutter allowed for twice."""
+    file = written(job, layout, msgspec.structs.replace(stamp, templates=(template,)), tmp_path, machine)
+    (said,) = [text for text in readers.dxf_texts(file) if text.startswith("Measure first: ")]
+    xs, ys = zip(*(p for i in readers.dxf_items(file) if i.where == layer for p in i.points), strict=True)
+    found = re.fullmatch(r"Measure first: (\w+) is ([\d.]+) wide and ([\d.]+) high in all\.", said)
+    assert found is not None
+    assert found[1] == layer
+    assert [float(found[2]), float(found[3])] == pytest.approx([max(xs) - min(xs), max(ys) - min(ys)], abs=0.06)
 
 
 def test_layers_are_named_for_what_they_are_and_coloured_twice(file: File) -> None:
@@ -271,7 +290,7 @@ def test_no_line_is_drawn_twice(file: File) -> None:
 
 def test_the_plate_is_mirrored_and_says_so(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
     file = written(job, layout, msgspec.structs.replace(stamp, templates=("plate",)), tmp_path)
-    assert "Mirrored: seen from inside." in readers.dxf_texts(file)
+    assert "Mirrored already: seen from inside. Do not mirror it again." in readers.dxf_texts(file)
     circles = [(float(c[10]), float(c[20])) for n, c in readers.dxf_entities(file) if n == "CIRCLE" and c[8] == "DRILL"]
     assert layout.bridge is not None
     before = [pin.at for pin in layout.bridge.pins]

@@ -4,7 +4,7 @@ import pytest
 
 from export.drawing.marks import Line, Mark, Purpose
 from export.drawing.pens import PENS
-from export.machine.layers import COLOURS, LAYERS, MADE, NOTES, ORDER, OUTSIDE, RANKS, WORDS, order_words
+from export.machine.layers import COLOURS, LAYERS, MADE, NOTES, ORDER, OUTSIDE, RANKS, WORDS, order_words, size_words
 
 LINE = Line((0.0, 0.0), (1.0, 0.0))
 
@@ -41,6 +41,8 @@ def test_what_is_cut_comes_last_and_outlines_after_windows() -> None:
     [
         (("drill", "mark"), False, ("Order: MARK, DRILL.",)),
         (("drill",), False, ()),
+        (("drill", "before"), False, ("Only DRILL is worked; all else is only to be looked at.",)),
+        (("drill", "route", "dimension"), False, ("Order: DRILL, ROUTE; all else is only to be looked at.",)),
         (
             ("drill", "cut", "lay"),
             True,
@@ -53,3 +55,18 @@ def test_what_is_cut_comes_last_and_outlines_after_windows() -> None:
 def test_the_order_of_work_in_words(purposes: tuple[Purpose, ...], template: bool, words: tuple[str, ...]) -> None:
     marks = [Mark(shape=LINE, purpose=purpose, of="") for purpose in purposes]
     assert order_words(marks, (), is_template=template) == words
+
+
+@pytest.mark.parametrize(
+    ("purposes", "kept", "layer"),
+    [(("drill", "cut"), ("part",), OUTSIDE), (("drill", "cut"), (), "DRILL"), (("lay",), (), "REFERENCE")],
+)
+def test_the_size_to_measure_first_is_of_the_layer_that_matters_most(
+    purposes: tuple[Purpose, ...], kept: tuple[str, ...], layer: str
+) -> None:
+    """derived: two lines of 30 mm across and 12.5 mm up lie within 30 by 12.5"""
+    across, up = Line((5.0, 5.0), (35.0, 5.0)), Line((5.0, 5.0), (5.0, 17.5))
+    marks = [Mark(shape=LINE, purpose=purposes[0], of="hole")] if len(purposes) > 1 and layer == OUTSIDE else []
+    last = purposes[-1] if layer == OUTSIDE else purposes[0]
+    marks += [Mark(shape=shape, purpose=last, of="part") for shape in (across, up)]
+    assert size_words(marks, kept) == f"Measure first: {layer} is 30.0 wide and 12.5 high in all."

@@ -78,6 +78,6 @@ def test_only_what_goes_through_the_headstock_is_told_so(stamp: Stamp) -> None:
 
 
 def test_the_back_of_a_headstock_says_from_where_it_is_seen(stamp: Stamp, tmp_path: File) -> None:
-    assert "Mirrored: seen from the back." in readers.dxf_texts(
+    assert "Mirrored already: seen from the back. Do not mirror it again." in readers.dxf_texts(
         written("redrilled-left", "headstock-back", stamp, tmp_path)
     )

@@ -95,8 +95,8 @@ def proved(cause: Cause | None, also: tuple[Cause, ...] = (), pose: Pose | None 
         ),
         (
             proved("scale", size=(-0.0114, -0.0114)),
-            "Not good: likeliest the sheet was printed 1.1 % too small. Lay a rule on its scales, and print it again "
-            "at 100 %.",
+            "Not good: likeliest the sheet was printed 1.1 % too small. Lay a rule on its scales. If they are off, "
+            "print it again at 100 %; if not, read again with the rule that measured the instrument.",
         ),
         (
             proved("scale", stage="built", size=(-0.0114, -0.0114)),
@@ -106,12 +106,14 @@ def proved(cause: Cause | None, also: tuple[Cause, ...] = (), pose: Pose | None 
         (
             proved("scale", size=(0.006, -0.0131)),
             "Not good: likeliest the sheet was printed 0.6 % too long along the neck and 1.3 % too narrow across the "
-            "neck. Lay a rule on its scales, both ways, and print it again with that printer’s correction.",
+            "neck. Lay a rule on its scales, both ways. If they are off, print it again with that printer’s "
+            "correction; if not, read again with the rule that measured the instrument.",
         ),
         (
             proved("scale", size=(0.0004, 0.01)),
             "Not good: likeliest the sheet was printed 1.0 % too wide across the neck. Lay a rule on its scales, both "
-            "ways, and print it again with that printer’s correction.",
+            "ways. If they are off, print it again with that printer’s correction; if not, read again with the rule "
+            "that measured the instrument.",
         ),
         (
             proved("swapped", stage="built"),
@@ -147,7 +149,8 @@ def proved(cause: Cause | None, also: tuple[Cause, ...] = (), pose: Pose | None 
         ),
         (
             proved("unclear", pose=None),
-            "Not good: more than one thing is wrong. Read all distances again; lay a rule on the sheet’s scales.",
+            "Not good: more than one thing is wrong. Read all distances again with the rule that measured the "
+            "instrument; lay a rule on the sheet’s scales.",
         ),
         (proved(None), "Read 2 more distances, and they say where the bridge is."),
         (proved(None, rows=(ROW, ROW)), "Read 1 more distance, and they say where the bridge is."),

@@ -112,7 +112,7 @@ def test_a_job_in_inches_is_told_the_length_of_all_sheets_in_inches(job: Job, la
     inches = msgspec.structs.replace(job, unit="in")
     (first, *_) = sheets(inches, layout, msgspec.structs.replace(stamp, templates=("full-length",)))
     said = " ".join(m.shape.text for m in first.drawing.marks if isinstance(m.shape, Text))
-    assert re.search(r"are \d+( \d+/\d+)? ± 1/32 in apart", said)
+    assert re.search(r"are then \d+( \d+/\d+)? ± 1/32 in apart", said)
 
 
 def squares(sheet: Sheet) -> list[Box]:

@@ -114,7 +114,9 @@ def test_the_files_are_read_back(tmp_path: Path) -> None:
         assert len(holes) == count
     said = pdf_words(files["saddle-bases-back.pdf"])
     assert "SEEN FROM THE BACK" in said
-    assert "Mirrored: seen from the back." in files["saddle-bases-back.svg"].read_text(encoding="utf-8")
+    assert "Mirrored already: seen from the back. Do not mirror it again." in files["saddle-bases-back.svg"].read_text(
+        encoding="utf-8"
+    )
     face = " ".join(pdf_words(files["saddle-bases.pdf"]).split())
     for part in ("BASS", "TREBLE", "to the nut", "Read before you drill", "Print at 100 %", "eye protection"):
         assert part in face, part

@@ -23,8 +23,8 @@ def unfolded(card: BridgeCard, stage: Stage) -> ProofSection:
     return section
 
 
-def type_all(desk: Desk, section: ProofSection, off: float = 0.0) -> None:
-    """Each distance as it should be, all but the last, which is off by so much (mm)."""
+def type_all(desk: Desk, section: ProofSection, off: float = 0.1) -> None:
+    """Each distance as it should be, all but the last, which is off by so much, mm: no rule reads all to the tenth."""
     wanted = {row.reading.id: row.wanted for row in found(desk, section.stage).rows}
     for name, row in list(section.rows.items()):
         more = off if name == list(section.rows)[-1] else 0.0
@@ -80,6 +80,13 @@ def test_together_they_say_that_it_is_right(desk: Desk, bridge: BridgeCard) -> N
     type_all(desk, section)
     assert told(section).startswith("Before the glue. Good: the bridge is where it belongs.")
     assert "String 6: " in section.strings.text()
+
+
+def test_copied_from_what_they_should_be_they_are_to_be_looked_at(desk: Desk, bridge: BridgeCard) -> None:
+    section = unfolded(bridge, "clamped")
+    type_all(desk, section, 0.0)
+    assert told(section).startswith("Before the glue. Each distance is typed just as it is shown here;")
+    assert sign_of(section.whole.lines[0].finding) is Sign.LOOK
 
 
 def test_together_they_name_the_one_that_is_misread(desk: Desk, bridge: BridgeCard) -> None:

@@ -96,7 +96,7 @@ def laid_out(scale: float, strings: Strings) -> Layout:
 
 
 @given(strings_of_a_job(), st.sampled_from(["left", "right"]))
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=15, deadline=None)
 def test_no_strings_spread_falls_when_less_is_known(drawn: tuple[float, Strings], bass: Side) -> None:
     scale, strings = drawn
     places = equal_frets(scale, len(strings.list), 18)
@@ -108,7 +108,7 @@ def test_no_strings_spread_falls_when_less_is_known(drawn: tuple[float, Strings]
 
 
 @given(strings_of_a_job())
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=6, deadline=None)
 def test_no_end_of_the_saddle_is_surer_when_less_is_known(drawn: tuple[float, Strings]) -> None:
     scale, strings = drawn
     before = laid_out(scale, strings).saddle

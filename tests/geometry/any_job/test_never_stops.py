@@ -33,7 +33,7 @@ EXTRAS = {
         ("diameter", "pin.1", 5.2),
     )
 }
-SLOW = settings(max_examples=120, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+SLOW = settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 
 
 def numbers(found: Any, path: str = "") -> list[tuple[str, float]]:

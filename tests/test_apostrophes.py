@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from app.file import samples
+from tests.in_one import in_one
 
 ROOT = Path(__file__).parent.parent
 SOURCES = sorted(path for room in ("app", "export", "geometry") for path in (ROOT / room).rglob("*.py"))
@@ -43,14 +44,14 @@ def test_what_the_program_says() -> None:
     assert found == []
 
 
-@pytest.mark.parametrize("path", samples.paths(), ids=lambda path: path.stem)
+@in_one("path", samples.paths())
 def test_what_the_sample_jobs_tell(path: Path) -> None:
     job = json.loads(path.read_text(encoding="utf-8"))
     said = [job.get("title", ""), job.get("note", ""), *(one.get("note", "") for one in job.get("readings", []))]
     assert not [text for text in said if STRAIGHT.search(text)]
 
 
-@pytest.mark.parametrize("page", GUIDE, ids=lambda page: page.name)
+@in_one("page", GUIDE)
 def test_what_the_guide_tells(page: Path) -> None:
     assert STRAIGHT.findall(prose(page.read_text(encoding="utf-8"))) == []
 

@@ -29,6 +29,7 @@ from geometry.job.measured.kinds import SHAPES
 from geometry.strings.usual_sets import SETS
 from geometry.work_out import work_out
 from tests.guide import DOCS, tables, text
+from tests.in_one import in_one
 
 ROOT = Path(__file__).parent.parent
 GUIDE = sorted(DOCS.glob("*.md"))
@@ -191,7 +192,7 @@ def test_the_least_wood() -> None:
     assert tables(text("bridge.md"))["where", "mm"] == [(where, str(least)) for least, where in wood_left.WOOD.values()]
 
 
-@pytest.mark.parametrize("head", RECORDS)
+@in_one("head", RECORDS)
 def test_the_job_file_key_by_key(head: str) -> None:
     block = text("job-file.md").split(f"\n## {head}\n")[1].split("\n## ")[0]
     rows = tables(block)["key", "what", "left out"]

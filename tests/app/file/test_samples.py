@@ -16,6 +16,7 @@ from geometry.job import Job
 from geometry.layout import Layout
 from geometry.units import mm
 from geometry.work_out import work_out
+from tests.in_one import in_one
 
 NAMES = [
     "bolted-left",
@@ -52,14 +53,14 @@ def test_all_samples_are_known() -> None:
     assert [path.name.removesuffix(".job.json") for path in samples.paths()] == NAMES
 
 
-@pytest.mark.parametrize("name", NAMES)
+@in_one("name", NAMES)
 def test_the_file_is_as_the_program_would_write_it(name: str) -> None:
     path = samples.find(name)
     assert path is not None
     assert job_file.encode(read(name)) == path.read_bytes()
 
 
-@pytest.mark.parametrize("name", NAMES)
+@in_one("name", NAMES)
 def test_the_story_is_told_in_two_sentences(name: str) -> None:
     note = read(name).note
     assert note.count(". ") == 1
@@ -77,7 +78,7 @@ def test_no_instrument_carries_too_much_at_once(name: str) -> None:
     assert sum(traits) <= 2
 
 
-@pytest.mark.parametrize("name", SOUND)
+@in_one("name", SOUND)
 def test_the_readings_go_together(name: str) -> None:
     layout = worked(name)
     assert layout.survey.verdict == "clean", layout.survey.why

@@ -1,7 +1,5 @@
 """The sample jobs: each is sound, tells its story, and can be drawn; two are wrong on purpose and say so."""
 
-import datetime
-from functools import cache
 from pathlib import Path
 
 import msgspec
@@ -10,12 +8,13 @@ import pytest
 from app.cli import command_line
 from app.file import job_file, samples
 from export.drawing.marks import Text
-from export.paper.lay_sheets import Sheet, Stamp
-from export.templates import sheets
+from export.paper.lay_sheets import Sheet
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.units import mm
 from geometry.work_out import work_out
+from tests.export.conftest import stamp
+from tests.export.sample_pages import laid, pages_of
 from tests.in_one import in_one
 
 NAMES = [
@@ -44,9 +43,8 @@ def read(name: str) -> Job:
     return job_file.read(path)
 
 
-@cache
 def worked(name: str) -> Layout:
-    return work_out(read(name))
+    return laid(name)[1]
 
 
 def test_all_samples_are_known() -> None:
@@ -147,8 +145,7 @@ def test_however_far_it_is_filled_in_it_is_worked_out(name: str) -> None:
 
 
 def pages(name: str, template: str, paper: str) -> tuple[Sheet, ...]:
-    stamp = Stamp(date=datetime.date(2026, 1, 2), fingerprint="0000-00", paper=paper, templates=(template,))
-    return sheets(read(name), worked(name), stamp)
+    return pages_of(name, msgspec.structs.replace(stamp(), paper=paper, templates=(template,)))
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])

@@ -224,6 +224,7 @@ def test_per_cent_signs_of_a_persons_own_are_not_codes(job: Job, layout: Layout,
 
 
 def test_r12_tells_line_widths_by_colour(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
+    stamp = msgspec.structs.replace(stamp, templates=("nut-slots",))  # it has few words to outline
     for text in ("text", "outlines"):
         file = written(job, layout, stamp, tmp_path, MachineSettings(release="R12", text=text))
         assert 370 not in {code for code, _ in readers.dxf_pairs(file)}

@@ -2,30 +2,19 @@
 docstring, in the stories of the sample jobs, and in the guide.
 """
 
-import ast
 import json
 import re
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
 from app.file import samples
+from tests.in_one import in_one
+from tests.sources import ROOT, said_by_the_program, sentences
 
-ROOT = Path(__file__).parent.parent
-SOURCES = sorted(path for room in ("app", "export", "geometry") for path in (ROOT / room).rglob("*.py"))
 GUIDE = [ROOT / "README.md", *sorted((ROOT / "docs").glob("*.md"))]
 STRAIGHT = re.compile(r"(?<=\w)'(?=[a-z])|(?<=s)'(?= )|^'(?=s\b)")
 """What stands in a word, ends one as in “the strings' spread”, or follows a name that is put in."""
-
-
-def sentences(source: str) -> Iterator[str]:
-    """The texts of a module, each part of one with values in it by itself; docstrings are left out."""
-    tree = ast.parse(source)
-    told = {id(node.value) for node in ast.walk(tree) if isinstance(node, ast.Expr)}
-    for node in ast.walk(tree):
-        if isinstance(node, ast.Constant) and isinstance(node.value, str) and id(node) not in told:
-            yield node.value
 
 
 def prose(page: str) -> str:
@@ -34,23 +23,17 @@ def prose(page: str) -> str:
 
 
 def test_what_the_program_says() -> None:
-    found = [
-        (path.name, said)
-        for path in SOURCES
-        for said in sentences(path.read_text(encoding="utf-8"))
-        if STRAIGHT.search(said)
-    ]
-    assert found == []
+    assert [(name, said) for name, said in said_by_the_program() if STRAIGHT.search(said)] == []
 
 
-@pytest.mark.parametrize("path", samples.paths(), ids=lambda path: path.stem)
+@in_one("path", samples.paths())
 def test_what_the_sample_jobs_tell(path: Path) -> None:
     job = json.loads(path.read_text(encoding="utf-8"))
     said = [job.get("title", ""), job.get("note", ""), *(one.get("note", "") for one in job.get("readings", []))]
     assert not [text for text in said if STRAIGHT.search(text)]
 
 
-@pytest.mark.parametrize("page", GUIDE, ids=lambda page: page.name)
+@in_one("page", GUIDE)
 def test_what_the_guide_tells(page: Path) -> None:
     assert STRAIGHT.findall(prose(page.read_text(encoding="utf-8"))) == []
 

@@ -1,6 +1,5 @@
 """The guide doesn't go stale: its pictures and links are there, and what it names the program has, under that name."""
 
-import ast
 import json
 import re
 import tomllib
@@ -29,8 +28,9 @@ from geometry.job.measured.kinds import SHAPES
 from geometry.strings.usual_sets import SETS
 from geometry.work_out import work_out
 from tests.guide import DOCS, tables, text
+from tests.in_one import in_one
+from tests.sources import ROOT, said_by_the_program
 
-ROOT = Path(__file__).parent.parent
 GUIDE = sorted(DOCS.glob("*.md"))
 PAGES = [ROOT / "README.md", ROOT / "DEVELOPERS.md", *GUIDE]
 each_page = pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
@@ -98,14 +98,7 @@ def anchors(page: Path) -> set[str]:
 @cache
 def said() -> str:
     """Every text in the program's code that is no docstring, one a line."""
-    found = []
-    for package in ("app", "export", "geometry"):
-        for path in (ROOT / package).rglob("*.py"):
-            tree = ast.parse(path.read_text(encoding="utf-8"))
-            docs = {id(node.value) for node in ast.walk(tree) if isinstance(node, ast.Expr)}
-            consts = (n for n in ast.walk(tree) if isinstance(n, ast.Constant) and id(n) not in docs)
-            found += [const.value.replace("&", "") for const in consts if isinstance(const.value, str)]
-    return "\n".join(found)
+    return "\n".join(text.replace("&", "") for _, text in said_by_the_program())
 
 
 @cache
@@ -141,11 +134,26 @@ def test_every_page_can_be_reached_from_the_index() -> None:
     assert {f"{step.lower().replace(' ', '-')}.md" for step in steps()} <= linked
 
 
+def stands_in(words: str, text: str) -> bool:
+    """Whether the text has these words, not as part of longer ones; quicker than a pattern that looks behind."""
+    at = text.find(words)
+    while at >= 0:
+        if not re.match(r"\w", text[at - 1 : at]) and not re.match(r"\w", text[at + len(words) : at + len(words) + 1]):
+            return True
+        at = text.find(words, at + 1)
+    return False
+
+
+def test_words_are_found_only_as_they_stand() -> None:
+    assert stands_in("nut", "nuts or a nut, nuts")
+    assert not any(stands_in("nut", text) for text in ("nuts", "a walnut", "the bolt"))
+
+
 @each_of_the_guide
 def test_words_in_bold_stand_in_the_window_or_on_paper(page: Path) -> None:
     for bold in re.findall(r"\*\*(.+?)\*\*", page.read_text(encoding="utf-8"), re.DOTALL):
         for part in " ".join(bold.split()).split(" → "):
-            assert re.search(rf"(?<!\w){re.escape(part)}(?!\w)", said()), part
+            assert stands_in(part, said()), part
 
 
 def test_words_that_the_program_does_not_say_would_be_seen() -> None:
@@ -191,7 +199,7 @@ def test_the_least_wood() -> None:
     assert tables(text("bridge.md"))["where", "mm"] == [(where, str(least)) for least, where in wood_left.WOOD.values()]
 
 
-@pytest.mark.parametrize("head", RECORDS)
+@in_one("head", RECORDS)
 def test_the_job_file_key_by_key(head: str) -> None:
     block = text("job-file.md").split(f"\n## {head}\n")[1].split("\n## ")[0]
     rows = tables(block)["key", "what", "left out"]

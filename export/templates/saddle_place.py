@@ -1,12 +1,12 @@
 """The saddle's place as numbers beside the bridge's, each with its own ±; and what may be done now."""
 
 from export.hole_table import Table
+from export.templates.told_once import told_of
 from geometry import go_or_wait, proof
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Check, Layout
 from geometry.placed.from_nut import from_nut
-from geometry.survey.result import Surveyed
 from geometry.units import show, show_pm
 
 REAMED = "Pin holes are drawn as reamed: drill undersize, then ream."
@@ -14,9 +14,9 @@ FROM = {"end": "board’s end", "fret12": "fret 12"}
 """The datum lines by the codes of their checks."""
 
 
-def table(job: Job, layout: Layout, start: str, surveyed: Surveyed | None = None) -> Table:
+def table(job: Job, layout: Layout, start: str) -> Table:
     """Along both edges from the start (a check's code, `end` or `fret12`) to slot and bridge, and from the nut to the
-    saddle; below it what may be done now and what must wait. `surveyed` spares solving the job again.
+    saddle; below it what may be done now and what must wait.
     """
     rows = [
         (f"edge, {FROM[start]} to {to}", *(_check(job, checks[hand]) for hand in ("bass", "treble")))
@@ -34,15 +34,15 @@ def table(job: Job, layout: Layout, start: str, surveyed: Surveyed | None = None
         rows=tuple(rows),
         sides="see",
         below=(
-            *((line, True) for line in go_or_wait.in_short(job, go_or_wait.worked_out(job, layout, surveyed))),
+            *((line, True) for line in go_or_wait.in_short(job, told_of(job, layout).steps)),
             *((line, False) for line in _reamed(layout)),
         ),
     )
 
 
-def proof_table(job: Job, surveyed: Surveyed, title: str = "Read before the glue") -> tuple[Table, ...]:
+def proof_table(job: Job, layout: Layout, title: str = "Read before the glue") -> tuple[Table, ...]:
     """The distances to read before the glue, each with the band that is good and room to write."""
-    proved = proof.prove(job, "clamped", surveyed)
+    proved = told_of(job, layout).clamped
     if proved is None:
         return ()
     rows = tuple(

@@ -259,10 +259,10 @@ def resident() -> float:
 
 @pytest.mark.benchmark(timer=STOPWATCH)
 def test_memory_stays_flat(benchmark: BenchmarkFixture, typical: Desk) -> None:
-    """10,000 edits with the undo stack cleared between rounds; a few hundred when nothing is measured."""
+    """10,000 edits with the undo stack cleared between rounds; a few dozen when nothing is measured."""
     if not Path("/proc/self/status").exists():
         pytest.skip("memory is read as Linux tells it")
-    rounds, edits_each = (20, 500) if benchmark.enabled else (2, 50)
+    rounds, edits_each = (20, 500) if benchmark.enabled else (2, 25)
 
     def one_round() -> None:
         for count in range(edits_each):

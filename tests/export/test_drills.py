@@ -6,11 +6,12 @@ import pytest
 
 from export.drills import either, for_pin, inch_drills, nearest_inch, nearest_metric, plug, under
 from geometry.old_work.holes.plugs import CUTTERS
+from tests.in_one import in_one
 
 SIZES = {drill.name: drill.diameter / 25.4 for drill in inch_drills()}
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("name", "inches"),
     [
         ("#80", 0.0135),
@@ -42,7 +43,7 @@ def test_small_sizes(name: str, inches: float) -> None:
         assert SIZES[name] == pytest.approx(inches)
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("name", "inches"),
     [
         ("#52", 0.0635),

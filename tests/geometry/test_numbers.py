@@ -60,6 +60,7 @@ from geometry.survey.rows.row import BELIEVABLE
 from geometry.survey.start import mirror_images
 from geometry.tail import strap_pin, tail_told, with_tail
 from tests.guide import tables, text
+from tests.in_one import in_one
 
 PAGE = text("numbers.md")
 RUNNING = " ".join(PAGE.split())
@@ -461,7 +462,7 @@ SENTENCES = (
 )
 
 
-@pytest.mark.parametrize("sentence", SENTENCES, ids=[str(at) for at in range(len(SENTENCES))])
+@in_one("sentence", SENTENCES)
 def test_the_page_says(sentence: str) -> None:
     assert sentence in RUNNING
 

@@ -5,9 +5,10 @@ from contextlib import nullcontext
 import pytest
 
 from geometry.pitch import NotAPitch, cents, frequency
+from tests.in_one import in_one
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("name", "hertz"),
     # derived: 440 x 2^(steps/12), steps counted from A4
     [

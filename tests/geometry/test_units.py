@@ -6,9 +6,10 @@ from hypothesis import strategies as st
 
 from geometry import units
 from geometry.units import LONGEST, Length, NotALength, Unit, keep, mm, parse, said, show, show_off, show_pm, typed
+from tests.in_one import in_one
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("text", "millimetres"),
     # derived: 1 in = 25.4 mm, 1 cm = 10 mm
     [
@@ -100,7 +101,7 @@ def test_how_far_a_reading_is_off(value: float, unit: Unit, shown: str) -> None:
     assert show_off(value, unit) == shown
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("value", "unit", "decimals", "shown"),
     [
         (643.04, "mm", 1, "643.0"),

@@ -9,11 +9,12 @@ from geometry import words
 from geometry.job import Job, Reading
 from geometry.job.job import Hand
 from geometry.job.measured.kinds import SHAPES, Kind
+from tests.in_one import in_one
 
 EDGE = ("nut.left", "end.left")
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("name", "said"),
     [
         ("nut.left", "nut, treble"),
@@ -64,7 +65,7 @@ def test_the_other_hand_exchanges_bass_and_treble() -> None:
     assert words.side("centre", "left") == "middle"
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("reading", "said"),
     [
         (Reading(id="r", kind="distance", of=("nut.left", "nut.right")), "Nut, edge to edge"),
@@ -94,7 +95,7 @@ def test_readings_are_called_by_what_the_hand_does(reading: Reading, said: str) 
 OWN = ("alder", "birch", "cedar", "elm")
 
 
-@pytest.mark.parametrize("kind", SHAPES)
+@in_one("kind", SHAPES)
 def test_a_reading_names_each_point_it_was_read_at(kind: Kind) -> None:
     """Names that a person gave, which stand for nothing else, in the order of the points."""
     shape = SHAPES[kind]

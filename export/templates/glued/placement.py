@@ -17,7 +17,6 @@ from export.templates import numbered_holes, parts, registration, saddle_place
 from export.templates.registration import Against, Start
 from geometry.job import Job
 from geometry.layout import BridgePlan, Check, Layout
-from geometry.survey import survey
 from geometry.units import Unit, said, show, show_pm
 
 STUB = 25.0
@@ -71,7 +70,6 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
     end = neck.end if neck.end is not None else (start.left, start.right)
     free = max(start.front, *(x for x, _ in end)) + registration.WINDOW + registration.TICK + 1.0
     windows = registration.seam_windows(layout, free, front - STUB - registration.WINDOW - 6.0)
-    surveyed = survey(job)
     shown = strings(layout, start, front)
     pins = [] if job.sheets.window else numbered_holes.pins(job, layout)
     place = _bridge_place(layout, bridge, window=job.sheets.window)
@@ -100,8 +98,8 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
         is_template=True,
         bored=tuple(pins),
         tables=(
-            saddle_place.table(job, layout, "end" if start.against == "board end" else "fret12", surveyed),
-            *saddle_place.proof_table(job, surveyed),
+            saddle_place.table(job, layout, "end" if start.against == "board end" else "fret12"),
+            *saddle_place.proof_table(job, layout),
         ),
     )
     return numbered_holes.with_hole_table(job, layout, figure)

@@ -18,7 +18,6 @@ from export.templates import numbered_holes, parts, registration, turning_holes
 from export.templates.separate.saddle_bases_told import before_drilling, drill_notes, saddles_table
 from geometry.job import Job
 from geometry.layout import Hole, Layout, SeparatePlan, StringPlan
-from geometry.survey import survey
 from geometry.units import mm, show, show_pm, show_size
 
 STUB, PAST = 25.0, 12.0
@@ -45,7 +44,6 @@ def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
     turning = turning_holes.turning_holes(_round(plan), plan.bases[0].turn) if job.sheets.turning else ()
     listed = [*_bored(job, plan, back=False), *numbered_holes.plain(job, turning, "in the template, to turn on")]
     tip = registration.nut_arrow(job, (start.front + registration.ARROW_AT, max(start.left[1], start.right[1]) + 11.0))
-    surveyed = survey(job)
     rings = [
         Mark(shape=polyline(ring, closed=True), purpose="mark", of="base") for ring in separate_drawn.base_rings(plan)
     ]
@@ -84,7 +82,7 @@ def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
         ),
         is_template=True,
         bored=tuple(listed),
-        tables=(saddles_table(job, layout, plan, surveyed), *before_drilling(job, layout, surveyed)),
+        tables=(saddles_table(job, layout, plan), *before_drilling(job, layout)),
     )
     return numbered_holes.with_hole_table(job, layout, figure)
 

@@ -7,11 +7,11 @@ from msgspec.structs import replace
 from export.drills import either, nearest_names
 from export.hole_table import Table
 from export.templates.saddle_place import proof_table
+from export.templates.told_once import told_of
 from export.templates.written.separate_steps import CENTRED
 from geometry import go_or_wait
 from geometry.job import Job
 from geometry.layout import Layout, SeparatePlan
-from geometry.survey.result import Surveyed
 from geometry.units import mm, said, show, show_pm
 from geometry.words import string
 
@@ -21,7 +21,7 @@ LEANS = 0.0175
 """How far a drill comes out aside for each mm of wood where it leans by a degree: its tangent."""
 
 
-def saddles_table(job: Job, layout: Layout, plan: SeparatePlan, surveyed: Surveyed) -> Table:
+def saddles_table(job: Job, layout: Layout, plan: SeparatePlan) -> Table:
     """Each string's reach, from treble to bass; below it what may be done now and what must wait."""
     rows = tuple(
         (
@@ -33,7 +33,7 @@ def saddles_table(job: Job, layout: Layout, plan: SeparatePlan, surveyed: Survey
         for one in plan.saddles
     )
     short = any(one.reached != "reached" for one in plan.saddles)
-    now = go_or_wait.in_short(job, go_or_wait.worked_out(job, layout, surveyed))
+    now = go_or_wait.in_short(job, told_of(job, layout).steps)
     return Table(
         title=f"Travel left at the wanted place, {job.unit}",
         head=("", "ahead", "behind", "±"),
@@ -43,11 +43,11 @@ def saddles_table(job: Job, layout: Layout, plan: SeparatePlan, surveyed: Survey
     )
 
 
-def before_drilling(job: Job, layout: Layout, surveyed: Surveyed) -> tuple[Table, ...]:
+def before_drilling(job: Job, layout: Layout) -> tuple[Table, ...]:
     """What a rule must read to the marks before any hole is drilled, with room to write; where no proof has a place,
     the plain distances with their ±.
     """
-    proved = proof_table(job, surveyed, "Read before you drill")
+    proved = proof_table(job, layout, "Read before you drill")
     if proved and job.separate is not None and job.separate.bases != "one":
         return tuple(replace(table, below=(*table.below, (OUTER, False))) for table in proved)
     if proved:

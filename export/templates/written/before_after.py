@@ -13,6 +13,7 @@ from export.paper.furniture import marks_box
 from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp
 from export.templates.to_be_read_first import stops_of
+from export.templates.told_once import told_of
 from export.templates.written import job_results
 from export.templates.written.job_tables import Rows
 from export.templates.written.moved_told import moved, turned
@@ -25,7 +26,7 @@ from geometry.layout import Layout, OldPlan, SaddlePlan, StringPlan
 from geometry.proof import Proved
 from geometry.proof.moved import moved_by
 from geometry.strings.octave import octave_called
-from geometry.survey import Surveyed, survey
+from geometry.survey import Surveyed
 from geometry.units import said
 
 WAYS = ((52.0, 4.5), (45.0, 4.5), (39.0, 4.5), (33.0, 4.5), (33.0, 4.0))
@@ -45,7 +46,7 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     if layout.neck is None or layout.bridge is None or layout.saddle is None:
         raise ExportError("Before and after cannot be shown yet: it needs the neck, the strings and a bridge")
     inside = written_ground(stamp)
-    surveyed = survey(job)
+    surveyed = told_of(job, layout).surveyed
     read = [stage for stage in STAGES if proof.latest(job, stage).readings]
     proofs = [found for stage in read if (found := proof.prove(job, stage, surveyed)) is not None]
     moved = _moved(job, layout, surveyed)

@@ -17,6 +17,7 @@ from export.paper.flow import ROW, SMALL, Column, Flow, Item, filling
 from export.paper.furniture import marks_box
 from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp
+from export.templates.told_once import told_of
 from export.templates.written import job_results, job_tables, old_work_told, solid_tables, work_steps
 from export.templates.written.job_figures import figures, least, rows_of_figures
 from export.templates.written.readings_listed import readings_table
@@ -29,7 +30,6 @@ from geometry.layout import Layout
 from geometry.old_work import move_told
 from geometry.placed import kept_placements, kept_told
 from geometry.proof import dated, prove
-from geometry.survey import survey
 
 SETTINGS = (
     ((4.5, 44.0, True), (4.2, 38.0, True), (4.0, 32.0, True), (3.8, 28.0, True), (3.6, 24.0, True)),
@@ -137,9 +137,9 @@ def _said(job: Job, layout: Layout) -> _Said:
         for finding in layout.findings
         if finding.grade == grade and not move_told.tells(finding)
     ]
-    surveyed = survey(job)
-    clamped = prove(job, "clamped", surveyed)
-    built = prove(job, "built", surveyed) if any(one.stage == "built" for one in job.proof) else None
+    told = told_of(job, layout)
+    clamped = told.clamped
+    built = prove(job, "built", told.surveyed) if any(one.stage == "built" for one in job.proof) else None
     proof = job_tables.proof_rows(job, clamped)
     before = f"Check before {how_held(job).before}"
     several = job.separate is not None and job.separate.bases != "one"
@@ -168,7 +168,7 @@ def _said(job: Job, layout: Layout) -> _Said:
             for rows in (kept_told.rows(job, beside),)
             if any(row[-1] != kept_told.SAME for row in rows)
         ),
-        now=go_or_wait.said(job, go_or_wait.worked_out(job, layout, surveyed)),
+        now=go_or_wait.said(job, told.steps),
         steps=work_steps.steps(job, layout),
         readings=job_tables.readings(job, layout),
     )

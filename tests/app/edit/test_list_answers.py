@@ -12,6 +12,7 @@ from geometry.job import Job, NotAJob, Reading
 from geometry.job.job import Hand
 from geometry.units import NotALength, Unit, mm
 from geometry.work_out import work_out
+from tests.in_one import in_one
 
 LINE = Reading(id="r1", kind="inline", of=("fret12.left",), from_=("nut.left", "end.left"), asked=True)
 SAME = Reading(id="r2", kind="same", of=("nut.left", "end.left", "nut.right", "end.right"), asked=True)
@@ -54,8 +55,8 @@ def test_the_strip_says_what_waits() -> None:
     assert (figure.value, figure.rest, figure.where) == ("1", "still to be answered", "reading:r1")
 
 
-@pytest.mark.parametrize("text", ["yes", "Y", "0", " 0,0 ", "✓", "0 bass"])
-@pytest.mark.parametrize("hand", ["right", "left"])
+@in_one("text", ["yes", "Y", "0", " 0,0 ", "✓", "0 bass"])
+@in_one("hand", ["right", "left"])
 def test_yes_is_in_line(text: str, hand: Hand) -> None:
     found = answer(text, of=job(hand=hand))
     assert found == edits.replace(LINE, asked=False)

@@ -3,9 +3,10 @@
 import pytest
 
 from app.edit.step_length import parts_of, step
+from tests.in_one import in_one
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("typed", "count", "expected"),
     [
         ("43", 1, "44"),

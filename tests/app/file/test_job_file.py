@@ -16,6 +16,7 @@ from app.file.job_file import JobFileError
 from geometry.job import Action, Job, Reading, Strings
 from geometry.job.job import VERSION
 from geometry.job.sheets import Sheets
+from tests.in_one import in_one
 
 GOOD: dict[str, Any] = {
     "offsquare": 1,
@@ -128,7 +129,7 @@ TOOLS: list[dict[str, Any]] = [
 ]
 
 
-@pytest.mark.parametrize("change", TOOLS)
+@in_one("change", TOOLS)
 def test_what_moves_a_line_changes_the_fingerprint(change: dict[str, Any]) -> None:
     job = job_file.decode(json.dumps(GOOD).encode())
     moved = msgspec.structs.replace(job, sheets=msgspec.structs.replace(job.sheets, **change))
@@ -162,7 +163,7 @@ def test_a_mark_before_the_first_character_is_passed_over() -> None:
 WHOLE = json.dumps(GOOD)
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("data", "said"),
     [
         (b"", "the file is empty"),

@@ -1,7 +1,5 @@
 """The sample jobs: each is sound, tells its story, and can be drawn; two are wrong on purpose and say so."""
 
-import datetime
-from functools import cache
 from pathlib import Path
 
 import msgspec
@@ -10,12 +8,14 @@ import pytest
 from app.cli import command_line
 from app.file import job_file, samples
 from export.drawing.marks import Text
-from export.paper.lay_sheets import Sheet, Stamp
-from export.templates import sheets
+from export.paper.lay_sheets import Sheet
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.units import mm
 from geometry.work_out import work_out
+from tests.export.conftest import stamp
+from tests.export.sample_pages import laid, pages_of
+from tests.in_one import in_one
 
 NAMES = [
     "bolted-left",
@@ -43,23 +43,22 @@ def read(name: str) -> Job:
     return job_file.read(path)
 
 
-@cache
 def worked(name: str) -> Layout:
-    return work_out(read(name))
+    return laid(name)[1]
 
 
 def test_all_samples_are_known() -> None:
     assert [path.name.removesuffix(".job.json") for path in samples.paths()] == NAMES
 
 
-@pytest.mark.parametrize("name", NAMES)
+@in_one("name", NAMES)
 def test_the_file_is_as_the_program_would_write_it(name: str) -> None:
     path = samples.find(name)
     assert path is not None
     assert job_file.encode(read(name)) == path.read_bytes()
 
 
-@pytest.mark.parametrize("name", NAMES)
+@in_one("name", NAMES)
 def test_the_story_is_told_in_two_sentences(name: str) -> None:
     note = read(name).note
     assert note.count(". ") == 1
@@ -77,7 +76,7 @@ def test_no_instrument_carries_too_much_at_once(name: str) -> None:
     assert sum(traits) <= 2
 
 
-@pytest.mark.parametrize("name", SOUND)
+@in_one("name", SOUND)
 def test_the_readings_go_together(name: str) -> None:
     layout = worked(name)
     assert layout.survey.verdict == "clean", layout.survey.why
@@ -146,8 +145,7 @@ def test_however_far_it_is_filled_in_it_is_worked_out(name: str) -> None:
 
 
 def pages(name: str, template: str, paper: str) -> tuple[Sheet, ...]:
-    stamp = Stamp(date=datetime.date(2026, 1, 2), fingerprint="0000-00", paper=paper, templates=(template,))
-    return sheets(read(name), worked(name), stamp)
+    return pages_of(name, msgspec.structs.replace(stamp(), paper=paper, templates=(template,)))
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])

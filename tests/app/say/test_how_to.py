@@ -14,6 +14,7 @@ from geometry.job import Job, NotAJob, Reading
 from geometry.job.measured.kinds import SHAPES, Kind
 from geometry.job.sides import Side
 from geometry.units import Unit
+from tests.in_one import in_one
 
 KINDS: tuple[Kind, ...] = get_args(Kind)
 POINTS = ("nut.left", "end.left", "seam.1", "old.1")
@@ -30,7 +31,7 @@ def reading(kind: Kind) -> Reading:
     return new_reading.make(kind, POINTS[:count], **more)
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@in_one("kind", KINDS)
 def test_every_kind_says_what_the_hand_does(kind: Kind) -> None:
     said = how_to.take(reading(kind), "right", "mm")
     assert said.endswith(".")
@@ -44,7 +45,7 @@ def test_sides_follow_the_hand() -> None:
     assert "On the treble side of the bass edge" in how_to.take(off, "left", "mm")
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@in_one("kind", KINDS)
 def test_every_kind_can_be_asked_for(kind: Kind) -> None:
     asked = how_to.TAKING[kind]
     assert len(asked.points) == SHAPES[kind].of + SHAPES[kind].laid_from

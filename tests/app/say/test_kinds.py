@@ -3,13 +3,12 @@
 import string
 from typing import get_args
 
-import pytest
-
 from app.say.how_to import TAKING
 from export.plan.reading_as_taken import DRAWN
 from geometry import words
 from geometry.job.measured.kinds import SHAPES, Form, Kind
 from geometry.survey.rows.forms import FORMS
+from tests.in_one import in_one
 
 KINDS: tuple[Kind, ...] = get_args(Kind)
 HOW_HIGH = "how_high"
@@ -29,14 +28,14 @@ def test_every_form_has_its_equation() -> None:
     assert {*FORMS, "none"} == set(get_args(Form))
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@in_one("kind", KINDS)
 def test_a_kinds_row_runs_over_its_own_points(kind: Kind) -> None:
     shape = SHAPES[kind]
     assert set(shape.points) == set(range(shape.laid_from + shape.of))
     assert bool(shape.points) == (shape.form != "none")
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@in_one("kind", KINDS)
 def test_what_a_kind_is_called_and_how_it_is_taken_knows_its_words(kind: Kind) -> None:
     shape, taking = SHAPES[kind], TAKING[kind]
     said = f"{shape.named}{shape.how}{taking.take}{taking.ask}"
@@ -44,7 +43,7 @@ def test_what_a_kind_is_called_and_how_it_is_taken_knows_its_words(kind: Kind) -
     assert braces(shape.amiss) <= ({"much", "more"} if shape.degrees else {"much"})
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@in_one("kind", KINDS)
 def test_what_is_no_number_is_a_question(kind: Kind) -> None:
     shape, taking = SHAPES[kind], TAKING[kind]
     asks = (bool(taking.ask), bool(taking.question), bool(taking.yes))
@@ -52,7 +51,7 @@ def test_what_is_no_number_is_a_question(kind: Kind) -> None:
     assert bool(shape.amiss) == (shape.values == 0 or shape.degrees)
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@in_one("kind", KINDS)
 def test_what_stands_for_points_must_be_said(kind: Kind) -> None:
     shape = SHAPES[kind]
     assert bool(shape.must) == (shape.fret or shape.at or bool(shape.on)) == (shape.of == 0)

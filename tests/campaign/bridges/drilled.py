@@ -14,7 +14,6 @@ from geometry.job import Job, TieBlock
 from geometry.job.neck.hardware import FaceMarkers, Hardware, Markers, SideMarkers
 from geometry.layout import Marker
 from geometry.units import mm
-from geometry.work_out import work_out
 from tests.campaign.counting import Found, by_name
 from tests.campaign.invented.cases import LISTS
 from tests.campaign.invented.crooked import BY_HAND, drawn
@@ -30,6 +29,7 @@ from tests.campaign.invented.instruments import (
 )
 from tests.campaign.invented.trials import job_of, list_for
 from tests.campaign.judging import Figure
+from tests.campaign.placing import places_of
 
 FRETS = (1, 5, 12)
 """Which frets have markers: at the first only half of the nut's shift moves them."""
@@ -53,7 +53,7 @@ def try_one(seed: int, index: int, manner: Manner = AS_STATED) -> dict[str, Figu
 
 
 def _markers(job: Job, instrument: Instrument, neck: Neck) -> dict[str, Figure]:
-    placed = work_out(replace(job, hardware=Hardware(markers=MARKERS))).hardware
+    placed = places_of(replace(job, hardware=Hardware(markers=MARKERS))).hardware
     sides = _fret_ends(instrument, neck)
     bass = 0 if instrument.hand == "left" else 1
     found = {}
@@ -88,7 +88,7 @@ def _fret_ends(instrument: Instrument, neck: Neck) -> list[list[complex]]:
 def _ties(job: Job, instrument: Instrument, neck: Neck) -> dict[str, Figure]:
     """The outer holes along the neck; stated is the widest ± of all. Across they lie by typed spreads."""
     assert job.bridge is not None
-    plan = work_out(replace(job, bridge=replace(job.bridge, pins=None, tie=BLOCK))).bridge
+    plan = places_of(replace(job, bridge=replace(job.bridge, pins=None, tie=BLOCK))).bridge
     if plan is None or plan.tie is None:
         return {}
     true = _enters(instrument, neck)

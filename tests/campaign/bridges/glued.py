@@ -19,7 +19,6 @@ from geometry.job import Pins
 from geometry.job.sides import SIDES
 from geometry.layout import XY, Layout
 from geometry.units import mm
-from geometry.work_out import work_out
 from tests.campaign.counting import Found, by_name
 from tests.campaign.invented.cases import LISTS
 from tests.campaign.invented.crooked import BY_HAND, drawn
@@ -38,6 +37,7 @@ from tests.campaign.invented.instruments import (
 from tests.campaign.invented.laying import lies
 from tests.campaign.invented.trials import job_of, list_for
 from tests.campaign.judging import Figure
+from tests.campaign.placing import places_of
 
 
 class Placed(msgspec.Struct, frozen=True, kw_only=True):
@@ -81,7 +81,7 @@ def try_one(seed: int, index: int, manner: Manner = AS_STATED) -> dict[str, Figu
     job = replace(job, bridge=replace(job.bridge, pins=Pins()))
     stations = ("nut", "fret12", "end") if "fret12.left" in asked.points else ("nut", "end")
     neck = neck_of(instrument.points, stations)
-    layout, true = work_out(job), placed(instrument, neck)
+    layout, true = places_of(job), placed(instrument, neck)
     if layout.frets is None or layout.bridge is None:
         return {}
     found = {

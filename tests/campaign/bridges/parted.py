@@ -21,7 +21,6 @@ from geometry.layout import Layout
 from geometry.saddle.best_line import TIE
 from geometry.saddle.choice_of_saddle import saddle_choices
 from geometry.spacing import CENTS
-from geometry.work_out import work_out
 from tests.campaign.counting import Found, share
 from tests.campaign.invented.cases import CASES
 from tests.campaign.invented.hands import AS_STATED, Manner
@@ -35,6 +34,7 @@ from tests.campaign.invented.instruments import (
 )
 from tests.campaign.invented.trials import trial_of
 from tests.campaign.judging import Figure
+from tests.campaign.placing import places_of
 
 Ways = Literal["one", "two", "three", "each"]
 WAYS: tuple[Ways, ...] = get_args(Ways)
@@ -65,7 +65,7 @@ def judged(made: Ways, seed: int, index: int, manner: Manner = AS_STATED) -> Par
     instrument = replace(trial.instrument, strung=replace(trial.instrument.strung, compensation=asks))
     stations = ("nut", "fret12", "end") if "fret12.left" in trial.job.points else ("nut", "end")
     thick, thin = (_made(trial.job, made, asks, thickness) for thickness in (THICK, THIN))
-    layout = work_out(thick)
+    layout = places_of(thick)
     if layout.saddle is None:
         return None
     wanted, starts, nominal = _true(instrument, stations)
@@ -129,7 +129,7 @@ def _line(wanted: Points, thick: float) -> tuple[float, float]:
 
 def _cents(job: Job, made: Ways, wanted: Points, nominal: Array) -> tuple[float, float]:
     """The worst string's cents on a thin saddle made so, as told, and in truth of these pieces."""
-    layout: Layout = work_out(job)
+    layout: Layout = places_of(job)
     (told,) = (one for one in saddle_choices(job, layout) if one.made == made)
     assert layout.saddle is not None
     worst = 0.0

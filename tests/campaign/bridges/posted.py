@@ -16,7 +16,6 @@ from geometry.job.neck.hardware import Hardware
 from geometry.job.sides import SIDES
 from geometry.layout import Layout
 from geometry.units import mm
-from geometry.work_out import work_out
 from tests.campaign.counting import Found, by_name
 from tests.campaign.invented.cases import LISTS
 from tests.campaign.invented.crooked import BY_HAND, drawn
@@ -24,6 +23,7 @@ from tests.campaign.invented.hands import AS_STATED, Errors, Manner, take, writt
 from tests.campaign.invented.instruments import Instrument, Neck, best_line, dot, neck_of
 from tests.campaign.invented.trials import job_of, list_for
 from tests.campaign.judging import Figure
+from tests.campaign.placing import places_of
 
 HOLE = 8.5
 """The old post holes' diameter, mm (common practice, no source)."""
@@ -55,7 +55,7 @@ def try_one(seed: int, index: int, manner: Manner = AS_STATED) -> dict[str, Figu
     job = job_of(instrument, asked, read, inch=False, declared=False)
     head = Headstock(posts={name: OldHole(diameter=HOLE) for name in holes})
     job = replace(job, hardware=Hardware(headstock=head, tuners=TUNERS))
-    return dict(_figures(work_out(job), instrument, holes))
+    return dict(_figures(places_of(job), instrument, holes))
 
 
 def _neck(instrument: Instrument) -> Neck:

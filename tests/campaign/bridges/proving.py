@@ -20,7 +20,7 @@ from geometry.placed.margins import LEAST
 from geometry.proof import Proved, prove
 from geometry.survey import survey
 from geometry.survey.result import Surveyed
-from geometry.work_out import lay_out
+from geometry.work_out import lay_places
 from tests.campaign.counting import Found, Share, by_name, share
 from tests.campaign.invented.cases import LISTS
 from tests.campaign.invented.crooked import Wish, drawn
@@ -87,7 +87,7 @@ def trial_of(fault: Fault, seed: int, index: int, manner: Manner = AS_STATED) ->
     found = prove(job, "clamped", surveyed)
     if found is None:
         return None
-    layout, wished = lay_out(job, surveyed), tuple(row.reading for row in found.rows)
+    layout, wished = lay_places(job, surveyed).layout, tuple(row.reading for row in found.rows)
     stations = ("nut", "fret12", "end") if "fret12.left" in asked.points else ("nut", "end")
     places, pose = _places(random, fault, layout, instrument, stations)
     taken = [_read(reading, places, errors) for reading in wished]

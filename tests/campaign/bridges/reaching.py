@@ -18,7 +18,6 @@ from msgspec.structs import replace
 from geometry.job import Separate, Through
 from geometry.layout import XY, SeparatePlan
 from geometry.units import mm
-from geometry.work_out import work_out
 from tests.campaign.counting import Found, Share, share
 from tests.campaign.invented.cases import LISTS
 from tests.campaign.invented.crooked import BY_HAND, drawn
@@ -27,6 +26,7 @@ from tests.campaign.invented.instruments import Instrument, break_points, neck_o
 from tests.campaign.invented.laying import lies
 from tests.campaign.invented.trials import job_of, list_for
 from tests.campaign.judging import Figure
+from tests.campaign.placing import places_of
 
 SETS: tuple[Literal["square", "saddle line", "most reach"], ...] = ("square", "saddle line", "most reach")
 SCREWS = ((4.0, 20.0), (4.0, -20.0), (34.0, 20.0), (34.0, -20.0))
@@ -57,13 +57,13 @@ def trial_of(seed: int, index: int, manner: Manner = AS_STATED) -> Reached | Non
     job = job_of(instrument, asked, read, inch=False, declared=slanted)
     how = SETS[index % len(SETS)]
     block = Separate(set=how, travel=10, foremost=FOREMOST, length=LONG, width=WIDE, screws=SCREWS, through=Through())
-    first = work_out(replace(job, bridge=None, separate=block)).separate
+    first = places_of(replace(job, bridge=None, separate=block)).separate
     if first is None:
         return None
     # about as much travel as is just needed, so that all that can be said is said
     travel = min(max(first.travel + float(random.uniform(-5, 4)), 0.5), 30.0)
     block = replace(block, travel=travel, length=LONG)
-    layout = work_out(replace(job, bridge=None, separate=block))
+    layout = places_of(replace(job, bridge=None, separate=block))
     assert layout.separate is not None
     stations = ("nut", "fret12", "end") if "fret12.left" in asked.points else ("nut", "end")
     on_wood = partial(lies, layout, instrument, stations)

@@ -9,13 +9,13 @@ from msgspec.structs import replace
 
 from geometry.job import Job, Spread, String
 from geometry.layout import Layout
-from geometry.work_out import work_out
 from tests.campaign.counting import Found, by_name
 from tests.campaign.invented.cases import CASES
 from tests.campaign.invented.hands import AS_STATED, Manner
 from tests.campaign.invented.instruments import Instrument, best_line, meet, neck_of, outer_paths, through
 from tests.campaign.invented.trials import trial_of
 from tests.campaign.judging import Figure
+from tests.campaign.placing import places_of
 
 STARTS = (2, 9)
 """The frets they start between."""
@@ -40,7 +40,7 @@ def judged(seed: int, index: int, manner: Manner = AS_STATED) -> dict[str, Figur
     starts = tuple(int(fret) for fret in random.integers(STARTS[0], STARTS[1] + 1, 2))
     wants = tuple(float(round(random.uniform(*WANTS), 2)) for _ in starts)
     said = float(round(random.uniform(*BESIDE), 1)), float(round(max(random.uniform(*FROM_EDGE), ROOM), 1))
-    layout = work_out(_with_short(trial.job, trial.instrument, starts, wants, said))
+    layout = places_of(_with_short(trial.job, trial.instrument, starts, wants, said))
     if layout.saddle is None or layout.neck is None:
         return {}
     true = _true(trial.instrument, stations, starts, wants, said)

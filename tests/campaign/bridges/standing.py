@@ -18,7 +18,6 @@ from geometry.layout import Layout
 from geometry.strings.string_make import make
 from geometry.strings.tension import tensions
 from geometry.tail.with_tail import BEHIND_SD, NOTCH_SD, UNDER_SD
-from geometry.work_out import work_out
 from tests.campaign.counting import Found, by_name
 from tests.campaign.invented.crooked import BY_HAND, drawn
 from tests.campaign.invented.hands import AS_STATED, Errors, Manner, take, true_values, written
@@ -35,6 +34,7 @@ from tests.campaign.invented.instruments import (
 from tests.campaign.invented.laying import lies
 from tests.campaign.invented.mirroring import MIRROR
 from tests.campaign.judging import Figure
+from tests.campaign.placing import places_of
 
 FRETS = (1, 3, 5, 7, 9, 12)
 PITCHES = ("D4", "B3", "G3", "D3", "C3", "A2")
@@ -166,7 +166,7 @@ def _on_its_side(reading: Reading, instrument: Instrument) -> Reading:
 def judged(seed: int, index: int, manner: Manner = AS_STATED) -> dict[str, Figure]:
     """Every figure of a trial; none where the layout has no bridge."""
     job, instrument, neck, setting = trial(seed, index, manner)
-    layout = work_out(job)
+    layout = places_of(job)
     if layout.bridge is None or layout.floating is None or layout.floating.today is None or layout.tail is None:
         return {}
     length, width = float(setting.floating.length), float(setting.floating.width)
@@ -277,7 +277,7 @@ def _of_tail(
     kept = tuple(one for one in job.readings if not any(name.startswith("tail.") for name in one.of))
     points = {name: point for name, point in job.points.items() if not name.startswith("tail.")}
     other = Tail(behind=typed, spread=setting.spread, under=setting.under)
-    still = work_out(msgspec.structs.replace(job, readings=kept, points=points, tail=other)).tail
+    still = places_of(msgspec.structs.replace(job, readings=kept, points=points, tail=other)).tail
     assert still is not None
     found["where a tail’s middle belongs that is not there yet"] = Figure(still.middle[1] - balance, still.across_pm95)
     return found

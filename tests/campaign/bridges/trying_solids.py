@@ -47,7 +47,7 @@ def _one(random: np.random.Generator, way: Way) -> dict[str, Figure]:
     strings = {"an outer string": int(random.choice([0, 5])), "an inner one": int(random.integers(1, 5))}
     job = read(random, true, way)
     working_out = WorkingOut()  # one survey serves, whatever bridge stands on it
-    layout = working_out.work_out(job)
+    layout = working_out.lay_places(job).layout
     crown = _crown(working_out, job), true.ridge().tolist()
     each = _figures(true, layout) | {CROWN: crown, TIE: _to_ties(random, true, working_out, job)}
     found = {
@@ -83,7 +83,7 @@ def _from_bass(true: Solid) -> Vector:
 def _crown(working_out: WorkingOut, job: Job) -> list[XY]:
     """The crown of a floating bridge in the saddle's place, over the top under each string."""
     floating = replace(job, bridge=None, nut=None, floating=WIDE, saddle=Saddle(thickness=6.0))
-    layout = working_out.work_out(floating)
+    layout = working_out.lay_places(floating).layout
     assert layout.floating is not None
     assert layout.floating.heights is not None
     return [one.over_top for one in layout.floating.heights.strings]
@@ -94,7 +94,7 @@ def _to_ties(
 ) -> tuple[list[XY], list[float]]:
     """The break angles to a tie block in the pins' place, and the true ones: down from the true ridge."""
     assert job.bridge is not None
-    layout = working_out.work_out(replace(job, bridge=replace(job.bridge, pins=None, tie=BLOCK)))
+    layout = working_out.lay_places(replace(job, bridge=replace(job.bridge, pins=None, tie=BLOCK))).layout
     assert layout.bridge is not None
     assert layout.bridge.tie is not None
     stated, truth = [], []

@@ -26,19 +26,19 @@ def nothing_wrong(outcome: Outcome) -> None:
 
 
 def test_spoilt_job_files() -> None:
-    nothing_wrong(jobs.run(60, 11, exported=1.0))
+    nothing_wrong(jobs.run(30, 11, exported=1.0))
 
 
 def test_pasted_texts() -> None:
-    nothing_wrong(pasted.run(150, 11))
+    nothing_wrong(pasted.run(75, 11))
 
 
 def test_kills() -> None:
-    nothing_wrong(kills.run(2, 11))
+    nothing_wrong(kills.run(1, 11))
 
 
 def test_targets_where_it_goes_wrong() -> None:
-    nothing_wrong(targets.run(25, 11))
+    nothing_wrong(targets.run(12, 11))
 
 
 def test_a_disk_that_is_really_full() -> None:
@@ -53,7 +53,7 @@ def test_a_disk_that_is_really_full() -> None:
 @pytest.mark.qt_no_exception_capture
 def test_acts_on_the_window(qapp: QApplication) -> None:
     before = qapp.styleSheet()
-    nothing_wrong(acts.run(80, 11))
+    nothing_wrong(acts.run(40, 11))
     qapp.setStyleSheet(before)
 
 
@@ -64,7 +64,7 @@ FEW_READINGS = tuple(filter(None, map(samples.find, ("tie-bridge", "small-four",
 @QT
 def test_edits_undo_redo_save_and_load() -> None:
     assert len(FEW_READINGS) == 3
-    nothing_wrong(edits.run(3, 11, FEW_READINGS))
+    nothing_wrong(edits.run(2, 11, FEW_READINGS))
 
 
 # that they can find something

@@ -1,11 +1,10 @@
 """Lines end between words; a figure keeps its ± and its unit, a sheet its name and count."""
 
-import pytest
-
 from export.drawing.line_breaks import KEPT, unbroken
+from tests.in_one import in_one
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("said", "kept"),
     [
         ("It is 12.4 ±0.3 mm off.", "It is 12.4_±0.3_mm off."),

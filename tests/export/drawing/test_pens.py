@@ -6,6 +6,7 @@ import pytest
 
 from export.drawing.marks import Circle, Line, Mark, Purpose
 from export.drawing.pens import PENS, SHORTENED, dashes_of
+from tests.in_one import in_one
 
 
 def straight(purpose: Purpose, length: float) -> tuple[float, ...]:
@@ -14,8 +15,8 @@ def straight(purpose: Purpose, length: float) -> tuple[float, ...]:
     return dashes_of(Mark(shape=Line((0.0, 0.0), end), purpose=purpose))
 
 
-@pytest.mark.parametrize("purpose", ["centre", "before", "kept", "hidden"])
-@pytest.mark.parametrize("length", [16.0, 22.0, 31.7, 60.0, 333.3])
+@in_one("purpose", ["centre", "before", "kept", "hidden"])
+@in_one("length", [16.0, 22.0, 31.7, 60.0, 333.3])
 def test_a_line_begins_and_ends_in_a_whole_dash(purpose: Purpose, length: float) -> None:
     """derived: all runs and one dash more are as long as the line (ISO 128-2: a line ends in a dash)."""
     dashes = straight(purpose, length)

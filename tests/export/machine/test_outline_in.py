@@ -23,6 +23,7 @@ from geometry.job import Bridge, Job
 from geometry.layout import Layout
 from geometry.old_work.gaps import nearest
 from geometry.old_work.gaps.uncovered import followed
+from tests.in_one import in_one
 
 
 def svg(inside: str, head: str = 'width="200mm" height="100mm" viewBox="0 0 200 100"') -> bytes:
@@ -90,7 +91,7 @@ def test_a_file_without_a_unit_asks_for_it(name: str) -> None:
     assert read_outline(data, name, "cm").length == pytest.approx(1500.0, abs=0.5)
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("shape", "length", "width", "area"),
     [
         ('<rect x="5" y="7" width="150" height="30"/>', 150.0, 30.0, 4500.0),
@@ -133,7 +134,7 @@ def test_inches_and_pixels_of_an_svg_file() -> None:
         read_outline(pixels, "a.svg")
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("data", "name", "says"),
     [
         (svg('<path d="M0 0L150 30L150 0L0 30Z"/>'), "a.svg", "crosses itself"),
@@ -220,7 +221,7 @@ CURVES = {
 }
 
 
-@pytest.mark.parametrize("path", CURVES)
+@in_one("path", CURVES)
 def test_each_command_of_a_path_draws_what_the_standard_says(path: str) -> None:
     """SVG 1.1, chapter 8.3."""
     assert size(f'<path d="{path}"/>') == pytest.approx(CURVES[path], abs=0.02)

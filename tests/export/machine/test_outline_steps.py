@@ -8,11 +8,12 @@ import pytest
 from export.machine.letter_outlines import _quadratic, _tidy
 from export.machine.outline_dxf import _joined
 from export.machine.outline_svg import PIECES, _after, _arc, _transform
+from tests.in_one import in_one
 
 
-@pytest.mark.parametrize("tilt", [0.0, 30.0, -75.0])
-@pytest.mark.parametrize("by", [40.0, 170.0, 190.0, 300.0, -40.0, -170.0, -190.0, -300.0])
-@pytest.mark.parametrize("first", [10.0, 200.0])
+@in_one("tilt", [0.0, 30.0, -75.0])
+@in_one("by", [40.0, 170.0, 190.0, 300.0, -40.0, -170.0, -190.0, -300.0])
+@in_one("first", [10.0, 200.0])
 def test_an_arc_runs_along_its_ellipse(tilt: float, by: float, first: float) -> None:
     """derived: so many degrees of an ellipse of 20 by 10, from its own equation; the flags by Scalable Vector Graphics
     (SVG) 1.1, 8.3.8: more than half a turn, and the way to which angles grow.
@@ -40,7 +41,7 @@ def test_an_arc_without_a_radius_is_a_line(radii: tuple[float, float]) -> None:
     assert _arc(5j, 5j, [9, 9, 0, 0, 1, 0, 0]) == [5j]
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("called", "values", "to"),
     # where 5, 3 comes to (derived: chapter 7.6 there)
     [

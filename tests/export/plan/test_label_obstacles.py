@@ -2,13 +2,12 @@
 
 import math
 
-import pytest
-
 from export.drawing.flatten import Box, polyline
 from export.drawing.marks import Circle, Mark, Shape
 from export.plan.label_obstacles import CELL, label_edges, occupied
 from export.plan.labels import Label, labels_by_key, place_labels
 from export.plan.plan_view import PlanView
+from tests.in_one import in_one
 
 VIEW = PlanView(scale=1.0)
 RING = Circle((200.0, 0.0), 40.0)
@@ -21,7 +20,7 @@ def room(shape: Shape, of: str, x: float, y: float) -> bool:
     return edges.is_free(Box(x - 1.0, y - 1.0, x + 1.0, y + 1.0))
 
 
-@pytest.mark.parametrize("turned", range(0, 360, 7))
+@in_one("turned", range(0, 360, 7))
 def test_no_words_lie_on_the_edge_of_the_hole(turned: int) -> None:
     way = math.radians(turned)
     assert not room(RING, "ring", 200.0 + 40.0 * math.cos(way), 40.0 * math.sin(way))

@@ -12,6 +12,7 @@ from export.plan import PlanView, compose
 from geometry.job import Job, Reading
 from geometry.job.sides import SIDES, Side
 from geometry.layout import Layout
+from tests.in_one import in_one
 
 ALL = [
     Reading(id="x", kind="distance", of=("nut.left", "end.left"), value=451),
@@ -37,12 +38,12 @@ def in_hand(job: Job, layout: Layout, reading: Reading) -> list[Mark]:
     return [mark for mark in drawing.marks if mark.of.endswith("reading:x")]
 
 
-@pytest.mark.parametrize("reading", ALL, ids=lambda reading: reading.kind)
+@in_one("reading", ALL)
 def test_every_kind_can_be_drawn(job: Job, layout: Layout, reading: Reading) -> None:
     assert in_hand(job, layout, reading)
 
 
-@pytest.mark.parametrize("reading", [r for r in ALL if r.value is not None], ids=lambda reading: reading.kind)
+@in_one("reading", [r for r in ALL if r.value is not None])
 def test_the_value_stands_on_it(job: Job, layout: Layout, reading: Reading) -> None:
     assert [m for m in in_hand(job, layout, reading) if isinstance(m.shape, Text)]
 

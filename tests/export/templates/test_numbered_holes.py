@@ -9,6 +9,7 @@ from export.templates.numbered_holes import numbers, with_hole_table
 from geometry.job import Job, Point, Reading
 from geometry.layout import Layout
 from geometry.units import mm
+from tests.in_one import in_one
 
 
 def hole(x: float, y: float, diameter: float = 6.0) -> Bored:
@@ -27,7 +28,7 @@ TAIL, NUT, LEFT, RIGHT = (hole(x, y, 6.1) for x, y in ((9.0, 0.0), (-9.0, 0.0), 
 CORNERS = tuple(hole(x, y, 2.0) for x in (4.5, -4.5) for y in (4.5, -4.5))
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("others", "at"),
     [
         # derived: half of 6 mm, 1.4 mm of cross and 1 mm beside it; or half of 6 mm and 0.6 mm at 45 degrees, 2.5456

@@ -10,6 +10,7 @@ from export.templates.glued.placement import CUT_WINDOWS
 from export.templates.registration import LAID, Against, edge_lines, seam_windows, start_at
 from geometry.job import Job
 from geometry.layout import Layout, Ray
+from tests.in_one import in_one
 
 
 def with_seam(layout: Layout, *read: float) -> Layout:
@@ -26,7 +27,7 @@ def windows(marks: list[Mark]) -> list[tuple[float, float]]:
     return [mark.shape.centre for mark in marks if isinstance(mark.shape, Circle)]
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("read", "low", "high", "at"),
     [
         # derived: 0.95 of the way, then 0.15; two windows lie more than 30 mm apart

@@ -186,7 +186,7 @@ def test_the_names_of_the_jobs_stand_in_quotes_or_nowhere(make: Any) -> None:
 
 
 @pytest.mark.parametrize("make", JOBS)
-@settings(deadline=None, max_examples=8)
+@settings(deadline=None, max_examples=3)
 @given(names=NAMES, title=st.sampled_from(ODD))
 def test_any_ids_names_and_titles_leave_all_else_as_it_was(make: Any, names: list[str], title: str) -> None:
     job, layout = plainly(make)

@@ -13,7 +13,7 @@ from tests.campaign.invented.laying import shown
 from tests.geometry.made import bridge, job, scales, six, surveyed
 
 XY = tuple[float, float]
-INSTRUMENTS = 1000
+INSTRUMENTS = 500
 SIDES: tuple[Side, Side] = ("left", "right")
 
 
@@ -126,12 +126,12 @@ def held_by(instruments: int, apart: float) -> dict[str, float]:
     ],
 )
 def test_the_stated_interval_holds_the_truth_in_95_of_100(shares: dict[str, float], what: str) -> None:
-    # 95 % by definition; 1,000 trials leave a standard deviation of 0.7 %, and the aim is 93 to 97
+    # 95 % by definition; 500 trials leave a standard deviation of 1.0 %, and the aim is 93 to 97
     assert 0.93 <= shares[what] <= 0.97
 
 
 def test_boards_that_lean_too_little_to_be_told_are_held_as_well_as_the_guide_says() -> None:
-    # derived: the guide says 83 and 92 of 100; 500 trials leave a standard deviation of 1.7 and 1.2 %
-    found = held_by(500, LEANING)
+    # derived: the guide says 83 and 92 of 100; 250 trials leave a standard deviation of 2.4 and 1.7 %
+    found = held_by(250, LEANING)
     assert 0.78 <= found["slant"] <= 0.93
     assert min(found["saddle left"], found["saddle right"]) >= 0.88

@@ -6,11 +6,11 @@ from msgspec.structs import replace
 
 from geometry.job import Job
 from geometry.layout import Layout
-from geometry.work_out import work_out
 from tests.campaign.invented.cases import CASES
 from tests.campaign.invented.trials import trial_of
+from tests.campaign.placing import places_of
 
-INSTRUMENTS, AT_ONCE = 40, (1, 1, 4)
+INSTRUMENTS, AT_ONCE = 20, (1, 1, 4)
 ROUND = 0.97
 """An edge is the best line through the points read on it, each with the same say: one that is known worse than the
 others can widen it by so much (derived: with three points along a board, the middle one at twice their spread)."""
@@ -40,13 +40,13 @@ def test_no_reading_can_be_taken_away_to_make_a_result_surer(name: str) -> None:
     tried = 0
     for index in range(INSTRUMENTS):
         job, random = trial_of(case, 31, index).job, np.random.default_rng(index)
-        whole = work_out(job)
+        whole = places_of(job)
         if not settled(whole):
             continue
         taken = [reading.id for reading in job.readings if reading.taken]
         for count in AT_ONCE:
             gone = set(random.choice(taken, count, replace=False).tolist())
-            less = work_out(without(job, gone))
+            less = places_of(without(job, gone))
             if settled(less):
                 tried += 1
                 before, after = widths(whole), widths(less)
@@ -61,5 +61,5 @@ def test_taking_all_fret_readings_of_one_side_away_widens_its_saddle() -> None:
     case = next(case for case in CASES if case.name == "as given")
     job = trial_of(case, 31, 0).job
     gone = {reading.id for reading in job.readings if reading.kind == "fret" and reading.on == "left"}
-    before, after = widths(work_out(job)), widths(work_out(without(job, gone)))
+    before, after = widths(places_of(job)), widths(places_of(without(job, gone)))
     assert after["left"] > before["left"] + 0.3

@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from typing import Any
 
-import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
@@ -18,6 +17,7 @@ from geometry.strings.usual_sets import SETS
 from geometry.units import mm
 from geometry.work_out import lay_out
 from tests.geometry.made import BOARD, XY, job, scales, surveyed
+from tests.in_one import in_one
 from tests.published.string_cases import equal_frets
 
 ROUNDING = 0.005
@@ -96,7 +96,7 @@ def laid_out(scale: float, strings: Strings) -> Layout:
 
 
 @given(strings_of_a_job(), st.sampled_from(["left", "right"]))
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=15, deadline=None)
 def test_no_strings_spread_falls_when_less_is_known(drawn: tuple[float, Strings], bass: Side) -> None:
     scale, strings = drawn
     places = equal_frets(scale, len(strings.list), 18)
@@ -108,7 +108,7 @@ def test_no_strings_spread_falls_when_less_is_known(drawn: tuple[float, Strings]
 
 
 @given(strings_of_a_job())
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=6, deadline=None)
 def test_no_end_of_the_saddle_is_surer_when_less_is_known(drawn: tuple[float, Strings]) -> None:
     scale, strings = drawn
     before = laid_out(scale, strings).saddle
@@ -120,8 +120,8 @@ def test_no_end_of_the_saddle_is_surer_when_less_is_known(drawn: tuple[float, St
             assert less_known >= more_known - ROUNDING, what
 
 
-@pytest.mark.parametrize("name", SETS)
-@pytest.mark.parametrize("heights", ["read", "assumed"])
+@in_one("name", SETS)
+@in_one("heights", ["read", "assumed"])
 def test_a_start_value_by_common_practice_is_never_finer_than_what_is_worked_out(name: str, heights: str) -> None:
     action = Action(fret1=(0.5, 0.5), fret12=(2.0, 3.0)) if heights == "read" else None
     strings = Strings(list=SETS[name].strings, action=action)

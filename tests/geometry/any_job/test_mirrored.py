@@ -144,7 +144,7 @@ PAIRS = {
 } | dict.fromkeys(PLACES, 1)
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=20, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(asked())
 def test_the_mirror_image_for_the_other_hand(job: Job) -> None:
     here = seen(lay_out(job, surveyed(PLACES, EXTRAS)))

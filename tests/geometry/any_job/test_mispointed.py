@@ -15,7 +15,7 @@ from geometry.work_out import work_out
 from tests.campaign.invented.cases import CASES
 from tests.campaign.invented.trials import Trial, trial_of
 
-SEED, TIMES = 11, 16
+SEED, TIMES = 11, 6
 KINDS: tuple[Kind, ...] = tuple(kind for kind in get_args(Kind) if SHAPES[kind].of)
 
 

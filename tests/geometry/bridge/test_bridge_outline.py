@@ -13,6 +13,7 @@ from geometry.job import Bridge
 from geometry.job.checks import NotAJob
 from geometry.old_work.gaps import nearest
 from geometry.old_work.gaps.uncovered import followed
+from tests.in_one import in_one
 
 BELLY = Bridge(length=152.0, width=26.0, belly_depth=11.0)
 
@@ -87,8 +88,8 @@ def test_every_outline_goes_round_counter_clockwise_through_its_corners(name: st
         assert corner in [(x, y) for x, y, _ in outline(bridge)]
 
 
-@pytest.mark.parametrize("name", NAMES)
-@pytest.mark.parametrize("y", [0.0, 3.0, 30.0, 44.0, 60.0, -60.0, -20.0])
+@in_one("name", NAMES)
+@in_one("y", [0.0, 3.0, 30.0, 44.0, 60.0, -60.0, -20.0])
 def test_front_and_back_are_where_the_outline_is(name: str, y: float) -> None:
     bridge = of(name)
     ring = Polygon([(z.real, z.imag) for z in followed(bridge).tolist()])

@@ -10,6 +10,7 @@ from geometry.job import Old
 from geometry.proof.moved import moved_by
 from geometry.work_out import lay_out
 from tests.geometry.made import BOARD, XY, bridge, job, scales, six, surveyed
+from tests.in_one import in_one
 
 CORNERS = [632 + 76j, 632 - 76j, 658 - 76j, 658 + 76j]
 MORE = [632 + 76j, 632 + 45j, 632 - 76j, 658 - 76j, 658 + 76j]
@@ -21,9 +22,9 @@ NOTCHED = [632 + 76j, 632 + 10j, 632.4 + 10j, 632.4 - 10j, 632 - 10j, 632 - 76j,
 """A chip of 0.4 mm out of the middle of the front."""
 
 
-@pytest.mark.parametrize("ring", [CORNERS, MORE, BACK, CORNERS[:3]])
-@pytest.mark.parametrize("turn", [-0.2, 0.0, 0.2])
-@pytest.mark.parametrize("step", [1, -1])
+@in_one("ring", [CORNERS, MORE, BACK, CORNERS[:3]])
+@in_one("turn", [-0.2, 0.0, 0.2])
+@in_one("step", [1, -1])
 def test_the_front_runs_from_wing_to_wing(ring: list[complex], turn: float, step: int) -> None:
     """derived: the front's ends are 632 ± 76j, so its middle is 632 and it runs along 1j; all turned"""
     spin = cmath.exp(1j * turn)

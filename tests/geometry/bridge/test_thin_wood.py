@@ -7,6 +7,7 @@ from geometry.bridge.bridge_told import NO_WOOD, _thin, thin_wood
 from geometry.bridge.wood_left import _where_least
 from geometry.job import Bridge, Job, Pins
 from tests.export.conftest import layout
+from tests.in_one import in_one
 
 
 @pytest.mark.parametrize(
@@ -30,7 +31,7 @@ def test_thin_wood(left: float, grade: str, says: str) -> None:
 ONE, TWO, BOTH = ("1",), ("2",), ("1", "2")
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("places", "where"),
     # alike within 0.05 mm (no rule shows it): the one, or the two, that are less than all others
     [

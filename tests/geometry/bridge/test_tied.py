@@ -12,6 +12,7 @@ from geometry.layout import Layout, TiePlan
 from geometry.saddle.heights.break_angle import SD_BEHIND
 from geometry.work_out import lay_out
 from tests.geometry.made import BOARD, bridge, job, scales, six, surveyed
+from tests.in_one import in_one
 
 HEIGHTS = {"height.bridge.left": 12.0, "height.bridge.right": 13.0}
 
@@ -129,7 +130,7 @@ def test_the_wood_that_is_left() -> None:
     assert set(wood) == set(LEAST) - {"holes"}
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("fields", "code", "grade"),
     [
         ({"diameter": 5.0, "holes": 2, "spacing": 5.0}, "tie.holes", "stop"),

@@ -20,8 +20,8 @@ from geometry.work_out import lay_out
 
 SAMPLES = Path(__file__).parents[3] / "sample_jobs"
 THREE = ("leaning-neck", "small-four", "turned-left")
-FINE = (31, 21, 21)
-"""A grid of about a tenth of the search's steps."""
+FINE = (21, 15, 15)
+"""A grid of about a seventh of the search's steps."""
 SLACK = {
     "true to the strings": 0.02,
     "best by your weights": 0.02,

@@ -2,6 +2,7 @@
 
 import cmath
 import math
+from functools import cache
 from pathlib import Path
 
 import numpy as np
@@ -14,8 +15,8 @@ from geometry.choice.poses_tried import all_over, at_one, on_old_holes
 from geometry.frame import Points
 from geometry.job import Choosing, Job, Moved, SlotFront
 from geometry.layout import Hole
-from geometry.survey import survey
-from geometry.work_out import lay_out
+from geometry.survey import Surveyed, survey
+from geometry.work_out import lay_places
 
 SAMPLES = Path(__file__).parents[3] / "sample_jobs"
 
@@ -42,6 +43,12 @@ def test_no_poses_of_a_bridge_with_several_slots_or_a_tie_block() -> None:
     assert no_choice(sample("leaning-neck.job.json")) == ""
 
 
+@cache
+def surveyed_sample(name: str) -> Surveyed:
+    """No bridge changes the survey."""
+    return survey(sample(name))
+
+
 @pytest.mark.parametrize("name", NAMES)
 @pytest.mark.parametrize("seat", ["square", "with slot", "old footprint"])
 @pytest.mark.parametrize("cut", [None, SlotFront(left=7.0, right=9.5)])
@@ -50,7 +57,7 @@ def test_a_pose_is_where_the_layout_has_the_bridge_moved_there(
     name: str, seat: str, cut: SlotFront | None, slot: str
 ) -> None:
     job = sample(name, seat, cut)
-    surveyed = survey(job)
+    surveyed = surveyed_sample(name)
     base = find_base(job, surveyed)
     assert base is not None
     along, across, turn = -2.3, 1.3, 0.7
@@ -59,7 +66,7 @@ def test_a_pose_is_where_the_layout_has_the_bridge_moved_there(
     moved = move_all(base, poses)
     there = Moved(along=along, across=across, turn=turn, slot=slot)  # type: ignore[arg-type]  # one of two
     assert job.bridge is not None
-    layout = lay_out(replace(job, bridge=replace(job.bridge, moved=there)), surveyed)
+    layout = lay_places(replace(job, bridge=replace(job.bridge, moved=there)), surveyed).layout
     assert layout.bridge is not None
     assert layout.saddle is not None
     corners = [complex(*at) for at in layout.bridge.corners[:2]]

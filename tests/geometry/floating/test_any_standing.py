@@ -41,7 +41,7 @@ def standing(draw: Any) -> Job:
     return replace(job, tail=draw(st.none() | TAILS))
 
 
-@settings(max_examples=80, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(standing(), st.data())
 def test_any_works_out(job: Job, data: st.DataObject) -> None:
     left_out = data.draw(st.sets(st.sampled_from([*MORE_PLACES]), max_size=6))
@@ -75,7 +75,7 @@ def both(layout: Layout) -> dict[str, Any]:
     return found
 
 
-@settings(max_examples=50, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=20, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(standing())
 def test_the_mirror_image_for_the_other_hand(job: Job) -> None:
     other = replace(mirrored(job), floating=mirrored_floating(job.floating), tail=mirrored_tail(job.tail))

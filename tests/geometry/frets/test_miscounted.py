@@ -11,6 +11,7 @@ from geometry.layout import Fit
 from geometry.spacing import fraction
 from geometry.work_out import work_out
 from tests.geometry.made import BOARD, surveyed
+from tests.in_one import in_one
 
 CORNERS = {"nut.left": (0, 22), "nut.right": (0, -22), "end.left": (440, 28), "end.right": (440, -28)}  # invented
 
@@ -105,7 +106,7 @@ def test_by_how_many_all_frets_from_one_on_are_miscounted_is_said(by: int, said:
     assert f"as if each was counted {said}" in found.text
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("place", "counted"),
     [
         *((n, n) for n in (1.0, 4.0, 6.0, 12.0, 35.0)),

@@ -12,6 +12,7 @@ from geometry.layout import Fit
 from geometry.work_out import work_out
 from tests.geometry.frets.test_fret_lines import TWELFTH, read_on
 from tests.geometry.made import BOARD, job
+from tests.in_one import in_one
 
 
 @pytest.mark.parametrize(("counted", "told"), [((12,), False), ((1, 12), False), ((1, 5, 12), True)])
@@ -50,7 +51,7 @@ def test_which_fret_would_check_the_others(
     assert (says in found[0].text) if says else found == ()
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("read", "twelfth", "scale", "told"),
     # derived: three different frets, points on fret 12 being one; a typed scale; or no fret that can be miscounted
     [

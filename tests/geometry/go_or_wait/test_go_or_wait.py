@@ -13,6 +13,7 @@ from geometry.job.seating import Made, SlotFront
 from geometry.layout import BySheet, Layout
 from geometry.units import Unit
 from tests.export.conftest import job, layout
+from tests.in_one import in_one
 
 
 def with_pms(bridge: float, saddle: float, *, known: Layout | None = None) -> Layout:
@@ -163,7 +164,7 @@ def test_a_cut_slot_is_placed_by_the_glue(bridge: float, saddle: float, glue: bo
     assert goes(bridge, saddle, CUT) == {"glue": glue}
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("code", "waiting"),
     [
         ("metal.in_the_way", {"glue", "pins", "slot", "clear"}),

@@ -7,6 +7,7 @@ from geometry.hardware.headstock_told import findings
 from geometry.job import Hardware, Headstock, Job, Point, Tuners
 from geometry.layout import XY, HeadstockPlan, Post, Ray
 from tests.geometry.made import six
+from tests.in_one import in_one
 
 NOTHING = "The new posts are clear of old holes, edges and slots."
 BARE = Post(string="3", side="left", at=(-50.0, 22.0), pm95=(0.1, 0.1), diameter=6.0, bushing=None)
@@ -30,7 +31,7 @@ def of(**fields: object) -> dict[str, tuple[str, str]]:
 CLEAR: XY = (9.0, 0.1)
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("fields", "code", "grade", "says"),
     [
         ({"edge": (4.2, 0.2)}, "posts.clear", "good", NOTHING),

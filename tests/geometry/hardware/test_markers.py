@@ -10,6 +10,7 @@ from geometry.job import FaceMarkers, Hardware, Headstock, Markers, NotAJob, Oth
 from geometry.layout import Layout
 from geometry.work_out import lay_out
 from tests.geometry.made import BOARD, XY, job, scales, six, surveyed
+from tests.in_one import in_one
 
 SCALE = 640.0
 
@@ -192,7 +193,7 @@ def crowd(diameter: float, apart: float, kind: str) -> str:
     return "".join(f.text for f in laid_out(wanted).findings if f.code == f"markers.{kind}.crowded")
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("diameter", "apart", "kind", "crowds"),
     [
         # derived: before fret 20 there are 12.01 mm; along the edge two need their distance and a width between frets

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from shapely import LineString, Point, Polygon
 
 from geometry.job.crossing_itself import Place, crosses_itself
+from tests.in_one import in_one
 
 COMB = ((0, 0), (30, 0), (30, 10), (20, 10), (20, 5), (10, 5), (10, 10), (0, 10))
 PLAIN: dict[str, tuple[Place, ...]] = {
@@ -29,7 +30,7 @@ CROSSED: dict[str, tuple[Place, ...]] = {
 }
 
 
-@pytest.mark.parametrize("name", [*PLAIN, *CROSSED])
+@in_one("name", [*PLAIN, *CROSSED])
 def test_an_outline(name: str) -> None:
     outline = (PLAIN | CROSSED)[name]
     turned = tuple((y, x) for x, y in outline)

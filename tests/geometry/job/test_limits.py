@@ -43,6 +43,7 @@ from geometry.job import (
 from geometry.job.sheets import Sheets
 from geometry.job.stringing import Heard
 from tests.geometry.job.more_limits import MORE_LIMITS, Limits
+from tests.in_one import in_one
 
 ONE = (String(name="1"),)
 LIMITS: Limits = {
@@ -146,16 +147,20 @@ LIMITS: Limits = {
 } | MORE_LIMITS
 
 
-@pytest.mark.parametrize("name", LIMITS)
+@in_one("name", LIMITS)
 def test_what_lies_at_a_limit_is_taken(name: str) -> None:
     make, least, most = LIMITS[name]
     assert make(least) is not None
     assert make(most) is not None
 
 
-@pytest.mark.parametrize("name", LIMITS)
-@pytest.mark.parametrize("above", [False, True])
+@in_one("name", LIMITS)
+@in_one("above", [False, True])
 def test_what_lies_beyond_a_limit_is_refused(name: str, above: bool) -> None:
+    is_refused_beyond(name, above)
+
+
+def is_refused_beyond(name: str, above: bool) -> None:
     """One hundredth of the way between the limits, or less than half a mm where that is less; of a count one."""
     make, least, most = LIMITS[name]
     step = 1 if isinstance(least, int) else min((most - least) / 100, 0.4)
@@ -188,7 +193,7 @@ def test_each_limit_of_a_job_stands_in_the_table(monkeypatch: pytest.MonkeyPatch
                     if hasattr(module, name) and module.__name__ != "geometry.job.checks":
                         patched.setattr(module, name, spied(getattr(module, name), above=above))
             for name in LIMITS:
-                test_what_lies_beyond_a_limit_is_refused(name, above)
+                is_refused_beyond(name, above)
             with pytest.raises(NotAJob):  # nearer to its limits a diameter is taken for one in another unit
                 String(name="1", diameter=200.0 if above else 0.001)
     called = {

@@ -5,9 +5,10 @@ import pytest
 from geometry.job import Job, NotAJob, Point, Reading
 from geometry.job.job import WIDTHS
 from tests.geometry.job.one_step import STEPS
+from tests.in_one import in_one
 
 
-@pytest.mark.parametrize("name", STEPS)
+@in_one("name", STEPS)
 def test_the_last_is_taken_and_the_next_refused(name: str) -> None:
     taken, refused = STEPS[name]
     assert taken() is not None
@@ -15,8 +16,8 @@ def test_the_last_is_taken_and_the_next_refused(name: str) -> None:
         refused()
 
 
-@pytest.mark.parametrize("pair", WIDTHS, ids=lambda pair: " to ".join(sorted(pair)))
-@pytest.mark.parametrize("way", [-0.1, 0.1])
+@in_one("pair", WIDTHS)
+@in_one("way", [-0.1, 0.1])
 def test_widths_of_a_board(pair: frozenset[str], way: float) -> None:
     """At the least and the greatest of each, and a tenth of a mm beyond."""
     _, least, most = WIDTHS[pair]

@@ -23,6 +23,7 @@ from geometry.job import (
 )
 from geometry.job.sheets import Sheets
 from geometry.job.stringing import Heard
+from tests.in_one import in_one
 
 PAIR = (String(name="1"), String(name="2"))
 
@@ -92,7 +93,7 @@ REFUSED: dict[str, Callable[[], object]] = {
 }
 
 
-@pytest.mark.parametrize("sentence", REFUSED)
+@in_one("sentence", REFUSED)
 def test_a_sentence_says_why(sentence: str) -> None:
     with pytest.raises(NotAJob) as refused:
         REFUSED[sentence]()
@@ -119,7 +120,7 @@ def test_a_traced_outline_is_as_long_as_the_bridge_to_a_tenth(long: float, refus
         Bridge(outline="traced", traced=corners)
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("one", "other", "least", "most"),
     # no fretted instrument's is less or more (common practice, no source)
     [

@@ -3,11 +3,12 @@
 import pytest
 
 from geometry.job import Bridge, Floating, Job, NotAJob, Pins, Saddle, Separate, SlotFront, String, Strings, TieBlock
+from tests.in_one import in_one
 
 THREE = Strings(list=tuple(String(name=name) for name in "123"))
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("saddle", "more", "says"),
     [
         (Saddle(made="three"), {"strings": Strings(list=THREE.list[:2])}, "needs 3 strings, and the job has 2"),

@@ -9,9 +9,10 @@ from app.file import job_file
 from geometry.job import Bridge, Job, NotAJob, Point, Separate, Through
 from geometry.units import Length
 from tests.geometry.separate.slanted_sample import sample
+from tests.in_one import in_one
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("fields", "says"),
     [
         ({"travel": 61}, "The saddles’ travel is 61 mm, but must lie between 0 and 60 mm"),

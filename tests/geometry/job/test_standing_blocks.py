@@ -5,9 +5,10 @@ from typing import Any
 import pytest
 
 from geometry.job import Bridge, Floating, Job, NotAJob, Point, Saddle, Separate, Tail, Through
+from tests.in_one import in_one
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("given", "says"),
     [
         ({"length": 5}, "The floating bridge’s length"),
@@ -29,7 +30,7 @@ def test_a_floating_bridge_that_cannot_be(given: dict[str, Any], says: str) -> N
         Floating(**given)
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("given", "says"),
     [
         ({"behind": -40}, "so in front of the bridge; a tailpiece stands behind it"),

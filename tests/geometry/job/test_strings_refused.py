@@ -3,9 +3,10 @@
 import pytest
 
 from geometry.job import Action, Heights, NotAJob, String, Strings
+from tests.in_one import in_one
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("diameter", "says"),
     [
         ("0.3 in", "String 1, the diameter, is 0.3 in, thicker than any string; if 0.3 mm was meant, write the unit"),

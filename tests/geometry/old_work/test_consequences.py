@@ -254,7 +254,7 @@ BRIDGES = st.fixed_dictionaries(
 )
 
 
-@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=15, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(BRIDGES, st.lists(st.floats(-3.0, 3.0), min_size=2 * len(PLACES), max_size=2 * len(PLACES)))
 def test_a_mirrored_job_mirrors_every_answer(changes: dict[str, Any], moves: list[float]) -> None:
     places = {name: (x + moves[2 * n], y + moves[2 * n + 1]) for n, (name, (x, y)) in enumerate(PLACES.items())}

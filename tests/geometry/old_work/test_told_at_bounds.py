@@ -10,6 +10,7 @@ from geometry.job import Bridge, Job, Old, Saddle
 from geometry.layout import Amount, Consequences, Gap, Hole, HoleFate, OldPlan
 from geometry.old_work.holes.old_holes_told import findings, hole_called, unread
 from geometry.old_work.inside import under_told
+from tests.in_one import in_one
 
 SMALL = 2**-10
 AT = (640.0, 0.0)
@@ -156,10 +157,8 @@ def under(*gaps: Gap, job: Job | None = None) -> dict[str, Finding]:
     return {found.code: found for found in under_told.findings(job or Job(), Consequences(gaps=gaps))}
 
 
-@pytest.mark.parametrize(
-    ("much", "grade"), [(0.25, "good"), (0.25 - SMALL, "look"), (SMALL, "look"), (0.0, "stop"), (-1.0, "stop")]
-)
-@pytest.mark.parametrize(("old", "code"), [("brace:1", "brace.pin"), ("plate", "plate.pin")])
+@in_one(("much", "grade"), [(0.25, "good"), (0.25 - SMALL, "look"), (SMALL, "look"), (0.0, "stop"), (-1.0, "stop")])
+@in_one(("old", "code"), [("brace:1", "brace.pin"), ("plate", "plate.pin")])
 def test_pin_holes_at_braces_and_plate(much: float, grade: str, old: str, code: str) -> None:
     far = gap("pin:2", old, 9.0)
     found = under(far, gap("pin:3", old, much))[code]

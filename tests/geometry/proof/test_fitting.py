@@ -12,6 +12,7 @@ from geometry.job import Reading
 from geometry.proof.fitting import Fit, Hand, Way, fit, noise_of
 from geometry.proof.proof_places import Spans
 from geometry.survey.rows.rows_of_readings import fineness
+from tests.in_one import in_one
 
 OWN = 0.2
 """How finely each distance is read, one standard deviation, mm (made up)."""
@@ -126,7 +127,7 @@ CASES: dict[str, tuple[float, float, float, float]] = {
 }
 
 
-@pytest.mark.parametrize("case", CASES)
+@in_one("case", CASES)
 def test_as_many_faults_are_named_as_are_surely_enough(case: str) -> None:
     misfit = np.array(CASES[case])
     assert [(way.cause, way.row) for way in found(*misfit).ways] == named(misfit)

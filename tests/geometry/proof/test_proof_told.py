@@ -11,6 +11,7 @@ from geometry.proof.faults import Cause
 from geometry.proof.margin_left import MarginLeft
 from geometry.proof.proof_at_stage import Row
 from geometry.proof.proof_told import as_finding, band_words, end_called, ends_in_short, row_words, said, string_words
+from tests.in_one import in_one
 
 FRONT = Reading(id="p", kind="distance", of=("nut.left", "bridge.front.right"), value=640.0)
 POSE = Pose(along=1.24, across=-0.36, turn=0.52, along_pm95=0.3, across_pm95=0.4, turn_pm95=0.2)
@@ -84,7 +85,7 @@ def proved(cause: Cause | None, also: tuple[Cause, ...] = (), pose: Pose | None 
     return msgspec.structs.replace(whole, **more)
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("found", "says"),
     [
         (proved("good"), f"Good: the bridge is where it belongs. {STANDS}"),

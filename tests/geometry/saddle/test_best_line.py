@@ -6,6 +6,7 @@ from scipy.optimize import minimize
 
 from geometry.frame import Array
 from geometry.saddle.best_line import TIE, best_line
+from tests.in_one import in_one
 
 Y = np.array([27.0, 16.0, 5.0, -5.0, -16.0, -27.0])
 WANTED = np.array([1.7, 3.3, 1.8, 2.4, 3.5, 5.3])
@@ -79,7 +80,7 @@ def test_mirrored_strings_get_the_mirrored_line() -> None:
     assert here.stays == pytest.approx(there.stays)
 
 
-@pytest.mark.parametrize("seed", [*range(60), 96, 358, 620, 1077, 1155])
+@in_one("seed", [*range(60), 96, 358, 620, 1077, 1155])
 def test_the_sum_has_no_slope_where_it_is_least(seed: int) -> None:
     """derived: a convex sum is least where its slopes, Σ (outside + TIE × off) and the same times y, are nought. The
     last five seeds are jagged strings on which whole steps go to and fro for ever.

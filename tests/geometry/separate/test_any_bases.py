@@ -17,7 +17,7 @@ from tests.geometry.made import surveyed
 from tests.geometry.separate.odd_bases import blocks
 from tests.geometry.separate.slanted_sample import one_a_string, plan_of, sample, with_block
 
-SLOW = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+SLOW = settings(max_examples=20, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 
 
 @SLOW

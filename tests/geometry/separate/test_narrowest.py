@@ -29,7 +29,7 @@ def by_trying(x: np.ndarray, y: np.ndarray, p: np.ndarray) -> tuple[float, float
     return found[best], float(slopes[best])
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=10, deadline=None)
 @given(PLACES)
 def test_no_strip_that_is_tried_is_narrower(places: list[tuple[float, float]]) -> None:
     x, p = (np.array(column) for column in zip(*places, strict=True))

@@ -1,11 +1,11 @@
 """What strings ask of the saddle whatever is typed: the place that they get where nothing is."""
 
-import pytest
 from msgspec.structs import replace
 
 from geometry.job import Action, String, Strings
 from geometry.strings.compensation import asked_of_saddle, compensate, strings_as_played
 from geometry.strings.usual_sets import SETS
+from tests.in_one import in_one
 from tests.published.string_cases import equal_frets
 
 STEEL = SETS["steel 12-54"].strings
@@ -21,7 +21,7 @@ MADE = {
 }
 
 
-@pytest.mark.parametrize("name", MADE)
+@in_one("name", MADE)
 def test_what_is_typed_changes_nothing_of_what_is_asked(name: str) -> None:
     strings, count = MADE[name], len(MADE[name].list)
     places = equal_frets(645.0, count, 18)

@@ -243,7 +243,7 @@ def test_the_spread_is_wider_the_less_is_known() -> None:
 
 @pytest.mark.parametrize("name", ["nylon 0.70-1.10", "steel 12-54"])
 @pytest.mark.parametrize("nut", [0.0, "worked out"])
-def test_the_spread_against_a_thousand_invented_strings(name: str, nut: object) -> None:
+def test_the_spread_against_five_hundred_invented_strings(name: str, nut: object) -> None:
     # Monte Carlo over stretch, core, thickness and mass as estimated, over the two heights as typed, and over how many
     # of the ends are clamped
     rng = np.random.default_rng(4)
@@ -254,7 +254,7 @@ def test_the_spread_against_a_thousand_invented_strings(name: str, nut: object) 
     assert one is not None
     assert said.tension_n is not None
     found = []
-    for _ in range(1000):
+    for _ in range(500):
         stretch_sd = math.hypot(one.stretch_sd, one.set_sd)
         mass, core, stretch, rho = (
             1 + sd * rng.standard_normal() for sd in (one.mass_sd, one.core_sd, stretch_sd, one.rho_sd)
@@ -264,6 +264,7 @@ def test_the_spread_against_a_thousand_invented_strings(name: str, nut: object) 
         drawn = Drawn(kappa=kappa, rho=one.rho * core * max(rho, 0.4), clamped=clamped)  # no radius is nothing
         heights = Heights(nut=0.6 + 0.1 * rng.standard_normal(), saddle=3.4 + 0.2 * rng.standard_normal())
         found.append(drawn.saddle(replaced(strings, height=heights)))
+    # derived: the standard deviation of 500 is good to 3.2 %, thrice that
     assert said.pm95 == pytest.approx(1.96 * float(np.std(found)), rel=0.1)
 
 

@@ -6,6 +6,7 @@ import pytest
 
 from geometry.job import String
 from geometry.strings.string_make import Make, make, usual_core
+from tests.in_one import in_one
 
 
 def made(**fields: object) -> Make:
@@ -66,8 +67,8 @@ def test_usual_cores_of_wound_steel(outer: float, core: float) -> None:
     assert usual_core(string, outer * 25.4) == pytest.approx(core * 25.4, rel=0.02)
 
 
-@pytest.mark.parametrize("diameter", [0.15, 0.3, 0.7, 1.4, 3.5])
-@pytest.mark.parametrize("material", ["steel", "silk and steel", "nylon", "gut", "fluorocarbon"])
+@in_one("diameter", [0.15, 0.3, 0.7, 1.4, 3.5])
+@in_one("material", ["steel", "silk and steel", "nylon", "gut", "fluorocarbon"])
 def test_an_estimated_core_is_thinner_than_the_string(diameter: float, material: str) -> None:
     found = made(build="wound", material=material, diameter=diameter)
     assert found.core is not None

@@ -11,6 +11,7 @@ from geometry.pitch import frequency
 from geometry.strings.tension import tension_findings, tensions
 from geometry.strings.usual_sets import SETS
 from geometry.units import mm
+from tests.in_one import in_one
 from tests.published.string_cases import case
 
 SCALES = {
@@ -30,7 +31,7 @@ IN_OCTAVES = {
 """The thinner strings of octave pairs."""
 
 
-@pytest.mark.parametrize("name", list(SETS))
+@in_one("name", list(SETS))
 def test_no_string_of_a_usual_set_breaks_or_hangs_slack(name: str) -> None:
     one = SETS[name]
     lengths = SCALES.get(name, 648.0) * 2.0 ** (-np.array([string.first for string in one.strings]) / 12)
@@ -38,13 +39,13 @@ def test_no_string_of_a_usual_set_breaks_or_hangs_slack(name: str) -> None:
     assert codes <= {"strings.total", "strings.near_break"}
 
 
-@pytest.mark.parametrize("name", list(SETS))
+@in_one("name", list(SETS))
 def test_a_usual_set_makes_a_job(name: str) -> None:
     strings = Strings(list=SETS[name].strings)
     assert len({string.name for string in strings.list}) == SETS[name].count
 
 
-@pytest.mark.parametrize("name", [name for name in SETS if name not in (*OUT_OF_ORDER, *IN_OCTAVES)])
+@in_one("name", [name for name in SETS if name not in (*OUT_OF_ORDER, *IN_OCTAVES)])
 def test_the_list_runs_from_treble_to_bass(name: str) -> None:
     hertz = [frequency(string.pitch or "", 440) for string in SETS[name].strings]
     assert hertz == sorted(hertz, reverse=True)
@@ -80,8 +81,8 @@ def out_of_order(name: str, string: str) -> bool:
     return OUT_OF_ORDER.get(name) == string
 
 
-@pytest.mark.parametrize("name", list(SETS))
-@pytest.mark.parametrize("build", ["plain", "wound"])
+@in_one("name", list(SETS))
+@in_one("build", ["plain", "wound"])
 def test_the_strings_between_grow_by_equal_ratios(name: str, build: str) -> None:
     # derived: the rule of the module
     found = sizes(name, build)
@@ -98,7 +99,7 @@ def test_a_figure_off_the_rule_would_be_seen() -> None:
     assert round(math.sqrt(low * high) / ROUND_MM) * ROUND_MM != pytest.approx(middle + ROUND_MM)
 
 
-@pytest.mark.parametrize("name", list(SETS))
+@in_one("name", list(SETS))
 def test_a_set_is_named_by_its_material_and_its_outer_gauges(name: str) -> None:
     one = SETS[name]
     outer = [mm(s.diameter or 0) for s in one.strings if not s.name.endswith("b")]

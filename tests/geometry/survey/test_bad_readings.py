@@ -4,9 +4,10 @@ import pytest
 
 from geometry.job import Job, NotAJob, Point, Reading
 from geometry.survey import survey
+from tests.in_one import in_one
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("fields", "sentence"),
     [
         (
@@ -91,7 +92,7 @@ ODD: dict[str, tuple[Reading, ...]] = {
 }
 
 
-@pytest.mark.parametrize("readings", ODD.values(), ids=ODD)
+@in_one("readings", ODD.values())
 def test_whatever_was_read_the_survey_answers(readings: tuple[Reading, ...]) -> None:
     names = dict.fromkeys(name for reading in readings for name in (*reading.of, *reading.from_))
     solved = survey(Job(points=dict.fromkeys(names, Point()), readings=readings))

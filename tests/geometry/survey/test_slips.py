@@ -10,6 +10,7 @@ from geometry.job import Job, Reading
 from geometry.survey.judge.complaint import _slip
 from geometry.survey.judge.suspects import _most, beyond_belief, chi_square
 from geometry.units import Unit
+from tests.in_one import in_one
 
 
 def slip(value: float, truth: float, unit: Unit = "mm") -> str:
@@ -17,7 +18,7 @@ def slip(value: float, truth: float, unit: Unit = "mm") -> str:
     return _slip(Job(unit=unit), taken, value - truth)
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("truth", "says"),
     [
         # derived: 2 % off ten times, or a tenth

@@ -12,6 +12,7 @@ from geometry.job import Floating, Job
 from geometry.job.job import Hand
 from geometry.layout import TailPlan, TailString
 from geometry.tail.tail_told import findings, said_breaks, under_bridge
+from tests.in_one import in_one
 
 SMALL = 2**-10
 STANDS = Job(floating=Floating())
@@ -47,7 +48,7 @@ def test_where_its_middle_belongs(y: float, hand: Hand, side: str) -> None:
     assert "the middle of the outer strings" in told(replace(PLAN, by="middle"))["tail.place"].text
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("changes", "code"),
     [
         ({"off": 0.25}, "tail.true"),  # no more than is known of it

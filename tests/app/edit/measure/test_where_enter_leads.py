@@ -2,9 +2,8 @@
 
 from typing import NamedTuple
 
-import pytest
-
 from app.edit.measure.where_enter_leads import Stay, lead, next_accused
+from tests.in_one import in_one
 
 
 class Listed(NamedTuple):
@@ -18,7 +17,7 @@ def rows(waits: str = "", wrong: str = "") -> list[Listed]:
     return [Listed(name, name in waits, wrong="not a length" if name in wrong else "") for name in "abcdef"]
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("at", "stay", "accused", "done", "waits", "leads"),
     [
         (1, Stay(), "", "", "", 2),

@@ -14,6 +14,7 @@ from geometry.job import Tail
 from geometry.job.job import Hand
 from geometry.strings.usual_sets import SETS
 from geometry.units import Unit
+from tests.in_one import in_one
 
 
 def test_it_is_written_and_named(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -117,8 +118,8 @@ def test_a_job_just_begun_can_be_worked_out(tmp_path: Path, capsys: pytest.Captu
     assert f"none taken, {waiting} still to be measured, 2 questions not answered." in said
 
 
-@pytest.mark.parametrize("hand", ["left", "right"])
-@pytest.mark.parametrize("string_set", SETS)
+@in_one("hand", ["left", "right"])
+@in_one("string_set", SETS)
 def test_the_window_and_the_command_line_begin_the_same_job(hand: Hand, string_set: str) -> None:
     in_window = first_questions.begin(
         hand=hand,
@@ -129,7 +130,7 @@ def test_the_window_and_the_command_line_begin_the_same_job(hand: Hand, string_s
     assert in_window == begin(hand=hand, string_set=string_set, measuring="whole top with old work", unit="in")
 
 
-@pytest.mark.parametrize("string_set", SETS)
+@in_one("string_set", SETS)
 def test_pin_holes_are_read_where_the_bridge_is_begun_with_pins(string_set: str) -> None:
     job = begin(string_set=string_set, measuring="whole top with old work")
     assert bridge_entries.has_pins(bridge_entries.begin(job)) == any(reading.kind == "rims" for reading in job.readings)

@@ -26,4 +26,4 @@ def test_all_figures_lie_within_their_width(tried: Callable[[int, int], Found], 
         assert held.of == COUNT, name
         assert binom.cdf(held.count, held.of, 0.93) > CHANCE, name
         halved = share(Figure(figure.off, figure.pm / 2).held for figure in stated)
-        assert binom.cdf(halved.count, halved.of, 0.93) < CHANCE, name
+        assert binom.cdf(halved.count, halved.of, 0.93) < CHANCE / 10, name

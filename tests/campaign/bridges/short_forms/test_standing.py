@@ -6,7 +6,7 @@ from tests.campaign.bridges import standing
 from tests.campaign.counting import share
 from tests.campaign.judging import Figure
 
-COUNT, SEED = 90, 7
+COUNT, SEED = 60, 7
 
 
 @pytest.fixture(scope="module")

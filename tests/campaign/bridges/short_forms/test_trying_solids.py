@@ -6,20 +6,22 @@ from tests.campaign.bridges.trying_solids import CROWN, FIGURES, TIE, WAYS, foun
 from tests.campaign.counting import Found, middle_pm, share
 from tests.campaign.invented.invented_solids import Way
 
+COUNT, LEAST = 160, 0.898
+
 
 @pytest.fixture(scope="module")
 def tried() -> Found:
-    return found(250, 20261128)
+    return found(COUNT, 20261128)
 
 
 @pytest.mark.parametrize("way", WAYS)
 @pytest.mark.parametrize("name", [*FIGURES, CROWN, TIE])
 def test_the_stated_interval_holds_the_truth(tried: Found, way: Way, name: str) -> None:
-    # 95 % by definition; 250 trials leave a standard deviation of 1.4 %, so three of them either way
+    # 95 % by definition; 160 trials leave a standard deviation of 1.7 %, so three of them down and 2.4 up
     for where in ("an outer string", "an inner one"):
         figures = tried.figures[f"{name}, {where}, {way}"]
-        assert len(figures) == 250
-        assert 0.908 <= share(figure.held for figure in figures).value <= 0.992
+        assert len(figures) == COUNT
+        assert LEAST <= share(figure.held for figure in figures).value <= 0.992
         assert 0.05 < middle_pm(figures) < (5.0 if name == TIE else 1.5)
 
 
@@ -35,6 +37,6 @@ WHOLES = (
 @pytest.mark.parametrize("name", WHOLES)
 def test_the_stated_interval_of_the_whole_holds_the_truth(tried: Found, way: Way, name: str) -> None:
     figures = tried.figures[f"{name}, {way}"]
-    assert len(figures) == 250
-    assert 0.908 <= share(figure.held for figure in figures).value <= 0.992
-    assert share(abs(figure.off) <= figure.pm / 2 for figure in figures).value < 0.908  # derived: half holds 68 of 100
+    assert len(figures) == COUNT
+    assert LEAST <= share(figure.held for figure in figures).value <= 0.992
+    assert share(abs(figure.off) <= figure.pm / 2 for figure in figures).value < LEAST  # derived: half holds 68 of 100

@@ -3,11 +3,11 @@
 import math
 
 import numpy as np
-import pytest
 
 from export.drawing.flatten import Box
 from export.drawing.marks import XY, Circle, Line, Mark
 from export.drawing.room.free_ground import FreeGround, boxes_under
+from tests.in_one import in_one
 
 GROUND = Box(10.0, 20.0, 110.0, 120.0)
 
@@ -107,8 +107,8 @@ def test_a_copy_is_occupied_by_itself() -> None:
     assert copy.find(2.0, 2.0, (0.0, 0.0)) is None
 
 
-@pytest.mark.parametrize("wanted", [(0.0, 0.0), (1.0, 0.5), (0.5, 0.5), (0.3, 0.75), (0.5, 0.6)])
-@pytest.mark.parametrize(("width", "height"), [(2.0, 2.0), (9.0, 5.5), (30.0, 21.0), (60.0, 4.0)])
+@in_one("wanted", [(0.0, 0.0), (1.0, 0.5), (0.5, 0.5), (0.3, 0.75), (0.5, 0.6)])
+@in_one(("width", "height"), [(2.0, 2.0), (9.0, 5.5), (30.0, 21.0), (60.0, 4.0)])
 def test_a_place_is_free_and_no_other_is_nearer(wanted: XY, width: float, height: float) -> None:
     """derived: all places tried one by one"""
     ground = FreeGround(Box(3.0, 7.0, 83.0, 66.0), 2.0)

@@ -19,7 +19,8 @@ from export.templates import sheets
 from geometry.job import Job
 from geometry.layout import XY, BridgePlan, Layout
 from tests.export import readers
-from tests.export.paper.taped.conftest import laid, pages_of
+from tests.export.paper.taped.conftest import pages_of
+from tests.export.sample_pages import laid
 
 
 def strip(length: float) -> tuple[Mark, ...]:

@@ -6,7 +6,6 @@ from pathlib import Path
 import msgspec
 import pytest
 
-from app.file import job_file
 from export.drawing.clip import clip_line
 from export.drawing.flatten import Box, arc_points
 from export.drawing.marks import XY, Arc, Line, Mark, Text
@@ -17,7 +16,7 @@ from export.plan.labels import Label
 from geometry.job import Job
 from geometry.job.sheets import Sheets
 from geometry.layout import Hole, Layout
-from geometry.work_out import work_out
+from tests.export.sample_pages import laid
 
 CLOSE = PlanView(scale=1.0, close_up=True)
 
@@ -135,8 +134,7 @@ def test_arrows_have_their_figure_or_are_not_there(job: Job, layout: Layout) -> 
 @pytest.mark.parametrize(("scale", "clear"), [(0.4, 1.0), (0.6, 0.0), (1.5, 0.0)])
 def test_no_figure_of_a_gap_is_struck_by_an_arrow(sample: str, scale: float, clear: float) -> None:
     """Every label's ground in the detail against the arrows of all gaps (paper mm)."""
-    job = job_file.read(Path("sample_jobs") / sample)
-    layout = work_out(job)
+    job, layout = laid(sample.removesuffix(".job.json"))
     view = msgspec.structs.replace(CLOSE, scale=scale, clear=clear)
     drawn = compose(job, layout, view).marks
     arrows = [mark for one in sizes(job, layout, view) for mark in one.arrows if mark in drawn]

@@ -5,7 +5,6 @@ from msgspec.structs import replace
 from export.templates.separate.saddle_bases_told import before_drilling
 from geometry.job import Job
 from geometry.layout import Check, Layout
-from geometry.survey import survey
 from tests.geometry.separate.slanted_sample import plan_of, sample
 
 AT = (0.0, 0.0)
@@ -19,7 +18,7 @@ def tables(*checks: Check) -> list[tuple[str, ...]]:
     layout, _ = plan_of(sample())
     bare = Job(points=sample().points, hand="right")  # nothing to place a proof by
     seen: Layout = replace(layout, checks=checks)
-    return [row for table in before_drilling(bare, seen, survey(bare)) for row in table.rows]
+    return [row for table in before_drilling(bare, seen) for row in table.rows]
 
 
 def test_the_distances_to_screws_and_no_others() -> None:

@@ -118,9 +118,10 @@ def test_moved_by_mirrors() -> None:
 @pytest.mark.parametrize("name", SAMPLES)
 def test_the_placement_sheet_has_the_distances_with_their_bands(name: str, tmp_path: Path) -> None:
     job = sample(name)
-    (table,) = proof_table(job, survey(job))
+    layout = work_out(job)
+    (table,) = proof_table(job, layout)
     assert 4 <= len(table.rows) <= 6
-    pages = sheets(job, work_out(job), replace(STAMP, templates=("placement",)))
+    pages = sheets(job, layout, replace(STAMP, templates=("placement",)))
     texts = {mark.shape.text for page in pages for mark in page.drawing.marks if hasattr(mark.shape, "text")}
     assert {cell for row in table.rows for cell in row} <= texts
     assert not list(tmp_path.iterdir())

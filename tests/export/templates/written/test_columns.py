@@ -10,6 +10,7 @@ from export.drawing.typeface import width
 from export.paper.flow import GUTTER, SIZE, SMALL, Column, Flow
 from export.paper.furniture import marks_box
 from export.templates.written import before_after, job_results, job_sheet, job_tables, solid_tables
+from tests.in_one import in_one
 
 COLUMNS: dict[str, tuple[tuple[Column, ...], str]] = {
     "in tune": (before_after.TUNE, "20sb 62s 108s"),
@@ -31,7 +32,7 @@ PAGE = 194.0
 """mm. A4 less two margins of 8 mm."""
 
 
-@pytest.mark.parametrize("name", COLUMNS)
+@in_one("name", COLUMNS)
 def test_columns(name: str) -> None:
     columns, wanted = COLUMNS[name]
     assert " ".join(f"{one.width:g}{one.side}{'b' if one.bold else ''}" for one in columns) == wanted

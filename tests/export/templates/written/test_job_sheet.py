@@ -1,7 +1,6 @@
 """The job sheet: what it holds, and in which order."""
 
 from itertools import pairwise
-from pathlib import Path as File
 
 import msgspec
 import pytest
@@ -25,6 +24,7 @@ from geometry.layout import Layout, Margin, Margins, Metal, Where
 from geometry.placed.from_nut import from_nut
 from geometry.work_out import work_out
 from tests.app.desk.conftest import sample
+from tests.export.sample_pages import laid, pages_of
 
 
 def job_sheet(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
@@ -287,14 +287,13 @@ def test_the_saddles_place_counts_from_the_nuts_front(layout: Layout) -> None:
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
-@pytest.mark.parametrize("sample", samples.paths(), ids=lambda path: path.name)
-def test_no_sample_runs_over_by_a_few_lines(sample: File, stamp: Stamp, paper: str) -> None:
+@pytest.mark.parametrize("sample", [job_file.name_of(path) for path in samples.paths()])
+def test_no_sample_runs_over_by_a_few_lines(sample: str, stamp: Stamp, paper: str) -> None:
     """Two pages, or a third with a table of its own, and a fourth where a hundred readings fill that one; the table of
     strings is not torn into a mere row or two.
     """
-    job = job_file.read(sample)
-    layout = work_out(job)
-    pages = job_sheet(job, layout, msgspec.structs.replace(stamp, paper=paper))
+    job, layout = laid(sample)
+    pages = pages_of(sample, msgspec.structs.replace(stamp, paper=paper, templates=("job-sheet",)))
     most = 4 if len(job.readings) > 80 else 3
     assert len(pages) == 2 or (len(pages) <= most and len(words(pages[2:])) > 60)
     found_by = {string.compensation_from for string in layout.strings}

@@ -1,23 +1,19 @@
 """A job sheet is no more crowded than its pages ask for (counts and heights: as they were looked at; no source)."""
 
-from pathlib import Path
-
 import msgspec
 import pytest
 
-from app.file import job_file, samples
+from app.file import samples
 from export.drawing.marks import Text
 from export.paper.flow import SMALL
 from export.paper.furniture import marks_box
 from export.records import Sheet, Stamp
-from export.templates.written import job_sheet
 from export.templates.written.written_pages import written_ground
-from geometry.work_out import work_out
+from tests.export.sample_pages import pages_of
 
 
 def pages(stamp: Stamp, sample: str, paper: str) -> tuple[Sheet, ...]:
-    job = job_file.read(Path("sample_jobs") / f"{sample}.job.json")
-    return job_sheet.pages(job, work_out(job), msgspec.structs.replace(stamp, paper=paper))
+    return pages_of(sample, msgspec.structs.replace(stamp, paper=paper, templates=("job-sheet",)))
 
 
 def texts(page: Sheet) -> list[Text]:

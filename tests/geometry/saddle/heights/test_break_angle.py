@@ -5,6 +5,7 @@ import math
 import pytest
 
 from geometry.saddle.heights.break_angle import SaddleHeight, break_angle, saddle_height_findings
+from tests.in_one import in_one
 
 
 def codes(**heights: float) -> dict[str, str]:
@@ -57,7 +58,7 @@ def degrees(angle: float) -> dict[str, float]:
     return {"string_over_top": 9.5 + 8.0 * math.tan(math.radians(angle)), "bridge": 9.5, "behind": 8.0}
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("heights", "found"),
     [
         ({"string_over_top": 9.51, "bridge": 9.5}, {"saddle.low": "look"}),

@@ -11,6 +11,7 @@ from geometry.survey.judge.shared_slip import shared_slip
 from geometry.units import mm
 from tests.campaign.invented.cases import CASES, LISTS
 from tests.campaign.invented.trials import exact_job, trial_of
+from tests.in_one import in_one
 
 LEFT = Reading(id="l", kind="distance", of=("fret12.left", "end.left"), value=130.0)
 RIGHT = Reading(id="r", kind="distance", of=("end.right", "fret12.right"), value=130.0)
@@ -18,7 +19,7 @@ WIDTH = Reading(id="w", kind="distance", of=("end.left", "end.right"), value=56.
 BOTH = {one.id: one for one in (LEFT, RIGHT, WIDTH)}
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("errors", "told"),
     [
         ({"l": -2.0, "r": -2.4}, True),

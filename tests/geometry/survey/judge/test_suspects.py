@@ -25,18 +25,19 @@ from geometry.survey.judge.suspects import (
 )
 from geometry.survey.rows.row import BELIEVABLE, Row
 from geometry.survey.rows.rows_of_readings import rows_of
+from tests.in_one import in_one
 
 
-@pytest.mark.parametrize("count", [1, 3, 12, 40, 200])
-@pytest.mark.parametrize("dof", [8, 9, 12, 20, 60, 400])
+@in_one("count", [1, 3, 12, 40, 200])
+@in_one("dof", [8, 9, 12, 20, 60, 400])
 def test_beyond_belief_is_students_t_shared_out(count: int, dof: int) -> None:
     """3 % of jobs, either way, shared out among all (docs/numbers.md); the series is good to its fourth term"""
     wanted = max(float(t.isf(0.03 / 2 / count, dof)), float(norm.isf(0.0005)))
     assert beyond_belief(count, dof) == pytest.approx(wanted, rel=0.012 if count > 12 and dof < 10 else 0.004)
 
 
-@pytest.mark.parametrize("count", [1, 12, 200])
-@pytest.mark.parametrize("dof", [1, 2, 5, 40])
+@in_one("count", [1, 12, 200])
+@in_one("dof", [1, 2, 5, 40])
 def test_the_series_has_the_printed_terms(count: int, dof: int) -> None:
     """M. Abramowitz and I. A. Stegun, Handbook of Mathematical Functions, 1964, 26.7.5, to its third term."""
     x = float(norm.isf(0.03 / 2 / count))

@@ -11,6 +11,7 @@ from geometry.survey.result import Array
 from geometry.survey.rows.forms import FORMS, Complex, _by_meeting, _by_same
 from geometry.survey.rows.loci import circle
 from geometry.survey.rows.row import Row
+from tests.in_one import in_one
 
 FIGURE = np.array([[3.0 + 1j, 10.0 - 2j, -4.0 + 7j, 21.0 + 16j]])
 """Four points that stand neither square nor in line."""
@@ -21,8 +22,8 @@ def value(form: Form, z: Complex, lean: complex = 1) -> Array:
     return FORMS[form].equation(z, np.array([lean]))[0]
 
 
-@pytest.mark.parametrize("lean", LEANS)
-@pytest.mark.parametrize("form", FORMS)
+@in_one("lean", LEANS)
+@in_one("form", FORMS)
 def test_slopes_are_those_of_differences(form: Form, lean: complex) -> None:
     _, slope = FORMS[form].equation(FIGURE, np.array([lean]))
     step = 1e-6

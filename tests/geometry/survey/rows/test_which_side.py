@@ -5,6 +5,7 @@ import pytest
 from geometry.job import Job, Point, SideHint
 from geometry.survey.rows.row import Row
 from geometry.survey.rows.which_side import Turn, turns
+from tests.in_one import in_one
 
 PLACES = {"a": 0j, "b": 10 + 0j}
 
@@ -39,7 +40,7 @@ def test_a_turn_is_of_the_line_where_it_lies() -> None:
 ALL = [f"{station}.{side}" for station in ("nut", "fret12", "end") for side in ("left", "right")]
 
 
-@pytest.mark.parametrize(
+@in_one(
     ("name", "signs"),
     [
         # from the left to the right corner of a station the tail lies to the left of the line: +1. What is surely

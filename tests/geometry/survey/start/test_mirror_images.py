@@ -11,6 +11,7 @@ from geometry.survey.start import mirror_images
 from geometry.survey.start.mirror_images import _turned
 from geometry.survey.start.misfit import places, vector
 from geometry.survey.start.rough_places import Choice
+from tests.in_one import in_one
 
 HERE = {"a": 0j, "b": 100 + 0j, "c": 40 + 30j}
 LENGTHS = [("a", "b"), ("a", "c"), ("b", "c")]
@@ -67,8 +68,8 @@ def test_which_figure_the_rough_places_speak_for(
     assert mirror_images._nearer(what, here, there, rough) == nearer  # type: ignore[arg-type]  # only near is asked for
 
 
-@pytest.mark.parametrize(("off", "begun"), [(0.0, False), (24.0, False), (26.0, True), (26j, True), (-30.0, True)])
-@pytest.mark.parametrize("by", ["usual", "near"])
+@in_one(("off", "begun"), [(0.0, False), (24.0, False), (26.0, True), (26j, True), (-30.0, True)])
+@in_one("by", ["usual", "near"])
 def test_points_far_from_where_they_usually_lie_are_begun_from_there(off: complex, begun: bool, by: str) -> None:
     """25 mm (common practice, no source); what the person said of a place comes first."""
     at = {"nut.left": 22j, "nut.right": -22j, "c": 300 + 5j, "d": 400 + 0j}

@@ -11,6 +11,7 @@ from geometry.survey.rows.loci import circle, line
 from geometry.survey.rows.row import Row
 from geometry.survey.start.rough_places import RATHER_NOT, Choice, _cell, _Search, _unlike, rough_place
 from geometry.survey.start.search_input import search_input
+from tests.in_one import in_one
 
 
 def search(
@@ -77,8 +78,8 @@ def test_points_that_lie_on_each_other_tell_no_way(size: float) -> None:
     assert (found is None) == (size < 1.0)
 
 
-@pytest.mark.parametrize("way", [1, -1, 1j, -1j, cmath.exp(0.8j), cmath.exp(-2.3j)])
-@pytest.mark.parametrize("start", [0j, 0.95 + 0.95j, -3.05 - 7.95j])
+@in_one("way", [1, -1, 1j, -1j, cmath.exp(0.8j), cmath.exp(-2.3j)])
+@in_one("start", [0j, 0.95 + 0.95j, -3.05 - 7.95j])
 def test_what_lies_on_another_point_is_rather_not_taken(start: complex, way: complex) -> None:
     """Within a millimetre, wherever the squares meet in which points are looked up."""
     found = search(a=start, b=500 + 0j)

@@ -123,10 +123,17 @@ def has_assumed(marks: Iterable[Mark]) -> bool:
 
 def legends_of(marks: tuple[Mark, ...]) -> tuple[Block, ...]:
     """The legend of a drawing, and what stands for it where there is less and less room."""
-    wanted = dict.fromkeys((has_assumed(marks), False))
+    wanted, edge = dict.fromkeys((has_assumed(marks), False)), _dashes_its_edge(marks)
     return tuple(
-        legend(purposes_of(marks), assumed=assumed, tight=tight) for assumed in wanted for tight in (False, True)
+        legend(purposes_of(marks), assumed=assumed, edge=edge, tight=tight)
+        for assumed in wanted
+        for tight in (False, True)
     )
+
+
+def _dashes_its_edge(marks: Iterable[Mark]) -> bool:
+    """Whether all that a drawing dashes is the bridge's edge, which is there to be seen."""
+    return {mark.of for mark in marks if mark.purpose == "hidden"} == {"bridge"}
 
 
 NARROW = 0.7
@@ -134,9 +141,9 @@ NARROW = 0.7
 
 
 @cache
-def legend(purposes: tuple[Purpose, ...], *, assumed: bool = False, tight: bool = False) -> Block:
+def legend(purposes: tuple[Purpose, ...], *, assumed: bool = False, edge: bool = False, tight: bool = False) -> Block:
     """A sample of each line type that the sheet uses, with what it means, and of a hole that is crossed out
-    (`assumed`); `tight`: for a sheet that is full.
+    (`assumed`); `edge`: what is dashed is the bridge's edge; `tight`: for a sheet that is full.
     """
     marks: list[Mark] = []
     for row, purpose in enumerate(purposes):
@@ -146,7 +153,8 @@ def legend(purposes: tuple[Purpose, ...], *, assumed: bool = False, tight: bool 
             Mark(shape=shape, purpose=purpose, of="legend", filled=solid and isinstance(shape, Path))
             for shape in _sample(purpose, y)
         ]
-        marks.append(words((25.0, y), PENS[purpose].says, 2.1, anchor="sm"))
+        says = "the bridge’s edge" if edge and purpose == "hidden" else PENS[purpose].says
+        marks.append(words((25.0, y), says, 2.1, anchor="sm"))
     if assumed:
         marks += _crossed_out(-5.2 * len(purposes), "old hole, assumed" if tight else "old hole, assumed: not read")
     return block(shrunk(tuple(marks), NARROW, (0.0, 0.0))) if tight else block(marks)

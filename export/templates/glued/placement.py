@@ -64,7 +64,7 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
     surveyed = survey(job)
     shown = strings(layout, start, front)
     pins = [] if job.sheets.window else numbered_holes.pins(job, layout)
-    place = _bridge_place(layout, bridge, window=job.sheets.window)
+    old, place = parts.old_work(layout), _bridge_place(layout, bridge, window=job.sheets.window)
     marks = [
         *registration.start_marks(start, neck),
         *registration.edge_lines(job, neck, start, back + 14.0),
@@ -72,9 +72,9 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
         *shown,
         *centre_line(start.front + 3.0, back + 20.0, windows),
         *windows,
-        *parts.old_work(layout),
+        *old,
         *place,
-        *numbered_holes.numbers(pins, place),
+        *numbered_holes.numbers(pins, [*old, *place]),
         *distances(job, layout, start, shown),
         *parts.sides(job, layout, front - 6.0),
         *registration.tape_tabs(start, neck, front),

@@ -50,8 +50,8 @@ def drilled(job: Job, found: HeadstockPlan, *, jig: bool = False) -> str:
         wide, deep = either(nearest_names(post.bushing), unit), mm(job.hardware.tuners.bushing_deep)
         sizes = f"first {wide}, {show(deep, unit)} {unit} deep from the face, then {sizes} through"
     return (
-        f"Drill {sizes}, with scrap clamped behind where the bit breaks through. Places to ±{show_pm(along, unit)} "
-        f"along and ±{show_pm(across, unit)} {unit} across."
+        f"Drill {sizes}, with scrap clamped behind where the bit breaks through. Places are good to "
+        f"±{show_pm(along, unit)} {unit} along and ±{show_pm(across, unit)} {unit} across."
     )
 
 

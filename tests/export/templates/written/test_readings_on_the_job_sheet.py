@@ -62,7 +62,7 @@ LONG = "Old footprint 4 to old pin hole 6, both rims"
 def test_no_name_of_a_reading_is_cut(wide: float, read: str, *, beside: bool) -> None:
     """derived: of a name of 52 mm; where figures are short their columns make room for it, else one table has it."""
     flow = Flow(Box(0.0, 0.0, wide, 120.0), 4.5)
-    readings_table(flow, [[f"r{n}", LONG, read, "0.1/64 !"] for n in range(1, 9)])
+    readings_table(flow, [[f"r{n}", LONG, read, "1/64 !"] for n in range(1, 9)])
     (marks,) = flow.pages
     said = [mark.shape for mark in marks if isinstance(mark.shape, Text)]
     names = [text for text in said if text.text == LONG]

@@ -27,12 +27,15 @@ MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", 
 
 
 class Block(msgspec.Struct, frozen=True):
-    """Marks that stay together, and the room they need. `last_resort`: taken only where no other finds room."""
+    """Marks that stay together, and the room they need. `last_resort`: taken only where no other finds room; `worse`:
+    as how much worse it counts than its size alone, in shares of the sheet.
+    """
 
     marks: tuple[Mark, ...]
     width: float
     height: float
     last_resort: bool = False
+    worse: float = 0.0
 
     def at(self, corner: XY) -> tuple[Mark, ...]:
         """The block with its lower left corner there."""
@@ -216,7 +219,8 @@ def scale_block(length: int, inches: int, upright: bool, *, trusted: bool = Fals
             marks.append(words(put(longest + 3.2, way * 5.3), named, 2.1, bold=True, anchor=edge))
     if trusted:
         marks += _trusted(must_read(length, inches, unit), longest, upright=upright)
-    return msgspec.structs.replace(block(marks), last_resort=length < TELLS)
+    worse = SHORT_SCALE if upright and length == TELLS else 0.0
+    return msgspec.structs.replace(block(marks), last_resort=length < TELLS, worse=worse)
 
 
 def must_read(length: int, inches: int, unit: Unit) -> str:
@@ -237,6 +241,10 @@ SCALES = ((200, 8), (150, 6), (100, 4), (50, 2), (30, 1))
 TELLS = 50
 """A shorter scale, mm, shows a printer's error badly, and stands only where no longer one finds room (common practice,
 no source)."""
+
+
+SHORT_SCALE = 0.15
+"""As how much worse an upright scale of `TELLS` counts: one twice as long a little farther off is the better one."""
 
 
 def scales(*, upright: bool, trusted: bool, unit: Unit = "mm") -> tuple[Block, ...]:

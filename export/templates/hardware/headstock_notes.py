@@ -80,4 +80,4 @@ def how_to_bore(job: Job, found: HeadstockPlan) -> str:
 def how_sure(job: Job, found: HeadstockPlan) -> str:
     """The ± of the places along the edges, as a sentence; empty where no edge is known."""
     wide = [bore.along[1] for side in found.sides for bore in side.bores if bore is not None]
-    return f" ±{show_pm(max(wide), job.unit)} {job.unit} along the edge." if wide else ""
+    return f" Places are good to ±{show_pm(max(wide), job.unit)} {job.unit} along the edge." if wide else ""

@@ -52,11 +52,14 @@ PROBE = "Probe for metal with a magnet before you drill or rout."
 DRILL = "Probe for metal with a magnet before you drill; take the drilling’s dust away, wear eye protection."
 CATCHES = "A drill throws chips and can catch: clamp the work, wear eye protection."
 """Where new wood is drilled, which has no metal in it."""
+HELD = "Hold the neck, wear eye protection."
+"""Where the neck itself is drilled."""
 SLACK = "Slacken by degrees, and hold the bridge: it falls when the strings go slack."
 STRINGS_OFF = Caution("Strings off", "Slacken all strings first, by degrees: a bridge under pull lets go at once.")
 HEAT = Caution(
     "Heat and steam", "Heat and steam scald, and loosen old glue and braces that were to hold: a little at a time."
 )
+KNIFE = Caution("Knives", "A knife slips: keep your other hand behind its edge.")
 SOLVENTS = Caution(
     "Solvents and bleaches",
     "Solvents and bleaches harm skin and lungs, some burn, some must never meet: read the maker’s data sheet, air the "
@@ -88,7 +91,7 @@ ABOVE_ALL = Caution(
     "Above all of this",
     "Makers’ instructions, local rules and those licensed for the work stand above anything this program says.",
 )
-ALL = (STRINGS_OFF, HEAT, SOLVENTS, DUST, METAL, MACHINES, LASERS, TENSION, LAW, ABOVE_ALL)
+ALL = (STRINGS_OFF, HEAT, KNIFE, SOLVENTS, DUST, METAL, MACHINES, LASERS, TENSION, LAW, ABOVE_ALL)
 """All of them, in the order of the work."""
 
 BEFORE = (
@@ -134,7 +137,7 @@ CHIPS = Caution(
 )
 _EVERY: dict[Held, tuple[Caution, ...]] = {
     "glue": ALL,
-    "strings": (SLACKENED, *(one for one in ALL if one not in (STRINGS_OFF, HEAT, SOLVENTS))),
+    "strings": (SLACKENED, *(one for one in ALL if one not in (STRINGS_OFF, HEAT, KNIFE, SOLVENTS))),
     "screws": (BASE_OFF, UNPLUGGED, DUST, METAL, CHIPS, MACHINES, LASERS, BASE_TENSION, LAW, ABOVE_ALL),
 }
 
@@ -160,7 +163,7 @@ _TEMPLATES = {
     "placement": (PROBE,),
     "full-length": (PROBE,),
     "bridge": (METAL.text, DUST.text),
-    "clearing": (SOLVENTS.text, DUST.text),
+    "clearing": (KNIFE.text, SOLVENTS.text, DUST.text),
     "plate": (METAL.text, DUST.text),
     "tie-block": (CATCHES, DUST.text),
     "crown": (DUST.text,),
@@ -171,11 +174,11 @@ _TEMPLATES = {
     "headstock": (METAL.text, DUST.text),
     "headstock-back": (METAL.text, DUST.text),
     "headstock-sides": (METAL.text, DUST.text),
-    "post-jig": (DUST.text,),
+    "post-jig": (CATCHES, DUST.text),
     "saddle-bases": (DRILLING, DUST.text),
     "saddle-bases-back": (DRILLING, DUST.text),
-    "side-markers": (DUST.text,),
-    "face-markers": (DUST.text,),
+    "side-markers": (HELD, DUST.text),
+    "face-markers": (HELD, DUST.text),
 }
 OF_OTHER_WOOD = frozenset(
     (
@@ -187,7 +190,7 @@ OF_OTHER_WOOD = frozenset(
 _STEPS: dict[Step | BaseStep, tuple[Caution, ...]] = {
     "take off": (STRINGS_OFF, HEAT, LAW),
     "clean": (HEAT, LAW),
-    "clear": (SOLVENTS, DUST),
+    "clear": (KNIFE, SOLVENTS, DUST),
     "dowels": (PROBED, DRILL_CHIPS, DUST),
     "tie holes": (DRILL_CHIPS, DUST),
     "pin holes": (PROBED, DRILL_CHIPS, DUST),

@@ -108,7 +108,7 @@ def _tuners(job: Job, layout: Layout) -> Iterator[Wanted]:
     deep = f"{show(mm(tuners.bushing_deep), job.unit)} {job.unit} deep from the {'side' if slotted else 'face'}"
     if tuners.bushing is not None:
         yield "Bushings", [mm(tuners.bushing)] * len(found.posts), deep
-    says = _in_sides(job, found) if slotted else f"placed to ±{along} along, ±{across} across"
+    says = _in_sides(job, found) if slotted else f"placed to ±{along} {job.unit} along, ±{across} {job.unit} across"
     yield "Tuner posts", [post.diameter for post in found.posts], says
     screws = len(found.screws) + sum(len(side.screws) for side in found.sides)
     if screws and tuners.plate is not None:
@@ -120,7 +120,7 @@ def _in_sides(job: Job, found: HeadstockPlan) -> str:
     below = depth_below(job)
     deep = f", {show(below, job.unit)} {job.unit} below the face" if below is not None else ""
     pm95 = max((bore.along[1] for bore in found.bores if bore is not None), default=None)
-    sure = f", ±{show_pm(pm95, job.unit)} along the edge" if pm95 is not None else ""
+    sure = f", ±{show_pm(pm95, job.unit)} {job.unit} along the edge" if pm95 is not None else ""
     return f"in the sides{deep}{sure}"
 
 

@@ -237,14 +237,10 @@ def show_fine_pm(value_mm: float, unit: Unit) -> str:
 
 
 def show_off(value_mm: float, unit: Unit) -> str:
-    """How far a reading stands from what the others say, without the unit's name: finer than a rule reads, for most
-    readings lie within its divisions: hundredths of a mm, thousandths of a cm, and tenths of a 64th of an inch, for
-    who reads 64ths thinks in those: 0.4/64.
+    """How far a reading stands from what the others say, without the unit's name: hundredths of a mm, thousandths of a
+    cm, and of an inch whole 64ths, as all else in a job in inches is told.
     """
-    if unit != "in":
-        return show(value_mm, unit, 2)
-    many = f"{value_mm / MM_PER['in'] * 64:.1f}"
-    return "0" if float(many) == 0 else f"{many.replace('-', '−')}/64"
+    return _sixty_fourths(value_mm) if unit == "in" else show(value_mm, unit, 2)
 
 
 def said(value_mm: float, unit: Unit, decimals: int = 1) -> str:

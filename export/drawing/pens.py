@@ -32,13 +32,13 @@ LONG_DASH_SHORT_DASH = (6.0, 1.2, 2.0, 1.2)
 DASHED = (3.0, 1.5)
 
 PENS: dict[Purpose, Pen] = {
-    "cut": Pen(0.5, (), "cut out, on its middle"),
+    "cut": Pen(0.5, (), "cut along its middle"),
     "drill": Pen(0.35, (), "hole to drill"),
     "route": Pen(0.35, (), "slot to rout"),
     "mark": Pen(0.35, (), "mark round or along"),
     "lay": Pen(0.18, (), "line to lay on"),
     "centre": Pen(0.18, LONG_DASH_DOT, "centre line"),
-    "hidden": Pen(0.25, DASHED, "hidden, inside"),
+    "hidden": Pen(0.25, DASHED, "hidden"),
     "before": Pen(0.18, LONG_DASH_DOUBLE_DOT, "as it was before"),
     "kept": Pen(0.18, LONG_DASH_SHORT_DASH, "a placement that was kept"),
     "metal": Pen(0.25, DASHED, "metal: keep out"),

@@ -85,7 +85,9 @@ def _best(free: FreeGround, choices: Iterable[Block], wanted: tuple[float, float
         if corner is not None:
             away_x = abs(corner[0] - ground.x0 - wanted[0] * (ground.width - choice.width)) / ground.width
             away_y = abs(corner[1] - ground.y0 - wanted[1] * (ground.height - choice.height)) / ground.height
-            worse = math.hypot(away_x, away_y) + SMALLER * order + (LEFT_OUT if choice.last_resort else 0.0)
+            worse = (
+                math.hypot(away_x, away_y) + SMALLER * order + choice.worse + (LEFT_OUT if choice.last_resort else 0.0)
+            )
             if best is None or worse < best[0]:
                 best = (worse, choice, corner)
         if best is not None and best[0] <= SMALLER * (order + 1):

@@ -27,12 +27,15 @@ MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", 
 
 
 class Block(msgspec.Struct, frozen=True):
-    """Marks that stay together, and the room they need. `last_resort`: taken only where no other finds room."""
+    """Marks that stay together, and the room they need. `last_resort`: taken only where no other finds room; `worse`:
+    as how much worse it counts than its size alone, in shares of the sheet.
+    """
 
     marks: tuple[Mark, ...]
     width: float
     height: float
     last_resort: bool = False
+    worse: float = 0.0
 
     def at(self, corner: XY) -> tuple[Mark, ...]:
         """The block with its lower left corner there."""
@@ -123,10 +126,17 @@ def has_assumed(marks: Iterable[Mark]) -> bool:
 
 def legends_of(marks: tuple[Mark, ...]) -> tuple[Block, ...]:
     """The legend of a drawing, and what stands for it where there is less and less room."""
-    wanted = dict.fromkeys((has_assumed(marks), False))
+    wanted, edge = dict.fromkeys((has_assumed(marks), False)), _dashes_its_edge(marks)
     return tuple(
-        legend(purposes_of(marks), assumed=assumed, tight=tight) for assumed in wanted for tight in (False, True)
+        legend(purposes_of(marks), assumed=assumed, edge=edge, tight=tight)
+        for assumed in wanted
+        for tight in (False, True)
     )
+
+
+def _dashes_its_edge(marks: Iterable[Mark]) -> bool:
+    """Whether all that a drawing dashes is the bridge's edge, which is there to be seen."""
+    return {mark.of for mark in marks if mark.purpose == "hidden"} == {"bridge"}
 
 
 NARROW = 0.7
@@ -134,9 +144,9 @@ NARROW = 0.7
 
 
 @cache
-def legend(purposes: tuple[Purpose, ...], *, assumed: bool = False, tight: bool = False) -> Block:
+def legend(purposes: tuple[Purpose, ...], *, assumed: bool = False, edge: bool = False, tight: bool = False) -> Block:
     """A sample of each line type that the sheet uses, with what it means, and of a hole that is crossed out
-    (`assumed`); `tight`: for a sheet that is full.
+    (`assumed`); `edge`: what is dashed is the bridge's edge; `tight`: for a sheet that is full.
     """
     marks: list[Mark] = []
     for row, purpose in enumerate(purposes):
@@ -146,7 +156,8 @@ def legend(purposes: tuple[Purpose, ...], *, assumed: bool = False, tight: bool 
             Mark(shape=shape, purpose=purpose, of="legend", filled=solid and isinstance(shape, Path))
             for shape in _sample(purpose, y)
         ]
-        marks.append(words((25.0, y), PENS[purpose].says, 2.1, anchor="sm"))
+        says = "the bridge’s edge" if edge and purpose == "hidden" else PENS[purpose].says
+        marks.append(words((25.0, y), says, 2.1, anchor="sm"))
     if assumed:
         marks += _crossed_out(-5.2 * len(purposes), "old hole, assumed" if tight else "old hole, assumed: not read")
     return block(shrunk(tuple(marks), NARROW, (0.0, 0.0))) if tight else block(marks)
@@ -208,7 +219,8 @@ def scale_block(length: int, inches: int, upright: bool, *, trusted: bool = Fals
             marks.append(words(put(longest + 3.2, way * 5.3), named, 2.1, bold=True, anchor=edge))
     if trusted:
         marks += _trusted(must_read(length, inches, unit), longest, upright=upright)
-    return msgspec.structs.replace(block(marks), last_resort=length < TELLS)
+    worse = SHORT_SCALE if upright and length == TELLS else 0.0
+    return msgspec.structs.replace(block(marks), last_resort=length < TELLS, worse=worse)
 
 
 def must_read(length: int, inches: int, unit: Unit) -> str:
@@ -229,6 +241,10 @@ SCALES = ((200, 8), (150, 6), (100, 4), (50, 2), (30, 1))
 TELLS = 50
 """A shorter scale, mm, shows a printer's error badly, and stands only where no longer one finds room (common practice,
 no source)."""
+
+
+SHORT_SCALE = 0.15
+"""As how much worse an upright scale of `TELLS` counts: one twice as long a little farther off is the better one."""
 
 
 def scales(*, upright: bool, trusted: bool, unit: Unit = "mm") -> tuple[Block, ...]:

@@ -26,6 +26,8 @@ OFF_LINES = 0.7
 """How far numbers stand off the lines of the part, mm: a thick line is 0.5 mm wide."""
 PART = ("bridge", "clearing", "plate", "base", "slot", "saddle")
 """What the lines of a part are of."""
+OLD = ("old", "bare", "old slot", "old pin", "old hole")
+"""What the old footprint and its holes are of: a dot of theirs beside a number would read as its own."""
 REAM = "Pin holes: drill undersize, with the drill that is listed, then ream each until its pin seats."
 CROSS = 1.4
 """How far a hole's cross reaches beyond its edge, mm."""
@@ -101,7 +103,7 @@ def numbers(bored: Sequence[Bored], part: Sequence[Mark] = ()) -> list[Mark]:
     a slot's ends, its left one first, beyond them and behind the saddle line, or where another slot is beyond, before
     their own.
     """
-    lines = lines_of([mark for mark in part if mark.of in PART and not isinstance(mark.shape, (Circle, Text))])
+    lines = lines_of([mark for mark in part if _keeps_off(mark)])
     holes = [one for one in bored if one.drill is not None]
     ends = [at for at, one in enumerate(bored) if one.drill is None]
     outward = dict.fromkeys(ends[::2], 1.0) | dict.fromkeys(ends[1::2], -1.0)
@@ -125,6 +127,12 @@ def numbers(bored: Sequence[Bored], part: Sequence[Mark] = ()) -> list[Mark]:
     return [Mark(shape=text, purpose="note", of="number") for text in texts]
 
 
+def _keeps_off(mark: Mark) -> bool:
+    """Whether numbers keep off it: lines of the part, and what is old."""
+    of = mark.of.partition(":")[0]
+    return of in OLD or (of in PART and not isinstance(mark.shape, (Circle, Text)))
+
+
 def _beyond(end: Bored, number: str, outward: float) -> Text:
     at = (end.at[0] + BESIDE, end.at[1] + outward * BESIDE)
     return Text(at, number, 2.1, 0.0, "sb" if outward > 0 else "st")
@@ -136,22 +144,27 @@ def _before(end: Bored, number: str, outward: float) -> Text:
     return Text(at, number, 2.1, 0.0, "em")
 
 
-WAYS: tuple[tuple[XY, Anchor], ...] = (
-    ((1.0, 0.0), "sm"),
-    ((-1.0, 0.0), "em"),
-    ((1.0, 1.0), "sb"),
-    ((1.0, -1.0), "st"),
-    ((-1.0, 1.0), "eb"),
-    ((-1.0, -1.0), "et"),
-    ((0.0, 1.0), "mb"),
-    ((0.0, -1.0), "mt"),
+Way = tuple[XY, Anchor, float]
+"""To which side of a hole, how words stand there, and how much farther off than usual, mm."""
+WAYS: tuple[Way, ...] = (
+    ((1.0, 0.0), "sm", 0.0),
+    ((1.0, 0.0), "sm", -0.5),
+    ((-1.0, 0.0), "em", 0.0),
+    ((1.0, 1.0), "sb", 0.0),
+    ((1.0, -1.0), "st", 0.0),
+    ((-1.0, 1.0), "eb", 0.0),
+    ((-1.0, -1.0), "et", 0.0),
+    ((0.0, 1.0), "mb", 0.0),
+    ((0.0, -1.0), "mt", 0.0),
+    ((1.0, 0.0), "sm", 0.8),
+    ((1.0, 0.0), "sm", 1.6),
 )
-"""To the tail, to the nut, between the arms of the cross, to the left and to the right, and where words stand there."""
+"""To the tail, to the nut, between the arms of the cross, to the left and to the right, and past a line at the tail."""
 
 
-def _beside(one: Bored, way: tuple[XY, Anchor], number: str) -> Text:
-    (ux, uy), anchor = way
-    off = (one.diameter / 2 + BETWEEN) * math.sqrt(0.5) if ux and uy else one.diameter / 2 + CROSS + BESIDE
+def _beside(one: Bored, way: Way, number: str) -> Text:
+    (ux, uy), anchor, more = way
+    off = (one.diameter / 2 + BETWEEN) * math.sqrt(0.5) if ux and uy else one.diameter / 2 + CROSS + BESIDE + more
     return Text((one.at[0] + ux * off, one.at[1] + uy * off), number, 2.1, 0.0, anchor)
 
 

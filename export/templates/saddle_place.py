@@ -10,7 +10,7 @@ from geometry.placed.from_nut import from_nut
 from geometry.units import show, show_pm
 
 REAMED = "Pin holes are drawn as reamed: drill undersize, then ream."
-FROM = {"end": "board’s end", "fret12": "fret 12"}
+FROM = {"end": "end", "fret12": "fret 12"}
 """The datum lines by the codes of their checks."""
 
 
@@ -27,7 +27,7 @@ def table(job: Job, layout: Layout, start: str) -> Table:
     if lengths and layout.saddle is not None:
         ends = dict(zip(("left", "right"), zip(lengths, layout.saddle.pm95, strict=True), strict=True))
         by_hand = {job.bass_or_treble(side): _pm(job, *end) for side, end in ends.items()}
-        rows.append((f"nut to {how_held(job).ridge} line, along neck", by_hand["bass"], by_hand["treble"]))
+        rows.append((f"neck, nut to {how_held(job).ridge} line", by_hand["bass"], by_hand["treble"]))
     return Table(
         title=f"The {how_held(job).ridge}’s place, {job.unit}",
         head=("", "bass", "treble"),

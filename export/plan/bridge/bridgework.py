@@ -105,7 +105,17 @@ def _slot(job: Job, layout: Layout, saddle: SaddlePlan, view: PlanView, heavy: f
 
 def _leans(front: XY) -> Label:
     words, short = "leans the wrong way", "wrong way"
-    return Label(at=front, words=words, of="slot", tone="look", bold=True, prefer=145, clear=1.5, short=short)
+    return Label(
+        at=front,
+        words=words,
+        of="slot",
+        tone="look",
+        bold=True,
+        prefer=145,
+        clear=1.5,
+        farthest=16.5,
+        short=short,
+    )
 
 
 def _sides(job: Job, layout: Layout, view: PlanView) -> list[Label]:

@@ -108,7 +108,7 @@ def draw_clearing(job: Job, layout: Layout, stamp: Stamp) -> Figure:
     ]
     by = "pin holes" if bridge.pins else "saddle line"
     notes = (
-        f"Cut the paper out along the thick line and stick it on by {by} and centre line.",
+        f"Cut out on the thick line, stick on by {by} and centre line.",
         f"The bridge’s edge stands {said(stamp.ledge, job.unit)} outside it (dashed): that ledge keeps its finish.",
         "Score the finish only, never the wood. Lay a rule on both scales first.",
     )

@@ -72,7 +72,7 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
     windows = registration.seam_windows(layout, free, front - STUB - registration.WINDOW - 6.0)
     shown = strings(layout, start, front)
     pins = [] if job.sheets.window else numbered_holes.pins(job, layout)
-    place = _bridge_place(layout, bridge, window=job.sheets.window)
+    old, place = parts.old_work(layout), _bridge_place(layout, bridge, window=job.sheets.window)
     marks = [
         *registration.start_marks(start, neck),
         *registration.edge_lines(job, neck, start, back + 14.0),
@@ -80,9 +80,9 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
         *shown,
         *centre_line(start.front + 3.0, back + 20.0, windows),
         *windows,
-        *parts.old_work(layout),
+        *old,
         *place,
-        *numbered_holes.numbers(pins, place),
+        *numbered_holes.numbers(pins, [*old, *place]),
         *distances(job, layout, start, shown),
         *parts.sides(job, layout, front - 6.0),
         *registration.tape_tabs(start, neck, front),

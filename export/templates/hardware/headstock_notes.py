@@ -50,8 +50,8 @@ def drilled(job: Job, found: HeadstockPlan, *, jig: bool = False) -> str:
         wide, deep = either(nearest_names(post.bushing), unit), mm(job.hardware.tuners.bushing_deep)
         sizes = f"first {wide}, {show(deep, unit)} {unit} deep from the face, then {sizes} through"
     return (
-        f"Drill {sizes}, with scrap clamped behind where the bit breaks through. Places to ±{show_pm(along, unit)} "
-        f"along and ±{show_pm(across, unit)} {unit} across."
+        f"Drill {sizes}, with scrap clamped behind where the bit breaks through. Places are good to "
+        f"±{show_pm(along, unit)} {unit} along and ±{show_pm(across, unit)} {unit} across."
     )
 
 
@@ -80,4 +80,4 @@ def how_to_bore(job: Job, found: HeadstockPlan) -> str:
 def how_sure(job: Job, found: HeadstockPlan) -> str:
     """The ± of the places along the edges, as a sentence; empty where no edge is known."""
     wide = [bore.along[1] for side in found.sides for bore in side.bores if bore is not None]
-    return f" ±{show_pm(max(wide), job.unit)} {job.unit} along the edge." if wide else ""
+    return f" Places are good to ±{show_pm(max(wide), job.unit)} {job.unit} along the edge." if wide else ""

@@ -47,10 +47,10 @@ def draw_side(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
     marks += _frets(layout, hardware, length, out)
     marks += _words(job, markers.side.side, length, out)
     notes = (
-        f"Fold it over the board’s {markers.side.side} edge along the thin line, from the nut’s front to the board’s "
-        "end; if it does not reach, the print is out.",
+        f"Fold it over the board’s {markers.side.side} edge along the thin line, from the nut to the board’s end; if "
+        "it does not reach, the print is out.",
         _drilled(dots=hardware.side, deep=mm(markers.side.deep), job=job),
-        "Where the body lies under the edge, guard the top with card.",
+        "Over the body, guard the top with card.",
     )
     return Figure(
         title="Side markers",
@@ -163,5 +163,5 @@ def _drilled(*, dots: tuple[Marker, ...], deep: float, job: Job) -> str:
     worst = max(dot.pm95 for dot in dots)
     return (
         f"Drill {either(nearest_names(diameter), job.unit)}, {show(deep, job.unit)} {job.unit} deep, in scrap first; "
-        f"±{show_pm(worst, job.unit)} {job.unit} along the neck."
+        f"good to ±{show_pm(worst, job.unit)} {job.unit} along the neck."
     )

@@ -68,7 +68,8 @@ def drill_notes(job: Job, plan: SeparatePlan, *, back: bool) -> tuple[str, ...]:
     if separate is None:
         return ()
     along, across = _worst(plan, back=back)
-    places = f"Places to ±{show_pm(along, job.unit)} along and ±{show_pm(across, job.unit)} {job.unit} across."
+    unit = job.unit
+    places = f"Places are good to ±{show_pm(along, unit)} {unit} along and ±{show_pm(across, unit)} {unit} across."
     if not back:
         lines = ["Prick every middle through the paper, take the sheet off and read the distances before you drill."]
         if through is not None:

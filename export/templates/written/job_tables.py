@@ -204,7 +204,7 @@ def _place(job: Job, layout: Layout) -> str:
     if layout.bridge is None or not layout.bridge.pins_pm95:
         return ""
     along, across = (show_pm(max(pms), job.unit) for pms in zip(*layout.bridge.pins_pm95, strict=True))
-    return f"placed to ±{along} along, ±{across} across"
+    return f"placed to ±{along} {job.unit} along, ±{across} {job.unit} across"
 
 
 def readings(job: Job, layout: Layout) -> Rows:

@@ -8,7 +8,7 @@ from geometry import words
 from geometry.job import Job
 from geometry.layout import Hole, HoleFate, Layout
 from geometry.old_work.holes.old_holes import SLOT
-from geometry.old_work.move_told import TITLES, Part, plugged, told
+from geometry.old_work.move_told import NAMED, TITLES, Part, plugged, told
 from geometry.units import said_pm, show
 
 ON_SHEET: tuple[Part, ...] = ("move", "scar", "finish", "holes", "under", "looks")
@@ -42,6 +42,19 @@ def _fates(job: Job, layout: Layout) -> Iterator[str]:
         shown = [hole for hole in fates if hole.under == under and not hole.used_by]
         if shown:
             yield f"{says}: {_names(job, shown)}."
+    yield from _unchecked(job, layout, fates)
+
+
+def _unchecked(job: Job, layout: Layout, fates: Sequence[HoleFate]) -> Iterator[str]:
+    """The readings of old holes in which a slip would not show: by their names, or as the list of readings numbers
+    them, where they are many.
+    """
+    unseen = layout.consequences.unseen if layout.consequences is not None else {}
+    ids = tuple(dict.fromkeys(name for hole in fates for name in unseen.get(f"point:{hole.hole}", ())))
+    if len(ids) > NAMED:
+        yield f"Nothing checks readings {words.joined(ids)}, listed below."
+    elif ids:
+        yield f"Nothing checks {words.joined(words.readings_called(job, ids))}."
 
 
 def _names(job: Job, holes: Sequence[HoleFate]) -> str:

@@ -123,7 +123,7 @@ def _row(job: Job, what: str, count: int, wide: float, says: str) -> list[str]:
 
 def _place(job: Job, pms: tuple[tuple[float, float], ...] | list[tuple[float, float]]) -> str:
     along, across = (_pm(max(one), job) for one in zip(*pms, strict=True))
-    return f"placed to ±{along} along, ±{across} across"
+    return f"placed to ±{along} {job.unit} along, ±{across} {job.unit} across"
 
 
 def _pm(value: float, job: Job) -> str:

@@ -183,7 +183,7 @@ def test_a_key_stands_apart_from_the_holes_of_the_work(stamp: Stamp) -> None:
 
 def test_the_legend_names_what_is_used() -> None:
     texts = [m.shape.text for m in legend(("cut", "before")).marks if isinstance(m.shape, Text)]
-    assert texts == ["cut out, on its middle", "as it was before"]
+    assert texts == ["cut along its middle", "as it was before"]
 
 
 def test_metal_in_the_key_is_not_taken_for_what_is_hidden() -> None:
@@ -283,3 +283,13 @@ def test_a_short_scale_stands_only_where_no_longer_one_finds_room(high: float, r
     said = [mark.shape.text for mark in placed.marks() if isinstance(mark.shape, Text)]
     assert str(read) in said  # its end has its number
     assert ("30" in said) == (read == 30)
+
+
+def test_a_long_scale_a_little_farther_off_is_taken_for_a_short_one() -> None:
+    """At the right, where it is wished, one of 50 mm fits; one of 150 mm a third of the sheet to the left."""
+    free = FreeGround(Box(0.0, 0.0, 260.0, 200.0), 1.0)
+    free.occupy(Box(170.0, 0.0, 260.0, 70.0))
+    free.occupy(Box(170.0, 140.0, 260.0, 200.0))
+    placed = blocks_around(free, [(scales(upright=True, trusted=False), (1.0, 0.5))])
+    assert placed is not None
+    assert "150" in [mark.shape.text for mark in placed.marks() if isinstance(mark.shape, Text)]

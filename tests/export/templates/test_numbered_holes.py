@@ -2,7 +2,7 @@
 
 import pytest
 
-from export.drawing.marks import Line, Mark, Text
+from export.drawing.marks import Circle, Line, Mark, Text
 from export.hole_table import Bored
 from export.records import Figure
 from export.templates.numbered_holes import numbers, with_hole_table
@@ -62,6 +62,24 @@ def test_a_rows_numbers_stand_in_one_place_off_the_parts_edge() -> None:
     saddle = Mark(shape=Line((-6.0, 0.0), (-6.0, 22.0)), purpose="centre", of="saddle")
     between = [mark.shape for mark in numbers(row, (edge, saddle))]
     assert [text.anchor for text in between if isinstance(text, Text)] == ["sb"] * 3
+
+
+@pytest.mark.parametrize(
+    ("old", "at"),
+    [
+        (Mark(shape=Line((7.3, -9.0), (7.3, 9.0)), purpose="before", of="old"), (4.9, 0.0)),
+        (Mark(shape=Line((6.0, -9.0), (6.0, 9.0)), purpose="before", of="bare"), (-5.4, 0.0)),
+        (Mark(shape=Circle((-7.0, 0.0), 2.6), purpose="before", of="old pin:pin.1"), (5.4, 0.0)),
+    ],
+)
+def test_numbers_keep_off_what_is_old(old: Mark, at: tuple[float, float]) -> None:
+    """A number 2.1 mm high and 1.2 wide, 5.4 mm behind the middle: 0.7 mm off the dots of an outline 7.3 mm behind it
+    half a millimetre nearer to the hole, before it where the edge of the finish runs 6 mm behind, and behind it where
+    an old hole lies before it.
+    """
+    (text,) = [mark.shape for mark in numbers((hole(0.0, 0.0),), (old,))]
+    assert isinstance(text, Text)
+    assert text.at == pytest.approx(at, abs=0.001)
 
 
 def test_a_slots_ends_have_their_numbers_beyond_them() -> None:

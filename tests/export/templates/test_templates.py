@@ -201,9 +201,9 @@ def test_the_note_in_inches_counts_with_inches(job: Job, layout: Layout, stamp: 
 
 def test_without_pin_holes_the_clearing_is_laid_by_the_saddle_line(job: Job, layout: Layout, stamp: Stamp) -> None:
     assert layout.bridge is not None
-    assert drawn("clearing", job, layout, stamp).notes[0].endswith("stick it on by pin holes and centre line.")
+    assert drawn("clearing", job, layout, stamp).notes[0].endswith("stick on by pin holes and centre line.")
     tied = msgspec.structs.replace(layout, bridge=msgspec.structs.replace(layout.bridge, pins=()))
-    assert drawn("clearing", job, tied, stamp).notes[0].endswith("stick it on by saddle line and centre line.")
+    assert drawn("clearing", job, tied, stamp).notes[0].endswith("stick on by saddle line and centre line.")
 
 
 def test_metal_is_named_on_the_plate_too(job: Job, layout: Layout, stamp: Stamp) -> None:

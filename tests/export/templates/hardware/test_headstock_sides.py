@@ -114,7 +114,7 @@ def test_the_table_says_what_a_rule_reads(stamp: Stamp) -> None:
 def test_notes_say_how_it_is_bored(stamp: Stamp) -> None:
     notes = " ".join(drawn(stamp).notes)
     assert "Middles 10.00 mm below the face, half the headstock’s thickness. Drill 6.4 mm or 1/4 in" in notes
-    assert "put scrap wood into the slots where the bit breaks through. ±0." in notes
+    assert "put scrap wood into the slots where the bit breaks through. Places are good to ±0." in notes
     assert "half the headstock’s thickness" not in " ".join(drawn(stamp, replace(ROLLED, below=8.0)).notes)
 
 

@@ -102,7 +102,7 @@ def test_the_drill_and_the_width_stand_in_the_notes() -> None:
     notes = " ".join(figure(marked(), "side-markers").notes)
     assert "Drill 1/16 in or 1.6 mm" in notes
     assert "1/8 in in deep" not in notes
-    assert "in scrap first; ±" in notes
+    assert "in scrap first; good to ±" in notes
 
 
 def test_markers_are_among_the_templates() -> None:

@@ -219,7 +219,7 @@ def test_margins_stand_among_the_checks_and_the_bridges_place_among_the_results(
     ] in rows
     assert (
         next(row for row in job_tables.holes(job, known) if row[0].startswith("Pin"))[-1]
-        == "placed to ±1.0 along, ±0.3 across"
+        == "placed to ±1.0 mm along, ±0.3 mm across"
     )
 
 

@@ -7,9 +7,11 @@ from export.drills import plug
 from export.records import Stamp
 from export.templates.written import job_sheet, work_steps
 from export.templates.written.old_work_told import paragraphs, plug_rows, plugs_said, to_plug
-from geometry.job import OldHole
+from geometry.job import OldHole, Reading
 from tests.geometry.old_work.everything import OLD, laid, made
 
+FROM = {"r1": "nut.left", "r2": "nut.right", "r4": "end.left"}
+READ = tuple(Reading(id=name, kind="distance", of=(at, "pin.1"), value=600.0) for name, at in FROM.items())
 WIDER = replace(OLD, holes={"screw": OldHole(diameter=9.0)})
 
 
@@ -63,3 +65,16 @@ def test_the_sheet_tells_the_story_and_not_twice(stamp: Stamp) -> None:
     assert "What the move does" in said
     assert "Old holes, to plug" in said
     assert "The old footprint shows:" not in said  # it is told with its ± below
+
+
+def test_the_readings_that_nothing_checks_are_named_or_numbered_as_in_the_list() -> None:
+    """As on the screen: two by their names, and more by their numbers, for a paragraph holds no more names."""
+    layout = laid()
+    assert layout.consequences is not None
+    job, said = replace(made(), readings=READ), []
+    for unseen in ({}, {"point:pin.1": ("r1",)}, {"point:pin.1": ("r1", "r2"), "point:pin.6": ("r2", "r4")}):
+        known = replace(layout, consequences=replace(layout.consequences, unseen=unseen))
+        said.append(next(one for one in paragraphs(job, known) if one.startswith("Old holes")))
+    assert "Nothing checks" not in said[0]
+    assert said[1].endswith(" Nothing checks “nut, treble to old pin hole 1”.")
+    assert said[2].endswith(" Nothing checks readings r1, r2 and r4, listed below.")

@@ -31,10 +31,10 @@ def test_a_question_that_was_answered_says_yes(job: Job, layout: Layout) -> None
     assert [row[2] for row in rows] == ["yes", "not answered", "", ""]
 
 
-def test_how_far_a_reading_is_off_is_told_finer_than_a_rule_reads(job: Job, layout: Layout) -> None:
-    """derived: 0.05 mm is 0.126 of a 64th of an inch, which would show as nought, and 3.10 mm 7.81"""
+def test_how_far_a_reading_is_off_is_told_in_64ths_in_a_job_in_inches(job: Job, layout: Layout) -> None:
+    """derived: 0.05 mm is 0.126 of a 64th of an inch, and 3.10 mm 7.81, the nearest to which is 8/64"""
     rows = job_tables.readings(msgspec.structs.replace(job, unit="in"), layout)
-    assert [row[3] for row in rows[:2]] == ["0.1/64", "−7.8/64 !"]
+    assert [row[3] for row in rows[:2]] == ["0", "−1/8 !"]
 
 
 @pytest.mark.parametrize("count", [1, 2, 47, 200])
@@ -62,7 +62,7 @@ LONG = "Old footprint 4 to old pin hole 6, both rims"
 def test_no_name_of_a_reading_is_cut(wide: float, read: str, *, beside: bool) -> None:
     """derived: of a name of 52 mm; where figures are short their columns make room for it, else one table has it."""
     flow = Flow(Box(0.0, 0.0, wide, 120.0), 4.5)
-    readings_table(flow, [[f"r{n}", LONG, read, "0.1/64 !"] for n in range(1, 9)])
+    readings_table(flow, [[f"r{n}", LONG, read, "1/64 !"] for n in range(1, 9)])
     (marks,) = flow.pages
     said = [mark.shape for mark in marks if isinstance(mark.shape, Text)]
     names = [text for text in said if text.text == LONG]

@@ -46,3 +46,13 @@ def test_no_label_of_a_small_plan_is_left_out(stamp: Stamp, composed: Composed, 
     assert len(composed) >= len(PAPERS)
     for stands in composed:
         assert [key for key, place in stands.items() if place is None] == []
+
+
+def test_a_slots_warning_stands_near_it(stamp: Stamp, composed: Composed) -> None:
+    """Rather in its short words than so far off that its leader ends between another label and what that names."""
+    job = job_file.read(next(path for path in samples.paths() if path.name.startswith("turned-left-old-slot")))
+    for paper in PAPERS:
+        job_sheet.pages(job, work_out(job), msgspec.structs.replace(stamp, paper=paper))
+    stand = [places["slot", 0] for places in composed]
+    assert stand
+    assert all(place is not None and place.reach < 20.0 for place in stand)

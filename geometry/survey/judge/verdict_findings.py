@@ -19,7 +19,9 @@ GRADES: dict[str, Grade] = {
 
 
 def survey_findings(job: Job, surveyed: Surveyed) -> tuple[Finding, ...]:
-    """The verdict, what may lie on either side, and each loose point with what would hold it. A job without readings has nothing to say yet."""
+    """The verdict, what may lie on either side, and each loose point with what would hold it. A job without readings
+    has nothing to say yet.
+    """
     report = surveyed.report
     found = []
     if surveyed.fits or report.loose:

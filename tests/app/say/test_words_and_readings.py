@@ -10,7 +10,6 @@ from app.file import job_file, samples
 from app.say.look_again import LookAgain, look_again
 from geometry import units, words
 from geometry.job import Job
-from geometry.job.measured.kinds import SHAPES
 from geometry.layout import Layout, accused_in_order
 from geometry.work_out import work_out
 from tests.long_list import DIAGONAL, LAST, long_list
@@ -28,9 +27,12 @@ def sample(name: str) -> Job:
 
 
 def states(job: Job) -> Iterator[Job]:
-    """The job as it is and with a slip in one of five readings; each with all taken, and with one or two left out."""
-    lengths = [r for r in job.readings if len(r.parts) == 1 and r.taken and not SHAPES[r.kind].degrees]
-    slips = [lengths[at * (len(lengths) - 1) // 5] for at in range(5)]
+    """The job as it is and with a slip in one of three readings; each with all taken, and with one or two left out."""
+    checked = {fit.id for fit in work_out(job).readings if fit.checked}
+    lengths = [
+        r for r in job.readings if len(r.parts) == 1 and r.id in checked and r.kind in ("distance", "along", "off")
+    ]
+    slips = [lengths[at * (len(lengths) - 1) // 2] for at in range(3)]
     slipped = [
         edits.set_value(job, r.id, f"{units.mm(r.parts[0]) + SLIP:.2f} mm {words.side_read(r, job.hand)}".strip())
         for r in slips

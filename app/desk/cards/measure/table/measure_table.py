@@ -262,6 +262,8 @@ class ReadingTable(WholeLines):
             self.go_on(self.at, 1)
         elif event.key() == keys.Key_Escape and row is not None and row.wrong:
             self.cells.give_up()
+        elif event.matches(QKeySequence.StandardKey.SelectAll) and row is not None and row.wrong:
+            self.edit(self.currentIndex())  # the entry that is to be mended, not all readings
         elif event.key() in (keys.Key_Left, keys.Key_Right):
             self._fold_by(event.key() == keys.Key_Left, line)
         elif event.matches(QKeySequence.StandardKey.Paste):

@@ -3,7 +3,7 @@
 import re
 
 RULED = (128, 48, 100)
-"""Rules are ruled in halves down to 128ths, in twelfths down to 48ths, and in tenths down to hundredths (common practice,
+"""Rules are ruled in halves down to 128ths, in twelfths down to 48ths, in tenths down to hundredths (common practice,
 no source): what is below the line divides one of these."""
 _BELOW = re.compile(r"\d\s*/\s*(\d+)")
 

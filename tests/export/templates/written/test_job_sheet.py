@@ -375,7 +375,7 @@ def test_what_is_on_no_placement_template_says_on_which_it_is(job: Job, layout: 
 
 
 def test_the_least_wood_beside_old_holes_says_between_which_two_it_is() -> None:
-    """Old pin holes 1 and 6 were read of a row of 6: the four between are taken as evenly spaced, and one is nearest."""
+    """Old pin holes 1 and 6 were read of a row of 6: the four between are taken as evenly spaced."""
     job = long_job()
     pins = {"pin.1": OldPin(diameter="3/16 in"), "pin.6": OldPin(diameter="3/16 in")}
     job = msgspec.structs.replace(job, old=Old(pins=pins, row=6))

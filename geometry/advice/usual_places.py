@@ -26,8 +26,8 @@ ABOUT = {
     "hole.3": (1.015, -33.0),
     "hole.4": (1.015, 33.0),
 }
-"""x in scales and y in mm of points by name or family, y of a pair on the left (common practice, no source). The seam is
-read behind the sound hole, and behind the bridge.
+"""x in scales and y in mm of points by name or family, y of a pair on the left (common practice, no source). The seam
+is read behind the sound hole, and behind the bridge.
 """
 
 

@@ -203,10 +203,8 @@ def test_a_point_that_may_lie_on_either_side_is_drawn_on_both(job: Job, layout: 
     assert {"here, or", "here?"} <= set(words(drawing))
 
 
-@pytest.mark.parametrize(("taken", "tone"), [(False, "quiet"), (True, "look")])
-def test_a_point_of_which_a_reading_is_still_to_be_taken_is_no_fault(
-    job: Job, layout: Layout, taken: bool, tone: str
-) -> None:
+@pytest.mark.parametrize("taken", [False, True])
+def test_a_point_of_which_a_reading_is_still_to_be_taken_is_no_fault(job: Job, layout: Layout, taken: bool) -> None:
     waits = Reading(id="r99", kind="distance", of=("nut.left", "body.1"), value=520.0 if taken else None)
     loose = (Loose(point="body.1", direction=(0.0, 1.0), held_by=""),)
     survey = msgspec.structs.replace(layout.survey, elsewhere={"body.1": (500.0, -140.0)}, loose=loose)
@@ -214,7 +212,7 @@ def test_a_point_of_which_a_reading_is_still_to_be_taken_is_no_fault(
     points = job.points | {"body.1": Point()}
     asked = msgspec.structs.replace(job, points=points, readings=(*job.readings, waits))
     drawn = of(compose(asked, either, PlanView(scale=0.8)), "point:body.1")
-    assert {mark.tone for mark in drawn} == {tone}
+    assert ("look" in {mark.tone for mark in drawn}) == taken
 
 
 @pytest.mark.parametrize(("x0", "inside"), [(-4.0, True), (300.0, False)])

@@ -12,7 +12,8 @@ class Finding(msgspec.Struct, frozen=True, kw_only=True):
 
     `values` are the numbers behind the text (mm, degrees or cents, as the key says); `where` names what it
     is about as a mark's `of` does: `"reading:r9"`, `"point:seam.1"`, `"field:bridge.width"`, `"saddle"`;
-    `"add:fret12.left"` what is to be read of points and is not in the list yet. A `look` that
+    `"add:fret12.left"` what is to be read of points and is not in the list yet, `"take:{…}"` one reading to be added,
+    as the job file holds it. A `look` that
     is `large` stands on every sheet and beside every file: whoever holds only these must read it.
     """
 

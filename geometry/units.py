@@ -10,13 +10,14 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import Literal
 
+from geometry.rule_fractions import why_no_fraction
+
 Length = float | str
 Unit = Literal["mm", "cm", "in"]
 
 INCH = 25.4
 MM_PER: dict[Unit, float] = {"mm": 1.0, "cm": 10.0, "in": INCH}
 """1 in = 25.4 mm exactly (ISO 31-1:1992; international yard and pound agreement of 1959)."""
-
 RULED = 3.0
 """mm: from here on a limit is told as a rule shows it (common practice, no source)."""
 NOTHING = 0.005
@@ -102,6 +103,8 @@ def keep(text: str, unit: Unit) -> Length:
     """
     text = " ".join(text.split())
     number, own = _parse(text, unit)
+    if why := why_no_fraction(text):
+        raise NotALength(why)
     if own is not None:
         return text
     if unit == "mm" and show_number(number) == text:

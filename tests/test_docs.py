@@ -262,8 +262,8 @@ def slipped(value: float | None = None) -> Job:
 def test_the_tutorial_quotes_what_the_window_says() -> None:
     quoted = re.findall(r"^> (.+)$", text("tutorial.md"), re.MULTILINE)
     found = slipped()
-    head, sentence = look_again.look_again(found, work_out(found))
-    assert quoted == [head, sentence]
+    again = look_again.look_again(found, work_out(found))
+    assert quoted == [again.head, again.body]
 
 
 def test_the_figures_of_the_tutorial_come_out() -> None:

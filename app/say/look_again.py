@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from geometry import units, words
 from geometry.job import Job, Reading
@@ -20,34 +20,45 @@ HEIGHTS = (
 """What is said where no reading of a place is worth taking, and heights are missing."""
 
 
-def look_again(job: Job, layout: Layout | None) -> tuple[str, str]:
-    """A heading and a sentence or two; both empty where nothing is wrong."""
+class LookAgain(NamedTuple):
+    """What is to be looked at again: a heading and a sentence or two, the same `in_few_words`, and the `readings` that
+    these speak of, in their order: what can be done beside the words is done to these, and to no others. `coarse`: all
+    were read more coarsely than was said, and none is named. All empty where nothing is wrong.
+    """
+
+    head: str = ""
+    body: str = ""
+    in_few_words: str = ""
+    readings: tuple[str, ...] = ()
+    coarse: bool = False
+
+
+def look_again(job: Job, layout: Layout | None) -> LookAgain:
+    """What is wrong comes before what only waits for another reading."""
     if layout is None:
-        return "", ""
+        return LookAgain()
     survey = layout.survey
     names = accused_in_order(survey)
+    few = _in_few_words(survey.why, words.readings_called(job, names))
     if not names and survey.verdict == "coarse":
-        return "Read more coarsely than was said", survey.why
+        return LookAgain("Read more coarsely than was said", survey.why, few, coarse=True)
     if not names:
         waiting = any(not r.taken and not r.struck for r in job.readings)
         open_still = survey.verdict in ("loose", "either side") and not waiting
-        return ("Not settled yet", survey.why) if open_still else ("", "")
+        return LookAgain("Not settled yet", survey.why, few) if open_still else LookAgain()
     first = next(r for r in job.readings if r.id == names[0])
     called = words.reading_called(job, first)
     if survey.why.startswith(f"{called}: "):
-        why = survey.why.removeprefix(f"{called}: ")
-        return f"Look again: {words.reading_inside(first, job.hand)}", words.first_large(why)
-    return "Look again", survey.why
+        why = words.first_large(survey.why.removeprefix(f"{called}: "))
+        return LookAgain(f"Look again: {words.reading_headed(job, first)}", why, _in_few_words(why, [called]), names)
+    return LookAgain("Look again", survey.why, few, names)
 
 
-def in_few_words(why: str, job: Job, layout: Layout | None) -> str:
+def _in_few_words(why: str, called: list[str]) -> str:
     """What is to be looked at again in one clause, for where there is little room: many readings of which one is out
     are counted, for the table names and numbers them.
     """
-    if not why:
-        return ""
     clause = re.split(r"[:;.](?: |$)", why, maxsplit=1)[0]
-    called = words.readings_called(job, accused_in_order(layout.survey) if layout is not None else ())
     named, counted = f"the readings {words.several(called)} is", f"the {len(called)} readings marked in the table is"
     return f"{clause.replace(named, counted) if len(called) > 2 else clause}."
 
@@ -61,8 +72,7 @@ def measure_next(job: Job, layout: Layout) -> tuple[str, Reading | None]:
     found = advise(job, layout)
     if found.advice:
         return next_reading(job, found.advice[0], layout), found.advice[0].reading
-    said, _ = look_again(job, layout)
-    if said:
+    if look_again(job, layout).head:
         return "", None  # it is not said twice
     assumed = any(finding.code == "heights.assumed" for finding in layout.findings)
     return HEIGHTS if assumed else found.enough, None

@@ -38,7 +38,7 @@ def points(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[L
         marks.append(Mark(shape=Circle(at, radius), purpose="measured", of=of, tone=tone, filled=not hollow))
         if tone == "look":
             marks.append(Mark(shape=warning(at, view.size(2.0)), purpose="measured", of=of, tone="look", weight=1.4))
-    more, asked = _not_held(layout, view)
+    more, asked = _not_held(job, layout, view)
     marks, labels = marks + more, labels + asked
     if growth > 1 and layout.points:
         lowest = min(layout.points.values(), key=lambda p: p.y)
@@ -47,29 +47,30 @@ def points(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[L
     return marks, labels
 
 
-def _not_held(layout: Layout, view: PlanView) -> tuple[list[Mark], list[Label]]:
-    """Points that are loose or may lie on either side, where they were put, and which way they can move."""
+def _not_held(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[Label]]:
+    """Points that are loose or may lie on either side, where they were put, and which way they can move. One of which a
+    reading is still to be taken is no fault, and stays quiet.
+    """
     marks: list[Mark] = []
     labels: list[Label] = []
     ways = {item.point: item.direction for item in layout.survey.loose}
     elsewhere = layout.survey.elsewhere
+    waiting = {name for r in job.readings if not (r.taken or r.struck) for name in r.of}
     for name, at in layout.rough.items():
         of = f"point:{name}"
-        tone: Tone = "look" if name in ways or name in elsewhere else "quiet"
+        tone: Tone = "look" if (name in ways or name in elsewhere) and name not in waiting else "quiet"
         marks.append(Mark(shape=Circle(at, view.size(0.9)), purpose="hidden", of=of, tone=tone, weight=0.6))
         if name in ways:
-            labels.append(Label(at=at, words="loose", of=of, tone="look", clear=0.6))
+            labels.append(Label(at=at, words="loose", of=of, tone=tone, clear=0.6))
             way = ways[name]
             if way is not None:
-                marks += [
-                    Mark(shape=arrow, purpose="measured", of=of, tone="look") for arrow in can_move(at, way, view)
-                ]
+                marks += [Mark(shape=arrow, purpose="measured", of=of, tone=tone) for arrow in can_move(at, way, view)]
         if name in elsewhere:
             there = elsewhere[name]
-            marks.append(Mark(shape=Line(at, there), purpose="hidden", of=of, tone="look"))
-            marks.append(Mark(shape=Circle(there, view.size(0.9)), purpose="hidden", of=of, tone="look", weight=0.6))
-            labels += [Label(at=at, words="here, or", of=of, tone="look", clear=0.6)]
-            labels += [Label(at=there, words="here?", of=of, tone="look", clear=0.6)]
+            marks.append(Mark(shape=Line(at, there), purpose="hidden", of=of, tone=tone))
+            marks.append(Mark(shape=Circle(there, view.size(0.9)), purpose="hidden", of=of, tone=tone, weight=0.6))
+            labels += [Label(at=at, words="here, or", of=of, tone=tone, clear=0.6)]
+            labels += [Label(at=there, words="here?", of=of, tone=tone, clear=0.6)]
     return marks, labels
 
 

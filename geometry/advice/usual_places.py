@@ -6,7 +6,7 @@ ABOUT = {
     "nut": (0.0, 21.5),
     "fret12": (0.5, 26.0),
     "end": (0.67, 28.0),
-    "seam.1": (0.75, 0.0),
+    "seam.1": (0.9, 0.0),
     "seam.2": (1.15, 0.0),
     "old.1": (0.98, 76.0),
     "old.2": (0.98, -76.0),
@@ -26,7 +26,9 @@ ABOUT = {
     "hole.3": (1.015, -33.0),
     "hole.4": (1.015, 33.0),
 }
-"""x in scales and y in mm of points by name or family, y of a pair on the left (common practice, no source)."""
+"""x in scales and y in mm of points by name or family, y of a pair on the left (common practice, no source). The seam
+is read behind the sound hole, and behind the bridge.
+"""
 
 
 def about(name: str, hand: Hand, scale: float) -> tuple[float, float]:

@@ -1,5 +1,7 @@
 """Go or wait as findings, each with the place where it would be changed."""
 
+import msgspec
+
 from geometry import words
 from geometry.findings import Finding
 from geometry.go_or_wait.verdicts import Step, Work
@@ -18,6 +20,8 @@ IN_FULL: dict[Work, str] = {
     "screws": "the base’s screw holes",
     "through": "the holes through the body",
 }
+UNTOLD: dict[Work, str] = {"screws": "field:separate.screws", "through": "field:separate.body"}
+"""Where what is still to be told of an operation is typed."""
 WAITS = "go.waits"
 """The code of what waits for nothing that is wrong."""
 
@@ -53,8 +57,10 @@ def _where(layout: Layout, step: Step) -> str:
         return "field:proof"
     if step.why == "stop":
         return next((finding.where for finding in layout.findings if finding.text == step.stop), "saddle")
-    if step.change is not None and step.change.reading is not None:
-        return "step:measure"
-    if step.change is not None and step.change.what == "action":
-        return "field:strings.action"
-    return "field:strings" if step.change is not None else "saddle"
+    if step.why == "untold":
+        return UNTOLD[step.what]
+    if step.change is None:
+        return "saddle"
+    if step.change.reading is not None:
+        return f"take:{msgspec.json.encode(step.change.reading).decode()}"
+    return "field:strings.action" if step.change.what == "action" else "field:strings.heard"

@@ -1,9 +1,12 @@
 """The one reading or trial that would change a verdict most, worked out and not guessed: each reading that a hand could
-take is weighed as the advice weighs it, and a trial saddle is tried on the job as if it had been heard. Where nobody
-read or typed any height of the strings, the action that is wanted comes first: it has only to be typed.
+take is weighed as the advice weighs it, and a trial saddle is tried on the job as if it had been heard. The cheapest
+that is enough comes first: the strings' heights that nobody read or typed, for the action that is wanted has only to
+be typed; then a reading; then a trial saddle.
 """
 
 import math
+from collections.abc import Sequence
+from typing import Literal
 
 import msgspec
 import numpy as np
@@ -13,19 +16,21 @@ from geometry.advice.candidates import numbered, usual_rule
 from geometry.advice.weighing import SADDLE, Weighing
 from geometry.bridge.seat_bridge import across
 from geometry.go_or_wait.verdicts import Change, Step, Why, verdicts
-from geometry.job import Heard, Job, Point, Reading
+from geometry.job import Action, Heard, Job, Point, Reading
 from geometry.job.sides import SIDES
 from geometry.layout import TWO_SIDED_95, Layout, StringPlan
 from geometry.neck.laid_sheet import lay_sheet
 from geometry.placed.place_everything import PlacedInstrument, place_everything
 from geometry.saddle.saddle_line import beyond_sheet
 from geometry.spacing import CENTS
-from geometry.strings.string_heights import usual_action
+from geometry.strings.string_heights import FRETS, Fret, usual_action
 from geometry.survey.result import Array, Surveyed
 from geometry.survey.surveying import survey
+from geometry.units import Length
 
 KNOWN: tuple[Why, ...] = ("stop", "accused", "aside", "proof", "after", "untold")
 """What waits for these says itself what is to be done."""
+Tried = Literal["action", "trial"]
 WORTH = 0.9
 """A change is named that brings a ± to this part of what it is, or to less."""
 
@@ -57,7 +62,7 @@ class _Seen:
         self.weighing = Weighing(job, layout, self.placed)
         tried = with_trial(job, layout)
         self.tried = place_everything(tried, survey(tried)) if tried is not None else None
-        wanted = with_action(job, layout)
+        wanted = with_action(job, layout, self.placed)
         self.wanted = place_everything(wanted, surveyed) if wanted is not None else None
 
     def change(self, step: Step) -> Change | None:
@@ -66,12 +71,12 @@ class _Seen:
         if step.why == "unchecked":
             return self._check()
         if step.what in ("fit", "crown"):
-            return self._heard(step)
-        action = self._typed(step)
-        if action is not None and step.limit is not None and (action.after or 0.0) <= step.limit:
-            return action
-        found = [one for one in (action, self._trial(step), self._reading(step)) if one is not None]
-        return min(found, key=lambda one: one.after or 0.0, default=None)
+            action, reading = self._fitted(step, "action", self.wanted), None
+            trial = self._fitted(step, "trial", self.tried)
+        else:
+            action, reading = self._placed(step, "action", self.wanted), self._reading(step)
+            trial = self._placed(step, "trial", self.tried)
+        return _cheapest([one for one in (action, reading, trial) if one is not None], step.limit)
 
     def _check(self) -> Change | None:
         """The reading after which a gross error in one that decides the saddle would show, or the first of several."""
@@ -80,13 +85,10 @@ class _Seen:
         found = at_once or next(iter(advised), None)
         return None if found is None else Change(what="reading", reading=found.reading, checks=at_once is not None)
 
-    def _trial(self, step: Step) -> Change | None:
-        after = _pm95(self.tried, step)
-        return Change(what="trial", after=after) if after <= WORTH * step.pm95 else None
-
-    def _typed(self, step: Step) -> Change | None:
-        after = _pm95(self.wanted, step)
-        return Change(what="action", after=after) if after <= WORTH * step.pm95 else None
+    def _placed(self, step: Step, what: Tried, as_tried: PlacedInstrument | None) -> Change | None:
+        """What it brings to a step's place."""
+        after = _pm95(as_tried, step)
+        return Change(what=what, after=after) if after <= WORTH * step.pm95 else None
 
     def _reading(self, step: Step) -> Change | None:
         """Of all readings that a hand could take the one that brings the least ± (at the side where that is widest)."""
@@ -100,12 +102,19 @@ class _Seen:
         reading = numbered(self.job, self.weighing.readings[best])
         return Change(what="reading", reading=reading, after=float(after[best]))
 
-    def _heard(self, step: Step) -> Change | None:
-        """What hearing the strings on a trial saddle brings to the string that is known worst."""
-        if self.tried is None or self.tried.saddle is None:
+    def _fitted(self, step: Step, what: Tried, as_tried: PlacedInstrument | None) -> Change | None:
+        """What it brings to the string that is known worst."""
+        if as_tried is None or as_tried.saddle is None:
             return None
-        after = max(one.pm95 for one in self.tried.saddle.wanted.each)
-        return Change(what="trial", after=after) if after <= WORTH * step.pm95 else None
+        after = max(one.pm95 for one in as_tried.saddle.wanted.each)
+        return Change(what=what, after=after) if after <= WORTH * step.pm95 else None
+
+
+def _cheapest(found: Sequence[Change], limit: float) -> Change | None:
+    """Of changes, the cheapest first, the first that is enough, else the first that brings nearly the most."""
+    least = min((one.after or 0.0 for one in found), default=0.0)
+    enough = max(limit, least / WORTH)
+    return next((one for one in found if (one.after or 0.0) <= enough), None)
 
 
 def _pm95(placed: PlacedInstrument | None, step: Step) -> float:
@@ -140,16 +149,23 @@ def _after(seen: Weighing, placed: PlacedInstrument, value: Array) -> Array:
     return np.asarray(TWO_SIDED_95 * np.sqrt(np.maximum(variance, 0.0)).max(axis=0))
 
 
-def with_action(job: Job, layout: Layout) -> Job | None:
-    """The job as it would be with the action typed that is usual for its strings; None where any height was read or
-    typed, or nothing of the strings is known.
+def with_action(job: Job, layout: Layout, placed: PlacedInstrument) -> Job | None:
+    """The job as it would be with the strings' heights typed that are missing, as they are usual for its strings; None
+    where none is, or nothing of the strings is known.
     """
-    strings = job.strings
-    read = any(reading.kind == "height" and reading.taken for reading in job.readings)
-    if strings is None or read or strings.action is not None or strings.height is not None or not layout.strings:
+    strings, missing = job.strings, () if placed.saddle is None else placed.saddle.wanted.ready.missing
+    if strings is None or not missing or not layout.strings:
         return None
     nominal = np.array([string.nominal for string in layout.strings])
-    action = usual_action(strings, job.bass == "left", nominal)
+    usual, typed = usual_action(strings, job.bass == "left", nominal), strings.action or Action()
+    pairs = {"fret 1": (usual.fret1, typed.fret1), "fret 12": (usual.fret12, typed.fret12)}
+
+    def height(fret: Fret, at: int) -> Length | None:
+        theirs, own = pairs[fret]
+        return theirs[at] if (fret, SIDES[at]) in missing else own[at]
+
+    over = {fret: (height(fret, 0), height(fret, 1)) for fret in FRETS}
+    action = Action(fret1=over["fret 1"], fret12=over["fret 12"])
     return msgspec.structs.replace(job, strings=msgspec.structs.replace(strings, action=action))
 
 

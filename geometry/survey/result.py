@@ -30,6 +30,7 @@ class Surveyed(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     `zero.A` the zero error of laying A; `diameter.pin.1` a hole's diameter; `height.fret 12.left` a height.
     The m rows are those of `fits`, in their order.
     `rough` holds start places of loose points, in the same frame, for drawing only. `checked` per solved point.
+    `besides`: what is said of points that may lie on either side, where the report speaks of readings accused.
     `otherwise`: what may be instead, as long as readings are accused.
     """
 
@@ -41,6 +42,7 @@ class Surveyed(msgspec.Struct, frozen=True, kw_only=True, eq=False):
     extra_at: dict[str, int]
     fits: tuple[Fit, ...]
     report: Survey
+    besides: str = ""
     checked: dict[str, bool]
     rough: dict[str, XY]
     alternatives: tuple[Alternative, ...] = ()

@@ -105,8 +105,8 @@ def _report(job: Job, solution: Solution) -> Surveyed:
     found = _suspects(solution, fits)
     loose = (*describe_loose(done, solved, job.hand), *(_left_out(job, *item) for item in solution.left_out.items()))
     checked = checked_points(done.x, point_at, done.gain[:, :m], done.redundancy[:m], net.sigma[:m])
-    verdict, why = (
-        judge(job, done, found, loose, tuple(unsettled), solution.denied, checked, fits) if fits else ("loose", "")
+    verdict, why, besides = (
+        judge(job, done, found, loose, tuple(unsettled), solution.denied, checked, fits) if fits else ("loose", "", "")
     )
     group = _names(net, found.group)
     read = _more_coarsely(done, found.wider) if found.coarse > 1 else _wider(done, found.wider)
@@ -133,6 +133,7 @@ def _report(job: Job, solution: Solution) -> Surveyed:
             diameters={name[9:]: float(done.x[at]) for name, at in extra_at.items() if name.startswith("diameter.")},
             elsewhere=dict(unsettled),
         ),
+        besides=besides,
         checked=checked,
         rough={name: done.place(name) for name in net.points if name not in solved},
         alternatives=alternatives(read, solution.net, found, solution.aside),

@@ -66,10 +66,20 @@ def reading_inside(r: Reading, hand: Hand) -> str:
 
 def reading_called(job: Job, r: Reading) -> str:
     """One reading in a sentence, in quotes: “nut, edge to edge”; of those called alike also which one it is."""
+    which = _which_time(job, r)
+    return f"“{reading_inside(r, job.hand)}”{f' ({which})' if which else ''}"
+
+
+def reading_headed(job: Job, r: Reading) -> str:
+    """One reading inside a heading, as its line in the table: of those called alike also which one it is."""
+    return ", ".join(filter(None, (reading_inside(r, job.hand), _which_time(job, r))))
+
+
+def _which_time(job: Job, r: Reading) -> str:
+    """Which one it is of readings that are called alike; empty where none is."""
     said = reading_inside(r, job.hand)
     alike = [x.id for x in job.readings if x.of == r.of and x.kind == r.kind and reading_inside(x, job.hand) == said]
-    which = f" ({time_read(alike.index(r.id) + 1)})" if len(alike) > 1 and r.id in alike else ""
-    return f"“{said}”{which}"
+    return time_read(alike.index(r.id) + 1) if len(alike) > 1 and r.id in alike else ""
 
 
 def time_read(number: int) -> str:

@@ -131,6 +131,23 @@ def test_a_stored_length_is_typed_without_the_jobs_unit_alone(stored: str, unit:
     assert typed(stored, unit) == text
 
 
+@pytest.mark.parametrize("text", ["1/160", "25 3/640", "1/7 in", "1/256"])
+def test_a_fraction_that_no_rule_shows_is_a_slip(text: str) -> None:
+    below = text.removesuffix(" in").rpartition("/")[2]
+    with pytest.raises(NotALength, match=f"has {below} below the line, which no rule shows"):
+        keep(text, "in")
+
+
+@pytest.mark.parametrize("below", [2, 4, 8, 16, 32, 64, 128, 3, 6, 12, 24, 48, 5, 10, 20, 25, 50, 100])
+def test_halves_twelfths_and_tenths_stand_on_rules(below: int) -> None:
+    """common practice, no source"""
+    assert keep(f"3 1/{below}", "in") == f"3 1/{below} in"
+
+
+def test_an_old_job_keeps_the_fraction_that_it_has() -> None:
+    assert mm("1/160 in") == pytest.approx(25.4 / 160)
+
+
 @pytest.mark.parametrize(("unit", "text"), [("mm", "−2.7 mm"), ("cm", "−0.27 cm"), ("in", "−7/64 in")])
 def test_a_small_length_in_a_sentence(unit: Unit, text: str) -> None:
     # derived: 2.7 / 25.4 × 64 = 6.8

@@ -11,7 +11,7 @@ from app.say.what_changed import in_dialog
 
 class GoTo:
     """Called with what a finding is about: `"reading:r9"`, `"field:bridge.width"`, `"step:strings"`, `"saddle"`;
-    `"add:fret12.left"` asks for what is to be read there.
+    `"add:fret12.left"` asks for what is to be read there, `"take:{…}"` for one reading.
 
     `about` shows the dialog on the job as a whole, where the fields of the board are.
     """
@@ -26,6 +26,8 @@ class GoTo:
                 self._reading(name)
             case "add":
                 self._reading(self.cards.get_as("Measure", MeasureCard).commands.ask_of(name.split("+")))
+            case "take":
+                self._reading(self.cards.get_as("Measure", MeasureCard).commands.take(name))
             case "step":
                 self.cards.open(name.capitalize())
                 self.cards.get(name.capitalize()).go_to(where)

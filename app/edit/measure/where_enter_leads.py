@@ -4,7 +4,7 @@ Words: a **stay** is what is known of the time that one reading has been in hand
 are to be looked at again, in the order in which they are named; the **done** are those of them that were looked at.
 """
 
-from collections.abc import Container, Sequence
+from collections.abc import Container, Iterable, Sequence
 from typing import NamedTuple, Protocol
 
 
@@ -32,6 +32,34 @@ class Stay(NamedTuple):
     visited: bool = False
     typed: bool = False
     full: bool = False
+
+
+class Looked(NamedTuple):
+    """Which of the `accused` were looked at: those `confirmed`, typed once more as long as the same are accused, and
+    those `left` with Enter as they are, in one round through them. To be shown a reading is not to look at it.
+    """
+
+    accused: frozenset[str] = frozenset()
+    confirmed: frozenset[str] = frozenset()
+    left: frozenset[str] = frozenset()
+
+    @property
+    def done(self) -> frozenset[str]:
+        return self.confirmed | self.left
+
+    def while_accused(self, accused: Iterable[str]) -> "Looked":
+        """The same while the same are accused; of others none was looked at yet."""
+        now = frozenset(accused)
+        return self if now == self.accused else Looked(now)
+
+    def typed(self, reading_id: str) -> "Looked":
+        return self._replace(confirmed=self.confirmed | {reading_id})
+
+    def behind(self, reading_id: str, stay: Stay) -> "Looked":
+        """Enter is pressed on a reading. One that was taken in hand to be looked at is done with for this round; from
+        any other a new round begins, so that what was left as it was is led to once more.
+        """
+        return self._replace(left=self.left | {reading_id} if stay.visited else frozenset())
 
 
 def next_accused(accused: Sequence[str], in_hand: str, done: Container[str], *, visited: bool) -> str:

@@ -216,7 +216,7 @@ def row_of(job: Job) -> int | None:
 
 
 def row_put(job: Job, count: float | None) -> Job:
-    """So many pin holes in the row; none given: no more than were read."""
+    """So many pin holes in the row, read or not; none given: it is not told."""
     if count is not None and count != int(count):
         raise NotAJob(f"“{units.show_number(count)}” is no number of holes; type whole figures only")
     return put(job, row=None if count is None else int(count))

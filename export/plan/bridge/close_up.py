@@ -18,7 +18,7 @@ from export.plan.plan_view import PlanView
 from geometry.bridge.bridge_outline import back_at, front_at
 from geometry.job import Bridge, Job
 from geometry.layout import BridgePlan, Hole, Layout, OldPlan
-from geometry.units import mm, show
+from geometry.units import mm, said, show
 
 THIN = 4.0
 """Wood no thinner than this (mm) needs no number; common practice, no source."""
@@ -105,6 +105,9 @@ def _across_scar(old: OldPlan, plan: BridgePlan, bridge: Bridge, side: str) -> t
 
 # the wood that is left
 
+BETWEEN = {"bridge": "pin to pin", "old": "pin to old hole", "slot": "pin to slot"}
+"""Between what the wood is, by what it is told of."""
+
 
 def _wood(job: Job, layout: Layout) -> Iterator[Gap]:
     """The thinnest wood between slot and pin holes, from one pin hole to the next, and to an old hole beside it."""
@@ -119,8 +122,8 @@ def _wood(job: Job, layout: Layout) -> Iterator[Gap]:
         if thin:
             least = min(math.dist(*wall) for wall in thin)
             a, b = next(wall for wall in thin if math.dist(*wall) < least + ALIKE)
-            size = _said(math.dist(a, b), job)
-            yield Gap(a=a, b=b, words=f"{size} of wood", short=f"{size} wood", of=of)
+            size, whence = said(math.dist(a, b), job.unit), BETWEEN[of]
+            yield Gap(a=a, b=b, words=f"{size} of wood, {whence}", short=f"{size}, {whence}", of=of)
 
 
 Wall = tuple[XY, XY]

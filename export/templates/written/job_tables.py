@@ -40,7 +40,7 @@ STRINGS = (
     Column("pull", 18, "e"),
     Column("fret 12", 24, "e"),
 )
-KEPT = (Column("", 70), Column("kept", 26, "e"), Column("now", 26, "e"), Column("now is", 68, "s", bold=True))
+KEPT = (Column("", 70), Column("kept", 26, "e"), Column("now", 26, "e"), Column("difference", 68, "s", bold=True))
 HOLES = (
     Column("in order", 37.5),
     Column("number", 17.5, "e"),
@@ -176,7 +176,7 @@ def holes(job: Job, layout: Layout) -> Rows:
     for name, found, place in (
         (PINS, layout.bridge.pins if layout.bridge else (), _place(job, layout)),
         ("Tie holes", tie.holes if tie else (), _tied(job, tie) if tie else ""),
-        ("Locating dowels", dowels(layout), ""),
+        ("Locating dowels", dowels(layout), "on template “Bridge”"),
     ):
         for diameter in sorted({round(hole.diameter, 2) for hole in found}):
             count = sum(round(hole.diameter, 2) == diameter for hole in found)

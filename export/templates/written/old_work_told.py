@@ -7,7 +7,9 @@ from export.plugs_and_drills import OF_PLUG
 from geometry import words
 from geometry.job import Job
 from geometry.layout import Hole, HoleFate, Layout
+from geometry.old_work.holes.assumed_holes import after
 from geometry.old_work.holes.old_holes import SLOT
+from geometry.old_work.holes.old_holes_told import hole_called, new_called
 from geometry.old_work.move_told import NAMED, TITLES, Part, plugged, told
 from geometry.units import said_pm, show
 
@@ -36,8 +38,14 @@ def _fates(job: Job, layout: Layout) -> Iterator[str]:
         yield f"Cut by new holes or the slot: {_names(job, cut)}, by {by} at most."
     rest = [hole for hole in fates if not hole.cut_by and not hole.used_by and hole.walls]
     if rest:
-        least = min((hole.walls[0] for hole in rest), key=lambda gap: gap.mm - gap.pm95)
-        yield f"Least wood to another, {_names(job, rest)}: {said_pm(least.pm95, job.unit, least.mm)}."
+        hole = min(rest, key=lambda one: one.walls[0].mm - one.walls[0].pm95)
+        least, called = hole.walls[0], f"the {SLOT}" if hole.kind == "slot" else hole_called(job, hole.hole)
+        wood = said_pm(least.pm95, job.unit, least.mm)
+        yield f"Least wood, between {called} and {new_called(least.new)}: {wood}."
+    between = sum(bool(after(job, hole.hole)[1]) for hole in fates)
+    if between:
+        many = "1 hole" if between == 1 else f"{between} holes"
+        yield f"{many} between those that were read {'is' if between == 1 else 'are'} taken as evenly spaced."
     for under, says in (("opened", "Partly beside the new bridge"), ("bare", "Not covered")):
         shown = [hole for hole in fates if hole.under == under and not hole.used_by]
         if shown:

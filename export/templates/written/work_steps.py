@@ -10,6 +10,9 @@ from geometry.job import Job
 from geometry.layout import Layout
 from geometry.units import Unit, show
 
+CLEARING, BRIDGE = "“Finish clearing”", "“Bridge”"
+"""The templates that have what the placement template has not, by their titles: the ledge's line, and the dowels."""
+
 
 def steps(job: Job, layout: Layout) -> tuple[str, ...]:
     """The work, in order, each step that can hurt with its cautions."""
@@ -27,9 +30,9 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
         else ("take off", f"Take the old bridge off, clean the footprint{plugs}."),
         ("tape", "Tape the placement template down where its sheet says; check both edge distances."),
         ("mark", f"Mark through the paper: outline, slot ends{holes}. Take the template off and measure again."),
-        ("clear", "Score and clear the finish within the clearing line, never into the wood."),
+        ("clear", f"Score and clear the finish within the line on {CLEARING}, never into the wood."),
         *_tie_holes(job, layout),
-        ("dowels", "Fit the bridge’s underside to the top; drill for the dowels.")
+        ("dowels", f"Fit the bridge’s underside to the top; drill for the dowels by {BRIDGE}.")
         if dowels(layout)
         else ("fit", "Fit the bridge’s underside to the top."),
         ("dry clamp", "Dry clamp. Fill in the check distances above."),

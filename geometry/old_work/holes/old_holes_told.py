@@ -57,7 +57,7 @@ def findings(job: Job, found: Consequences) -> Iterator[Finding]:
         worst = min((gap for _, gap in thin), key=lambda gap: gap.mm)
         yield look(
             "old.thin_wall",
-            f"Between {_called(job, [hole for hole, _ in thin])} and {_one_new(worst.new)} stays "
+            f"Between {_called(job, [hole for hole, _ in thin])} and {new_called(worst.new)} stays "
             f"{_pm(job, worst, worst.mm)} of wood: it may break out. {_plug([hole for hole, _ in thin])} first.",
             _where(job, [hole for hole, _ in thin]),
             mm=worst.mm,
@@ -129,7 +129,7 @@ def _s(holes: Sequence[HoleFate]) -> str:
     return "s" if all(name == "slot" for hole in holes for name in hole.cut_by) else ""
 
 
-def _one_new(name: str) -> str:
+def new_called(name: str) -> str:
     """Something new in a sentence."""
     return "the slot" if name == "slot" else f"the new pin hole of {words.string(name.removeprefix('pin:'))}"
 

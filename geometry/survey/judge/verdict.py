@@ -24,27 +24,31 @@ def judge(
     denied: Sequence[Turn],
     checked: Mapping[str, bool],
     fits: Sequence[Fit],
-) -> tuple[Verdict, str]:
-    """The first verdict that applies, and why, in plain sentences. `fits` in the order of the rows."""
+) -> tuple[Verdict, str, str]:
+    """The first verdict that applies, and why, in plain sentences: of readings that are accused where there are any,
+    and of no others. What is said besides of points that may lie on either side stands last. `fits` in the order of
+    the rows.
+    """
     readings = {reading.id: reading for reading in job.readings}
     trouble = _trouble(job, done, found, readings, fits)
+    also = _either(job, elsewhere, denied) if elsewhere or denied else ""
+    if trouble:
+        return "loose" if loose else "either side" if also else _sort_of(found), trouble, also
     if loose:
-        also = _either(job, elsewhere, denied) if elsewhere or denied else ""
-        return "loose", _first(_first(trouble, _loose(job, loose)), also)
-    if elsewhere or denied:
-        return "either side", _either(job, elsewhere, denied)
-    if found.swap:
-        return "swapped", _swapped(job, done, found, readings)
-    if found.group:
-        return "one of these", trouble
-    if found.named:
-        return "misread", trouble
+        return "loose", _first(_loose(job, loose), also), ""
+    if also:
+        return "either side", also, ""
     m = done.net.fitted
     if done.dof <= 0 or not shows(done.redundancy[:m], done.net.sigma[:m]).any():
-        return "unchecked", UNCHECKED
+        return "unchecked", UNCHECKED, ""
     if found.coarse > 1:
-        return "coarse", _coarse(found.coarse, found.wider)
-    return "clean", _clean(job, done, [name for name, seen in checked.items() if not seen], found.wider)
+        return "coarse", _coarse(found.coarse, found.wider), ""
+    return "clean", _clean(job, done, [name for name, seen in checked.items() if not seen], found.wider), ""
+
+
+def _sort_of(found: Suspects) -> Verdict:
+    """What the readings accused make of the whole, where all points are settled."""
+    return "swapped" if found.swap else "one of these" if found.group else "misread"
 
 
 WORSE = 1.2
@@ -61,7 +65,9 @@ def _first(one: str, two: str) -> str:
 
 
 def _trouble(job: Job, done: Adjusted, found: Suspects, readings: Mapping[str, Reading], fits: Sequence[Fit]) -> str:
-    """What snooping found, in words, what none can be named from first; empty where it found nothing."""
+    """What is said of the readings accused, what none can be named from first; empty where none is."""
+    if found.swap:
+        return _swapped(job, done, found, readings)
     return _first(_one_of(job, done, found, readings), _named(job, done, found, readings, fits))
 
 

@@ -59,7 +59,7 @@ def test_how_far_a_reading_is_out_is_kept_in_few_words_while_a_point_is_loose() 
     job = edits.add(job_file.read(path), "distance", ("nut.left", "hole.9"), value=640.0)
     layout = work_out(job)
     assert layout.survey.verdict == "loose"
-    head, why = look_again.look_again(job, layout)
-    assert head == "Look again: old footprint 2, off bass edge"
-    assert look_again.in_few_words(why, job, layout) == "Reads 3.2 mm more than the others allow."
-    assert "is not fixed by the readings yet." in why
+    again = look_again.look_again(job, layout)
+    assert again.head == "Look again: old footprint 2, off bass edge"
+    assert again.in_few_words == "Reads 3.2 mm more than the others allow."
+    assert "is not fixed by the readings yet." not in again.body  # what is loose comes after what is wrong

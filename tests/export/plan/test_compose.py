@@ -16,7 +16,7 @@ from export.drawing.typeface import text_corners
 from export.plan import USUAL_OVERLAYS, PlanView, compose
 from export.records import Stamp
 from export.templates import sheets
-from geometry.job import Floating, Job, Separate
+from geometry.job import Floating, Job, Point, Reading, Separate
 from geometry.layout import Layout, Loose, PlacedPoint
 
 
@@ -201,6 +201,18 @@ def test_a_point_that_may_lie_on_either_side_is_drawn_on_both(job: Job, layout: 
     centres = {m.shape.centre for m in of(drawing, "point:body.1") if isinstance(m.shape, Circle)}
     assert centres == {(500.0, 140.0), (500.0, -140.0)}
     assert {"here, or", "here?"} <= set(words(drawing))
+
+
+@pytest.mark.parametrize("taken", [False, True])
+def test_a_point_of_which_a_reading_is_still_to_be_taken_is_no_fault(job: Job, layout: Layout, taken: bool) -> None:
+    waits = Reading(id="r99", kind="distance", of=("nut.left", "body.1"), value=520.0 if taken else None)
+    loose = (Loose(point="body.1", direction=(0.0, 1.0), held_by=""),)
+    survey = msgspec.structs.replace(layout.survey, elsewhere={"body.1": (500.0, -140.0)}, loose=loose)
+    either = msgspec.structs.replace(layout, survey=survey, rough={"body.1": (500.0, 140.0)})
+    points = job.points | {"body.1": Point()}
+    asked = msgspec.structs.replace(job, points=points, readings=(*job.readings, waits))
+    drawn = of(compose(asked, either, PlanView(scale=0.8)), "point:body.1")
+    assert ("look" in {mark.tone for mark in drawn}) == taken
 
 
 @pytest.mark.parametrize(("x0", "inside"), [(-4.0, True), (300.0, False)])

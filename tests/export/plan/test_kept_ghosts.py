@@ -90,7 +90,7 @@ def test_the_job_sheet_prints_the_comparison(kept: Job, now: Layout, stamp: Stam
     pages = sheets(kept, now, msgspec.structs.replace(stamp, templates=("job-sheet",)))
     said = [m.shape.text for page in pages for m in page.drawing.marks if isinstance(m.shape, Text)]
     at = said.index("Beside the placement “As it was”, kept 2026-03-14. Lengths in mm")
-    assert said[at : at + 4][1:] == ["kept", "now", "now is"]
+    assert said[at : at + 4][1:] == ["kept", "now", "difference"]
     assert said[said.index("Bridge, front bass corner") + 1] == "7.0 mm to treble"
     bare = sheets(msgspec.structs.replace(kept, kept=()), now, msgspec.structs.replace(stamp, templates=("job-sheet",)))
     assert not any("Beside" in m.shape.text for p in bare for m in p.drawing.marks if isinstance(m.shape, Text))

@@ -51,7 +51,8 @@ def test_they_follow_each_other_along_the_neck() -> None:
     order = ("nut", "fret12", "end", "seam.1", "hole.1", "old.1", "mark.1", "old.4", "tail", "seam.2", "body.1")
     assert all(x[a] < x[b] for a, b in itertools.pairwise(order))
     assert x["old.1"] < x["pin"] < x["old.4"]
-    assert about("seam.1", "right", SCALE) == (480.0, 0.0)
+    assert about("seam.1", "right", SCALE) == (576.0, 0.0)
+    assert x["end"] + 0.2 < x["seam.1"] < x["old.1"] - 0.05  # behind a sound hole, before the bridge
     assert about("seam.2", "right", SCALE)[1] == 0.0
     assert about("foot.left", "right", SCALE)[0] == about("mark.1", "right", SCALE)[0]
 

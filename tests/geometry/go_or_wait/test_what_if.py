@@ -1,6 +1,7 @@
 """What would change a verdict: what is said that it brings is what it does bring, and nothing else brings more."""
 
 from types import SimpleNamespace
+from typing import Literal
 
 import msgspec
 import numpy as np
@@ -9,8 +10,11 @@ import pytest
 from app.file import job_file, samples
 from geometry.advice.weighing import Weighing
 from geometry.go_or_wait import Change, Step, said, verdicts, worked_out
-from geometry.go_or_wait.what_if import _value, with_action, with_trial
-from geometry.job import Action, Bridge, Job, Reading, Saddle
+from geometry.go_or_wait.verdicts_told import _heights
+from geometry.go_or_wait.what_if import _cheapest, _value, with_action, with_trial
+from geometry.job import Action, Bridge, Job, Pins, Reading, Saddle, Spread
+from geometry.job.measured.readings import Place
+from geometry.job.sides import SIDES
 from geometry.layout import Layout
 from geometry.placed.place_everything import place_everything
 from geometry.proof import prove
@@ -20,6 +24,7 @@ from geometry.work_out import work_out
 from tests.geometry.advice.test_advice import few_frets, true_value, with_reading
 from tests.geometry.any_job.mirror_image import mirrored
 from tests.geometry.proof.proof_read import read
+from tests.long_list import long_list
 
 
 def sample(name: str) -> Job:
@@ -220,7 +225,7 @@ def test_the_wanted_action_comes_first_where_it_lets_the_bridge_be_glued_and_bri
     job = without_heights()
     found = change_of(job, "glue")
     assert found.what == "action"
-    wanted = with_action(job, work_out(job))
+    wanted = wanted_of(job)
     assert wanted is not None
     glue = next(step for step in verdicts(wanted, work_out(wanted)) if step.what == "glue")
     assert glue.go
@@ -231,20 +236,89 @@ def test_the_wanted_action_comes_first_where_it_lets_the_bridge_be_glued_and_bri
 
 def test_what_the_action_cannot_let_go_is_brought_nearest_by_whatever_brings_most() -> None:
     job = without_heights()
-    tried, wanted = with_trial(job, work_out(job)), with_action(job, work_out(job))
+    tried, wanted = with_trial(job, work_out(job)), wanted_of(job)
     assert tried is not None
     assert wanted is not None
     heard, typed_action = (saddle_pm(work_out(one)) for one in (tried, wanted))
     assert change_of(job, "slot").what == ("trial" if heard < typed_action else "action")
 
 
-def test_no_action_is_asked_for_once_any_height_is_known() -> None:
+def wanted_of(job: Job) -> Job | None:
+    return with_action(job, work_out(job), place_everything(job, survey(job)))
+
+
+def test_only_heights_that_are_missing_are_taken_as_usual() -> None:
+    """One is read, one typed: of the four two are left, and these are named."""
     job = without_heights()
     assert job.strings is not None
     read = Reading(id="h", kind="height", at="fret 12", on="left", value=2.0)
-    typed_one = msgspec.structs.replace(job.strings, action=Action(fret12=(2.0, None)))
-    for known in (
-        msgspec.structs.replace(job, readings=(*job.readings, read)),
-        msgspec.structs.replace(job, strings=typed_one),
-    ):
-        assert with_action(known, work_out(known)) is None
+    typed_one = msgspec.structs.replace(job.strings, action=Action(fret12=(None, 1.9)))
+    job = msgspec.structs.replace(job, readings=(*job.readings, read), strings=typed_one)
+    wanted = wanted_of(job)
+    assert wanted is not None
+    assert wanted.strings is not None
+    assert wanted.strings.action is not None
+    assert wanted.strings.action.fret12 == (None, 1.9)
+    assert None not in wanted.strings.action.fret1
+    assert "heights.assumed" not in {finding.code for finding in work_out(wanted).findings}
+    assert wanted_of(wanted) is None
+    assert _heights(job) == "the string’s height over fret 1"
+    assert _heights(msgspec.structs.replace(job, strings=wanted.strings)) != _heights(job)
+
+
+def test_other_heights_than_the_strings_own_leave_the_action_to_be_asked_for() -> None:
+    """With the bridge off a list reads the board over the top and a straightedge at the saddle's place (4 readings)."""
+    job = without_heights()
+    heights: tuple[tuple[Place, float], ...] = (("board end", 5.5), ("saddle", 9.5))
+    others = tuple(
+        Reading(id=f"h{at}{side}", kind="height", at=at, on=side, value=value)
+        for at, value in heights
+        for side in SIDES
+    )
+    job = msgspec.structs.replace(job, readings=(*job.readings, *others))
+    found = change_of(job, "glue")
+    assert found.what == "action"
+
+
+@pytest.mark.parametrize(
+    ("after", "what"),
+    [
+        ((1.5, 1.2, 0.5), "action"),  # enough, and the cheapest
+        ((2.5, 1.9, 0.5), "reading"),
+        ((2.5, 2.4, 1.9), "trial"),
+        ((3.0, 2.9, 2.8), "action"),  # none is enough: it brings nearly as much as the best
+        ((4.0, 3.0, 2.8), "reading"),
+        ((4.0, 4.0, 2.8), "trial"),
+    ],
+)
+def test_the_cheapest_that_is_enough_is_named(after: tuple[float, float, float], what: str) -> None:
+    """derived: 2 mm are allowed; where none is enough, 2.8 / 0.9 = 3.1 counts as nearly the best"""
+    kinds: tuple[Literal["action", "reading", "trial"], ...] = ("action", "reading", "trial")
+    found = [Change(what=kind, after=pm) for kind, pm in zip(kinds, after, strict=True)]
+    chosen = _cheapest(found, 2.0)
+    assert chosen is not None
+    assert chosen.what == what
+    assert _cheapest([], 2.0) is None
+
+
+def test_the_long_list_with_the_bridge_off_asks_for_the_action_first() -> None:
+    """The action typed as it is usual lets the bridge be glued: derived from the verdict on such a job."""
+    job = long_job()
+    found = change_of(job, "glue")
+    assert found.what == "action"
+    wanted = wanted_of(job)
+    assert wanted is not None
+    glue = next(step for step in verdicts(wanted, work_out(wanted)) if step.what == "glue")
+    assert glue.go
+    assert found.after == pytest.approx(glue.pm95, rel=0.05)
+
+
+def long_job() -> Job:
+    """The longest list with the strings' spread and a bridge of 6 by 1 1/32 in (common practice, no source)."""
+    job = long_list()
+    assert job.strings is not None
+    strings = msgspec.structs.replace(
+        job.strings, nut=Spread(spread="1 7/16 in", spacing="centres"), saddle=Spread(spread="2 1/8 in")
+    )
+    bridge = Bridge(length="6 in", width="1 1/32 in", pins=Pins(behind_slot="7/32 in"))
+    return msgspec.structs.replace(job, strings=strings, bridge=bridge, saddle=Saddle(thickness="1/8 in"))

@@ -26,7 +26,7 @@ from app.edit.measure.reading_groups import counted
 from app.say import plain_words
 from app.say.figures.progress import UNLOOKED
 from app.say.in_brief import in_brief
-from app.say.look_again import in_few_words, look_again
+from app.say.look_again import look_again
 from geometry import words
 from geometry.job import Reading
 
@@ -118,6 +118,7 @@ class MeasureCard(Card):
         self.column.addSpacing(4)
 
     def _connect(self) -> None:
+        self.document.started.connect(self.notes.forget)
         self.notes.show_next.connect(self.show_next)
         self.notes.take_next.connect(self._added)
         self.again.wants_second.connect(self._added)
@@ -198,17 +199,15 @@ class MeasureCard(Card):
         if self._cramped and (taken < of or wrong[0]):  # the reading in hand comes before what nobody has done yet
             found = [finding for finding in found if finding.code not in UNLOOKED]
         told = self._tight and taken == of and any(finding.code in UNLOOKED for finding in found)
-        self._crowded = told or (self._cramped and bool(wrong[0] or again[0] or found))
+        self._crowded = told or (self._cramped and bool(wrong[0] or again.head or found))
         if self._crowded:
             self._say_chosen()  # what goes makes room first, or the window would grow
-        if again[0]:
+        if again.head:
             self.found.show_found(found)
         self.wrong.say(*wrong, "look")
-        coarse = layout is not None and layout.survey.verdict == "coarse"
-        few = in_few_words(again[1], job, layout)
-        self.notes.say_look_again(*again, len(self.table.readings.again), few=few, coarse=coarse)
+        self.notes.say_look_again(again)
         self.again.say()
-        self._offered = self._offered and taken == of and not (wrong[0] or again[0])
+        self._offered = self._offered and taken == of and not (wrong[0] or again.head)
         self.notes.offer_next_card(self._offered)
         self.found.show_found(found)
         self.notes.say_64ths(0 if self._cramped else len(self.commands.in_64ths))

@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 from app.desk.cards.card import Note
 from app.desk.widgets.inputs.buttons import make_button, outdented, plain_button
 from app.desk.widgets.look import SIDE, Look
+from app.say.look_again import LookAgain
 from geometry.job import Reading
 
 
@@ -27,10 +28,12 @@ class MeasureNotes(QWidget):
     def __init__(self, look: Look, parent: QWidget) -> None:
         super().__init__(parent)
         self.wrong, self.look_again, self.next = (Note(look, self) for _ in range(3))
+        self.again = LookAgain()
+        """What is to be looked at again: the links act on the readings that its words name."""
         self.reading: Reading | None = None
         """The reading that might be next."""
-        self._room, self._brief, self._offers = True, False, False
-        self._why = self._few = self._advice = ""
+        self._room, self._brief, self._offers, self._asked = True, False, False, False
+        self._advice = ""
         self.go_button = plain_button("Go to it", "Takes the reading in hand", self.look_again)
         self.out_button = plain_button("Strike it out", "Takes the reading out of the fit", self.look_again)
         says = "Adds the reading in hand, or the first of them, a second time, to be measured; both are kept"
@@ -41,7 +44,6 @@ class MeasureNotes(QWidget):
         )
         self.coarse_button.hide()
         self.why_button = plain_button("Why", "Says how far it is out and what the others say", self.look_again)
-        self.why_button.setCheckable(True)
         self.why_button.hide()
         self.show_button = plain_button("Show it", "Draws the reading on the plan as it would be taken", self.next)
         self.show_button.setCheckable(True)
@@ -70,7 +72,7 @@ class MeasureNotes(QWidget):
         self.go_button.clicked.connect(self.went)
         self.out_button.clicked.connect(self.struck)
         self.coarse_button.clicked.connect(self.coarser)
-        self.why_button.toggled.connect(self._tell_why)
+        self.why_button.clicked.connect(self._ask_why)
         self.show_button.toggled.connect(self.show_next)
         self.on_button.clicked.connect(self.went_on)
         self.tools_button.clicked.connect(self.took_64ths)
@@ -129,20 +131,33 @@ class MeasureNotes(QWidget):
             tipped.setToolTip(self._advice if short else "")
         self.next.setVisible(self._room and bool(self._advice))
 
-    def _tell_why(self) -> None:
-        whole = not self._brief or self.why_button.isChecked()
-        self.look_again.say(self.look_again.head.text(), self._why if whole else self._few, "look")
-        self.look_again.body.setVisible(bool(self._why) and (whole or self._room))
-        self.why_button.setVisible(self._brief and bool(self._why) and not (self._room and self._few == self._why))
-
-    def say_look_again(self, head: str, body: str, suspects: int, *, few: str, coarse: bool = False) -> None:
-        """`few`: the body in few words, for where there is little room."""
-        self._why, self._few = body, few
-        self.look_again.say(head, self.look_again.body.text(), "look")
-        self.coarse_button.setVisible(coarse)
+    def _ask_why(self) -> None:
+        self._asked = not self._asked
         self._tell_why()
-        self.go_button.setVisible(suspects > 0)
-        self.out_button.setVisible(suspects == 1)
+
+    def forget(self) -> None:
+        """Another job is about to come: of what is wrong there nobody has asked why."""
+        self._asked = False
+
+    def _tell_why(self) -> None:
+        whole = not self._brief or self._asked
+        why, few = self.again.body, self.again.in_few_words
+        self.look_again.say(self.again.head, why if whole else few, "look")
+        self.look_again.body.setVisible(bool(why) and (whole or self._room))
+        self.why_button.setVisible(self._brief and bool(why) and not (self._room and few == why))
+        self.why_button.setText("Less" if self._asked else "Why")
+        self.why_button.setAccessibleName(self.why_button.text())
+
+    def say_look_again(self, again: LookAgain) -> None:
+        """The words, and what can be done to the readings that they speak of."""
+        if again.readings != self.again.readings:
+            self.forget()
+        self.again = again
+        self.look_again.say(again.head, self.look_again.body.text(), "look")
+        self.coarse_button.setVisible(again.coarse)
+        self._tell_why()
+        self.go_button.setVisible(bool(again.readings))
+        self.out_button.setVisible(len(again.readings) == 1)
 
     @property
     def advises(self) -> bool:

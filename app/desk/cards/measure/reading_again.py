@@ -8,7 +8,7 @@ from app.desk.cards.measure.measure_notes import MeasureNotes
 from app.desk.cards.measure.table.measure_table import ReadingTable
 from app.desk.document.document import Document
 from app.edit.measure import new_reading
-from app.edit.measure.where_enter_leads import next_accused
+from app.edit.measure.where_enter_leads import Looked, next_accused
 from geometry.job import Reading
 from geometry.job.measured.kinds import SHAPES
 
@@ -21,13 +21,16 @@ class ReadingAgain(QObject):
     def __init__(self, document: Document, table: ReadingTable, notes: MeasureNotes) -> None:
         super().__init__(table)
         self.document, self.table, self.notes = document, table, notes
+        self._shown: set[str] = set()
+        """Those that the link led to, until it has been round."""
+        document.started.connect(self._shown.clear)
         notes.went.connect(self.go)
         notes.struck.connect(self.go)
         notes.second_button.clicked.connect(self._take_second)
 
     def say(self) -> None:
         """What the link is called now."""
-        order = self.table.readings.again
+        order = self.notes.again.readings
         first = len(order) < 2 or self._following() == order[0]
         self.notes.go_button.setText("Go to it" if len(order) < 2 else "Go to the first" if first else "Go to the next")
         second = self._may_be_second()
@@ -36,25 +39,29 @@ class ReadingAgain(QObject):
             twice = sum(row.reading.of_what == second.of_what for row in self.table.readings.rows) > 1
             self.notes.second_button.setText("Add one more reading" if twice else "Add a second reading")
         if not (order or self.table.typing):
-            self.table.readings.looked_at.clear()
+            self.table.readings.looked = Looked()
+            self._shown.clear()
 
     def go(self) -> None:
         """Take the next of them in hand."""
-        done = self.table.readings.looked_at
         if suspect := self._following():
-            if suspect in done:
-                done.clear()
-            done |= {suspect, self.table.chosen or ""} if self.table.stay.visited else {suspect}
+            if suspect in self._done:
+                self._shown.clear()
+            self._shown |= {suspect, self.table.chosen or ""} if self.table.stay.visited else {suspect}
             self.table.visit(suspect)
             self.table.setFocus()
 
     def _following(self) -> str:
         """The first while nobody has looked at it, then those behind the one in hand; after all, the first again."""
-        order, in_hand, done = self.table.readings.again, self.table.chosen or "", self.table.readings.looked_at
+        order, in_hand, done = self.notes.again.readings, self.table.chosen or "", self._done
         if order and order[0] not in {in_hand, *done}:
             return order[0]
         visited = self.table.stay.visited
         return next_accused(order, in_hand, {in_hand, *done}, visited=visited) or next(iter(order), "")
+
+    @property
+    def _done(self) -> frozenset[str]:
+        return self.table.readings.looked.while_accused(self.notes.again.readings).done | self._shown
 
     def _take_second(self) -> None:
         """The one in hand, or the first of them, once more behind it."""

@@ -6,6 +6,7 @@ What is done to several at once is one change, and taken back as one.
 from collections.abc import Callable
 from functools import reduce
 
+import msgspec
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QGuiApplication
 
@@ -83,6 +84,13 @@ class ReadingCommands(QObject):
         job, name = new_reading.add(self.document.job, reading, self.table.chosen)
         self.document.edit(f"adding {words.reading_inside(reading, job.hand)}", job)
         return name
+
+    def take(self, as_in_file: str) -> str:
+        """Ask for a reading, given as the job file holds it; its id, or that of the same one that waits already."""
+        reading = msgspec.json.decode(as_in_file, type=Reading)
+        alike = (r for r in self.document.job.readings if r.of_what == reading.of_what and not (r.taken or r.struck))
+        waiting = next(alike, None)
+        return self.add(reading) if waiting is None else waiting.id
 
     def ask_of(self, points: list[str]) -> str:
         """Ask for what is read of points; the first of it by its id."""

@@ -211,7 +211,7 @@ class OldRows(QWidget):
 def add_rows(form: Form, kind: OldKind, names: tuple[str, ...]) -> None:
     """A row for each size of a kind."""
     if kind == "pins":
-        says = "Those between two that were read are taken as evenly spaced. Empty: no more than were read."
+        says = "How many stood there in all. Those between two that were read are taken as evenly spaced."
         form.optional_number("Holes in the row", old_entries.row_of, old_entries.row_put, says=says, key="old.row")
     for name in names:
         match kind:

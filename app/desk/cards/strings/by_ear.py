@@ -47,6 +47,7 @@ class ByEar(QWidget):
         self.cents = _line("Cents", "", "What the tuner showed, sharp is plus", self)
         self.trial = _line("Trial saddle", "1", "The number of the trial saddle that was on", self)
         self.wrong = label("", "wrong", self)
+        self.setFocusProxy(self.string)
         self._lay_out()
         self.refresh()
 

@@ -3,7 +3,7 @@
 from typing import Literal
 
 from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QPainter, QPaintEvent, QPalette, QPen
+from PySide6.QtGui import QHideEvent, QPainter, QPaintEvent, QPalette, QPen
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 
 from app.desk.widgets.ringed import ring_outside
@@ -26,9 +26,23 @@ class MainButton(QPushButton):
             painter.end()
 
 
+class PlainButton(QPushButton):
+    """A button that reads as a link."""
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        """Hidden with what it stands in, it is not told that the pointer is over it no more: back again it would look
+        pressed.
+        """
+        super().hideEvent(event)
+        self.setAttribute(Qt.WidgetAttribute.WA_UnderMouse, False)
+
+
+KINDS: dict[Role, type[QPushButton]] = {"main": MainButton, "plain": PlainButton}
+
+
 def make_button(text: str, says: str, parent: QWidget, role: Role = "", *, name: str = "") -> QPushButton:
     """A button with what it does; `name`: what it is called where that is more than its text."""
-    button = MainButton(text, parent) if role == "main" else QPushButton(text, parent)
+    button = KINDS.get(role, QPushButton)(text, parent)
     button.setProperty("role", role)
     button.setAccessibleName(name or text.removesuffix("…"))
     button.setAccessibleDescription(says)

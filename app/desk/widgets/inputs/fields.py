@@ -10,7 +10,7 @@ from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QDialog, QHBoxLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
 
-from app.desk.widgets.inputs.whole_letters import WholeLetters
+from app.desk.widgets.inputs.clicked_whole import ClickedWhole
 from app.desk.widgets.wrapped_label import WrappedLabel
 from app.edit.step_length import parts_of, step
 from app.edit.typing_visit import Visit
@@ -29,7 +29,7 @@ LONG = 240
 """From so many pixels on a line stands under its name, as wide as the card: beside it, it would cut what is typed."""
 
 
-class TypedLine(WholeLetters):
+class TypedLine(ClickedWhole):
     """A line edit for one value; the arrow keys up and down step by the fineness of what was typed, the page keys by
     ten steps. Signals: `begun` when the focus comes to stay, `typed` at each key or step, `settled` on Enter or on
     leaving, `entered` on Enter alone, `given_up` on Escape.
@@ -136,6 +136,7 @@ class Field(QWidget):
         self.line.setProperty("role", "value")
         self.line.setAlignment(Qt.AlignmentFlag.AlignRight)
         self.long = wide >= LONG
+        self.line.short = not self.long
         self.line.setMinimumWidth(wide)
         if not self.long:
             self.line.setMaximumWidth(round(wide * 1.5))

@@ -73,7 +73,7 @@ def test_the_wall_between_two_holes_runs_from_edge_to_edge(job: Job, layout: Lay
     bridge = msgspec.structs.replace(layout.bridge, pins=pins)
     marks, labels = close_up(job, msgspec.structs.replace(layout, bridge=bridge), CLOSE)
     assert edges(marks, "bridge") == {(653.0, 17.5), (653.0, 15.5)}  # derived: 2.5 mm from each centre
-    assert "2.0 mm of wood" in [label.words for label in labels if label.of == "bridge"]
+    assert "2.0 mm of wood, pin to pin" in [label.words for label in labels if label.of == "bridge"]
 
 
 def test_the_wall_behind_the_slot_is_square_to_it(job: Job, layout: Layout) -> None:
@@ -84,8 +84,8 @@ def test_the_wall_behind_the_slot_is_square_to_it(job: Job, layout: Layout) -> N
     lean = 2.8 / 55
     wood = (652.0 - (644.8 + lean * 1.0)) * math.cos(math.atan(lean)) - 1.5 - 2.5
     assert math.dist(on_hole, on_slot) == pytest.approx(wood, abs=0.05)
-    assert label.words.endswith(" mm of wood")
-    assert label.short == label.words.replace(" of wood", " wood")
+    assert label.words.endswith(" mm of wood, pin to slot")
+    assert label.short == label.words.replace(" of wood,", ",")
 
 
 def test_thick_wood_needs_no_number(job: Job, layout: Layout) -> None:
@@ -118,7 +118,7 @@ def test_a_cutter_that_does_not_fit_the_slot_is_not_drawn_in_it(job: Job, layout
 def test_the_sizes_stand_in_the_drawing(job: Job, layout: Layout) -> None:
     texts = {mark.shape.text for mark in compose(job, nearer(layout), CLOSE).marks if isinstance(mark.shape, Text)}
     assert "scar 7.9 mm" in texts
-    assert any(text.endswith("of wood") for text in texts)
+    assert any(text.endswith(", pin to slot") for text in texts)
 
 
 def test_arrows_have_their_figure_or_are_not_there(job: Job, layout: Layout) -> None:

@@ -14,17 +14,19 @@ from export.drawing.marks import Drawing, Line, Path, Text
 from export.paper.flow import SIZE, Flow
 from export.plots import Plot
 from export.records import Sheet, Stamp
-from export.templates import sheets
-from export.templates.written import job_figures, job_results, job_tables, work_steps
+from export.templates import TEMPLATES, sheets
+from export.templates.written import job_figures, job_results, job_tables, old_work_told, work_steps
 from export.templates.written.job_sheet import SETTINGS, Place, Setting, _set_out
 from geometry.findings import Finding
-from geometry.job import Bridge, Job, Pins
+from geometry.job import Bridge, Job, Old, OldPin, Pins
 from geometry.job.sides import Side
 from geometry.layout import Layout, Margin, Margins, Metal, Where
+from geometry.old_work.holes.old_holes_told import hole_called, new_called
 from geometry.placed.from_nut import from_nut
 from geometry.work_out import work_out
 from tests.app.desk.conftest import sample
 from tests.export.sample_pages import laid, pages_of
+from tests.geometry.go_or_wait.test_what_if import long_job
 
 
 def job_sheet(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
@@ -358,3 +360,34 @@ def test_what_is_told_of_the_bridge_outranks_what_the_readings_say(told: bool | 
     """The list for a bridge that is off reads a straightedge over the top at the saddle's place."""
     job = begin(measuring="neck and bridge", strings_on=False)
     assert msgspec.structs.replace(job, bridge_off=told).is_bridge_off == off
+
+
+def test_what_is_on_no_placement_template_says_on_which_it_is(job: Job, layout: Layout) -> None:
+    """The dowels and the line that the finish is cleared to; the templates are called so in the list of templates."""
+    titles = {template.title for template in TEMPLATES.values()}
+    steps = " ".join(work_steps.steps(job, layout))
+    assert "within the line on “Finish clearing”" in steps
+    assert "drill for the dowels by “Bridge”" in steps
+    (dowel,) = [row for row in job_tables.holes(job, layout) if row[0] == "Locating dowels"]
+    assert dowel[-1] == "on template “Bridge”"
+    assert {"Finish clearing", "Bridge"} <= titles
+
+
+def test_the_least_wood_beside_old_holes_says_between_which_two_it_is() -> None:
+    """Old pin holes 1 and 6 were read of a row of 6: the four between are taken as evenly spaced."""
+    job = long_job()
+    pins = {"pin.1": OldPin(diameter="3/16 in"), "pin.6": OldPin(diameter="3/16 in")}
+    job = msgspec.structs.replace(job, old=Old(pins=pins, row=6))
+    layout = work_out(job)
+    assert layout.consequences is not None
+    free = [hole for hole in layout.consequences.holes if not hole.cut_by and not hole.used_by]
+    hole = min(free, key=lambda one: one.walls[0].mm - one.walls[0].pm95)
+    said = next(text for text in old_work_told.paragraphs(job, layout) if text.startswith("Old holes: "))
+    assert "to another" not in said
+    assert f"Least wood, between {hole_called(job, hole.hole)} and {new_called(hole.walls[0].new)}: " in said
+    assert "4 holes between those that were read are taken as evenly spaced." in said
+
+
+def test_the_columns_beside_a_kept_placement_are_told_apart() -> None:
+    heads = [column.heading for column in job_tables.KEPT]
+    assert heads == ["", "kept", "now", "difference"]

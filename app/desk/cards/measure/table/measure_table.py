@@ -143,9 +143,9 @@ class ReadingTable(WholeLines):
         stays: it is told so, and once more where Enter is pressed again.
         """
         readings = self.readings
-        if step > 0 and self.stay.visited:
-            readings.looked_at.add(readings.rows[at].id)
-        place = where_enter_leads.lead(readings.rows, at, step, self.stay, readings.again, readings.looked_at)
+        if step > 0:
+            readings.looked = readings.looked.while_accused(readings.again).behind(readings.rows[at].id, self.stay)
+        place = where_enter_leads.lead(readings.rows, at, step, self.stay, readings.again, readings.looked.done)
         if place is None:
             before, self.stay = self.stay, self.stay._replace(full=True)
             self.full.emit(before.full)
@@ -164,7 +164,7 @@ class ReadingTable(WholeLines):
         """A value was typed: where its reading was to be looked at again, it has been."""
         self.stay = self.stay._replace(typed=True, full=False)
         if self.stay.visited and reading_id == self.chosen:
-            self.readings.looked_at.add(reading_id)
+            self.readings.looked = self.readings.looked.while_accused(self.readings.again).typed(reading_id)
 
     def currentChanged(self, now: Index, before: Index) -> None:
         """The value is in hand whatever of a line was pressed, and wherever Home and End go: there it is typed."""
@@ -262,6 +262,8 @@ class ReadingTable(WholeLines):
             self.go_on(self.at, 1)
         elif event.key() == keys.Key_Escape and row is not None and row.wrong:
             self.cells.give_up()
+        elif event.matches(QKeySequence.StandardKey.SelectAll) and row is not None and row.wrong:
+            self.edit(self.currentIndex())  # the entry that is to be mended, not all readings
         elif event.key() in (keys.Key_Left, keys.Key_Right):
             self._fold_by(event.key() == keys.Key_Left, line)
         elif event.matches(QKeySequence.StandardKey.Paste):

@@ -10,6 +10,7 @@ from app.desk.cards.measure.table.reading_row import Head, Row, named, told_apar
 from app.desk.document.document import Document
 from app.edit import list_answers
 from app.edit.measure.reading_groups import Group, counted, grouped, in_groups
+from app.edit.measure.where_enter_leads import Looked
 from app.edit.typing_visit import Refused, drop_stale
 from geometry import words
 from geometry.job import Reading
@@ -33,8 +34,8 @@ class Readings(QAbstractTableModel):
         self.folded: set[Group] = set()
         self.again: tuple[str, ...] = ()
         """The readings to look at again, by their ids, in the order in which they are named."""
-        self.looked_at: set[str] = set()
-        """Those of them that were looked at since: typed once more, or left behind with Enter as they are."""
+        self.looked = Looked()
+        """Those of them that were looked at since."""
         self.refused: dict[str, Refused] = {}
         """Entries that cannot be, by the reading's id."""
         document.started.connect(self._begin)
@@ -50,7 +51,7 @@ class Readings(QAbstractTableModel):
 
     def _begin(self) -> None:
         self.refused.clear()
-        self.looked_at.clear()
+        self.looked = Looked()
         self.folded.clear()
 
     def row_at(self, line: int) -> Row | None:

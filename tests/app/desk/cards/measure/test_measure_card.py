@@ -305,3 +305,11 @@ def test_what_stands_under_the_table_keeps_to_one_edge(card: MeasureCard) -> Non
         card.panel.add_button.mapTo(card, QPoint(card.panel.add_button.width() - INSET, 0)).x(),
     }
     assert ends == {card.width() - SIDE}
+
+
+def test_all_of_an_entry_that_was_refused_is_taken_in_hand_and_not_all_readings(card: MeasureCard) -> None:
+    type_value(card, "43x")
+    assert card.notes.wrong.isVisible()
+    press(card.table, Qt.Key.Key_A, Qt.KeyboardModifier.ControlModifier)
+    assert open_line(card).selectedText() == "43x"
+    assert len(card.table.all_chosen) == 1

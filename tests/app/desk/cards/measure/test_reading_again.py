@@ -2,12 +2,14 @@
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication
 
 from app.desk.frame.desk import Desk
 from app.edit import edits
 from app.edit.measure import new_reading
 from tests.app.desk.cards.measure.test_measure_card import open_line, type_value
 from tests.app.desk.conftest import OpenDesk, press, sample
+from tests.long_list import DIAGONAL, LAST, long_list
 from tests.short_list import short_list
 
 NAMED = ["r3", "r4", "r5", "r6", "r1", "r2"]
@@ -202,3 +204,76 @@ def test_those_looked_at_are_left_for_what_still_waits(open_desk: OpenDesk) -> N
         assert card.table.chosen == name
         press(card.table, Qt.Key.Key_Return)
     assert card.table.chosen == "r17"
+
+
+def test_the_links_act_on_the_reading_that_the_words_name(open_desk: OpenDesk) -> None:
+    """The last reading is empty and in hand, and without it the pin hole may lie on either side."""
+    desk = open_desk(long_list(**{DIAGONAL: "17 19/32", LAST: ""}))
+    card = desk.measure
+    card.table.go_to(LAST)
+    assert card.notes.look_again.head.text() == "Look again: nut bass to board end treble"
+    assert "Old pin hole" not in card.notes.look_again.body.text()
+    card.notes.go_button.click()
+    assert card.table.chosen == DIAGONAL
+    card.table.go_to(LAST)
+    card.notes.out_button.click()
+    assert [r.id for r in desk.document.job.readings if r.struck] == [DIAGONAL]
+
+
+def test_enter_leads_to_one_that_was_only_shown_once_nothing_else_waits(open_desk: OpenDesk) -> None:
+    """The link leads to the diagonal, it is struck out and brought back; then the last reading is typed."""
+    desk = open_desk(long_list(**{DIAGONAL: "17 19/32", LAST: ""}))
+    card = desk.measure
+    card.table.go_to(LAST)
+    card.notes.go_button.click()
+    card.notes.out_button.click()
+    desk.document.stack.undo()
+    card.table.go_to(LAST)
+    card.table.setFocus()
+    type_value(card, "4 3/64 ; 4 15/64")
+    assert card.table.chosen == DIAGONAL
+
+
+def test_one_left_as_it_is_is_led_to_once_more_when_the_last_is_typed_and_then_the_hand_stays(
+    open_desk: OpenDesk,
+) -> None:
+    card = open_desk(edits.set_value(short_list(r5="17 45/64"), "r17", "")).measure
+    order = card.table.readings.again
+    card.notes.go_button.click()
+    for _ in order:
+        press(card.table, Qt.Key.Key_Return)
+    assert card.table.chosen == "r17"
+    type_value(card, short_list().readings[16].value.removesuffix(" in"))  # type: ignore[union-attr]
+    went = []
+    for _ in range(3 * len(order)):
+        went.append(card.table.chosen)
+        press(card.table, Qt.Key.Key_Return)
+    assert went[: len(order)] == list(card.table.readings.again)
+    assert set(went[len(order) :]) == {went[len(order) - 1]}  # no second round by itself
+
+
+def test_what_was_confirmed_is_looked_at_anew_once_something_else_is_accused(open_desk: OpenDesk) -> None:
+    """r3 is typed once more as it is; then r8 goes wrong as well: r3 is named among others than before."""
+    card = slipped(open_desk).measure
+    card.table.go_to("r3")
+    card.table.setFocus()
+    type_value(card, "17 25/64")
+    card.document.edit("a slip", edits.set_value(card.document.job, "r8", "4 3/8"))
+    assert "r8" in card.table.readings.again
+    card.table.go_to("r12")
+    card.table.setFocus()
+    type_value(card, "12 43/64")
+    assert card.table.chosen == card.table.readings.again[0] == "r3"
+
+
+def test_why_is_asked_of_one_job_and_not_of_the_next(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("one-slip"))
+    desk.frame.resize(1366, 768)
+    desk.preferences.set_text(1.0)
+    QApplication.processEvents()
+    notes = desk.measure.notes
+    few = notes.look_again.body.text()
+    notes.why_button.click()
+    assert (notes.why_button.text(), notes.look_again.body.text() == few) == ("Less", False)
+    desk.document.start(sample("one-slip"))
+    assert (notes.why_button.text(), notes.look_again.body.text()) == ("Why", few)

@@ -11,6 +11,8 @@ from geometry.job import Job, Reading, Saddle
 from tests.export.conftest import job, layout
 
 TAKEN = Reading(id="new", kind="distance", of=("nut.left", "nut.right"))
+TAKE = 'take:{"id":"new","kind":"distance","of":["nut.left","nut.right"]}'
+"""Where one that is to be taken leads: the reading as the job file holds it."""
 UNREAD = Reading(id="new", kind="distance", of=("nut.left", "end.right"))
 
 
@@ -26,8 +28,11 @@ def step(why: Why, what: Work = "slot", **changes: object) -> Step:
         (step("proof", "glue"), "field:proof"),
         (step("stop", stop="The slot leans."), "field:bridge.slot_front"),
         (step("stop", stop="Another stop."), "saddle"),
-        (step("wide", change=Change(what="reading", reading=TAKEN)), "step:measure"),
-        (step("wide", change=Change(what="trial")), "field:strings"),
+        (step("wide", change=Change(what="reading", reading=TAKEN)), TAKE),
+        (step("wide", change=Change(what="trial")), "field:strings.heard"),
+        (step("wide", change=Change(what="action")), "field:strings.action"),
+        (step("untold", "screws"), "field:separate.screws"),
+        (step("untold", "through"), "field:separate.body"),
         (step("wide"), "saddle"),
     ],
 )

@@ -9,7 +9,8 @@ from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 
 from app.desk.plan.painting.styles import tone_colour
-from app.desk.widgets.look import LABEL, TITLE, Look, colour, letters_wide
+from app.desk.widgets.letters import letters_wide
+from app.desk.widgets.look import LABEL, TITLE, Look, colour
 from app.desk.widgets.ringed import ring_outside
 from app.desk.widgets.signs import Sign, paint_sign
 from app.say.figures.key_figures import KeyFigure

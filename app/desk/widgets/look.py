@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Literal
 
 import msgspec
-from PySide6.QtGui import QColor, QFont, QFontDatabase, QFontMetricsF, QPalette
+from PySide6.QtGui import QColor, QFont, QFontDatabase, QPalette
 from PySide6.QtWidgets import QApplication, QLayout
 
 from export.drawing.typeface_name import NAME
@@ -131,12 +131,6 @@ def _font(pixels: float, bold: bool) -> QFont:
     font.setWeight(QFont.Weight.DemiBold if bold else QFont.Weight.Normal)
     font.setHintingPreference(QFont.HintingPreference.PreferVerticalHinting)
     return font
-
-
-@lru_cache(maxsize=4096)
-def letters_wide(look: Look, size: Size, bold: bool, text: str) -> float:
-    """How wide words are on one line, pixels."""
-    return QFontMetricsF(look.font(size, bold=bold)).horizontalAdvance(text)
 
 
 def load_typeface() -> None:

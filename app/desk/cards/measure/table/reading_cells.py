@@ -20,7 +20,8 @@ from app.desk.cards.measure.table.reading_row import Head, Row
 from app.desk.cards.measure.table.readings_model import FITS, HEADS, READING, VALUE_AT, Index, Readings
 from app.desk.widgets.inputs.fields import TypedLine
 from app.desk.widgets.inputs.typed_cells import KEYS, TypedCells
-from app.desk.widgets.look import LABEL, TEXT, VALUE, Look, Size, colour, letters_wide
+from app.desk.widgets.letters import letters_wide
+from app.desk.widgets.look import LABEL, TEXT, VALUE, Look, Size, colour
 from app.desk.widgets.signs import Sign, paint_sign
 from app.edit import list_answers
 from geometry.job.measured.kinds import SHAPES

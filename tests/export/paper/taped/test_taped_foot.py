@@ -112,5 +112,7 @@ def test_no_row_of_a_table_seems_to_run_on_into_the_table_beside_it(stamp: Stamp
     last = pages(stamp, sample, paper, "portrait", "full-length")[-1]
     rules = [box(mark.shape) for mark in last.drawing.marks if mark.of == "table" and isinstance(mark.shape, Line)]
     assert len(rules) == 3
-    for a, b in permutations(rules, 2):
-        assert b.x0 - a.x1 > 5.0 or b.x0 < a.x1
+    # derived: a table reaches down to the next one under it
+    ends = [max((b.y0 for b in rules if b.y0 < a.y0 and b.x0 < a.x1 and a.x0 < b.x1), default=0.0) for a in rules]
+    for (a, low), (b, lowest) in permutations(zip(rules, ends, strict=True), 2):
+        assert b.x0 - a.x1 > 5.0 or b.x0 < a.x1 or b.y0 < low or a.y0 < lowest

@@ -233,9 +233,28 @@ def test_no_distance_is_advised_beyond_a_rule_or_under_a_caliper(long: float, to
     assert [one.kind for one in found] == ["distance"] * told
 
 
-@pytest.mark.parametrize(("shown", "best"), [(4, "a"), (6, "b")])
-def test_a_point_of_no_weight_of_its_own_is_worth_as_much_as_five_readings_shown(shown: int, best: str) -> None:
-    """A twentieth and a hundredth (common practice, no source)."""
+@pytest.mark.parametrize(
+    ("checks", "shown", "best"),
+    [
+        # derived: a slip shown counts a hundredth, a point a twentieth, a corner a fifth, the saddle one
+        (("old.1",), 4, "a"),
+        (("old.1",), 6, "b"),
+        (("old.1", "old.2", "old.3"), 14, "a"),
+        (("old.1", "old.2", "old.3"), 16, "b"),
+        (("end.left",), 19, "a"),
+        (("end.left",), 21, "b"),
+        ((SADDLE,), 99, "a"),
+        ((SADDLE,), 101, "b"),
+        ((), 1, "b"),
+    ],
+)
+def test_a_point_checked_outweighs_a_few_slips_shown_and_many_outweigh_it(
+    checks: tuple[str, ...], shown: int, best: str
+) -> None:
+    """What it ranks: first the saddle checked, then corners of the board, then other points, then slips that would
+    show in readings taken already. Five of these stand for a point, twenty for a corner, and a hundred for the saddle
+    (common practice, no source). One alone is still worth a reading where nothing else is.
+    """
     taken = list[int]()
     readings = [Reading(id=name, kind="distance", of=(name, "z"), value=1.0) for name in "ab"]
     seen: Any = SimpleNamespace(
@@ -244,6 +263,6 @@ def test_a_point_of_no_weight_of_its_own_is_worth_as_much_as_five_readings_shown
         saddle_sd=np.zeros(2),
         take=taken.append,
         narrows=lambda: (np.zeros(2), np.zeros(2)),
-        checks=lambda: ([("x",), ()], [(), ("r",) * shown]) if not taken else ([(), ()], [(), ()]),
+        checks=lambda: ([checks, ()], [(), ("r",) * shown]) if not taken else ([(), ()], [(), ()]),
     )
     assert [one.reading.of[0] for one in _ranked(seen)] == [best]

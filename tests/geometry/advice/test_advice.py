@@ -11,7 +11,7 @@ from geometry.advice import advise
 from geometry.advice.candidates import candidates
 from geometry.advice.measuring_lists import measuring_list
 from geometry.advice.next_reading import _enough, _ranked
-from geometry.advice.weighing import SADDLE, _frets, _slopes
+from geometry.advice.weighing import SADDLE, _frets, _slopes, _valued
 from geometry.job import Job, Point, Reading, Spread, String, Strings
 from geometry.job.measured.measuring_tools import INSTRUMENTS
 from geometry.layout import Layout
@@ -177,6 +177,16 @@ def test_points_and_frets_typed_far_off_do_not_stop_the_advice() -> None:
     job = job_of((*near, far, *frets))
     assert work_out(job).survey.verdict in ("clean", "unchecked")
     assert advise(job, work_out(job)).advice
+
+
+@pytest.mark.parametrize(("off", "value"), [(0.2, (1.0, 6.0)), (300.0, (300.0, 305.0)), (7000.0, (4995.0, 5000.0))])
+def test_a_hole_typed_far_off_is_advised_as_far_as_a_reading_may_reach(off: float, value: tuple[float, float]) -> None:
+    """derived: nothing farther than 5000 mm may be read; a usual hole of 5 mm, its middle at least 1 mm off (common
+    practice, no source)
+    """
+    rims = Reading(id="new.0", kind="rims", of=("end.left", "pin.1"))
+    (found,) = _valued([rims], {"pin.1": off + 0j, "end.left": 0j}, survey(job_of(taken(BOARD, SQUARE))))
+    assert found.value == value
 
 
 @pytest.mark.parametrize(("cents", "why"), [(1.99, "players fretting the same note"), (2.01, "would hardly narrow it")])

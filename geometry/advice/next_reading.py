@@ -15,8 +15,8 @@ from geometry.survey.surveying import survey
 
 MOST = 5
 CHECK_WORTH = {SADDLE: 1.0} | dict.fromkeys(BOARD_CORNERS, 0.2)
-"""What making a place checked is worth; any other point 0.05, narrowing the saddle 1 and the part that goes, or the
-part alone where it would not show."""
+"""What making a place checked is worth; any other point 0.05, a reading in which a slip would then show 0.01, narrowing
+the saddle 1 and the part that goes, or the part alone where it would not show (common practice, no source)."""
 
 
 class Advice(msgspec.Struct, frozen=True, kw_only=True):

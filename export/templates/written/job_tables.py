@@ -178,13 +178,13 @@ def holes(job: Job, layout: Layout) -> Rows:
         ("Tie holes", tie.holes if tie else (), _tied(job, tie) if tie else ""),
         ("Locating dowels", dowels(layout), "on template “Bridge”"),
     ):
-        for diameter in sorted({round(hole.diameter, 2) for hole in found}):
-            count = sum(round(hole.diameter, 2) == diameter for hole in found)
+        if found:
+            diameter = found[0].diameter  # one for all: the job's, or the slot's width
             metric, inch = (
                 pin_drills(job, diameter) if name == PINS else (nearest_metric(diameter), nearest_inch(diameter))
             )
             said = f"{inch.name} ({inch.diameter:.2f} mm)"
-            rows.append([name, str(count), length(diameter, job.unit), metric.name, said, place])
+            rows.append([name, str(len(found)), length(diameter, job.unit), metric.name, said, place])
     if layout.tail is not None:
         from export.templates.written.standing_results import tail_holes  # few jobs have one
 

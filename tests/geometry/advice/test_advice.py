@@ -11,7 +11,7 @@ from geometry.advice import advise
 from geometry.advice.candidates import candidates
 from geometry.advice.measuring_lists import measuring_list
 from geometry.advice.next_reading import _enough, _ranked
-from geometry.advice.weighing import SADDLE, _frets, _slopes
+from geometry.advice.weighing import SADDLE, _frets, _slopes, _valued
 from geometry.job import Job, Point, Reading, Spread, String, Strings
 from geometry.job.measured.measuring_tools import INSTRUMENTS
 from geometry.layout import Layout
@@ -179,6 +179,16 @@ def test_points_and_frets_typed_far_off_do_not_stop_the_advice() -> None:
     assert advise(job, work_out(job)).advice
 
 
+@pytest.mark.parametrize(("off", "value"), [(0.2, (1.0, 6.0)), (300.0, (300.0, 305.0)), (7000.0, (4995.0, 5000.0))])
+def test_a_hole_typed_far_off_is_advised_as_far_as_a_reading_may_reach(off: float, value: tuple[float, float]) -> None:
+    """derived: nothing farther than 5000 mm may be read; a usual hole of 5 mm, its middle at least 1 mm off (common
+    practice, no source)
+    """
+    rims = Reading(id="new.0", kind="rims", of=("end.left", "pin.1"))
+    (found,) = _valued([rims], {"pin.1": off + 0j, "end.left": 0j}, survey(job_of(taken(BOARD, SQUARE))))
+    assert found.value == value
+
+
 @pytest.mark.parametrize(("cents", "why"), [(1.99, "players fretting the same note"), (2.01, "would hardly narrow it")])
 def test_enough_is_enough_for_two_reasons(cents: float, why: str) -> None:
     # R. M. Mottola, as in geometry/hearing: players differ by 2 cents
@@ -233,9 +243,28 @@ def test_no_distance_is_advised_beyond_a_rule_or_under_a_caliper(long: float, to
     assert [one.kind for one in found] == ["distance"] * told
 
 
-@pytest.mark.parametrize(("shown", "best"), [(4, "a"), (6, "b")])
-def test_a_point_of_no_weight_of_its_own_is_worth_as_much_as_five_readings_shown(shown: int, best: str) -> None:
-    """A twentieth and a hundredth (common practice, no source)."""
+@pytest.mark.parametrize(
+    ("checks", "shown", "best"),
+    [
+        # derived: a slip shown counts a hundredth, a point a twentieth, a corner a fifth, the saddle one
+        (("old.1",), 4, "a"),
+        (("old.1",), 6, "b"),
+        (("old.1", "old.2", "old.3"), 14, "a"),
+        (("old.1", "old.2", "old.3"), 16, "b"),
+        (("end.left",), 19, "a"),
+        (("end.left",), 21, "b"),
+        ((SADDLE,), 99, "a"),
+        ((SADDLE,), 101, "b"),
+        ((), 1, "b"),
+    ],
+)
+def test_a_point_checked_outweighs_a_few_slips_shown_and_many_outweigh_it(
+    checks: tuple[str, ...], shown: int, best: str
+) -> None:
+    """What it ranks: first the saddle checked, then corners of the board, then other points, then slips that would
+    show in readings taken already. Five of these stand for a point, twenty for a corner, and a hundred for the saddle
+    (common practice, no source). One alone is still worth a reading where nothing else is.
+    """
     taken = list[int]()
     readings = [Reading(id=name, kind="distance", of=(name, "z"), value=1.0) for name in "ab"]
     seen: Any = SimpleNamespace(
@@ -244,6 +273,6 @@ def test_a_point_of_no_weight_of_its_own_is_worth_as_much_as_five_readings_shown
         saddle_sd=np.zeros(2),
         take=taken.append,
         narrows=lambda: (np.zeros(2), np.zeros(2)),
-        checks=lambda: ([("x",), ()], [(), ("r",) * shown]) if not taken else ([(), ()], [(), ()]),
+        checks=lambda: ([checks, ()], [(), ("r",) * shown]) if not taken else ([(), ()], [(), ()]),
     )
     assert [one.reading.of[0] for one in _ranked(seen)] == [best]

@@ -128,6 +128,21 @@ def test_a_square_bridge_does_not_turn() -> None:
     assert "bridge.turned" not in told(laid_out(bridge=bridge()))
 
 
+@pytest.mark.parametrize(
+    ("outline", "traced", "said"),
+    [
+        ("straight", (), False),
+        ("traced", (), True),
+        ("traced", ((0.0, 76.0), (0.0, -76.0), (26.0, -76.0), (26.0, 76.0)), False),
+    ],
+)
+def test_an_outline_to_be_traced_that_is_not_traced_yet_is_said(
+    outline: Literal["straight", "traced"], traced: tuple[XY, ...], said: bool
+) -> None:
+    found = told(laid_out(bridge=bridge(outline=outline, traced=traced)))
+    assert ("bridge.untraced" in found) == said
+
+
 def test_wood_behind_the_slot_is_named_so_where_there_are_no_holes() -> None:
     # derived: the slot's front 25 behind the bridge's, 3 thick, in 29.5: 1.5 left
     narrow = bridge(outline="straight", width=29.5, pins=None, slot_front=SlotFront(left=25.0, right=25.0))

@@ -101,6 +101,16 @@ def test_a_job_without_a_bridge_has_no_poses() -> None:
     assert find_base(job, survey(job)) is None
 
 
+@pytest.mark.parametrize("unread", [("fret",), ("fret", "distance", "along", "off", "rims", "across", "inline")])
+def test_a_job_whose_saddle_has_no_place_yet_has_no_poses(unread: tuple[str, ...]) -> None:
+    """Without the frets there is a board and no saddle; without the distances too there is nothing."""
+    job = sample(NAMES[0])
+    left = tuple(reading for reading in job.readings if reading.kind not in unread)
+    job = replace(job, readings=left, frets=replace(job.frets, scale=None))
+    assert lay_out(job, survey(job)).saddle is None
+    assert find_base(job, survey(job)) is None
+
+
 def laid_on(name: str, strings: int = 6) -> tuple[Base, Points]:
     """The base of a job with so many strings, and its pin holes where the strings want the bridge."""
     job = sample(name)

@@ -1,11 +1,12 @@
 """Rows of new posts fitted to old holes on a middle line along x, 22 mm from it, by arithmetic done here."""
 
+from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
 import pytest
 
-from geometry.hardware.posts import MiddleLine, OldPosts, PostRow, fit, spacing
+from geometry.hardware.posts import MiddleLine, OldPosts, PostRow, fit, old_posts, spacing
 from geometry.job import Tuners
 
 MIDDLE = MiddleLine(np.zeros(2, dtype=complex), np.full(2, -1 + 0j))
@@ -106,3 +107,17 @@ def test_one_old_hole_carries_a_row_along_the_middle_line() -> None:
 def test_posts_on_several_plates_stand_evenly() -> None:
     assert spacing((1, 2), 40.0).tolist() == [0.0, 40.0, 80.0]
     assert spacing((), 40.0).tolist() == []
+
+
+def test_old_holes_are_counted_from_the_nut_whatever_the_order_they_are_listed_in() -> None:
+    """derived: 45, 85 and 120 from the nut on the left, 60 on the right; the one that has no place yet is left out"""
+    places = {"c": -120 + 22j, "a": -45 + 22j, "r": -60 - 22j, "b": -85 + 22j}
+    head: Any = SimpleNamespace(posts=dict.fromkeys((*places, "lost"), SimpleNamespace(diameter=8.0)))
+    states: Any = SimpleNamespace(
+        has=places.__contains__, surveyed=SimpleNamespace(report=SimpleNamespace(diameters={"b": 9.5}))
+    )
+    frame: Any = SimpleNamespace(see=lambda _, name: np.full((2, 1), places[name]))
+    found = old_posts(states, frame, head, MIDDLE)
+    assert (found["left"].names, found["right"].names) == (("a", "b", "c"), ("r",))
+    assert found["left"].diameters.tolist() == [8.0, 9.5, 8.0]
+    assert found["left"].at[0].tolist() == [places[name] for name in "abc"]

@@ -145,6 +145,14 @@ def test_left_and_right_exchanged_stop_the_work() -> None:
     assert "Bass and treble are exchanged at the nut." in found["neck.sides"].text
 
 
+@pytest.mark.parametrize(("place", "field"), [("nut", "point:nut.left"), ("end", "point:end.left")])
+def test_sides_exchanged_lead_to_where_they_are(place: str, field: str) -> None:
+    left, right = BOARD[f"{place}.left"], BOARD[f"{place}.right"]
+    layout = laid_out(BOARD | {f"{place}.left": right, f"{place}.right": left})
+    (found,) = (finding for finding in layout.findings if finding.code == "neck.sides")
+    assert found.where == field
+
+
 @pytest.mark.parametrize("where", [(0.0, 22.0), (40.0, 22.5)])
 def test_an_edge_needs_a_point_well_away_from_the_nut(where: XY) -> None:
     layout = laid_out(BOARD | {"end.left": where})

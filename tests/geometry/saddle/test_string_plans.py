@@ -260,6 +260,22 @@ def test_a_height_that_decides_is_to_be_read_twice(scale: float, speaks: bool) -
         assert told(before)["heights.unchecked"].values["mm"] == pytest.approx(moved, rel=0.25)  # a tangent, no chord
 
 
+@pytest.mark.parametrize("coarser", [0.5, 2.0])
+def test_what_a_slip_over_fret_12_moves_does_not_hang_on_how_well_fret_1_was_read(coarser: float) -> None:
+    """derived: it is how far the saddle follows that height, whatever the ± of the other"""
+    strings = replace(STEEL, height=None)
+    alike = surveyed(BOARD, scales(470.0, 470.0) | ACTION)
+    cov = alike.cov.copy()
+    for name, column in alike.extra_at.items():
+        if name.startswith("height.fret 1."):
+            cov[column, column] *= coarser**2
+    moved = [
+        told(lay_out(job(BOARD, "right", strings=strings), replace(alike, cov=one)))["heights.unchecked"].values["mm"]
+        for one in (alike.cov, cov)
+    ]
+    assert moved[1] == pytest.approx(moved[0], rel=0.05)
+
+
 def test_a_string_tells_its_course_or_else_its_place_in_the_list() -> None:
     pairs = tuple(replace(string, course=n // 2 + 1 if n < 4 else None) for n, string in enumerate(STEEL.list))
     assert [string.course for string in laid_out(replace(STEEL, list=pairs)).strings] == [1, 1, 2, 2, 5, 6]

@@ -202,3 +202,18 @@ def test_only_what_may_not_reach_must_be_read_by_whoever_holds_only_the_paper(
     )
     found = [finding.large for finding in told._reach(job, short) if finding.code == f"separate.{code}"]
     assert found == [large]
+
+
+@pytest.mark.parametrize(
+    ("ahead", "behind", "said"),
+    [(-2.0, 5.0, "ahead of the foremost break point"), (5.0, -2.0, "behind the rearmost break point")],
+)
+def test_what_a_saddle_lacks_is_said_with_its_end(ahead: float, behind: float, said: str) -> None:
+    job = sample()
+    _, plan = plan_of(job)
+    short = replace(
+        plan,
+        saddles=tuple(replace(one, ahead=ahead, behind=behind, pm95=1.0, reached="out") for one in plan.saddles[:1]),
+    )
+    (found,) = (finding for finding in told._reach(job, short) if finding.code == "separate.out")
+    assert f"lies 2.0 ±1.0 mm {said}" in found.text

@@ -127,3 +127,23 @@ def test_a_shared_zero_is_solved_for() -> None:
     shift = float(solved.state[solved.extra_at["shift.left"]])
     assert scale == pytest.approx(650.0, abs=1e-6)
     assert zero - shift == pytest.approx(0.4, abs=1e-6)
+
+
+def test_a_reading_set_aside_is_held_against_what_the_others_say_by_its_own_fineness() -> None:
+    """Derived: nothing but four readings to 0.2 mm checks the nut's width, so the others know it to 0.2 / √4 = 0.1; one
+    to 0.5 mm then differs from them by √(0.5² + 0.1²) of chance alone, and 0.25 of 0.26 of a slip in it shows.
+    """
+    true = {"nut.left": 22j, "nut.right": -22j, "end.left": 440 + 28j, "end.right": 440 - 28j}
+    pairs = [("nut.left", "nut.right")] * 4 + [
+        (a, b) for a in ("nut.left", "nut.right") for b in ("end.left", "end.right")
+    ]
+    read = [
+        Reading(id=f"r{n}", kind="distance", of=pair, value=abs(true[pair[0]] - true[pair[1]]), sigma=0.2)
+        for n, pair in enumerate(pairs)
+    ]
+    out = Reading(id="out", kind="distance", of=("nut.left", "nut.right"), value=44.0 + 20.0, sigma=0.5)
+    found = survey(job_of((*read, out)))
+    (fit,) = (one for one in found.fits if one.id == "out")
+    assert found.report.suspects == ("out",)
+    assert fit.redundancy == pytest.approx(0.25 / 0.26, rel=1e-6)
+    assert fit.w == pytest.approx(-20.0 / 0.26**0.5, rel=1e-6)

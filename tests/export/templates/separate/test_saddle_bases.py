@@ -23,6 +23,7 @@ from geometry.job import Bridge, Job, Sheets
 from geometry.layout import SeparatePlan
 from geometry.work_out import work_out
 from tests.export.readers import dxf_items, pdf_all_words, pdf_words
+from tests.export.templates.test_registration import with_seam
 from tests.geometry.separate.slanted_sample import one_a_string, plan_of, sample, with_block
 
 STAMP = Stamp(date=datetime.date(2025, 3, 1), fingerprint="0000-00", templates=("saddle-bases",))
@@ -284,3 +285,25 @@ def test_a_distances_tips_need_no_more_lines_where_nothing_slants() -> None:
     marks = saddle_bases.draw_face(job, replace(straight, checks=tuple(checks)), STAMP).marks
     assert len(checks) == 2
     assert not [mark for mark in marks if mark.of.startswith("check:") and mark.weight < 1.0]
+
+
+@pytest.mark.parametrize(("behind", "near"), [(19.5, False), (20.5, True)])
+@pytest.mark.parametrize(("before", "far"), [(40.5, False), (41.5, True)])
+def test_windows_lie_where_the_seam_was_read_between_the_board_and_the_strings(
+    behind: float, near: bool, before: float, far: bool
+) -> None:
+    """derived: from 20 mm behind the board's end to 16 mm before the strings' stubs, which begin 25 mm before the base.
+    For a reading outside of these a window stands 0.15 or 0.95 of the way between them.
+    """
+    layout, plan = plan_of(sample())
+    assert layout.neck is not None
+    assert layout.neck.end is not None
+    end, base = max(x for x, _ in layout.neck.end), min(x for x, _ in plan.corners)
+    low, high = end + 20.0, base - 25.0 - 16.0
+    wanted = [
+        end + behind if near else low + 0.15 * (high - low),
+        base - before if far else low + 0.95 * (high - low),
+    ]
+    marks = saddle_bases.draw_face(sample(), with_seam(layout, end + behind, base - before), STAMP).marks
+    circles = [mark.shape for mark in marks if mark.of == "seam" and isinstance(mark.shape, Circle)]
+    assert [circle.centre[0] for circle in circles] == pytest.approx(wanted)

@@ -304,3 +304,21 @@ def test_a_drone_has_no_say_in_the_choice_of_saddle() -> None:
         assert one.string != "5"
         least = max(abs(cents) for name, cents in one.each.items() if name != "5")
         assert one.cents == pytest.approx(least)
+
+
+@pytest.mark.parametrize(("outside", "said"), [(0.049, False), (0.051, True)])
+@pytest.mark.parametrize("way", [1, -1])
+def test_a_string_just_outside_the_thickness_is_spoken_of(outside: float, said: bool, way: int) -> None:
+    # common practice, no source: 0.05 mm; derived: strings that ask for the same break half way through 1 mm, and a
+    # bridge moved along with its slot takes it away from them, 0.5 mm before one is outside
+    moved = Moved(along=way * (0.5 + outside), slot="goes along")
+    layout = worked(Saddle(thickness=1.0), strings((2.0,) * 6), bridge=bridge(width=40.0, moved=moved))
+    found = [finding.values["mm"] for finding in layout.findings if finding.code == "saddle.room"]
+    assert found == pytest.approx([-way * outside] * said, abs=1e-6)
+
+
+@pytest.mark.parametrize(("least", "said"), [(9.0, False), (9.1, True)])
+def test_a_piece_just_as_long_as_is_asked_for_is_not_short(least: float, said: bool) -> None:
+    # derived: strings of 56 over six lie 11.2 apart, of which 2.2 of wood leave each of the inner ones 9
+    layout = worked(Saddle(made="each", wall=2.2, least_piece=least))
+    assert ("saddle.short_piece" in {finding.code for finding in layout.findings}) == said

@@ -28,6 +28,14 @@ def test_a_point_held_to_no_better_than_ten_millimetres_is_loose(sd: float, loos
     assert found == ({NET.points[5]} if loose else frozenset())
 
 
+def test_beside_a_point_that_moves_freely_one_that_is_held_too_weakly_is_still_named() -> None:
+    # common practice, no source: 10 mm; two are held to 12 mm, one before and one behind the one that moves
+    cov, free = np.eye(2 * MANY) * 1e-6, np.zeros((2 * MANY, 1))
+    cov[10:12, 10:12] = cov[600:602, 600:602] = 12.0**2 * np.eye(2)
+    free[40, 0] = 1.0
+    assert loose_points(NET, X, cov, free) == {NET.points[5], NET.points[20], NET.points[300]}
+
+
 def test_the_worst_direction_is_the_longer_axis_of_the_ellipse() -> None:
     # derived: axes 5 and 2 turned by 30 degrees
     u = np.array([np.cos(np.pi / 6), np.sin(np.pi / 6)])

@@ -73,3 +73,14 @@ def test_a_line_whose_ends_lie_together_is_taken_to_run_along_x(form: Form, apar
     for one in parts(found):
         assert one.at == (2 + 3j + 7 * way if form == "laid" else 2 + 3j)
         assert one.normal in (pytest.approx(way), pytest.approx(-way))
+
+
+@pytest.mark.parametrize(("sought", "at"), [("p", 10 + 7j), ("q", 10 - 7j)])
+def test_a_point_off_another_lies_on_the_side_that_was_read(sought: str, at: complex) -> None:
+    # derived: P is read 7 mm to the left of Q as seen along an edge that runs along x; so Q lies to the right of P
+    places = {"p": 10 + 0j, "q": 10 + 0j, "a": 0j, "b": 400 + 0j}
+    del places[sought]
+    found = locus(Row("r1", "laid", ("p", "q", "a", "b"), 7.0, 0.5, lean=1j), sought, places)
+    assert found is not None
+    assert found.at == pytest.approx(at)
+    assert found.normal == pytest.approx(1j)

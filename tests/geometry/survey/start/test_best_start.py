@@ -5,6 +5,7 @@ from typing import Any
 
 import pytest
 
+from geometry.job import Job, Point
 from geometry.survey.start import configuration
 
 TEN = SimpleNamespace(rows=(None,) * 10)
@@ -68,3 +69,11 @@ def test_rough_places_are_begun_from_where_that_fits_better(
     monkeypatch.setattr(configuration, "whole_cost", lambda _net, x, _sides: {"fit": 100.0, "other": cost}[x])
     found, start = configuration._from_near(net, (), what, fit, "start")  # type: ignore[arg-type]  # what it asks of them
     assert (found, start) == ((other, "near") if taken else (fit, "start"))  # type: ignore[comparison-overlap]  # as above
+
+
+def test_rough_places_of_a_person_and_of_a_list_are_kept_apart() -> None:
+    """derived: 2 inches are 50.8 mm"""
+    points = {"a": Point(near=(1, 2)), "b": Point(near=("2 in", -3), usual=True), "c": Point()}
+    job = Job(points=points)
+    assert configuration._near(job, usual=False) == {"a": 1 + 2j}
+    assert configuration._near(job, usual=True) == {"b": pytest.approx(50.8 - 3j)}

@@ -5,6 +5,8 @@ import pytest
 
 from geometry.job import Job, Point, Reading
 from geometry.layout import Layout
+from geometry.survey.rows.row import Row
+from geometry.survey.start.piece_by_piece import put_together
 from geometry.work_out import work_out
 from tests.geometry.made import BOARD, XY
 
@@ -54,3 +56,19 @@ def test_two_readings_that_cannot_meet_are_named_and_the_board_stands(wrong: flo
 def test_a_board_that_contradicts_itself_is_still_said_to() -> None:
     layout = measured(dict(BOARD), sides(), near=False, wrong=60.0)
     assert layout.survey.verdict != "clean"
+
+
+@pytest.mark.parametrize(("board", "stands"), [(2, False), (3, True), (4, True)])
+def test_three_points_make_a_board_and_two_do_not(board: int, stands: bool) -> None:
+    # derived: two points lie on one line, which has no bass and treble; a third off it tells them apart
+    names = [*list(BOARD)[:board], "old.1"]
+    pairs = [(a, b) for i, a in enumerate(names) for b in names[i + 1 :]]
+    rows = [Row(id=f"{a} {b}", form="distance", points=(a, b), value=100.0, sigma=0.2) for a, b in pairs]
+    pieces = put_together(rows, lambda net: "old.1" not in net.points)
+    if not stands:
+        assert pieces is None
+        return
+    assert pieces is not None
+    assert set(pieces.net.points) == set(names) - {"old.1"}
+    assert set(pieces.left_out) == {"old.1"}
+    assert set(pieces.left_out["old.1"]) == {f"{name} old.1" for name in names[:-1]}

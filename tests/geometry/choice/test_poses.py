@@ -107,7 +107,7 @@ def test_a_job_whose_saddle_has_no_place_yet_has_no_poses(unread: tuple[str, ...
     job = sample(NAMES[0])
     left = tuple(reading for reading in job.readings if reading.kind not in unread)
     job = replace(job, readings=left, frets=replace(job.frets, scale=None))
-    assert lay_out(job, survey(job)).saddle is None
+    assert lay_places(job, survey(job)).layout.saddle is None
     assert find_base(job, survey(job)) is None
 
 

@@ -14,9 +14,10 @@ import numpy as np
 from geometry.advice import advise
 from geometry.advice.candidates import numbered, usual_rule
 from geometry.advice.weighing import SADDLE, Weighing
+from geometry.bridge.bridge_outline import corners
 from geometry.bridge.seat_bridge import across
 from geometry.go_or_wait.verdicts import Change, Step, Why, verdicts
-from geometry.job import Action, Heard, Job, Point, Reading
+from geometry.job import Action, Bridge, Heard, Job, Point, Reading
 from geometry.job.sides import SIDES
 from geometry.layout import TWO_SIDED_95, Layout, StringPlan
 from geometry.neck.laid_sheet import lay_sheet
@@ -33,6 +34,10 @@ KNOWN: tuple[Why, ...] = ("stop", "accused", "aside", "proof", "after", "untold"
 Tried = Literal["action", "trial"]
 WORTH = 0.9
 """A change is named that brings a ± to this part of what it is, or to less."""
+FRONT = (0.0, -50.0), (0.0, 50.0)
+"""Where a bridge without corners of its own is looked at, in its own frame, mm."""
+ALIKE = 0.01
+"""Two ± are of one thing where they differ by this part at most."""
 
 
 def with_changes(
@@ -85,14 +90,23 @@ class _Seen:
         found = at_once or next(iter(advised), None)
         return None if found is None else Change(what="reading", reading=found.reading, checks=at_once is not None)
 
+    def _own(self, step: Step) -> Array | None:
+        """What the step's ± is of; None where that is of something else than the places known here, for nothing could
+        then be promised of it.
+        """
+        value = _value(self.placed, step, self.job.bridge)
+        if value is None or not np.isclose(self.placed.states.pm95(value), step.pm95, rtol=ALIKE).any():
+            return None
+        return value
+
     def _placed(self, step: Step, what: Tried, as_tried: PlacedInstrument | None) -> Change | None:
         """What it brings to a step's place."""
-        after = _pm95(as_tried, step)
+        after = math.inf if self._own(step) is None else _pm95(as_tried, step, self.job.bridge)
         return Change(what=what, after=after) if after <= WORTH * step.pm95 else None
 
     def _reading(self, step: Step) -> Change | None:
         """Of all readings that a hand could take the one that brings the least ± (at the side where that is widest)."""
-        value = _value(self.placed, step)
+        value = self._own(step)
         if value is None or not self.weighing.readings:
             return None
         after = _after(self.weighing, self.placed, value)
@@ -117,26 +131,29 @@ def _cheapest(found: Sequence[Change], limit: float) -> Change | None:
     return next((one for one in found if (one.after or 0.0) <= enough), None)
 
 
-def _pm95(placed: PlacedInstrument | None, step: Step) -> float:
+def _pm95(placed: PlacedInstrument | None, step: Step, bridge: Bridge | None) -> float:
     """The ± of a step on an instrument that was tried; without end where that was not, or could not be placed."""
-    value = None if placed is None else _value(placed, step)
+    value = None if placed is None else _value(placed, step, bridge)
     return math.inf if placed is None or value is None else float(placed.states.pm95(value).max())
 
 
-def _value(placed: PlacedInstrument, step: Step) -> Array | None:
-    """What a step's ± is of, in all rows (rows, k), mm: the saddle's place, or that of the bridge's front, from where
-    the sheet puts it.
+def _value(placed: PlacedInstrument, step: Step, bridge: Bridge | None) -> Array | None:
+    """What a step's ± is of, in all rows (rows, k), mm: the place of the saddle, of the pin holes or of the bridge's
+    front corners, from where the sheet puts it; across the neck of all corners. None where nothing of it has a place.
     """
     if placed.saddle is None or placed.neck is None:
         return None
-    seated = placed.saddle.seated
-    if step.across:
-        front = None if seated is None else np.array([seated.place(0.0, left) for left in (-50.0, 50.0)]).T
-        return None if front is None else across(placed.neck.frame, front)
-    if step.what in ("slot", "screws") or step.cents is not None or step.why == "wood":
-        return beyond_sheet(placed.neck.frame, placed.saddle.line)
-    front = None if seated is None else np.array([seated.place(0.0, left) for left in (-50.0, 50.0)]).T
-    return None if front is None else lay_sheet(placed.neck.frame).beyond(front)
+    frame, saddle, seated = placed.neck.frame, placed.saddle, placed.saddle.seated
+    if not step.across and (step.what in ("slot", "screws") or step.cents is not None or step.why == "wood"):
+        return beyond_sheet(frame, saddle.line)
+    if step.what == "pins":
+        places = saddle.pins
+    else:
+        of_it = FRONT if bridge is None else corners(bridge) if step.across else corners(bridge)[:2]
+        places = None if seated is None else np.array([seated.place(*corner) for corner in of_it]).T
+    if places is None:
+        return None
+    return across(frame, places) if step.across else lay_sheet(frame).beyond(places)
 
 
 def _after(seen: Weighing, placed: PlacedInstrument, value: Array) -> Array:

@@ -9,25 +9,29 @@ from app.desk.widgets.inputs.buttons import make_button, plain_button
 from app.desk.widgets.inputs.choice import Choice
 from app.desk.widgets.inputs.fields import TypedLine
 from app.edit.strings import string_entries
+from app.edit.strings.trial_entries import ask_trial
 from app.say import plain_words
 from geometry.job import Heard, Held, NotAJob
 from geometry.job.bridges.floating import TODAY
 
 HOW: dict[Held, str] = {
-    "glue": "Set a trial saddle on the top, string it up, tune the open string and read a tuner at a fret. On the "
-    "Measure card add the trial saddle’s ends as points: trial saddle 1, bass and treble.",
+    "glue": "Set a trial saddle on the top, string it up and read where its ends lie, bass and treble: the link below "
+    "asks for them on the Measure card. Tune the open string and read a tuner at a fret.",
     "strings": "The bridge is its own trial: on the Bridge card ask for its feet, read where they stand, tune the open "
     "string and read a tuner at a fret. If it was slid since, measure its feet again.",
-    "screws": "Set the saddles on one straight line, tune the open string and read a tuner at a fret. On the Measure "
-    "card add where the strings break over the outer ones as points: trial saddle 1, bass and treble.",
+    "screws": "Set the saddles on one straight line and read where the strings break over the outer ones: the link "
+    "below asks for them on the Measure card. Tune the open string and read a tuner at a fret.",
 }
 """How it is done, by how the bridge is held."""
 
 
 class ByEar(QWidget):
-    """`how`: the line that says how it is done. Signals: `went_to_measure` when the trial saddle is to be measured."""
+    """`how`: the line that says how it is done. Signals: `went_to_measure` when what was heard on is to be measured,
+    `asked` with the first of a trial saddle's readings.
+    """
 
     went_to_measure = Signal()
+    asked = Signal(str)
 
     def __init__(self, document: Document, how: QLabel, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -76,9 +80,9 @@ class ByEar(QWidget):
         self.wrong.hide()
         add = make_button("Add what was heard", "Adds a line with what the tuner showed", self)
         add.clicked.connect(self._add)
-        says = "Opens the Measure card to add the trial saddle’s ends"
+        says = "Puts the readings of its ends on the Measure card, to be taken"
         self.measure = plain_button("Measure the trial saddle", says, self)
-        self.measure.clicked.connect(self.went_to_measure)
+        self.measure.clicked.connect(self._measure)
         self.column.addWidget(add, 0, Qt.AlignmentFlag.AlignLeft)  # beside the other it is too wide for large text
         self.column.addWidget(self.wrong)  # under what was pressed, which stays under the pointer
         self.column.addWidget(self.measure, 0, Qt.AlignmentFlag.AlignLeft)
@@ -138,6 +142,17 @@ class ByEar(QWidget):
         self.wrong.hide()
         self.cents.clear()
         self.document.edit("adding what was heard", made)
+
+    def _measure(self) -> None:
+        """Ask for the trial saddle's ends; what stands there already, or cannot be laid yet, has its own readings."""
+        job, layout, name = self.document.job, self.document.layout, self.trial.text().strip() or "1"
+        if job.floating is not None or layout is None or layout.saddle is None or not name.isalnum():
+            self.went_to_measure.emit()
+            return
+        made, first = ask_trial(job, layout, name)
+        if made != job:
+            self.document.edit("the trial saddle’s readings", made)
+        self.asked.emit(first)
 
     def _remove(self) -> None:
         at = self.sender().property("at")

@@ -178,13 +178,16 @@ def _scar(job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
     return (KeyFigure(title="Scar", value=value, rest=f"{job.unit}, {say}", mark="look", tone="before", where="scar"),)
 
 
-def _metal(_job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
+def _metal(job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
     if not layout.old.metal:
         return ()
+    names = {metal.name for metal in layout.old.metal}
+    of = {f"reading:{one.id}" for one in job.readings if names.intersection(one.of)}
+    unsure = any(f.code == "old.unchecked" and f.where in of for f in layout.findings)
     hit = [f for f in layout.findings if f.code.startswith("metal") and f.grade != "good"]
     count = len(layout.old.metal)
-    rest = "in the way of a cut or hole" if hit else "clear of slot and pins"
-    mark: Mark = "stop" if any(f.grade == "stop" for f in hit) else "look" if hit else "good"
+    rest = "in the way of a cut or hole" if hit else "clear, if it lies there" if unsure else "clear of slot and pins"
+    mark: Mark = "stop" if any(f.grade == "stop" for f in hit) else "look" if hit else "unsure" if unsure else "good"
     if layout.bridge is None or layout.floating is not None:
         rest, mark = "known", ""
     return (KeyFigure(title="Metal", value=str(count), rest=rest, mark=mark, tone="measured", where="metal"),)

@@ -41,7 +41,8 @@ def findings(job: Job, plan: OldPlan, found: Consequences) -> Iterator[Finding]:
     checks.
     """
     keep = {f"metal:{metal.name}": metal.keep_out for metal in plan.metal}
-    near = dict.fromkeys(gap.old for gap in found.gaps if gap.old in found.unseen and _may_be_met(gap, keep))
+    met = dict.fromkeys(gap.old for gap in found.gaps if gap.old in found.unseen and _may_be_met(gap, keep))
+    near = sorted(met, key=lambda old: old not in keep)  # metal first, which spoils most
     if not near:
         return
     ids = tuple(dict.fromkeys(name for old in near for name in found.unseen[old]))

@@ -116,8 +116,14 @@ def test_the_next_reading_names_the_side_and_promises_nothing_while_the_saddle_w
     assert "becomes" not in look_again.next_reading(job, gain, waiting)
 
 
-def test_metal_is_counted_and_clear() -> None:
-    assert figures("one-slip")["Metal"].value == "1"
+@pytest.mark.parametrize(
+    ("name", "mark", "rest"),
+    # as the findings have it: where the metal of the second lies nothing checks, and a slip would bring it too near
+    [("one-slip", "good", "clear of slot and pins"), ("small-four", "unsure", "clear, if it lies there")],
+)
+def test_metal_is_counted_and_no_surer_than_what_was_read(name: str, mark: str, rest: str) -> None:
+    found = figures(name)["Metal"]
+    assert (found.value, found.mark, found.rest) == ("1", mark, rest)
 
 
 def test_signs_of_a_finished_job() -> None:

@@ -69,7 +69,7 @@ def _frets(layout: Layout, hardware: HardwarePlan, length: float, out: float) ->
     marked, marks = {dot.fret for dot in hardware.side}, []
     for line in layout.frets.lines[1:]:
         left, right = complex(*line.left), complex(*line.right)
-        _, along = along_edge(hardware.edge, left if out > 0 else right, left - right)
+        _, along = along_edge(hardware.edge, left, left - right)
         if along > length:
             continue
         marks.append(Mark(shape=Line((along, 0.0), (along, -out * 6.0)), purpose="lay", of=f"fret:{line.fret}"))

@@ -57,6 +57,13 @@ def test_a_belly_keeps_its_arcs(by: float) -> None:
     assert Polygon(path_points(made, 0.001)).symmetric_difference(wanted).area < 0.5
 
 
+def test_what_little_a_wide_cutter_leaves_of_a_round_hole_keeps_its_arcs() -> None:
+    """derived: two halves of a circle of 4 mm, less 1.9 all round: arcs of 0.1"""
+    made = offset(Path(((-2.0, 0.0, 1.0), (2.0, 0.0, 1.0)), closed=True), -1.9, "hole")
+    assert isinstance(made, Path)
+    assert [piece.radius for piece in pieces(made) if isinstance(piece, Arc)] == pytest.approx([0.1, 0.1])
+
+
 def test_clockwise_outlines_grow_as_well() -> None:
     back = Path(tuple(reversed(SQUARE.vertices)), closed=True)
     assert area(offset(back, 1.0, "bridge")) == pytest.approx(area(offset(SQUARE, 1.0, "bridge")), abs=0.01)

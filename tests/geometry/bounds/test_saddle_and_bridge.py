@@ -132,6 +132,7 @@ def test_a_bridge_far_from_the_old_one(by: float, expected: list[str], way: int)
     assert codes(layout, OldPlan(pins=pins)) == expected
     assert codes(layout, OldPlan(outline=outline, pins=pins)) == expected
     assert codes(layout, OldPlan(outline=outline, pins=layout.bridge.pins)) == []
+    assert codes(layout, OldPlan(outline=outline[:2])) == []  # two corners go round no footprint
 
 
 def test_a_far_bridge_is_large_and_says_how_far() -> None:

@@ -154,6 +154,18 @@ def test_the_wood_that_is_left() -> None:
     assert behind > 0
 
 
+def test_at_the_ends_the_outer_pin_holes_count_where_they_reach_farther_than_the_slot() -> None:
+    """derived: half the bridge's length less the outermost hole's middle and half its width, from one hole to the other
+    across; with a slot of half that reach the holes, with one that ends past them the slot
+    """
+    own = (PINS - MOVED.front[0]) * MOVED.tailward[0].conj()
+    holes, half = float(np.abs(own.imag).max()) + RADIUS, mm(BASE.bridge.length) / 2
+    for slot, reach in ((holes / 2, holes), (holes + 3.0, holes + 3.0)):
+        base = replace(BASE, seated=replace(BASE.seated, slot=replace(BASE.seated.slot, length=2 * slot)))
+        at_ends = float(_wood_left(base, MOVED)[3][0])
+        assert at_ends == pytest.approx(half - reach, abs=0.05)  # slot and bridge turn by a little about each other
+
+
 def test_a_slot_as_long_as_its_bridge_leaves_no_wood_at_the_ends() -> None:
     bare = replace(
         BASE,

@@ -3,11 +3,15 @@ here.
 """
 
 import math
+from types import SimpleNamespace
 
+import numpy as np
 import pytest
 from msgspec.structs import replace
 
 from geometry.hardware.head_sides import _plate_screws, depth_below
+from geometry.hardware.near_posts import _beside
+from geometry.hardware.posts import MiddleLine
 from geometry.job import Hardware, Headstock, Job, NotAJob, TunerPlate, Tuners
 from geometry.job.sides import SIDES
 from geometry.layout import HeadSide, Layout
@@ -160,6 +164,13 @@ def test_old_holes_in_a_side_are_told_apart_by_their_places_along_it() -> None:
     assert found.posts[1].nearest_old == "post.2"
     assert wall[0] == pytest.approx(5.0 - 8.0, abs=1e-3)
     assert {post.again for post in plan(laid_out(Tuners(keep="first post", post=8.0, from_middle=16.0))).posts} == {""}
+
+
+@pytest.mark.parametrize(("aside", "left"), [(0.4, True), (-0.4, False), (22.0, True), (-22.0, False)])
+def test_an_old_hole_close_to_the_middle_line_is_of_the_side_that_it_lies_on(aside: float, left: bool) -> None:
+    middle = SimpleNamespace(middle=MiddleLine(np.zeros(1, dtype=complex), np.full(1, -1 + 0j)))
+    for side, own in (("left", left), ("right", not left)):
+        assert _beside(middle, SimpleNamespace(side=side), (-50.0, aside)) == own  # type: ignore[arg-type]  # what it asks
 
 
 def mirrored(points: dict[str, XY]) -> dict[str, XY]:

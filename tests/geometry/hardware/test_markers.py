@@ -101,6 +101,17 @@ def test_each_carries_its_own_width() -> None:
     assert [dot.pm95 for dot in placed.face] == pytest.approx(middle, rel=0.005)
 
 
+def test_on_a_bent_edge_its_width_is_along_that() -> None:
+    # derived: as above, with the edge as far out as it really lies there, and by its own lean in 200 mm
+    points = BOARD | {"edge.right.1": (200.0, -25.5)}
+    (dot,) = laid_out(Markers(side=SideMarkers(frets=(5,), twice=())), points).hardware.side
+    part = ((1 - 2 ** (-4 / 12)) + (1 - 2 ** (-5 / 12))) / 2
+    r = (22 + SCALE * part * 3.5 / 200) / (19 + SCALE * part * 9 / SCALE)
+    assert dot.pm95 == pytest.approx(
+        1.96 * 0.1 * part * math.sqrt((1 + r * r) / 2) * math.hypot(1, 3.5 / 200), rel=0.01
+    )
+
+
 def test_a_marker_beyond_the_last_fret_is_left_out_and_said() -> None:
     layout = laid_out(Markers(side=SideMarkers(frets=(12, 22), twice=())))
     assert [dot.fret for dot in layout.hardware.side] == [12]

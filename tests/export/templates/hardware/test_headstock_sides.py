@@ -86,6 +86,17 @@ def test_the_strip_is_snipped_where_the_edge_bends_and_its_corners_are_named(sta
     assert {"“bent.1”", "“bent.4”", "TREBLE · on the face", "BASS · down the edge", "nut"} <= {*words}
 
 
+def test_what_names_a_strip_stands_in_its_widest_stretch_without_holes(stamp: Stamp) -> None:
+    """derived: from 8 mm, as wide as it is, beyond the third old hole, at 60 and 61 of the taper, to the strip's end at
+    60 and 116 of it; nearer to the nut 33 mm are left before the first
+    """
+    taper = (116**2 + 7**2) ** 0.5 / 116
+    words = {m.shape.text: m.shape for m in drawn(stamp).marks if isinstance(m.shape, Text)}
+    assert -words["TREBLE · down the edge"].at[0] == pytest.approx(
+        (60 + 61 * taper + 8 + 60 + 116 * taper) / 2, abs=1e-2
+    )
+
+
 def test_a_mirrored_job_mirrors(stamp: Stamp) -> None:
     one, other = drawn(stamp), drawn(stamp, hand="left", flip=True)
     for side, opposite in (("left", "right"), ("right", "left")):

@@ -85,6 +85,18 @@ def test_the_back_is_mirrored_and_has_the_ferrules() -> None:
     assert bass.at[1] > treble.at[1]  # right-handed: on the face treble is above
 
 
+def test_each_side_says_how_it_is_drilled() -> None:
+    """From the face pricked and drilled through, from the back for the ferrules."""
+    job = sample()
+    layout, _ = plan_of(job)
+    drawn = (saddle_bases.draw_face(job, layout, STAMP), saddle_bases.draw_back(job, layout, STAMP))
+    face, back = (" ".join(figure.notes) for figure in drawn)
+    assert "Prick every middle through the paper" in face
+    assert "Prick every middle through the paper" not in back
+    assert "Ferrules: " in back
+    assert "Ferrules: " not in face
+
+
 def test_a_hole_at_the_back_lies_behind_the_one_on_the_face() -> None:
     job = sample()
     layout, _ = plan_of(job)

@@ -1,5 +1,8 @@
 """The table of readings on the job sheet: what was struck, what is off and by how much, and how it is set."""
 
+from types import SimpleNamespace
+from typing import Any
+
 import msgspec
 import pytest
 
@@ -7,7 +10,8 @@ from export.drawing.flatten import Box
 from export.drawing.marks import Text
 from export.paper.flow import Flow
 from export.templates.written import job_tables
-from export.templates.written.readings_listed import readings_table
+from export.templates.written.readings_listed import _end, readings_table
+from export.templates.written.written_pages import FOOT
 from geometry.job import Job, Reading
 from geometry.job.measured.kinds import PER_DEGREE
 from geometry.layout import Fit, Layout
@@ -50,6 +54,20 @@ def test_readings_run_down_the_left_half_of_a_page_and_then_the_right(job: Job, 
     ]
     assert [text for *_, text in sorted(seen)] == [reading.id for reading in many]
     assert all(-at >= 0.0 for _, _, at, _ in seen)
+
+
+@pytest.mark.parametrize(
+    ("count", "page", "below"),
+    [(46, 0, 95.5 - 92.0), (47, 1, 275.5 - 4.0), (100, 1, 275.5 - 108.0), (182, 1, 275.5 - 272.0), (183, 2, 271.5)],
+)
+def test_each_page_takes_two_columns_of_readings(count: int, page: int, below: float) -> None:
+    """derived: below a head of 4.5 mm, with 2 mm to spare, rows of 4 mm: 23 in the 100 mm that are left of a page, and
+    68 on one of 280 mm; twice so many readings
+    """
+    flow: Any = SimpleNamespace(room=100.0, row=4.5, ground=SimpleNamespace(height=280.0))
+    ends, left = _end(flow, count, 4.0)
+    assert ends == page
+    assert left == pytest.approx(below - FOOT)
 
 
 LONG = "Old footprint 4 to old pin hole 6, both rims"

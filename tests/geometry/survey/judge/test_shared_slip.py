@@ -39,6 +39,18 @@ def test_both_sides_out_alike_may_be_the_lengths_instead(errors: dict[str, float
     assert bool(shared_slip(Job(), BOTH, errors)) == told
 
 
+@pytest.mark.parametrize(
+    ("errors", "says"),
+    [
+        ({"l": -2.0, "r": -2.4}, "reads 2.2 mm less on both sides"),
+        ({"l": 2.0, "r": 2.4}, "reads 2.2 mm more on both sides"),
+    ],
+)
+def test_how_much_both_are_out_is_the_mean_of_the_two(errors: dict[str, float], says: str) -> None:
+    """derived: (2.0 + 2.4) / 2"""
+    assert says in shared_slip(Job(), BOTH, errors)
+
+
 @pytest.mark.parametrize(("by", "says"), [(2.5, "as much too much"), (-2.5, "as much too little")])
 def test_a_tape_that_is_out_is_not_laid_on_fret_12_alone(by: float, says: str) -> None:
     job = _slipped(lambda r: {"nut", "end"} == {name.split(".")[0] for name in r.of}, by)

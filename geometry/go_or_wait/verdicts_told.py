@@ -9,7 +9,6 @@ from geometry.job import Job, Saddle
 from geometry.job.bridges.how_held import how_held
 from geometry.job.sides import SIDES
 from geometry.proof import filing
-from geometry.proof.proof_at_stage import latest
 from geometry.saddle.in_pieces.pieces import is_parted
 from geometry.strings.string_heights import FRETS
 from geometry.units import MM_PER, NOTHING, show, show_pm, with_unit
@@ -99,9 +98,8 @@ def _before_it(job: Job, step: Step) -> str:
     if not step.go or step.what not in ("glue", "screws"):
         return ""
     scale = " Nothing checks the scale as typed: read fret 12 on both sides if you can." if scale_alone(job) else ""
-    read = latest(job, "clamped").readings or latest(job, "built").readings
     proof = " First read the distances to check: only they show a slip that several readings share."
-    return scale + ("" if read else proof)
+    return scale + (proof if step.unread else "")
 
 
 def in_short(job: Job, steps: tuple[Step, ...]) -> tuple[str, ...]:

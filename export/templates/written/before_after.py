@@ -48,7 +48,8 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     inside = written_ground(stamp)
     surveyed = told_of(job, layout).surveyed
     read = [stage for stage in STAGES if proof.latest(job, stage).readings]
-    proofs = [found for stage in read if (found := proof.prove(job, stage, surveyed)) is not None]
+    found = [proof.prove(job, stage, surveyed) for stage in read]
+    proofs = [one for one in found if one is not None and not one.copied]
     moved = _moved(job, layout, surveyed)
     best: Flow | None = None
     for high, row in WAYS:

@@ -95,6 +95,7 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
         keep=(keep,),
         notes=notes(job.unit, start, front - start.front, window=job.sheets.window),
         notes_of={CUT_WINDOWS: registration.SEAM},
+        seen="outside",
         is_template=True,
         bored=tuple(pins),
         tables=(

@@ -1,6 +1,9 @@
 """What may be done now and what must wait, in words: the same on the screen and on every sheet."""
 
 import math
+from collections.abc import Sequence
+
+import msgspec
 
 from geometry import words
 from geometry.frets.fret_fit import scale_alone
@@ -109,6 +112,12 @@ def in_short(job: Job, steps: tuple[Step, ...]) -> tuple[str, ...]:
         for step in steps
         if step.what in ("glue", "pins", "slot", "stand", "crown", "screws", "through")
     )
+
+
+def not_yet(job: Job, steps: Sequence[Step]) -> tuple[str, ...]:
+    """A sentence for each step that waits, for a shop that knows no more of the job: not to do it yet, and why."""
+    waits = [msgspec.structs.replace(step, change=None) for step in steps if not step.go]
+    return tuple(f"{told(job, step, (step,)).split('. ')[0].rstrip('.')}." for step in waits)
 
 
 def _briefly(job: Job, step: Step) -> str:

@@ -53,6 +53,8 @@ UNTOLD: dict[Work, str] = {
     "through": "the body’s thickness is not told",
 }
 """What is still to be told before an operation."""
+ALONE = {"trial": "A trial saddle alone is", "reading": "That reading alone is", "action": "These heights alone are"}
+"""What was named before, and what it is not."""
 
 
 SEVERAL = "the slots"
@@ -89,8 +91,10 @@ def told(job: Job, step: Step, steps: tuple[Step, ...] = ()) -> str:
     if step.why == "stop" and any(one.stop == step.stop for one in steps[: steps.index(step)] if one.what != "clear"):
         return f"{does}: the same STOP."
     earlier = [one for one in steps[: steps.index(step)] if one.what != "clear"] if step in steps else []
-    known = any(not one.go and one.why == step.why and one.change == step.change for one in earlier)
-    change = "" if step.go or step.change is None or known else f" {_change(job, step.change)}"
+    known = [one for one in earlier if not one.go and one.why == step.why and one.change == step.change]
+    change = "" if step.go or step.change is None or known else f" {_change(job, step, step.change)}"
+    if not step.go and step.change is not None and known and _enough(step) < _enough(known[0]):
+        change = f" {ALONE[step.change.what]} not enough."
     return f"{does}: {_reason(job, step)}.{change}{_before_it(job, step)}"
 
 
@@ -136,8 +140,16 @@ def _briefly(job: Job, step: Step) -> str:
     if step.why in ("accused", "unchecked"):
         return "readings do not agree" if step.why == "accused" else "its readings are unchecked"
     trial = step.change is not None and step.change.what == "trial" and step.change.after is not None
-    makes = f"; {how_held(job).trial} makes it ±{_wide(job, step.change.after or 0.0)}" if trial and step.change else ""
-    return f"{_pm(job, step)}{makes}"
+    if not trial or step.change is None:
+        return _pm(job, step)
+    still = "" if _enough(step) else ", still too wide"
+    makes = f"{how_held(job).trial} makes it ±{_wide(job, step.change.after or 0.0)}{still}"
+    return f"{_pm(job, step)}; {makes}"
+
+
+def _enough(step: Step) -> bool:
+    """Whether the step could go after what would change it; also where no ± is told of that."""
+    return step.change is None or step.change.after is None or step.change.after <= step.limit
 
 
 def _reason(job: Job, step: Step) -> str:
@@ -256,11 +268,12 @@ def _moved(step: Step, by: str) -> str:
     return f"can still be moved by ±{by} to make up for that" if step.go else f"can be moved by ±{by} only"
 
 
-def _change(job: Job, change: Change) -> str:
+def _change(job: Job, step: Step, change: Change) -> str:
     if change.what == "again":
         return f"First read {words.joined(words.readings_called(job, change.again))} again."
     check = "would check them" if change.checks else "is the first of those that would check them"
-    brings = check if change.after is None else f"brings the ± down to {_wide(job, change.after)}"
+    still = "" if _enough(step) else "; that alone is not enough"
+    brings = check if change.after is None else f"brings the ± down to {_wide(job, change.after)}{still}"
     if change.what == "action":
         return f"Read {_heights(job)}, or with the strings off type what is wanted: that {brings}."
     if change.reading is None:

@@ -203,11 +203,8 @@ def _moved(marks: tuple[Mark, ...], datum: tuple[str, XY], lines: tuple[str, ...
     at = flat.xy(place)
     shift = (10 * math.ceil((at[0] - low[0]) / 10) - at[0], 10 * math.ceil((at[1] - low[1]) / 10) - at[1])
     along = "; X runs along the neck’s centre line to the tail" if called in ON_THE_NECK else ""
-    says = (
-        f"Units mm. Datum: {called}, X {at[0] + shift[0]:g} Y {at[1] + shift[1]:g}{along}.",
-        size_words(marks, figure.kept),
-        *lines,
-    )
+    units = f"Units mm. Datum: {called}, X {at[0] + shift[0]:g} Y {at[1] + shift[1]:g}{along}."
+    says = tuple(filter(None, (units, size_words(marks, figure.kept), *lines)))
     words = [
         Mark(
             shape=Text((around.x0, around.y0 - 4.0 - 2 * NOTE_HEIGHT * i), line, NOTE_HEIGHT, anchor="st"),

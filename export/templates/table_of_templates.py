@@ -72,7 +72,7 @@ _ALL = (
     ),
     Template(
         name="bridge",
-        title="Bridge",
+        title=bridge.BRIDGE,
         says="Outline, slot, pin holes and locating dowels, for drilling and routing.",
         part="bridge",
         held="glue",
@@ -81,7 +81,7 @@ _ALL = (
     ),
     Template(
         name="clearing",
-        title="Finish clearing",
+        title=bridge.CLEARING,
         says="The footprint drawn in by a ledge: where the finish comes off.",
         part="bridge",
         held="glue",

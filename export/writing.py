@@ -48,15 +48,16 @@ def write_all(
     told = _once(left_out) if left_out else None
     pages = chosen(all_sheets(job, layout, stamp, told), stamp.only) if {"pdf", "png"} & set(only) else ()
     tasks: list[Task] = []
+    in_mm = msgspec.structs.replace(job, unit="mm")  # as a machine file's own numbers are, whatever the job's unit
     for template in asked_for(job, stamp, told):
         own = tuple(page for page in pages if page.template == template.name)
         tasks += _pdf(own, template.name, job.title) if own and "pdf" in only else []
         tasks += _pictures(own, job.title) if "png" in only else []
-        tasks += _machine_files(template, job, layout, stamp, only, machine or machine_settings_of(job), told)
+        tasks += _machine_files(template, in_mm, layout, stamp, only, machine or machine_settings_of(job), told)
     if job.sheets.stock is not None:
         bridge = template_named("bridge")
         on_it = msgspec.structs.replace(STOCK, does=bridge.does if bridge.name in stamp.templates else ())
-        tasks += _machine_files(on_it, job, layout, stamp, only, machine or machine_settings_of(job), told)
+        tasks += _machine_files(on_it, in_mm, layout, stamp, only, machine or machine_settings_of(job), told)
     mark = _blank(owner)
     written: list[File] = []
     for name, write in tasks:
@@ -130,12 +131,11 @@ def _machine_files(
     machine: MachineSettings,
     left_out: LeftOut | None,
 ) -> list[Task]:
-    """DXF and SVG of one template, by name, each with what fills it."""
+    """DXF and SVG of one template, by name, each with what fills it; the job in mm."""
     if template.draw is None or not {"dxf", "svg"} & set(only):
         return []
     try:
-        in_mm = msgspec.structs.replace(job, unit="mm")  # as the file's own numbers are, whatever the job's unit
-        drawing = _machine_drawing(template, figure_of(template, in_mm, layout, stamp), in_mm, layout, machine)
+        drawing = _machine_drawing(template, figure_of(template, job, layout, stamp), job, layout, machine)
     except ExportError as error:
         if left_out is None:
             raise

@@ -5,6 +5,7 @@ from collections.abc import Collection
 from export import cautions
 from geometry import go_or_wait, words
 from geometry.go_or_wait import Work
+from geometry.go_or_wait.told_once import told_of
 from geometry.job import Job
 from geometry.layout import Layout
 
@@ -47,7 +48,7 @@ def warnings_of(job: Job, layout: Layout, template: str = "", does: Collection[W
     """
     doubt = doubt_of(job, layout)
     stops = (f"STOP. {reason}" for reason in stops_of(layout))
-    waits = [step for step in go_or_wait.verdicts(job, layout) if not step.go and step.what in does] if does else []
+    waits = [step for step in told_of(job, layout).verdicts if not step.go and step.what in does] if does else []
     return (
         *stops,
         *((doubt,) if doubt else ()),

@@ -17,6 +17,7 @@ from export.templates.to_be_read_first import doubt_of, warnings_of
 from export.writing import is_ours
 from geometry import go_or_wait
 from geometry.findings import Finding
+from geometry.go_or_wait import told_once
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.work_out import work_out
@@ -292,3 +293,19 @@ def test_what_waits_at_the_bridge_is_not_said_of_the_headstock(stamp: Stamp, tmp
     files = write_all(job, work_out(job), asked, tmp_path, ("dxf",), machine=MachineSettings(edge=None))
     waits = {file.stem: bool(not_yet(file)) for file in files}
     assert waits == {"placement": True, "headstock": False}
+
+
+def test_what_must_wait_is_worked_out_once_for_all_files(
+    stamp: Stamp, tmp_path: File, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    job = job_file.read(File("sample_jobs") / "turned-left.job.json")
+    layout, asked = work_out(job), []
+
+    def counted(of: Job, on: Layout) -> tuple[go_or_wait.Step, ...]:
+        asked.append(of.unit)
+        return go_or_wait.verdicts(of, on)
+
+    monkeypatch.setattr(told_once, "verdicts", counted)
+    templates = msgspec.structs.replace(stamp, templates=("placement", "full-length", "bridge"))
+    write_all(job, layout, templates, tmp_path, ("dxf",), machine=MachineSettings(edge=None))
+    assert asked == ["mm"]

@@ -46,7 +46,8 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     """A template's drawing in instrument mm. `keep` are the places no seam between sheets should cross.
 
     `notes` are what the title block says below the cautions common to all; `notes_of`: what a note tells of (`of`): it
-    stands only on sheets that show that. `mirror`: mirrored, seen from `seen`.
+    stands only on sheets that show that. `seen`: from where, for a file to say; empty where a part is drawn from
+    several sides. `mirror`: mirrored, as it then is.
     `kept`: the outlines (`of`) whose inside is the work itself; what other outlines to cut enclose is waste.
     `loose`: a part by itself, whose datum for a machine is its own lower left corner. `is_template`: laid on the top
     to show where things go; a machine makes the template, not what it shows. `bored`: what is listed in a file for a
@@ -60,7 +61,7 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     notes: tuple[str, ...] = ()
     notes_of: dict[str, str] = {}
     mirror: bool = False
-    seen: str = "inside"
+    seen: str = ""
     kept: tuple[str, ...] = ()
     loose: bool = False
     is_template: bool = False

@@ -9,11 +9,13 @@ from pathlib import Path as File
 import msgspec
 
 from export import FILE_KINDS, USUAL_KINDS, files
+from export.drawing.marks import Purpose
 from export.errors import CannotWrite, ExportError
 from export.machine.machine_file import MachineDrawing, MachineSettings, machine_drawing, machine_settings_of
 from export.records import Figure, Sheet, Stamp
-from export.templates import STOCK, LeftOut, Template, all_sheets, asked_for, chosen, figure_of
+from export.templates import STOCK, LeftOut, Template, all_sheets, asked_for, chosen, figure_of, template_named
 from export.templates.to_be_read_first import warnings_of
+from geometry.go_or_wait import Work
 from geometry.job import Job
 from geometry.layout import Layout
 
@@ -46,13 +48,16 @@ def write_all(
     told = _once(left_out) if left_out else None
     pages = chosen(all_sheets(job, layout, stamp, told), stamp.only) if {"pdf", "png"} & set(only) else ()
     tasks: list[Task] = []
+    in_mm = msgspec.structs.replace(job, unit="mm")  # as a machine file's own numbers are, whatever the job's unit
     for template in asked_for(job, stamp, told):
         own = tuple(page for page in pages if page.template == template.name)
         tasks += _pdf(own, template.name, job.title) if own and "pdf" in only else []
         tasks += _pictures(own, job.title) if "png" in only else []
-        tasks += _machine_files(template, job, layout, stamp, only, machine or machine_settings_of(job), told)
+        tasks += _machine_files(template, in_mm, layout, stamp, only, machine or machine_settings_of(job), told)
     if job.sheets.stock is not None:
-        tasks += _machine_files(STOCK, job, layout, stamp, only, machine or machine_settings_of(job), told)
+        bridge = template_named("bridge")
+        on_it = msgspec.structs.replace(STOCK, does=bridge.does if bridge.name in stamp.templates else ())
+        tasks += _machine_files(on_it, in_mm, layout, stamp, only, machine or machine_settings_of(job), told)
     mark = _blank(owner)
     written: list[File] = []
     for name, write in tasks:
@@ -65,6 +70,8 @@ def write_all(
     return tuple(written)
 
 
+MADE_BY: dict[Work, Purpose] = {"pins": "drill", "screws": "drill", "through": "drill", "slot": "route"}
+"""What a machine makes for a step, where that can be lacking."""
 Task = tuple[str, Callable[[str], bytes]]
 """A file's name, and what makes its bytes with a mark in them."""
 
@@ -99,11 +106,20 @@ def _machine_drawing(
     template: Template, figure: Figure, job: Job, layout: Layout, machine: MachineSettings
 ) -> MachineDrawing:
     try:
-        on_wood = template.part == "bridge" and figure.is_template and machine.edge is None
-        warnings = warnings_of(job, layout, template.name, on_wood=on_wood)
+        warnings = warnings_of(job, layout, template.name, _done(template, figure, machine))
         return machine_drawing(figure, layout, machine, job.title, warnings)
     except ExportError as error:
         raise ExportError(f"{template.title}, DXF and SVG: {error}") from error
+
+
+def _done(template: Template, figure: Figure, machine: MachineSettings) -> tuple[Work, ...]:
+    """The steps that a machine does on the wood by a template's file: none by one that it makes for the hand to work
+    by, and none whose holes or slot the file lacks.
+    """
+    if figure.is_template and machine.edge is not None:
+        return ()
+    there = {mark.purpose for mark in figure.marks if machine.purposes is None or mark.purpose in machine.purposes}
+    return tuple(work for work in template.does if work not in MADE_BY or MADE_BY[work] in there)
 
 
 def _machine_files(
@@ -115,12 +131,11 @@ def _machine_files(
     machine: MachineSettings,
     left_out: LeftOut | None,
 ) -> list[Task]:
-    """DXF and SVG of one template, by name, each with what fills it."""
+    """DXF and SVG of one template, by name, each with what fills it; the job in mm."""
     if template.draw is None or not {"dxf", "svg"} & set(only):
         return []
     try:
-        in_mm = msgspec.structs.replace(job, unit="mm")  # as the file's own numbers are, whatever the job's unit
-        drawing = _machine_drawing(template, figure_of(template, in_mm, layout, stamp), in_mm, layout, machine)
+        drawing = _machine_drawing(template, figure_of(template, job, layout, stamp), job, layout, machine)
     except ExportError as error:
         if left_out is None:
             raise

@@ -20,7 +20,7 @@ from geometry.units import show, show_pm, typed
 GRADES = ("STOP", "look", "unsure", "waits", "begun", "good", "")
 """How a finding is graded, in the order in which the page has them; what only states what was declared is not."""
 
-BESIDE = ("", "kept", "now is")
+BESIDE = ("", "kept", "difference")
 PARTS = {"nominal": "to the middle", "span": "how wide"}
 """What is said of two numbers that one reading gives."""
 

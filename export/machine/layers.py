@@ -111,13 +111,15 @@ def order_words(marks: Sequence[Mark], kept: Sequence[str], *, is_template: bool
 
 def size_words(marks: Sequence[Mark], kept: Sequence[str]) -> str:
     """How large the lines of one layer are, for whoever reads the file to see that its unit and size are taken right:
-    of the outlines that are cut round, or else of what is made first.
+    of the outlines that are cut round, or else of what is made first. Empty where neither is there.
     """
     boxes: dict[str, list[Box]] = {}
     for mark in marks:
         if not isinstance(mark.shape, Text):
             boxes.setdefault(layer_of(mark, kept), []).append(box(mark.shape))
-    layer = next((name for name in (OUTSIDE, *MADE) if name in boxes), next(iter(boxes)))
+    layer = next((name for name in (OUTSIDE, *MADE) if name in boxes), None)
+    if layer is None:
+        return ""
     around = union(boxes[layer])
     return f"Measure first: {layer} is {around.width:.1f} wide and {around.height:.1f} high in all."
 

@@ -149,8 +149,7 @@ def machine_drawing(
     lines += warnings
     if has_assumed(marks):
         lines.append("Old holes that are crossed out are assumed: nobody read them.")
-    seen = f"Mirrored already: seen from {figure.seen}. Do not mirror it again."
-    lines.append(seen if figure.mirror else "As seen from outside: do not mirror it.")
+    lines.append(_seen(figure))
     as_template = _with_edge(figure, machine)
     drills = machine.purposes is None or "drill" in machine.purposes
     if drills and not as_template:
@@ -168,6 +167,13 @@ def machine_drawing(
         drawing = msgspec.structs.replace(drawing, marks=outlined(drawing.marks))
         drawing = msgspec.structs.replace(drawing, box=union([box(m.shape) for m in drawing.marks]))  # type: ignore[arg-type]  # no words are left
     return msgspec.structs.replace(drawing, title=title)
+
+
+def _seen(figure: Figure) -> str:
+    """Which face a file shows, and that it is not to be mirrored."""
+    if figure.mirror:
+        return f"Mirrored already: seen from {figure.seen}. Do not mirror it again."
+    return f"As seen from {figure.seen}: do not mirror it." if figure.seen else "Do not mirror it."
 
 
 def datum_of(figure: Figure, layout: Layout, wanted: Datum) -> tuple[str, XY]:
@@ -197,11 +203,8 @@ def _moved(marks: tuple[Mark, ...], datum: tuple[str, XY], lines: tuple[str, ...
     at = flat.xy(place)
     shift = (10 * math.ceil((at[0] - low[0]) / 10) - at[0], 10 * math.ceil((at[1] - low[1]) / 10) - at[1])
     along = "; X runs along the neck’s centre line to the tail" if called in ON_THE_NECK else ""
-    says = (
-        f"Units mm. Datum: {called}, X {at[0] + shift[0]:g} Y {at[1] + shift[1]:g}{along}.",
-        size_words(marks, figure.kept),
-        *lines,
-    )
+    units = f"Units mm. Datum: {called}, X {at[0] + shift[0]:g} Y {at[1] + shift[1]:g}{along}."
+    says = tuple(filter(None, (units, size_words(marks, figure.kept), *lines)))
     words = [
         Mark(
             shape=Text((around.x0, around.y0 - 4.0 - 2 * NOTE_HEIGHT * i), line, NOTE_HEIGHT, anchor="st"),

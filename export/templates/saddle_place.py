@@ -1,8 +1,8 @@
 """The saddle's place as numbers beside the bridge's, each with its own ±; and what may be done now."""
 
 from export.hole_table import Table
-from export.templates.told_once import told_of
 from geometry import go_or_wait, proof
+from geometry.go_or_wait.told_once import told_of
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Check, Layout

@@ -13,6 +13,7 @@ from export.templates.hardware import headstock, headstock_sides, markers
 from export.templates.separate import saddle_bases
 from export.templates.standing import bridge_place, crown, tailpiece
 from export.templates.written import before_after, check_sheet, job_sheet
+from geometry.go_or_wait import Work
 from geometry.job import Held, Job
 from geometry.layout import Layout
 
@@ -22,7 +23,8 @@ Part = Literal["bridge", "nut and saddle", "headstock and markers", "owner and p
 
 class Template(msgspec.Struct, frozen=True, kw_only=True):
     """A template: what it is called, what it is for and which part it is about. A drawing has `draw`, a written sheet
-    `pages`. `held`: the one way of holding a bridge that it is for, where it is for no other.
+    `pages`. `held`: the one way of holding a bridge that it is for, where it is for no other. `does`: the steps of go
+    or wait that its file lets a machine do on the wood.
 
     Both raise `ExportError` where the layout does not go far enough.
     """
@@ -32,6 +34,7 @@ class Template(msgspec.Struct, frozen=True, kw_only=True):
     says: str
     part: Part
     held: Held | None = None
+    does: tuple[Work, ...] = ()
     draw: Callable[[Job, Layout, Stamp], Figure] | None = None
     pages: Callable[[Job, Layout, Stamp], tuple[Sheet, ...]] | None = None
 
@@ -48,12 +51,15 @@ def _full_length(job: Job, layout: Layout, stamp: Stamp) -> Figure:
     return bridge_place.drawn(job, layout, "nut", "Bridge’s place, full length")
 
 
+PLACED: tuple[Work, ...] = ("glue", "pins", "slot", "stand")
+"""The steps that are done where the sheet of the bridge's place has them."""
 _ALL = (
     Template(
         name="placement",
         title="Placement template",
         says="Taped on the top against the board’s end: where bridge, slot and pin holes go.",
         part="bridge",
+        does=PLACED,
         draw=_placement,
     ),
     Template(
@@ -61,19 +67,21 @@ _ALL = (
         title="Placement, full length",
         says="The same from the nut, over fret 12, in several sheets.",
         part="bridge",
+        does=PLACED,
         draw=_full_length,
     ),
     Template(
         name="bridge",
-        title="Bridge",
+        title=bridge.BRIDGE,
         says="Outline, slot, pin holes and locating dowels, for drilling and routing.",
         part="bridge",
         held="glue",
+        does=("pins", "slot"),
         draw=bridge.draw,
     ),
     Template(
         name="clearing",
-        title="Finish clearing",
+        title=bridge.CLEARING,
         says="The footprint drawn in by a ledge: where the finish comes off.",
         part="bridge",
         held="glue",
@@ -101,6 +109,7 @@ _ALL = (
         says="For a bridge held by the strings: its feet, its crown, how far it may be slid.",
         part="bridge",
         held="strings",
+        does=PLACED,
         draw=bridge_place.draw,
     ),
     Template(
@@ -109,6 +118,7 @@ _ALL = (
         says="A floating bridge’s upper edge: where each string breaks, and how high.",
         part="bridge",
         held="strings",
+        does=("crown",),
         draw=crown.draw,
     ),
     Template(
@@ -124,6 +134,7 @@ _ALL = (
         says="Where each string has its own saddle: the base with its holes, from the face.",
         part="bridge",
         held="screws",
+        does=("screws", "through"),
         draw=saddle_bases.draw_face,
     ),
     Template(
@@ -132,6 +143,7 @@ _ALL = (
         says="The holes through the body and their ferrules from the back, mirrored.",
         part="bridge",
         held="screws",
+        does=("through",),
         draw=saddle_bases.draw_back,
     ),
     Template(

@@ -1,7 +1,11 @@
 """What must be read by whoever holds a sheet or a file: what forbids the work, what is doubtful, what to look at."""
 
+from collections.abc import Collection
+
 from export import cautions
 from geometry import go_or_wait, words
+from geometry.go_or_wait import Work
+from geometry.go_or_wait.told_once import told_of
 from geometry.job import Job
 from geometry.layout import Layout
 
@@ -38,16 +42,16 @@ def readings_in_doubt(job: Job, layout: Layout) -> str:
     return f"Look again before you use this: {who} agree with the others."
 
 
-def warnings_of(job: Job, layout: Layout, template: str = "", *, on_wood: bool = False) -> tuple[str, ...]:
-    """What is written beside a file for a machine, of a template by name; `on_wood`: by which the machine works on the
-    instrument itself, and which says what must wait, as its sheet does.
+def warnings_of(job: Job, layout: Layout, template: str = "", does: Collection[Work] = ()) -> tuple[str, ...]:
+    """What is written beside a file for a machine, of a template by name; of the steps that the machine `does` by it on
+    the wood, those that must wait.
     """
     doubt = doubt_of(job, layout)
     stops = (f"STOP. {reason}" for reason in stops_of(layout))
-    waits = [step for step in go_or_wait.verdicts(job, layout) if not step.go] if on_wood else []
+    waits = [step for step in told_of(job, layout).verdicts if not step.go and step.what in does] if does else []
     return (
         *stops,
         *((doubt,) if doubt else ()),
-        *go_or_wait.in_short(job, tuple(waits)),
+        *go_or_wait.not_yet(job, waits),
         *cautions.of_file(layout, template),
     )

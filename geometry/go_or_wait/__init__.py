@@ -2,7 +2,7 @@
 
 from geometry.go_or_wait.verdicts import Change, Step, Work, verdicts
 from geometry.go_or_wait.verdicts_as_findings import as_findings, waiting
-from geometry.go_or_wait.verdicts_told import in_short, said, strip_words, told
+from geometry.go_or_wait.verdicts_told import in_short, not_yet, said, strip_words, told
 from geometry.go_or_wait.what_if import with_changes, worked_out
 
 __all__ = [
@@ -11,6 +11,7 @@ __all__ = [
     "Work",
     "as_findings",
     "in_short",
+    "not_yet",
     "said",
     "strip_words",
     "told",

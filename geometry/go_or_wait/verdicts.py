@@ -13,6 +13,7 @@ import msgspec
 
 from geometry.bridge.wood_left import WOOD
 from geometry.job import Job, Reading, Saddle
+from geometry.job.measured.proof import STAGES, Stage
 from geometry.job.sides import SIDES, Side
 from geometry.layout import Layout, Record, StringPlan
 from geometry.proof import filing
@@ -79,7 +80,7 @@ class Step(Record, frozen=True):
     is allowed, `cents` what is told of the tune at fret 12 where that hangs on it; `across`: both are across the neck.
     `stop` is the finding's text that forbids it, `strings` names the strings that it waits for, or the one whose ridge
     has the least room; `takes_up` is that room and `spread` how far ridges stand from the saddle line, mm. `wood` is
-    what lies between slot and pin holes (mm).
+    what lies between slot and pin holes (mm). `unread`: no distance to check is read, or what is typed was copied.
     """
 
     what: Work
@@ -96,6 +97,7 @@ class Step(Record, frozen=True):
     spread: float = 0.0
     wood: float | None = None
     change: Change | None = None
+    unread: bool = False
 
     @property
     def unsure(self) -> bool:
@@ -138,9 +140,15 @@ def proved(job: Job, glue: Step) -> Step:
     """A bridge that is clamped where it does not belong, by the distances read, is not glued there, nor is a base that
     is marked so screwed down; one that is not good says so, however few are read.
     """
-    if not glue.go or not latest(job, "clamped").readings or latest(job, "built").readings:
+    if not glue.go:
         return glue
-    found = prove(job, "clamped", wished=())
+    typed: list[Stage] = [stage for stage in STAGES if latest(job, stage).readings]
+    by_stage = {stage: prove(job, stage, wished=()) for stage in typed}
+    unread = all(one is not None and one.copied for one in by_stage.values())
+    glue = msgspec.structs.replace(glue, unread=unread)
+    if typed != ["clamped"]:
+        return glue
+    found = by_stage["clamped"]
     wrong = found is not None and found.wrong
     if found is not None and found.cause is None and _any_not_good(found):
         asked = prove(job, "clamped")  # each has a wider band where it is one of all that are asked

@@ -1,6 +1,9 @@
 """What may be done now and what must wait, in words: the same on the screen and on every sheet."""
 
 import math
+from collections.abc import Sequence
+
+import msgspec
 
 from geometry import words
 from geometry.frets.fret_fit import scale_alone
@@ -9,7 +12,6 @@ from geometry.job import Job, Saddle
 from geometry.job.bridges.how_held import how_held
 from geometry.job.sides import SIDES
 from geometry.proof import filing
-from geometry.proof.proof_at_stage import latest
 from geometry.saddle.in_pieces.pieces import is_parted
 from geometry.strings.string_heights import FRETS
 from geometry.units import MM_PER, NOTHING, show, show_pm, with_unit
@@ -51,6 +53,8 @@ UNTOLD: dict[Work, str] = {
     "through": "the body’s thickness is not told",
 }
 """What is still to be told before an operation."""
+ALONE = {"trial": "A trial saddle alone is", "reading": "That reading alone is", "action": "These heights alone are"}
+"""What was named before, and what it is not."""
 
 
 SEVERAL = "the slots"
@@ -87,8 +91,10 @@ def told(job: Job, step: Step, steps: tuple[Step, ...] = ()) -> str:
     if step.why == "stop" and any(one.stop == step.stop for one in steps[: steps.index(step)] if one.what != "clear"):
         return f"{does}: the same STOP."
     earlier = [one for one in steps[: steps.index(step)] if one.what != "clear"] if step in steps else []
-    known = any(not one.go and one.why == step.why and one.change == step.change for one in earlier)
-    change = "" if step.go or step.change is None or known else f" {_change(job, step.change)}"
+    known = [one for one in earlier if not one.go and one.why == step.why and one.change == step.change]
+    change = "" if step.go or step.change is None or known else f" {_change(job, step, step.change)}"
+    if not step.go and step.change is not None and known and _enough(step) < _enough(known[0]):
+        change = f" {ALONE[step.change.what]} not enough."
     return f"{does}: {_reason(job, step)}.{change}{_before_it(job, step)}"
 
 
@@ -99,9 +105,8 @@ def _before_it(job: Job, step: Step) -> str:
     if not step.go or step.what not in ("glue", "screws"):
         return ""
     scale = " Nothing checks the scale as typed: read fret 12 on both sides if you can." if scale_alone(job) else ""
-    read = latest(job, "clamped").readings or latest(job, "built").readings
     proof = " First read the distances to check: only they show a slip that several readings share."
-    return scale + ("" if read else proof)
+    return scale + (proof if step.unread else "")
 
 
 def in_short(job: Job, steps: tuple[Step, ...]) -> tuple[str, ...]:
@@ -111,6 +116,12 @@ def in_short(job: Job, steps: tuple[Step, ...]) -> tuple[str, ...]:
         for step in steps
         if step.what in ("glue", "pins", "slot", "stand", "crown", "screws", "through")
     )
+
+
+def not_yet(job: Job, steps: Sequence[Step]) -> tuple[str, ...]:
+    """A sentence for each step that waits, for a shop that knows no more of the job: not to do it yet, and why."""
+    waits = [msgspec.structs.replace(step, change=None) for step in steps if not step.go]
+    return tuple(f"{told(job, step, (step,)).split('. ')[0].rstrip('.')}." for step in waits)
 
 
 def _briefly(job: Job, step: Step) -> str:
@@ -129,8 +140,16 @@ def _briefly(job: Job, step: Step) -> str:
     if step.why in ("accused", "unchecked"):
         return "readings do not agree" if step.why == "accused" else "its readings are unchecked"
     trial = step.change is not None and step.change.what == "trial" and step.change.after is not None
-    makes = f"; {how_held(job).trial} makes it ±{_wide(job, step.change.after or 0.0)}" if trial and step.change else ""
-    return f"{_pm(job, step)}{makes}"
+    if not trial or step.change is None:
+        return _pm(job, step)
+    still = "" if _enough(step) else ", still too wide"
+    makes = f"{how_held(job).trial} makes it ±{_wide(job, step.change.after or 0.0)}{still}"
+    return f"{_pm(job, step)}; {makes}"
+
+
+def _enough(step: Step) -> bool:
+    """Whether the step could go after what would change it; also where no ± is told of that."""
+    return step.change is None or step.change.after is None or step.change.after <= step.limit
 
 
 def _reason(job: Job, step: Step) -> str:
@@ -249,11 +268,12 @@ def _moved(step: Step, by: str) -> str:
     return f"can still be moved by ±{by} to make up for that" if step.go else f"can be moved by ±{by} only"
 
 
-def _change(job: Job, change: Change) -> str:
+def _change(job: Job, step: Step, change: Change) -> str:
     if change.what == "again":
         return f"First read {words.joined(words.readings_called(job, change.again))} again."
     check = "would check them" if change.checks else "is the first of those that would check them"
-    brings = check if change.after is None else f"brings the ± down to {_wide(job, change.after)}"
+    still = "" if _enough(step) else "; that alone is not enough"
+    brings = check if change.after is None else f"brings the ± down to {_wide(job, change.after)}{still}"
     if change.what == "action":
         return f"Read {_heights(job)}, or with the strings off type what is wanted: that {brings}."
     if change.reading is None:

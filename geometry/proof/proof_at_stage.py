@@ -18,6 +18,7 @@ from geometry.proof.faults import Cause
 from geometry.proof.fitting import Fit
 from geometry.proof.margin_left import MarginLeft, margin_left
 from geometry.proof.proof_places import Places, find_places, spans
+from geometry.proof.too_near import copied
 from geometry.survey import survey
 from geometry.survey.result import Surveyed
 from geometry.units import mm
@@ -44,7 +45,8 @@ class Proved(Record, frozen=True):
     """A stage of the proof. `cause` is what the distances say as a whole, None while fewer than three are read; `also`
     what else may be to blame, each once, the likeliest first. `size` is the sheet's error along the neck and across
     it as parts of the whole, if that may be to blame. No `strings` are told where it hangs on the fault how far theirs
-    are off. `margin` is what the string nearest an edge of the board keeps where nothing is to blame.
+    are off. `margin` is what the string nearest an edge of the board keeps where nothing is to blame. `copied`: each
+    distance is typed just as it is shown, so that nothing was read of where strings are.
     """
 
     stage: Stage
@@ -56,6 +58,7 @@ class Proved(Record, frozen=True):
     pose: Pose | None = None
     strings: tuple[StringPlace, ...] = ()
     margin: MarginLeft | None = None
+    copied: bool = False
 
     @property
     def wrong(self) -> bool:
@@ -121,8 +124,10 @@ def prove(
     carried = Carried(places, placed.saddle, found, taken)
     pose = carried.pose()
     margin = margin_left(job, placed, pose) if told.cause == "good" else None
-    strings = () if job.separate is not None else carried.strings(job)  # each saddle is set by itself afterwards
-    return msgspec.structs.replace(told, pose=pose, strings=strings, margin=margin)
+    unread = copied(told, job.unit)
+    # each saddle on a base is set by itself afterwards
+    strings = () if job.separate is not None or unread else carried.strings(job)
+    return msgspec.structs.replace(told, pose=pose, strings=strings, margin=margin, copied=unread)
 
 
 def _all(asked: tuple[Reading, ...], typed: tuple[Reading, ...]) -> tuple[Reading, ...]:

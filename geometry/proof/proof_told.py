@@ -8,7 +8,6 @@ from geometry.job.measured.proof import STAGES, Stage
 from geometry.placed.margins import LEAST
 from geometry.proof.carried import Pose, StringPlace
 from geometry.proof.proof_at_stage import ENOUGH, Proved, Row
-from geometry.proof.too_near import copied
 from geometry.units import said as length
 from geometry.units import said_angle, said_pm, show, show_pm
 
@@ -123,7 +122,7 @@ def said(job: Job, proved: Proved) -> str:
         read = sum(row.good in ("good", "not good") for row in proved.rows)
         more = words.how_many(ENOUGH - read, "more distance" if read else "distance")
         return f"Read {more}, and they say where the {_what(job)} is."
-    if copied(proved, job.unit):
+    if proved.copied and not proved.wrong:
         return COPIED
     several = proved.also or sum(bool(row.blamed) for row in proved.rows) > 1
     return _either(job, proved) if several else _whole(job, proved)
@@ -281,7 +280,7 @@ def dated(job: Job, proved: Proved | None) -> str:
 
 def as_finding(job: Job, proved: Proved) -> Finding:
     """What the distances say as a whole, as a finding."""
-    left, unread = proved.margin, copied(proved, job.unit)
+    left, unread = proved.margin, proved.copied and not proved.wrong
     unsure = not proved.wrong and left is not None and left.may_be_short
     grade: Grade = "look" if proved.wrong or unsure or unread else "good"
     sort = (

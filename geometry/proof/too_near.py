@@ -6,11 +6,14 @@ together are so with the product of these where they are independent; as they ha
 """
 
 import math
+from typing import TYPE_CHECKING
 
 from geometry.proof.faults import UNEXPLAINED
 from geometry.proof.fitting import FALSELY, beyond
-from geometry.proof.proof_at_stage import Proved
 from geometry.units import MM_PER, Unit, as_shown, mm
+
+if TYPE_CHECKING:
+    from geometry.proof.proof_at_stage import Proved
 
 HALF: dict[Unit, float] = {"mm": 0.05, "cm": 0.05, "in": MM_PER["in"] / 128}
 """Half of the step in which a distance is shown, mm."""
@@ -20,7 +23,7 @@ SAME = 1e-6
 """What is typed as it is shown differs from it by less, mm."""
 
 
-def copied(proved: Proved, unit: Unit) -> bool:
+def copied(proved: "Proved", unit: Unit) -> bool:
     """Whether all that were read are typed as shown, and a rule would read them so once in a thousand times at most."""
     read = [row for row in proved.rows if row.good in ("good", "not good")]
     if proved.cause != "good" or any(abs(mm(row.reading.parts[0]) - as_shown(row.wanted, unit)) > SAME for row in read):

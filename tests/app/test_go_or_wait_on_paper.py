@@ -11,8 +11,8 @@ from app.file import job_file, samples
 from export.drawing.marks import Text
 from export.records import Stamp, Turn
 from export.templates import sheets
-from export.templates.told_once import told_of
 from geometry import go_or_wait
+from geometry.go_or_wait.told_once import told_of
 from geometry.work_out import work_out
 
 TURNS: tuple[Turn, ...] = get_args(Turn)

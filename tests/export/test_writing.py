@@ -2,6 +2,7 @@
 
 import errno
 from pathlib import Path as File
+from typing import get_args
 
 import msgspec
 import pdfplumber
@@ -9,12 +10,14 @@ import pytest
 
 from app.file import job_file
 from export import ExportError, write_all
+from export.drawing.marks import Purpose
 from export.machine.machine_file import MachineSettings, machine_drawing, machine_settings_of
 from export.records import Figure, Stamp
 from export.templates.to_be_read_first import doubt_of, warnings_of
 from export.writing import is_ours
 from geometry import go_or_wait
 from geometry.findings import Finding
+from geometry.go_or_wait import told_once
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.work_out import work_out
@@ -238,6 +241,35 @@ def test_a_file_is_known_again_as_its_jobs_own_until_it_is_changed(
     assert not is_ours(tmp_path / "foreign", "mine")
 
 
+def not_yet(file: File) -> list[str]:
+    return [text for text in readers.dxf_texts(file) if text.startswith("Don't ")]
+
+
+@pytest.mark.parametrize(
+    ("name", "templates", "left_out", "says"),
+    [
+        ("turned-left", ("bridge",), (), ["Don't drill the pin holes yet", "Don't cut the slot yet"]),
+        ("turned-left", ("bridge",), ("route",), ["Don't drill the pin holes yet"]),
+        ("turned-left", ("clearing",), (), []),
+        ("turned-left", ("plate",), (), []),
+        ("floating-five", ("tailpiece",), (), []),
+        ("floating-five", ("crown",), (), ["Don't cut the crown yet"]),
+    ],
+)
+def test_a_file_names_the_steps_that_it_does(
+    name: str, templates: tuple[str, ...], left_out: tuple[str, ...], says: list[str], stamp: Stamp, tmp_path: File
+) -> None:
+    """Whoever drills by the bridge's file alone reads there that pin holes and slot must wait; a tailpiece has no crown
+    to cut.
+    """
+    job = job_file.read(File("sample_jobs") / f"{name}.job.json")
+    asked = msgspec.structs.replace(stamp, templates=templates)
+    kept = frozenset(get_args(Purpose)) - set(left_out)
+    machine = MachineSettings(edge=None, purposes=kept)
+    (file,) = write_all(job, work_out(job), asked, tmp_path, ("dxf",), machine=machine)
+    assert [text.split(":")[0] for text in not_yet(file)] == says
+
+
 def test_a_file_that_works_on_the_instrument_says_what_must_wait(stamp: Stamp, tmp_path: File) -> None:
     """In millimetres, as all of such a file is; what makes a template of its own leaves that to its sheet."""
     job = job_file.read(File("sample_jobs") / "turned-left.job.json")
@@ -249,9 +281,9 @@ def test_a_file_that_works_on_the_instrument_says_what_must_wait(stamp: Stamp, t
     said = {}
     for edge in (None, 8.0):
         (file,) = write_all(job, layout, stamp, tmp_path / f"{edge}", ("dxf",), machine=MachineSettings(edge=edge))
-        said[edge] = [text for text in readers.dxf_texts(file) if ": wait, " in text]
+        said[edge] = not_yet(file)
     assert said[8.0] == []
-    assert [text.split(":")[0] for text in said[None]] == ["Pins", "Slot"]
+    assert [text.split(":")[0] for text in said[None]] == ["Don't drill the pin holes yet", "Don't cut the slot yet"]
     assert all(" mm" in text and " in" not in text for text in said[None])
 
 
@@ -259,5 +291,21 @@ def test_what_waits_at_the_bridge_is_not_said_of_the_headstock(stamp: Stamp, tmp
     job = job_file.read(File("sample_jobs") / "slotted-neck-screw.job.json")
     asked = msgspec.structs.replace(stamp, templates=("placement", "headstock"))
     files = write_all(job, work_out(job), asked, tmp_path, ("dxf",), machine=MachineSettings(edge=None))
-    waits = {file.stem: any(": wait, " in text for text in readers.dxf_texts(file)) for file in files}
+    waits = {file.stem: bool(not_yet(file)) for file in files}
     assert waits == {"placement": True, "headstock": False}
+
+
+def test_what_must_wait_is_worked_out_once_for_all_files(
+    stamp: Stamp, tmp_path: File, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    job = job_file.read(File("sample_jobs") / "turned-left.job.json")
+    layout, asked = work_out(job), []
+
+    def counted(of: Job, on: Layout) -> tuple[go_or_wait.Step, ...]:
+        asked.append(of.unit)
+        return go_or_wait.verdicts(of, on)
+
+    monkeypatch.setattr(told_once, "verdicts", counted)
+    templates = msgspec.structs.replace(stamp, templates=("placement", "full-length", "bridge"))
+    write_all(job, layout, templates, tmp_path, ("dxf",), machine=MachineSettings(edge=None))
+    assert asked == ["mm"]

@@ -9,17 +9,12 @@ from geometry.layout import Layout
 if TYPE_CHECKING:
     from geometry.go_or_wait import Step
 
-_asked: list[tuple[Job, Layout, "tuple[Step, ...]"]] = []
-"""What was asked last, one at most; neither a job nor a layout ever changes."""
-
 
 def verdicts_now(job: Job, layout: Layout) -> "tuple[Step, ...]":
     """The verdicts on a job's layout, one for each operation."""
-    from geometry import go_or_wait  # it loads numpy, which the first picture does not wait for
+    from geometry.go_or_wait.told_once import told_of  # it loads numpy, which the first picture does not wait for
 
-    if not _asked or _asked[0][0] is not job or _asked[0][1] is not layout:
-        _asked[:] = [(job, layout, go_or_wait.verdicts(job, layout))]
-    return _asked[0][2]
+    return told_of(job, layout).verdicts
 
 
 def waiting_now(job: Job, layout: Layout | None) -> tuple[Finding, ...]:

@@ -97,7 +97,7 @@ def _words(order: PrintOrder, paper: Paper, said: Said, room: float, size: float
     """The words, no wider than `room`; what forbids the sheet's use as wide as the sheet."""
     stamp, far = order.stamp, said.far
     how = f"Print at 100 %, no fit to page · {furniture.correction_words(stamp.printer, stamp.correction)}"
-    one = f"Tape only file {stamp.fingerprint}"  # a sheet of the job as it was before would meet the others as well
+    one = f"Tape only sheets of file {stamp.fingerprint}"  # one of the job as it was before would meet them too
     taped = f"{one}; the framed crosses are then {far.said(order.unit)} apart." if far else ""
     wide = printable_area(paper, stamp.margin, stamp.correction).width - said.indent
     doubt = furniture.in_lines(order.doubt, 2.3, room, bold=True)

@@ -24,6 +24,8 @@ from geometry.job import Job
 from geometry.layout import BridgePlan, Layout, SaddlePlan
 from geometry.units import named, said, show
 
+BRIDGE, CLEARING = "Bridge", "Finish clearing"
+"""What both templates are called, wherever they are named."""
 IN_WING = 20.0
 """How much of a wing's tip its letter and arrow take, mm."""
 
@@ -70,10 +72,11 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     else:
         notes.append("No two places in the slot are clear of old holes and metal: locate the bridge without dowels.")
     figure = Figure(
-        title="Bridge",
+        title=BRIDGE,
         marks=tuple(marks),
         keep=(_box(bridge),),
         notes=tuple(notes),
+        seen="outside",
         kept=("bridge",),
         loose=True,
         bored=listed,
@@ -113,10 +116,11 @@ def draw_clearing(job: Job, layout: Layout, stamp: Stamp) -> Figure:
         "Score the finish only, never the wood. Lay a rule on both scales first.",
     )
     figure = Figure(
-        title="Finish clearing",
+        title=CLEARING,
         marks=tuple(marks),
         keep=(_box(bridge),),
         notes=notes,
+        seen="outside",
         kept=("clearing",),
         loose=True,
         bored=tuple(pins),

@@ -32,14 +32,12 @@ USUAL: dict[Unit, tuple[tuple[float, str], tuple[float, str]]] = {
 }
 """The bow of the top and the step at the board's end that the sheet's note counts with, mm and in words."""
 
-CLOSE: dict[Unit, tuple[str, str]] = {
-    "mm": ("0.5 mm", "1 mm"),
-    "cm": ("0.05 cm", "0.1 cm"),
-    "in": ("1/32 in", "1/32 in"),
-}
-"""How far a distance along an edge may be off before the sheet is laid again: by one sheet, and by several that are
-taped. Derived: laid within 0.15 and read within 0.2 mm, one standard deviation each, it is 0.5 mm off by chance once in
-twenty; what is taped is out by 0.5 mm more.
+CLOSE: dict[Unit, str] = {"mm": "0.8 mm", "cm": "0.08 cm", "in": "1/32 in"}
+"""How far a distance along an edge may be off before the sheet is laid again. Derived: the sheet is laid within 0.15 mm
+and the distance read with a rule of half millimetres within 0.2 mm, one standard deviation each; it was printed as well
+as its scale lets pass, 0.2 mm in 100 mm, or taped as well as its crosses do, 0.5 mm, each error within that as likely
+as another. Then one of both distances is so far off by chance less than once in twenty: over 200 mm 3 in 100, taped 1
+in 100 from fret 12 and up to 6 where all of the tape's error lies behind it.
 """
 
 CUT_WINDOWS = "Cut the round windows out: the seam must lie in line with their ticks."
@@ -95,6 +93,7 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
         keep=(keep,),
         notes=notes(job.unit, start, front - start.front, window=job.sheets.window),
         notes_of={CUT_WINDOWS: registration.SEAM},
+        seen="outside",
         is_template=True,
         bored=tuple(pins),
         tables=(
@@ -148,7 +147,7 @@ def notes(
             if window
             else []
         ),
-        f"Check both edge distances before {before}: {CLOSE[unit][start.against == 'nut']} off, lay it again.",
+        f"Check both edge distances before {before}: {CLOSE[unit]} off, lay it again.",
         flat,
     )
 

@@ -63,6 +63,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         keep=(box.grown(3.0),),
         notes=notes,
         mirror=True,
+        seen="inside",
         kept=("plate",),
         loose=True,
         bored=listed,

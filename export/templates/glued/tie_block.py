@@ -61,6 +61,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         marks=tuple(marks),
         keep=(around(ring).grown(3.0),),
         notes=notes,
+        seen="behind",
         kept=("tie block",),
         loose=True,
         bored=tuple(_bored(job, tie, hole) for hole in tie.holes),

@@ -100,7 +100,7 @@ def _headstock(job: Job, found: HeadstockPlan, layout: Layout, *, back: bool) ->
             *headstock_notes.screwed(job, found),
         ),
         mirror=back,
-        seen="the back",
+        seen="the back" if back else "the face",
         is_template=True,
         own_datum=("nut", (0.0, 0.0)),
         bored=tuple(bored),

@@ -120,6 +120,7 @@ def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
         marks=tuple(marks),
         keep=_whole(marks),
         notes=notes,
+        seen="the face",
         is_template=True,
         bored=tuple(bored),
     )

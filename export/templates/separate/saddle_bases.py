@@ -80,6 +80,7 @@ def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
             "that is.",
             *drill_notes(job, plan, back=False),
         ),
+        seen="outside",
         is_template=True,
         bored=tuple(listed),
         tables=(saddles_table(job, layout, plan), *before_drilling(job, layout)),

@@ -7,9 +7,9 @@ from msgspec.structs import replace
 from export.drills import either, nearest_names
 from export.hole_table import Table
 from export.templates.saddle_place import proof_table
-from export.templates.told_once import told_of
 from export.templates.written.separate_steps import CENTRED
 from geometry import go_or_wait
+from geometry.go_or_wait.told_once import told_of
 from geometry.job import Job
 from geometry.layout import Layout, SeparatePlan
 from geometry.units import mm, said, show, show_pm

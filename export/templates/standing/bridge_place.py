@@ -80,6 +80,7 @@ def drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
             ),
         ),
         notes_of={placement.CUT_WINDOWS: registration.SEAM},
+        seen="outside",
         is_template=True,
         tables=(
             saddle_place.table(job, layout, "end" if start.against == "board end" else "fret12"),

@@ -78,6 +78,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         marks=tuple(marks),
         keep=(box.grown(4.0),),
         notes=tuple(notes),
+        seen="outside",
         is_template=True,
         own_datum=(f"{ridge} line on the neck centre line", (saddle_at(saddle, 0.0), 0.0)),
         bored=tuple(screws),

@@ -13,13 +13,13 @@ from export.paper.furniture import marks_box
 from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp
 from export.templates.to_be_read_first import stops_of
-from export.templates.told_once import told_of
 from export.templates.written import job_results
 from export.templates.written.job_tables import Rows
 from export.templates.written.moved_told import moved, turned
 from export.templates.written.standing_results import ALONG, moved_rows
 from export.templates.written.written_pages import numbered, put_head, written_ground
 from geometry import proof, words
+from geometry.go_or_wait.told_once import told_of
 from geometry.job import Job
 from geometry.job.measured.proof import STAGES
 from geometry.layout import Layout, OldPlan, SaddlePlan, StringPlan
@@ -48,7 +48,8 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     inside = written_ground(stamp)
     surveyed = told_of(job, layout).surveyed
     read = [stage for stage in STAGES if proof.latest(job, stage).readings]
-    proofs = [found for stage in read if (found := proof.prove(job, stage, surveyed)) is not None]
+    found = [proof.prove(job, stage, surveyed) for stage in read]
+    proofs = [one for one in found if one is not None and not one.copied]
     moved = _moved(job, layout, surveyed)
     best: Flow | None = None
     for high, row in WAYS:

@@ -17,13 +17,13 @@ from export.paper.flow import ROW, SMALL, Column, Flow, Item, filling
 from export.paper.furniture import marks_box
 from export.plan import Overlay, PlanView, compose
 from export.records import Sheet, Stamp
-from export.templates.told_once import told_of
 from export.templates.written import job_results, job_tables, old_work_told, solid_tables, work_steps
 from export.templates.written.job_figures import figures, least, rows_of_figures
 from export.templates.written.readings_listed import readings_table
 from export.templates.written.written_pages import numbered, put_head, written_ground
 from geometry import go_or_wait
 from geometry.findings import Finding
+from geometry.go_or_wait.told_once import told_of
 from geometry.job import Held, Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout

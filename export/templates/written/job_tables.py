@@ -6,6 +6,7 @@ from collections.abc import Set
 from export import plugs_and_drills
 from export.drills import nearest_inch, nearest_metric
 from export.paper.flow import Column
+from export.templates.glued.bridge import BRIDGE
 from export.templates.glued.dowels import dowels
 from export.templates.numbered_holes import pin_drills
 from export.templates.written import old_work_told, separate_steps
@@ -176,7 +177,7 @@ def holes(job: Job, layout: Layout) -> Rows:
     for name, found, place in (
         (PINS, layout.bridge.pins if layout.bridge else (), _place(job, layout)),
         ("Tie holes", tie.holes if tie else (), _tied(job, tie) if tie else ""),
-        ("Locating dowels", dowels(layout), "on template “Bridge”"),
+        ("Locating dowels", dowels(layout), f"on template “{BRIDGE}”"),
     ):
         if found:
             diameter = found[0].diameter  # one for all: the job's, or the slot's width

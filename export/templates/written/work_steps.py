@@ -2,6 +2,7 @@
 
 from export import cautions, plugs_and_drills
 from export.drills import either, nearest_names
+from export.templates.glued.bridge import BRIDGE, CLEARING
 from export.templates.glued.dowels import dowels
 from export.templates.numbered_holes import pin_drill
 from export.templates.written import old_work_told, separate_steps, solid_tables
@@ -9,9 +10,6 @@ from export.templates.written import standing_steps as standing
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.units import Unit, show
-
-CLEARING, BRIDGE = "“Finish clearing”", "“Bridge”"
-"""The templates that have what the placement template has not, by their titles: the ledge's line, and the dowels."""
 
 
 def steps(job: Job, layout: Layout) -> tuple[str, ...]:
@@ -30,9 +28,9 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
         else ("take off", f"Take the old bridge off, clean the footprint{plugs}."),
         ("tape", "Tape the placement template down where its sheet says; check both edge distances."),
         ("mark", f"Mark through the paper: outline, slot ends{holes}. Take the template off and measure again."),
-        ("clear", f"Score and clear the finish within the line on {CLEARING}, never into the wood."),
+        ("clear", f"Score and clear the finish within the line on “{CLEARING}”, never into the wood."),
         *_tie_holes(job, layout),
-        ("dowels", f"Fit the bridge’s underside to the top; drill for the dowels by {BRIDGE}.")
+        ("dowels", f"Fit the bridge’s underside to the top; drill for the dowels by the template “{BRIDGE}”.")
         if dowels(layout)
         else ("fit", "Fit the bridge’s underside to the top."),
         ("dry clamp", "Dry clamp. Fill in the check distances above."),

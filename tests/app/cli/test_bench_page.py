@@ -229,6 +229,7 @@ def test_kept_placements_stand_beside_the_present_one() -> None:
         line.startswith("Beside the placement “Placement 1”, kept 2026-03-14. Lengths in inches") for line in lines
     )
     assert any(re.fullmatch(r"  Slot front, bass end +5/64 in to bass", line) for line in lines)
+    assert any(re.fullmatch(r" +kept +difference", line.rstrip()) for line in lines)
     assert max(map(len, lines)) <= text_table.WIDTH
     (found,) = json.loads(layout_json.as_json(moved, now))["placements"]
     across = {one["code"]: one["across"] for one in found["differences"]}

@@ -59,7 +59,7 @@ def test_the_order_of_work_in_words(purposes: tuple[Purpose, ...], template: boo
 
 @pytest.mark.parametrize(
     ("purposes", "kept", "layer"),
-    [(("drill", "cut"), ("part",), OUTSIDE), (("drill", "cut"), (), "DRILL"), (("lay",), (), "REFERENCE")],
+    [(("drill", "cut"), ("part",), OUTSIDE), (("drill", "cut"), (), "DRILL"), (("mark",), (), "MARK")],
 )
 def test_the_size_to_measure_first_is_of_the_layer_that_matters_most(
     purposes: tuple[Purpose, ...], kept: tuple[str, ...], layer: str
@@ -70,3 +70,8 @@ def test_the_size_to_measure_first_is_of_the_layer_that_matters_most(
     last = purposes[-1] if layer == OUTSIDE else purposes[0]
     marks += [Mark(shape=shape, purpose=last, of="part") for shape in (across, up)]
     assert size_words(marks, kept) == f"Measure first: {layer} is 30.0 wide and 12.5 high in all."
+
+
+def test_of_what_is_only_looked_at_no_size_is_told() -> None:
+    """A file without outline and work has nothing to measure, least of all the cross at its datum."""
+    assert size_words([Mark(shape=LINE, purpose=purpose, of="") for purpose in ("register", "lay")], ()) == ""

@@ -68,7 +68,7 @@ def test_the_placement_sheet_says_what_it_must(job: Job, layout: Layout, stamp: 
         "25 Nov 2026 · file 4F2A-91 · sheet 1 of 1 · A4",
         "Print at 100 %, no fit to page · no printer correction",
         "Probe for metal with a magnet before you drill or rout.",
-        "Check both edge distances before the glue: 0.5 mm off, lay it again.",
+        "Check both edge distances before the glue: 0.8 mm off, lay it again.",
     ):
         assert wanted in said
     assert said.count("seam") == 2
@@ -202,8 +202,8 @@ def test_lines_are_broken_to_fit() -> None:
 
 
 def test_a_length_stays_with_its_fraction_its_sign_and_its_unit() -> None:
-    said = "Tape only file 4F2A-91; the framed crosses are then 32 5/16 ± 1/32 in apart; a bow of 2 mm moves it by "
-    said += "0.02 mm, 3.9 cents, and pulls with 17.3 ±1.8 N."
+    said = "Tape only sheets of file 4F2A-91; the framed crosses are then 32 5/16 ± 1/32 in apart; a bow of 2 mm moves "
+    said += "it by 0.02 mm, 3.9 cents, and pulls with 17.3 ±1.8 N."
     for room in range(30, 90):
         lines = wrapped(said, 2.1, float(room))
         assert " ".join(lines) == said

@@ -52,6 +52,24 @@ def test_its_own_datum_lies_on_the_template(name: str, template: str, stamp: Sta
     assert min(ys) < y < max(ys)
 
 
+@pytest.mark.parametrize(
+    ("name", "template", "says"),
+    [
+        ("leaning-neck", "bridge", "As seen from outside: do not mirror it."),
+        ("five-pairs", "tie-block", "As seen from behind: do not mirror it."),
+        ("redrilled-left", "headstock", "As seen from the face: do not mirror it."),
+        ("leaning-neck", "plate", "Mirrored already: seen from inside. Do not mirror it again."),
+        ("floating-five", "crown", "Do not mirror it."),
+        ("five-pairs", "nut-slots", "Do not mirror it."),
+        ("redrilled-left", "post-jig", "Do not mirror it."),
+    ],
+)
+def test_the_file_says_which_face_it_shows(name: str, template: str, says: str, stamp: Stamp, tmp_path: File) -> None:
+    """As the drawing and its datum have it; what is drawn from several sides names none."""
+    texts = readers.dxf_texts(written(name, template, stamp, tmp_path))
+    assert [text for text in texts if "mirror it" in text] == [says]
+
+
 @pytest.mark.parametrize(("name", "template"), AT)
 def test_another_datum_that_is_asked_for_is_taken(name: str, template: str, stamp: Stamp, tmp_path: File) -> None:
     file = written(name, template, stamp, tmp_path, MachineSettings(datum="lower left"))

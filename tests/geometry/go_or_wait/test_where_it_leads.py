@@ -139,3 +139,15 @@ def test_of_several_strings_the_worst_is_told_as_the_most(what: Work, strings: t
     step = Step(what=what, go=False, pm95=0.4, limit=0.3, strings=strings)
     assert _pm(Job(), step) == said
     assert ("±0.4 mm or better" in told(Job(), step)) == (len(strings) > 1)
+
+
+@pytest.mark.parametrize(("after", "enough"), [(0.84, True), (1.2, False)])
+def test_a_change_after_which_the_step_still_waits_says_so(after: float, enough: bool) -> None:
+    """Of the slot no more than ±1.0 mm is allowed; of what is drilled before it ±2.0 mm."""
+    change = Change(what="trial", after=after)
+    slot = step("wide", "slot", change=change)
+    assert told(job(), slot).endswith("; that alone is not enough.") is not enough
+    assert in_short(job(), (slot,))[0].endswith(", still too wide.") is not enough
+    pins = replace(step("wide", "pins", change=change), limit=2.0)
+    assert told(job(), pins, (pins, slot)).endswith("mm.")
+    assert told(job(), slot, (pins, slot)).endswith("A trial saddle alone is not enough.") is not enough

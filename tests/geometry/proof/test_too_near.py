@@ -6,7 +6,9 @@ import numpy as np
 import pytest
 from msgspec.structs import replace
 
+from geometry.go_or_wait import told, verdicts
 from geometry.job import Job, Proof, Reading
+from geometry.job.measured.proof import Stage
 from geometry.proof import Proved, as_finding, prove, wished
 from geometry.proof.fitting import FALSELY, beyond
 from geometry.proof.proof_at_stage import Row
@@ -14,6 +16,8 @@ from geometry.proof.proof_told import COPIED
 from geometry.proof.too_near import copied
 from geometry.survey import survey
 from geometry.units import as_shown
+from geometry.work_out import work_out
+from tests.export.templates.written.test_before_after import words_of
 from tests.geometry.go_or_wait.test_what_if import sample
 
 END, SLOT = "end.left", "bridge.slot.right"
@@ -51,23 +55,61 @@ def test_in_64ths_a_rule_reads_so() -> None:
     assert not copied(good(6, 0.35 * beyond(FALSELY / 2 / 6), unit="in"), "in")
 
 
-def typed(job: Job, values: list[float]) -> Job:
+def typed(job: Job, values: list[float], stage: Stage = "clamped") -> Job:
     asked = wished(job)
     taken = tuple(replace(reading, value=value) for reading, value in zip(asked, values, strict=True))
-    return replace(job, proof=(Proof(stage="clamped", readings=taken),))
+    return replace(job, proof=(*job.proof, Proof(stage=stage, readings=taken)))
+
+
+def as_it_should_be(job: Job, stage: Stage = "clamped", more: float = 0.0) -> Job:
+    """The job with each distance typed as it is shown, the last so much longer."""
+    blank = prove(job, stage)
+    assert blank is not None
+    shown = [as_shown(row.wanted, "mm") for row in blank.rows]
+    return typed(job, [*shown[:-1], shown[-1] + more], stage)
 
 
 def test_a_copied_proof_is_to_be_looked_at() -> None:
     job = sample("leaning-neck")
-    blank = prove(job, "clamped")
-    assert blank is not None
-    shown = [as_shown(row.wanted, "mm") for row in blank.rows]
-    found = prove(typed(job, shown), "clamped")
+    found = prove(as_it_should_be(job), "clamped")
     assert found is not None
     assert found.cause == "good"
-    told = as_finding(job, found)
-    assert (told.grade, told.code) == ("look", "proof.copied")
-    assert told.text.endswith(COPIED)
+    finding = as_finding(job, found)
+    assert (finding.grade, finding.code) == ("look", "proof.copied")
+    assert finding.text.endswith(COPIED)
+
+
+@pytest.mark.parametrize("stage", ["clamped", "built"])
+@pytest.mark.parametrize(("more", "read"), [(0.0, False), (0.1, True)])
+def test_a_copied_proof_is_as_if_none_were_read(stage: Stage, more: float, read: bool) -> None:
+    """No string is told, the glue still asks for the distances, and the owner's page is that of a job without any."""
+    job = sample("five-pairs")
+    proved = as_it_should_be(job, stage, more)
+    found, layout = prove(proved, stage), work_out(proved)
+    assert found is not None
+    assert found.copied is not read
+    assert bool(found.strings) is read
+    glue = next(step for step in verdicts(proved, layout) if step.what == "glue")
+    assert glue.go
+    assert ("First read the distances to check" in told(proved, glue)) is not read
+    words = words_of(proved)
+    assert (words != words_of(job)) is read
+    assert ("As built" in words) is (read and stage == "built")
+
+
+def test_too_little_margin_is_told_before_that_it_was_copied() -> None:
+    """A proof that holds the glue back for a string too near the edge says so, however its distances were typed."""
+    job = sample("leaning-neck")
+    found = prove(as_it_should_be(job), "clamped")
+    assert found is not None
+    assert found.copied
+    assert found.margin is not None
+    short = replace(found, margin=replace(found.margin, mm=1.0, was=3.4))
+    finding = as_finding(job, short)
+    assert short.wrong
+    assert finding.code == "proof.margin"
+    assert "Not good across" in finding.text
+    assert COPIED not in finding.text
 
 
 def test_a_rule_that_reads_is_believed() -> None:

@@ -76,10 +76,16 @@ def test_an_accused_reading_holds_all_back() -> None:
 
 
 def _read(job: Job, off: float = 0.0) -> Job:
-    """The job with its proof read: as it should be, or each distance to the base `off` too long."""
+    """The job with its proof read: as it should be, or each distance to the base `off` too long; no rule reads all to
+    the tenth.
+    """
     found = proof.prove(job, "clamped")
     assert found is not None
-    readings = tuple(replace(row.reading, value=round(row.wanted + off, 1)) for row in found.rows)
+    hand = (0.1, *[0.0] * (len(found.rows) - 1))
+    readings = tuple(
+        replace(row.reading, value=round(row.wanted + off + more, 1))
+        for row, more in zip(found.rows, hand, strict=True)
+    )
     return replace(job, proof=(Proof(stage="clamped", readings=readings),))
 
 

@@ -7,7 +7,7 @@ from app.file import job_file, samples
 from app.say.figures import progress
 from app.say.figures.verdicts_now import verdicts_now
 from geometry import go_or_wait
-from geometry.go_or_wait import Step
+from geometry.go_or_wait import Step, told_once
 from geometry.job import Job, Old
 from geometry.layout import Layout
 from geometry.work_out import work_out
@@ -36,14 +36,14 @@ def test_what_waits_wears_no_tick_but_the_sign_of_what_says_not_yet(
     why: str, sign: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     job, layout = worked("leaning-neck")
-    monkeypatch.setattr(go_or_wait, "verdicts", lambda *_: (GO, msgspec.structs.replace(GO, go=False, why=why)))
+    monkeypatch.setattr(told_once, "verdicts", lambda *_: (GO, msgspec.structs.replace(GO, go=False, why=why)))
     signs = progress.steps(job, layout)
     assert signs["Bridge"] == signs["Sheets"] == sign
 
 
 def test_a_tick_where_all_may_be_done(monkeypatch: pytest.MonkeyPatch) -> None:
     job, layout = worked("leaning-neck")
-    monkeypatch.setattr(go_or_wait, "verdicts", lambda *_: (GO,))
+    monkeypatch.setattr(told_once, "verdicts", lambda *_: (GO,))
     signs = progress.steps(job, msgspec.structs.replace(layout, findings=()))
     assert signs["Bridge"] == signs["Sheets"] == "done"
 

@@ -53,7 +53,10 @@ def test_the_framed_crosses_are_as_far_apart_as_is_said(full: tuple[Sheet, ...])
     ]
     assert len(middles) == 2
     said = " ".join(m.shape.text for m in full[0].drawing.marks if isinstance(m.shape, Text))
-    assert f"Tape only file 4F2A-91; the framed crosses are then {math.dist(*middles):.1f} ± 0.5 mm apart." in said
+    assert (
+        f"Tape only sheets of file 4F2A-91; the framed crosses are then {math.dist(*middles):.1f} ± 0.5 mm apart."
+        in said
+    )
 
 
 def test_stitched_by_its_crosses(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:

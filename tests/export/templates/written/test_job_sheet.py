@@ -367,7 +367,7 @@ def test_what_is_on_no_placement_template_says_on_which_it_is(job: Job, layout: 
     titles = {template.title for template in TEMPLATES.values()}
     steps = " ".join(work_steps.steps(job, layout))
     assert "within the line on “Finish clearing”" in steps
-    assert "drill for the dowels by “Bridge”" in steps
+    assert "drill for the dowels by the template “Bridge”" in steps
     (dowel,) = [row for row in job_tables.holes(job, layout) if row[0] == "Locating dowels"]
     assert dowel[-1] == "on template “Bridge”"
     assert {"Finish clearing", "Bridge"} <= titles

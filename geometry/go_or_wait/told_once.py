@@ -1,14 +1,14 @@
-"""What several templates tell of a job and that takes long to work out: what may be done now, and the distances to read
-before the glue. It serves all that are drawn one after the other.
+"""What several places tell of a job and that takes long to work out: what may be done now, and the distances to read
+before the glue. It serves all that ask one after the other, on the screen, on sheets and in files.
 """
 
 from functools import cached_property
 
-from geometry import go_or_wait, proof
-from geometry.go_or_wait import Step
+from geometry.go_or_wait.verdicts import Step, verdicts
+from geometry.go_or_wait.what_if import with_changes
 from geometry.job import Job
 from geometry.layout import Layout
-from geometry.proof import Proved
+from geometry.proof import Proved, prove
 from geometry.survey import Surveyed, survey
 
 
@@ -24,14 +24,19 @@ class Told:
         return survey(self.job)
 
     @cached_property
+    def verdicts(self) -> tuple[Step, ...]:
+        """What may be done to the wood now."""
+        return verdicts(self.job, self.layout)
+
+    @cached_property
     def steps(self) -> tuple[Step, ...]:
-        """What may be done to the wood now, and what would change what must wait."""
-        return go_or_wait.worked_out(self.job, self.layout, self.surveyed)
+        """The same, and what would change what must wait."""
+        return with_changes(self.job, self.layout, self.verdicts, self.surveyed)
 
     @cached_property
     def clamped(self) -> Proved | None:
         """The distances to read before the glue, and what they say; None where the bridge has no place."""
-        return proof.prove(self.job, "clamped", self.surveyed)
+        return prove(self.job, "clamped", self.surveyed)
 
 
 _last: list[Told] = []

@@ -239,11 +239,19 @@ def show_fine_pm(value_mm: float, unit: Unit) -> str:
     return show(math.ceil(value_mm / step - 1e-9) * step, unit, 2)
 
 
-def show_off(value_mm: float, unit: Unit) -> str:
+def show_off(value_mm: float, unit: Unit, *, accused: bool = False) -> str:
     """How far a reading stands from what the others say, without the unit's name: hundredths of a mm, thousandths of a
-    cm, and of an inch whole 64ths, as all else in a job in inches is told.
+    cm, and of an inch whole 64ths, as all else in a job in inches is told. What is less than they show is said to be
+    less, and of a reading that is `accused` told in thousandths.
     """
-    return _sixty_fourths(value_mm) if unit == "in" else show(value_mm, unit, 2)
+    if unit != "in":
+        return show(value_mm, unit, 2)
+    ruled = _sixty_fourths(value_mm)
+    if ruled != "0":
+        return ruled
+    if not accused:
+        return "<1/64" if abs(value_mm) > NOTHING else "0"
+    return show(value_mm, unit, 2) if abs(value_mm) * 2000 >= MM_PER["in"] else "<0.001"
 
 
 def said(value_mm: float, unit: Unit, decimals: int = 1) -> str:

@@ -1,5 +1,5 @@
 """Many small cases in one test, for setting a test up takes longer than each. All are gone through, and each one that
-fails is named with what is wrong.
+fails is named with what is wrong. A case that is skipped fails: none of them is left out without a word.
 """
 
 import inspect
@@ -32,7 +32,7 @@ def in_one(names: str | Sequence[str], cases: Iterable[Any]) -> Callable[[Check]
                 given = {name: value for part in parts for name, value in part.items()}
                 try:
                     inner(**fixtures, **given)
-                except (Exception, pytest.fail.Exception) as error:  # noqa: BLE001  # whatever it is, the others follow
+                except (Exception, pytest.fail.Exception, pytest.skip.Exception) as error:  # noqa: BLE001  # whatever it is, the others follow
                     wrong.append(f"{given}: {type(error).__name__}: {error}")
             assert not wrong, "\n\n".join((f"{len(wrong)} cases fail", *wrong))
 

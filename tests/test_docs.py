@@ -242,6 +242,13 @@ def _count(names: str) -> int:
     return len(names.split(",")) if names else 0
 
 
+def test_every_form_of_the_place_that_a_finding_names_is_told() -> None:
+    """Those of the sample jobs; what only the window leads to is not among them."""
+    found = {f.where for path in samples.paths() for f in work_out(job_file.read(path)).findings}
+    told = re.findall(r"`([a-z]+):[^` ]+`", (DOCS / "job-file.md").read_text(encoding="utf-8"))
+    assert {where.partition(":")[0] for where in found if ":" in where} == set(told)
+
+
 def test_the_job_in_the_guide_can_be_read() -> None:
     example = re.search(r"```json\n(.*?)```", text("job-file.md"), re.DOTALL)
     assert example is not None

@@ -45,6 +45,19 @@ def test_what_raises_nothing_where_it_should_is_a_failure() -> None:
         check()
 
 
+def test_a_case_that_is_skipped_hides_no_failure() -> None:
+    @in_one("number", [1, 2, 3])
+    def check(number: int) -> None:
+        if number == 2:
+            pytest.skip("not here")
+        assert number == 3
+
+    with pytest.raises(AssertionError, match="2 cases fail") as told:
+        check()
+    assert "{'number': 1}: AssertionError" in str(told.value)
+    assert "{'number': 2}: Skipped: not here" in str(told.value)
+
+
 @pytest.fixture
 def doubled() -> int:
     return 2

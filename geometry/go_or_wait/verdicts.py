@@ -19,6 +19,7 @@ from geometry.layout import Layout, Record, StringPlan
 from geometry.proof import filing
 from geometry.proof.proof_at_stage import Proved, latest, prove
 from geometry.spacing import CENTS
+from geometry.strings.string_heights import Missing
 from geometry.units import mm
 
 GLUE_WITHIN = 2.0
@@ -62,13 +63,15 @@ everything. What pin holes meet holds the glue back too: they follow the bridge.
 
 class Change(Record, frozen=True):
     """The one thing that would change a verdict most: a reading to take (its value null), readings to read `again`, a
-    trial saddle, or the `action` that is wanted, which has only to be typed; and the ± (mm, 95 %) that it would bring,
-    None where it is taken for a check: whether it alone `checks`, or is the first of several that do.
+    trial saddle, or the `action` that is wanted, of which the heights that are `missing` have only to be typed; and the
+    ± (mm, 95 %) that it would bring, None where it is taken for a check: whether it alone `checks`, or is the first of
+    several that do.
     """
 
     what: Literal["reading", "again", "trial", "action"]
     reading: Reading | None = None
     again: tuple[str, ...] = ()
+    missing: tuple[Missing, ...] = ()
     after: float | None = None
     checks: bool = True
 

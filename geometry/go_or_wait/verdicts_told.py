@@ -10,10 +10,9 @@ from geometry.frets.fret_fit import scale_alone
 from geometry.go_or_wait.verdicts import Change, Step, Work
 from geometry.job import Job, Saddle
 from geometry.job.bridges.how_held import how_held
-from geometry.job.sides import SIDES
 from geometry.proof import filing
 from geometry.saddle.in_pieces.pieces import is_parted
-from geometry.strings.string_heights import FRETS
+from geometry.strings.string_heights import Missing, over_frets
 from geometry.units import MM_PER, NOTHING, show, show_pm, with_unit
 from geometry.units import said as length
 
@@ -275,26 +274,18 @@ def _change(job: Job, step: Step, change: Change) -> str:
     still = "" if _enough(step) else "; that alone is not enough"
     brings = check if change.after is None else f"brings the ± down to {_wide(job, change.after)}{still}"
     if change.what == "action":
-        return f"Read {_heights(job)}, or with the strings off type what is wanted: that {brings}."
+        return f"Read {_heights(job, change.missing)}, or with the strings off type what is wanted: that {brings}."
     if change.reading is None:
         return f"{words.first_large(how_held(job).trial)} {brings}."
     more = " once more" if any(one.of_what == change.reading.of_what for one in job.readings) else ""
     return f"Reading “{words.reading_inside(change.reading, job.hand)}”{more} {brings}."
 
 
-def _heights(job: Job) -> str:
+def _heights(job: Job, missing: tuple[Missing, ...]) -> str:
     """The heights of the strings that nobody read or typed."""
-    action = job.strings.action if job.strings is not None else None
-    known = {(r.at, r.on) for r in job.readings if r.kind == "height" and r.taken}
-    for fret, typed in zip(FRETS, (action.fret1, action.fret12) if action is not None else (), strict=False):
-        known |= {(fret, side) for side, height in zip(SIDES, typed, strict=True) if height is not None}
-    frets = FRETS[1:] if job.board.zero_fret else FRETS
-    lacks = [(fret, side) for fret in frets for side in SIDES if (fret, side) not in known]
-    if len(lacks) == 2 * len(frets):
+    if len(missing) == (2 if job.board.zero_fret else 4):
         return f"the strings’ height over {'fret 12' if job.board.zero_fret else 'frets 1 and 12'}"
-    both = [fret for fret in frets if all((fret, side) in lacks for side in SIDES)]
-    named = [*both, *(f"{fret} at {job.bass_or_treble(side)}" for fret, side in lacks if fret not in both)]
-    return f"the string’s height over {words.joined(named)}"
+    return f"the string’s height{'s' if len(missing) > 1 else ''} over {over_frets(missing, job.bass)}"
 
 
 def strip_words(steps: tuple[Step, ...]) -> str:

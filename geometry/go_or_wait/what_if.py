@@ -24,7 +24,7 @@ from geometry.neck.laid_sheet import lay_sheet
 from geometry.placed.place_everything import PlacedInstrument, place_everything
 from geometry.saddle.saddle_line import beyond_sheet
 from geometry.spacing import CENTS
-from geometry.strings.string_heights import FRETS, Fret, usual_action
+from geometry.strings.string_heights import FRETS, Fret, Missing, usual_action
 from geometry.survey.result import Array, Surveyed
 from geometry.survey.surveying import survey
 from geometry.units import Length
@@ -102,7 +102,7 @@ class _Seen:
     def _placed(self, step: Step, what: Tried, as_tried: PlacedInstrument | None) -> Change | None:
         """What it brings to a step's place."""
         after = math.inf if self._own(step) is None else _pm95(as_tried, step, self.job.bridge)
-        return Change(what=what, after=after) if after <= WORTH * step.pm95 else None
+        return self._worth(step, what, after)
 
     def _reading(self, step: Step) -> Change | None:
         """Of all readings that a hand could take the one that brings the least ± (at the side where that is widest)."""
@@ -120,8 +120,12 @@ class _Seen:
         """What it brings to the string that is known worst."""
         if as_tried is None or as_tried.saddle is None:
             return None
-        after = max(one.pm95 for one in as_tried.saddle.wanted.each)
-        return Change(what=what, after=after) if after <= WORTH * step.pm95 else None
+        return self._worth(step, what, max(one.pm95 for one in as_tried.saddle.wanted.each))
+
+    def _worth(self, step: Step, what: Tried, after: float) -> Change | None:
+        """What is tried as a change, where it brings enough to be named."""
+        missing = _missing(self.placed) if what == "action" else ()
+        return Change(what=what, missing=missing, after=after) if after <= WORTH * step.pm95 else None
 
 
 def _cheapest(found: Sequence[Change], limit: float) -> Change | None:
@@ -170,7 +174,7 @@ def with_action(job: Job, layout: Layout, placed: PlacedInstrument) -> Job | Non
     """The job as it would be with the strings' heights typed that are missing, as they are usual for its strings; None
     where none is, or nothing of the strings is known.
     """
-    strings, missing = job.strings, () if placed.saddle is None else placed.saddle.wanted.ready.missing
+    strings, missing = job.strings, _missing(placed)
     if strings is None or not missing or not layout.strings:
         return None
     nominal = np.array([string.nominal for string in layout.strings])
@@ -184,6 +188,11 @@ def with_action(job: Job, layout: Layout, placed: PlacedInstrument) -> Job | Non
     over = {fret: (height(fret, 0), height(fret, 1)) for fret in FRETS}
     action = Action(fret1=over["fret 1"], fret12=over["fret 12"])
     return msgspec.structs.replace(job, strings=msgspec.structs.replace(strings, action=action))
+
+
+def _missing(placed: PlacedInstrument) -> tuple[Missing, ...]:
+    """The strings' heights that nobody read or typed."""
+    return () if placed.saddle is None else placed.saddle.wanted.ready.missing
 
 
 def with_trial(job: Job, layout: Layout) -> Job | None:

@@ -1,7 +1,7 @@
 """Whether distances of the proof were copied: each typed just as it is shown to be read, which a rule hardly ever does.
 
 Derived: a misfit of standard deviation s is rounded away, at half a step h, with the chance erf(h / (s √2)). All
-together are so with the product of these where they are independent; as they hang together, up to 3.5 times as often
+together are so with the product of these where they are independent; as they hang together, up to 3 times as often
 (tried on the samples, against their joint density).
 """
 

@@ -6,6 +6,7 @@ from geometry import words
 from geometry.findings import Finding, Grade
 from geometry.job.stringing import String, Strings
 from geometry.strings.played import PlayedStrings
+from geometry.strings.string_heights import over_frets
 from geometry.units import Unit, said, said_pm
 
 UNPLAYABLE = 5.0
@@ -128,10 +129,10 @@ def _assumed(ready: PlayedStrings, over_12: list[float], unit: Unit) -> Finding:
             f"{over.replace('or', 'and')} on both sides; with the strings off, type the action that is wanted."
         )
     else:
-        lacking = [f"{fret} at {'bass' if side == ready.bass else 'treble'}" for fret, side in ready.missing]
-        one = len(lacking) == 1
+        one = len(ready.missing) == 1
         text = (
-            f"The string’s height{'' if one else 's'} over {words.joined(lacking)} {'is' if one else 'are'} missing, "
+            f"The string’s height{'' if one else 's'} over {over_frets(ready.missing, ready.bass)} "
+            f"{'is' if one else 'are'} missing, "
             f"so the usual {'one is' if one else 'ones are'} assumed there, which makes {taken}. Read or type "
             f"{'it' if one else 'them'} to narrow the saddle’s ±."
         )

@@ -6,11 +6,13 @@ straightedge laid over frets 1 and 14; it is taken as a parabola between them an
 """
 
 import math
+from collections.abc import Sequence
 from typing import Literal
 
 import msgspec
 import numpy as np
 
+from geometry import words
 from geometry.job.sides import SIDES, Side
 from geometry.job.stringing import HIGHEST_ACTION, Action, Strings
 from geometry.spacing import one_fraction
@@ -170,6 +172,11 @@ def nut_and_saddle_heights(
 def missing_heights(strings: Strings, action: Action | None, zero_fret: bool = False) -> tuple[Missing, ...]:
     """The heights that nobody measured or typed."""
     return known_heights(strings, False, np.full(max(len(strings.list), 1), 650.0), action, zero_fret).missing
+
+
+def over_frets(missing: Sequence[Missing], bass: Side) -> str:
+    """Over which fret and on which side each is missing: “fret 1 at bass and fret 12 at treble”."""
+    return words.joined([f"{fret} at {'bass' if side == bass else 'treble'}" for fret, side in missing])
 
 
 def heights_spread(

@@ -89,16 +89,34 @@ def test_what_is_shown_again_is_what_was_typed(text: str, unit: Unit) -> None:
     ("value", "unit", "shown"),
     # derived: 0.1 / 25.4 x 64 = 0.252, 1.2 / 25.4 x 64 = 3.02, 0.1 / 10 = 0.010
     [
-        (0.1, "in", "0"),
+        (0.1, "in", "<1/64"),
         (-0.3, "in", "−1/64"),
         (1.2, "in", "3/64"),
-        (-0.19, "in", "0"),
+        (-0.19, "in", "<1/64"),
+        (25.4 / 128, "in", "<1/64"),
+        (0.004, "in", "0"),
         (0.1, "cm", "0.010"),
         (0.104, "mm", "0.10"),
     ],
 )
 def test_how_far_a_reading_is_off(value: float, unit: Unit, shown: str) -> None:
     assert show_off(value, unit) == shown
+
+
+@in_one(
+    ("value", "unit", "shown"),
+    # derived: 0.15 / 25.4 = 0.0059, 0.0128 / 25.4 = 0.0005
+    [
+        (-0.15, "in", "−0.006"),
+        (0.0128, "in", "0.001"),
+        (0.012, "in", "<0.001"),
+        (0.0, "in", "<0.001"),
+        (-0.3, "in", "−1/64"),
+        (0.15, "mm", "0.15"),
+    ],
+)
+def test_how_far_an_accused_reading_is_off_is_never_nought(value: float, unit: Unit, shown: str) -> None:
+    assert show_off(value, unit, accused=True) == shown
 
 
 @in_one(

@@ -36,12 +36,14 @@ class Stay(NamedTuple):
 
 class Looked(NamedTuple):
     """Which of the `accused` were looked at: those `confirmed`, typed once more as long as the same are accused, and
-    those `left` with Enter as they are, in one round through them. To be shown a reading is not to look at it.
+    those `left` with Enter as they are, in one round through them. To be shown a reading is not to look at it: those
+    `shown`, which the link led to in one round of its own, are not `done`.
     """
 
     accused: frozenset[str] = frozenset()
     confirmed: frozenset[str] = frozenset()
     left: frozenset[str] = frozenset()
+    shown: frozenset[str] = frozenset()
 
     @property
     def done(self) -> frozenset[str]:
@@ -60,6 +62,13 @@ class Looked(NamedTuple):
         any other a new round begins, so that what was left as it was is led to once more.
         """
         return self._replace(left=self.left | {reading_id} if stay.visited else frozenset())
+
+    def led_to(self, reading_id: str, from_visited: str) -> "Looked":
+        """The link leads to a reading from one that was taken in hand to be looked at, if any: behind the last of them
+        it begins anew.
+        """
+        again = reading_id in self.done | self.shown
+        return self._replace(shown=(frozenset() if again else self.shown) | {reading_id, from_visited} - {""})
 
 
 def next_accused(accused: Sequence[str], in_hand: str, done: Container[str], *, visited: bool) -> str:

@@ -237,5 +237,6 @@ def _off(job: Job, reading: Reading, fits: dict[str, Fit], suspects: Set[str]) -
         return "–"
     sign = "−" if fit.residual < 0 else ""
     angle = words.much(reading, fit.residual)
-    off = f"{sign}{angle}" if angle else show_off(fit.residual, job.unit)
-    return f"{off} !" if reading.id in suspects else off
+    suspect = reading.id in suspects
+    off = f"{sign}{angle}" if angle else show_off(fit.residual, job.unit, accused=suspect)
+    return f"{off} !" if suspect else off

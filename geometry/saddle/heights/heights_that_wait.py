@@ -6,7 +6,6 @@ it takes the board over the top at its end, and behind it the string, or the str
 from the string it follows only where the action was read or typed as well.
 """
 
-from geometry import words
 from geometry.findings import Finding
 from geometry.job import Job
 from geometry.job.measured.readings import Place
@@ -14,6 +13,7 @@ from geometry.job.sides import SIDES, Side
 from geometry.neck.find_neck import NeckFrame
 from geometry.perturbed_states import PerturbedStates
 from geometry.strings.played import PlayedStrings
+from geometry.strings.string_heights import over_frets
 
 FALL = "how the top falls away is known, and the distances allow for it"
 
@@ -37,7 +37,7 @@ def findings(job: Job, states: PerturbedStates, ready: PlayedStrings, frame: Nec
         return (_waits(text, _reading(job, "bridge") or _reading(job, "saddle") or "step:measure"),)
     if not ready.heights_assumed:
         return ()
-    lacking = words.joined([f"{fret} at {'bass' if side == ready.bass else 'treble'}" for fret, side in ready.missing])
+    lacking = over_frets(ready.missing, ready.bass)
     fret, side = ready.missing[0]
     text = f"The heights at the board’s end and at the bridge wait: read the string over {lacking}, and {FALL}."
     return (_waits(text, _reading(job, fret, side) or "field:strings.action"),)

@@ -34,7 +34,7 @@ def test_pasted_texts() -> None:
 
 
 def test_kills() -> None:
-    nothing_wrong(kills.run(1, 11))
+    nothing_wrong(kills.run(2, 11))
 
 
 def test_targets_where_it_goes_wrong() -> None:

@@ -1,5 +1,6 @@
 """What would change a verdict: what is said that it brings is what it does bring, and nothing else brings more."""
 
+from itertools import product
 from types import SimpleNamespace
 from typing import Literal
 
@@ -10,20 +11,23 @@ import pytest
 from app.file import job_file, samples
 from geometry.advice.weighing import Weighing
 from geometry.go_or_wait import Change, Step, said, verdicts, worked_out
-from geometry.go_or_wait.verdicts_told import _heights
+from geometry.go_or_wait.verdicts_told import _change
 from geometry.go_or_wait.what_if import _cheapest, _value, with_action, with_trial
 from geometry.job import Action, Bridge, Job, Pins, Reading, Saddle, Spread
+from geometry.job.job import Hand
 from geometry.job.measured.readings import Place
 from geometry.job.sides import SIDES
 from geometry.layout import Layout
 from geometry.placed.place_everything import place_everything
 from geometry.proof import prove
+from geometry.strings.string_heights import FRETS, Missing
 from geometry.survey import survey
 from geometry.survey.result import Surveyed
 from geometry.work_out import work_out
 from tests.geometry.advice.test_advice import few_frets, true_value, with_reading
 from tests.geometry.any_job.mirror_image import mirrored
 from tests.geometry.proof.proof_read import read
+from tests.in_one import in_one
 from tests.long_list import long_list
 
 
@@ -225,7 +229,7 @@ def without_heights() -> Job:
 def test_the_wanted_action_comes_first_where_it_lets_the_bridge_be_glued_and_brings_what_it_is_said_to() -> None:
     job = without_heights()
     found = change_of(job, "glue")
-    assert found.what == "action"
+    assert (found.what, found.missing) == ("action", tuple(product(FRETS, SIDES)))
     wanted = wanted_of(job)
     assert wanted is not None
     glue = next(step for step in verdicts(wanted, work_out(wanted)) if step.what == "glue")
@@ -263,8 +267,36 @@ def test_only_heights_that_are_missing_are_taken_as_usual() -> None:
     assert None not in wanted.strings.action.fret1
     assert "heights.assumed" not in {finding.code for finding in work_out(wanted).findings}
     assert wanted_of(wanted) is None
-    assert _heights(job) == "the string’s height over fret 1"
-    assert _heights(msgspec.structs.replace(job, strings=wanted.strings)) != _heights(job)
+    placed = place_everything(job, survey(job))
+    assert placed.saddle is not None
+    assert placed.saddle.wanted.ready.missing == (("fret 1", "left"), ("fret 1", "right"))
+
+
+@in_one(
+    ("missing", "hand", "zero_fret", "says"),
+    [
+        (tuple(product(FRETS, SIDES)), "right", False, "the strings’ height over frets 1 and 12"),
+        (tuple(product(FRETS[1:], SIDES)), "right", True, "the strings’ height over fret 12"),
+        ((("fret 12", "right"),), "right", True, "the string’s height over fret 12 at bass"),
+        ((("fret 12", "right"),), "left", False, "the string’s height over fret 12 at treble"),
+        (
+            (("fret 1", "left"), ("fret 12", "right")),
+            "right",
+            False,
+            "the string’s heights over fret 1 at treble and fret 12 at bass",
+        ),
+    ],
+)
+def test_the_heights_that_are_missing_are_named(
+    missing: tuple[Missing, ...], hand: Hand, zero_fret: bool, says: str
+) -> None:
+    job = msgspec.structs.replace(without_heights(), hand=hand)
+    job = msgspec.structs.replace(job, board=msgspec.structs.replace(job.board, zero_fret=zero_fret))
+    change = Change(what="action", missing=missing, after=1.4)
+    step = Step(what="glue", go=False, pm95=2.8, limit=2.0, why="wide", change=change)
+    assert _change(job, step, change) == (
+        f"Read {says}, or with the strings off type what is wanted: that brings the ± down to 1.4 mm."
+    )
 
 
 def test_other_heights_than_the_strings_own_leave_the_action_to_be_asked_for() -> None:

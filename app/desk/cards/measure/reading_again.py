@@ -21,9 +21,6 @@ class ReadingAgain(QObject):
     def __init__(self, document: Document, table: ReadingTable, notes: MeasureNotes) -> None:
         super().__init__(table)
         self.document, self.table, self.notes = document, table, notes
-        self._shown: set[str] = set()
-        """Those that the link led to, until it has been round."""
-        document.started.connect(self._shown.clear)
         notes.went.connect(self.go)
         notes.struck.connect(self.go)
         notes.second_button.clicked.connect(self._take_second)
@@ -40,28 +37,27 @@ class ReadingAgain(QObject):
             self.notes.second_button.setText("Add one more reading" if twice else "Add a second reading")
         if not (order or self.table.typing):
             self.table.readings.looked = Looked()
-            self._shown.clear()
 
     def go(self) -> None:
         """Take the next of them in hand."""
         if suspect := self._following():
-            if suspect in self._done:
-                self._shown.clear()
-            self._shown |= {suspect, self.table.chosen or ""} if self.table.stay.visited else {suspect}
+            visited = (self.table.chosen or "") if self.table.stay.visited else ""
+            self.table.readings.looked = self._looked.led_to(suspect, visited)
             self.table.visit(suspect)
             self.table.setFocus()
 
     def _following(self) -> str:
         """The first while nobody has looked at it, then those behind the one in hand; after all, the first again."""
-        order, in_hand, done = self.notes.again.readings, self.table.chosen or "", self._done
+        order, in_hand = self.notes.again.readings, self.table.chosen or ""
+        done = self._looked.done | self._looked.shown
         if order and order[0] not in {in_hand, *done}:
             return order[0]
         visited = self.table.stay.visited
         return next_accused(order, in_hand, {in_hand, *done}, visited=visited) or next(iter(order), "")
 
     @property
-    def _done(self) -> frozenset[str]:
-        return self.table.readings.looked.while_accused(self.notes.again.readings).done | self._shown
+    def _looked(self) -> Looked:
+        return self.table.readings.looked.while_accused(self.notes.again.readings)
 
     def _take_second(self) -> None:
         """The one in hand, or the first of them, once more behind it."""

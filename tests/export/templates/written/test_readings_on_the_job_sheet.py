@@ -36,9 +36,9 @@ def test_a_question_that_was_answered_says_yes(job: Job, layout: Layout) -> None
 
 
 def test_how_far_a_reading_is_off_is_told_in_64ths_in_a_job_in_inches(job: Job, layout: Layout) -> None:
-    """derived: 0.05 mm is 0.126 of a 64th of an inch, and 3.10 mm 7.81, the nearest to which is 8/64"""
+    """derived: 0.05 mm is 0.126 of a 64th of an inch, less than half, and 3.10 mm 7.81, the nearest to which is 8/64"""
     rows = job_tables.readings(msgspec.structs.replace(job, unit="in"), layout)
-    assert [row[3] for row in rows[:2]] == ["0", "−1/8 !"]
+    assert [row[3] for row in rows[:2]] == ["<1/64", "−1/8 !"]
 
 
 @pytest.mark.parametrize("count", [1, 2, 47, 200])

@@ -277,3 +277,22 @@ def test_why_is_asked_of_one_job_and_not_of_the_next(open_desk: OpenDesk) -> Non
     assert (notes.why_button.text(), notes.look_again.body.text() == few) == ("Less", False)
     desk.document.start(sample("one-slip"))
     assert (notes.why_button.text(), notes.look_again.body.text()) == ("Why", few)
+
+
+def test_what_the_link_has_shown_is_shown_anew_once_something_else_is_accused(open_desk: OpenDesk) -> None:
+    """The link leads to r3 and r4; then r8 goes wrong as well, and they are named among others than before."""
+    card = slipped(open_desk).measure
+    card.table.go_to("r12")
+    for name in ("r3", "r4"):
+        card.notes.go_button.click()
+        assert card.table.chosen == name
+    card.document.edit("a slip", edits.set_value(card.document.job, "r8", "4 3/8"))
+    order = card.table.readings.again
+    assert set(order) != set(NAMED)
+    card.table.go_to("r12")
+    assert card.notes.go_button.text() == "Go to the first"
+    went = []
+    for _ in order:
+        card.notes.go_button.click()
+        went.append(card.table.chosen)
+    assert went == list(order)

@@ -66,6 +66,35 @@ def test_what_is_selected_by_dragging_stays(window: QWidget) -> None:
     assert line.selectedText() != line.text()
 
 
+def test_a_drag_back_to_where_it_began_selects_nothing(window: QWidget) -> None:
+    line = first_of_two(window, 112)
+    middle = line.height() // 2
+    began, away = QPoint(line.width() - 10, middle), QPoint(line.width() - 40, middle)
+    QTest.mousePress(line, LEFT, pos=began)
+    for place in (away, began):
+        QTest.mouseMove(line, place)
+    QTest.mouseRelease(line, LEFT, pos=began)
+    assert line.hasFocus()
+    assert line.selectedText() == ""
+
+
+def test_a_hand_that_trembles_still_clicks(window: QWidget) -> None:
+    line = first_of_two(window, 112)
+    began = QPoint(line.width() - 10, line.height() // 2)
+    QTest.mousePress(line, LEFT, pos=began)
+    QTest.mouseMove(line, began - QPoint(1, 1))
+    QTest.mouseRelease(line, LEFT, pos=began - QPoint(1, 1))
+    assert line.selectedText() == "12 1/2"
+
+
+@pytest.mark.parametrize("button", [Qt.MouseButton.RightButton, Qt.MouseButton.MiddleButton])
+def test_other_buttons_select_nothing(window: QWidget, button: Qt.MouseButton) -> None:
+    line = first_of_two(window, 112)
+    line.setFocus(Qt.FocusReason.MouseFocusReason)  # they give it on some desktops, if not on all
+    QTest.mouseClick(line, button)
+    assert line.selectedText() == ""
+
+
 @pytest.mark.parametrize("step", ["Measure", "Strings"])
 def test_a_cell_that_is_clicked_is_typed_over(open_desk: OpenDesk, step: str) -> None:
     desk = open_desk(sample("leaning-neck"))

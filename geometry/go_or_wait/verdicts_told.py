@@ -139,11 +139,9 @@ def _briefly(job: Job, step: Step) -> str:
     if step.why in ("accused", "unchecked"):
         return "readings do not agree" if step.why == "accused" else "its readings are unchecked"
     trial = step.change is not None and step.change.what == "trial" and step.change.after is not None
-    if not trial or step.change is None:
+    if not trial or step.change is None or not _enough(step):
         return _pm(job, step)
-    still = "" if _enough(step) else ", still too wide"
-    makes = f"{how_held(job).trial} makes it ±{_wide(job, step.change.after or 0.0)}{still}"
-    return f"{_pm(job, step)}; {makes}"
+    return f"{_pm(job, step)}; {how_held(job).trial} makes it ±{_wide(job, step.change.after or 0.0)}"
 
 
 def _enough(step: Step) -> bool:
@@ -271,7 +269,7 @@ def _change(job: Job, step: Step, change: Change) -> str:
     if change.what == "again":
         return f"First read {words.joined(words.readings_called(job, change.again))} again."
     check = "would check them" if change.checks else "is the first of those that would check them"
-    still = "" if _enough(step) else "; that alone is not enough"
+    still = "" if _enough(step) else ", not enough alone"
     brings = check if change.after is None else f"brings the ± down to {_wide(job, change.after)}{still}"
     if change.what == "action":
         return f"Read {_heights(job, change.missing)}, or with the strings off type what is wanted: that {brings}."

@@ -78,17 +78,23 @@ def _set_out(flowed: Callable[[Setting], tuple[Flow, Place]], after: float = 0.0
 
 
 def _on_three(flowed: Callable[[Setting], tuple[Flow, Place]], after: float) -> tuple[Flow, Place]:
-    """The roomiest row of the tighter settings, with whole tables where these need no more pages and leave the room
-    that is wanted `after` where it is left without; and whole lists, if a picture a little smaller leaves them room.
+    """The roomiest row of the tighter settings that leaves the room that is wanted `after`, with whole tables where
+    these need no more pages and leave it too; and whole lists, if a picture a little smaller leaves them room.
     """
-    settings = [(SETTINGS[1][0][0], picture, whole) for whole in (True, False) for _, picture, _ in SETTINGS[1][:2]]
-    tried = [(flowed(setting), not setting[2]) for setting in settings]
 
     def lacks(one: tuple[tuple[Flow, Place], bool]) -> tuple[int, bool, bool, int]:
         (flow, _), parted = one
         return len(flow.pages), flow.room < after, parted, flow.lists_parted
 
-    return min(tried, key=lacks)[0]
+    best = None
+    for row, _, _ in SETTINGS[1]:
+        settings = [(row, picture, whole) for whole in (True, False) for _, picture, _ in SETTINGS[1][:2]]
+        tried = [(flowed(setting), not setting[2]) for setting in settings]
+        best = min(tried if best is None else (best, *tried), key=lacks)
+        if best[0][0].room >= after:
+            break
+    assert best is not None
+    return best[0]
 
 
 def _first_on_two(

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 import msgspec
 import pytest
 from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
 
 from app.desk.cards.measure.measure_card import MeasureCard
 from app.desk.cards.strings.strings_card import StringsCard
@@ -38,7 +39,7 @@ def settle() -> None:
         QApplication.processEvents()
 
 
-def leads(desk: Desk, change: Change) -> None:
+def leads(desk: Desk, change: Change, qtbot: QtBot) -> None:
     card, keys = desk.card, QApplication.focusWidget()
     assert keys is not None
     if change.what in ("action", "trial"):
@@ -46,7 +47,7 @@ def leads(desk: Desk, change: Change) -> None:
         key = "strings.heard" if change.what == "trial" else "strings.action."
         asked = [widget for own, widget in card.form.fields.items() if own.startswith(key)]
         assert any(widget.isAncestorOf(keys) for widget in asked)
-        assert keys.visibleRegion().boundingRect() == keys.rect()  # all of it in sight
+        qtbot.waitUntil(lambda: keys.visibleRegion().boundingRect() == keys.rect())  # all of it in sight
         return
     assert isinstance(card, MeasureCard)
     taken = card.commands.chosen
@@ -60,7 +61,7 @@ def leads(desk: Desk, change: Change) -> None:
 
 
 @pytest.mark.parametrize("name", SAMPLES)
-def test_each_sentence_leads_to_what_it_asks_for(open_desk: OpenDesk, name: str) -> None:
+def test_each_sentence_leads_to_what_it_asks_for(open_desk: OpenDesk, qtbot: QtBot, name: str) -> None:
     desk = open_desk(sample(name))
     for job in states(sample(name)):
         desk.document.start(job)
@@ -73,7 +74,7 @@ def test_each_sentence_leads_to_what_it_asks_for(open_desk: OpenDesk, name: str)
             desk.cards.open("Bridge")
             desk.go_to(where)
             settle()
-            leads(desk, change)
+            leads(desk, change, qtbot)
 
 
 def test_a_reading_that_waits_already_is_not_added_again(open_desk: OpenDesk) -> None:

@@ -146,6 +146,15 @@ def desk(open_desk: OpenDesk) -> Desk:
     return open_desk(sample("leaning-neck"))
 
 
+def in_low_window(open_desk: OpenDesk, name: str, text: float) -> Desk:
+    """A sample job in the window of a low screen, 1366 by 768, with text so large."""
+    desk = open_desk(sample(name))
+    desk.frame.resize(1366, 768)
+    desk.preferences.set_text(text)
+    QApplication.processEvents()
+    return desk
+
+
 def press(widget: QWidget, key: Qt.Key, held: Qt.KeyboardModifier = Qt.KeyboardModifier.NoModifier) -> None:
     """Press a key in a widget."""
     QTest.keyClick(widget, key, held)

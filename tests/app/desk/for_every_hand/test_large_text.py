@@ -11,7 +11,7 @@ from app.desk.frame.desk import Desk
 from app.desk.frame.strip_cell import fitting
 from app.desk.widgets.look import LABEL, LIGHT, Look
 from app.edit.strings import string_entries
-from tests.app.desk.conftest import OpenDesk, sample
+from tests.app.desk.conftest import OpenDesk, in_low_window, sample
 
 LOW = 768 - 28
 """A low screen's height without its panel, pixels; common practice, no source."""
@@ -79,10 +79,7 @@ def test_why_to_look_again_is_said_when_asked_where_room_is_scarce(open_desk: Op
 
 
 def test_a_low_window_says_in_few_words_why_to_look_again(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("one-slip"))
-    desk.frame.resize(1366, 768)
-    desk.preferences.set_text(1.0)
-    QApplication.processEvents()
+    desk = in_low_window(open_desk, "one-slip", 1.0)
     notes = desk.measure.notes
     assert notes.look_again.body.isVisible()
     assert notes.look_again.body.text() == "Reads 3.2 mm more than the others allow."

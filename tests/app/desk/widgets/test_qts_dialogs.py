@@ -2,6 +2,8 @@
 (text sizes: our own, no source).
 """
 
+from collections.abc import Callable
+
 import pytest
 from PySide6.QtCore import QTimer
 from PySide6.QtGui import QColor, QIcon, QImage
@@ -66,28 +68,35 @@ def test_how_many_is_seen_with_its_arrows(qtbot: QtBot) -> None:
     assert has_ink(image, range(image.width() - 14, image.width() - 4))
 
 
-@pytest.mark.parametrize("text", [1.0, 2.0])
-def test_where_the_sheets_go_is_seen_whole(qtbot: QtBot, text: float) -> None:
-    apply_look(Look(LIGHT, text))
-    printer = QPrinter()
+@pytest.fixture
+def to_print(qtbot: QtBot) -> Callable[[float], QPrintDialog]:
+    """Shows the dialog to print with, dressed, in such a size of text: into a file, for there is no printer."""
+    printer = QPrinter()  # Qt's dialog does not keep it
     printer.setOutputFileName("sheets.pdf")
-    dialog = QPrintDialog(printer)
-    qtbot.addWidget(dialog)
-    dress(dialog)
-    dialog.show()
+
+    def shown(text: float) -> QPrintDialog:
+        apply_look(Look(LIGHT, text))
+        dialog = QPrintDialog(printer)
+        qtbot.addWidget(dialog)
+        dress(dialog)
+        dialog.show()
+        return dialog
+
+    return shown
+
+
+@pytest.mark.parametrize("text", [1.0, 2.0])
+def test_where_the_sheets_go_is_seen_whole(to_print: Callable[[float], QPrintDialog], text: float) -> None:
+    dialog = to_print(text)
     (box,) = (each for each in dialog.findChildren(QComboBox) if each.isVisible() and "PDF" in each.currentText())
-    arrow = 30 * text  # more than its list's corner takes, and the padding beside the words
+    arrow = 30 * text  # derived from the style sheet: 8 + 12 a size of text, and 8 at either side of the words
     assert box.fontMetrics().horizontalAdvance(box.currentText()) < box.width() - arrow
 
 
-def test_what_opens_out_of_the_dialog_to_print_is_dressed_and_fits_the_screen(qtbot: QtBot) -> None:
-    apply_look(Look(LIGHT, 2.0))
-    printer = QPrinter()
-    printer.setOutputFileName("sheets.pdf")
-    dialog = QPrintDialog(printer)
-    qtbot.addWidget(dialog)
-    dress(dialog)
-    dialog.show()
+def test_what_opens_out_of_the_dialog_to_print_is_dressed_and_fits_the_screen(
+    to_print: Callable[[float], QPrintDialog],
+) -> None:
+    dialog = to_print(2.0)
     found: list[tuple[bool, bool]] = []
 
     def look() -> None:

@@ -2,13 +2,12 @@
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication
 
 from app.desk.frame.desk import Desk
 from app.edit import edits
 from app.edit.measure import new_reading
 from tests.app.desk.cards.measure.test_measure_card import open_line, type_value
-from tests.app.desk.conftest import OpenDesk, press, sample
+from tests.app.desk.conftest import OpenDesk, in_low_window, press, sample
 from tests.long_list import DIAGONAL, LAST, long_list
 from tests.short_list import short_list
 
@@ -267,10 +266,7 @@ def test_what_was_confirmed_is_looked_at_anew_once_something_else_is_accused(ope
 
 
 def test_why_is_asked_of_one_job_and_not_of_the_next(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("one-slip"))
-    desk.frame.resize(1366, 768)
-    desk.preferences.set_text(1.0)
-    QApplication.processEvents()
+    desk = in_low_window(open_desk, "one-slip", 1.0)
     notes = desk.measure.notes
     few = notes.look_again.body.text()
     notes.why_button.click()

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QApplication
 from app.edit import edits
 from app.edit.start.new_job import begin
 from tests.app.desk.cards.measure.test_measure_card import open_line
-from tests.app.desk.conftest import OpenDesk, press, sample, type_into
+from tests.app.desk.conftest import OpenDesk, in_low_window, press, sample, type_into
 
 KEY = Qt.Key
 
@@ -60,10 +60,7 @@ def test_a_name_beside_a_tick_or_a_question_is_said_whole(open_desk: OpenDesk, a
 
 
 def test_large_names_of_the_boards_length_are_said_whole(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("leaning-neck"))
-    desk.frame.resize(1366, 768)
-    desk.preferences.set_text(2.0)
-    QApplication.processEvents()
+    desk = in_low_window(open_desk, "leaning-neck", 2.0)
     table = desk.measure.table
     rows = [row for row in table.readings.rows if row.name.startswith("Nut to board end")]
     assert [row.name for row in rows] == ["Nut to board end, treble edge", "Nut to board end, bass edge"]

@@ -4,7 +4,6 @@ Short, and no instruction: makers' instructions, local rules and those licensed 
 practice, no source.
 """
 
-from collections.abc import Iterable
 from typing import Literal
 
 import msgspec
@@ -39,6 +38,8 @@ Step = Literal[
 
 BaseStep = Literal["base off", "base drill", "base on", "base strings"]
 """Steps where saddles of their own stand on a base that is screwed down."""
+Work = tuple[tuple[Step | BaseStep, str], ...]
+"""What is done, in order: the kind of each step, and what it says."""
 
 
 class Caution(msgspec.Struct, frozen=True):
@@ -225,7 +226,7 @@ def of_step(step: Step | BaseStep) -> tuple[Caution, ...]:
     return _STEPS.get(step, ())
 
 
-def told(work: Iterable[tuple[Step | BaseStep, str]], held: Held) -> tuple[str, ...]:
+def told(work: Work, held: Held) -> tuple[str, ...]:
     """Each step of the work with its cautions: in full where what they are about is first met, on the list of what is
     looked at first or behind a step, and by its title from then on.
     """

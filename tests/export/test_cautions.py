@@ -87,7 +87,7 @@ def test_the_tops_metal_is_told_where_the_top_is_cut_or_laid_on() -> None:
 
 
 def test_the_job_sheet_says_them_at_the_step_where_each_is_first_met(job: Job, layout: Layout) -> None:
-    steps = {step.split(".")[0].split(",")[0].split(";")[0]: step for step in work_steps.steps(job, layout)}
+    steps = {step.split(".")[0].split(",")[0].split(";")[0]: step for step in work_steps.steps(job, layout, TEMPLATES)}
     rout, fit = "Rout the slot after the glue has set if it was not cut", "Fit the bridge’s underside to the top"
     for at, caution in (
         ("Take the old bridge off", cautions.STRINGS_OFF),
@@ -112,7 +112,7 @@ def test_each_step_at_which_a_drill_runs_says_so() -> None:
     seen = 0
     for path in sorted(samples.folder().glob("*.job.json")):
         job = job_file.read(path)
-        for step in work_steps.steps(job, work_out(job)):
+        for step in work_steps.steps(job, work_out(job), TEMPLATES):
             if drills.search(step) and not step.startswith(("Take", "Prick the base", "Mark")):
                 seen += 1
                 assert re.search("chips|Chips|throws pieces", step), (path.name, step)
@@ -144,7 +144,7 @@ def test_no_caution_is_told_twice_on_a_job_sheet() -> None:
     """By each sentence of six words or more, on the sheet of every sample; what is looked at first stands there too."""
     for path in sorted(samples.folder().glob("*.job.json")):
         job = job_file.read(path)
-        said = " ".join((*cautions.before(job.held), *work_steps.steps(job, work_out(job))))
+        said = " ".join((*cautions.before(job.held), *work_steps.steps(job, work_out(job), TEMPLATES)))
         sentences = [one.strip() for one in re.split(r"(?<=[.])\s", said)]
         again = [
             one for one in sentences if len(one.split()) > 5 and sentences.count(one) > 1 and "as above" not in one

@@ -17,13 +17,13 @@ from geometry.words import string
 Rows = list[list[str]]
 
 
-def steps(job: Job, layout: Layout) -> tuple[str, ...]:
-    """The work, in order, each step that can hurt with its cautions."""
+def work(job: Job, layout: Layout) -> cautions.Work:
+    """What is done, in order, by the kind of its step."""
     separate = job.separate
     assert separate is not None
     olds = old_work_told.plugs_said(job, layout)
     plugs = f" Plug {olds}, and level the plugs when they are set." if olds else ""
-    work: tuple[tuple[cautions.Step | cautions.BaseStep, str], ...] = (
+    return (
         ("scales", "Lay a rule on both scales of every template that was printed."),
         ("base off", f"Take the strings off, and the old base.{plugs}"),
         ("tape", "Tape the sheet of saddle bases down where it says; check both edge distances."),
@@ -45,7 +45,6 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
         *(("headstock", says) for says in plugs_and_drills.steps(job, layout)),
         ("base strings", "String up. Set each saddle by ear until fret 12 agrees with the open string."),
     )
-    return cautions.told(work, job.held)
 
 
 CENTRED = "a counterbore whose pilot fits the hole, or a plug in the hole for the bit’s point to centre in"

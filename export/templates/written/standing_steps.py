@@ -6,8 +6,8 @@ from geometry.job import Job
 from geometry.layout import Layout
 
 
-def steps(job: Job, layout: Layout) -> tuple[str, ...]:
-    """Each step that can hurt with its cautions."""
+def work(job: Job, layout: Layout) -> cautions.Work:
+    """What is done, by the kind of its step."""
     tail: tuple[tuple[cautions.Step, str], ...] = ()
     if layout.tail is not None:
         says = (
@@ -15,7 +15,7 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
             "to the nut before you drill. Hang it, and put the strings on again, still slack."
         )
         tail = (("tail", says),)
-    work: tuple[tuple[cautions.Step, str], ...] = (
+    return (
         ("scales", "Lay a rule on both scales of every template that was printed."),
         ("slacken", "Let the strings down until the bridge can just be slid."),
         *tail,
@@ -32,7 +32,6 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
         *(("headstock", says) for says in plugs_and_drills.steps(job, layout)),
         ("mark", "Mark where the feet stand, so that the bridge finds its place again at the next change of strings."),
     )
-    return cautions.told(work, job.held)
 
 
 def _crown(layout: Layout) -> tuple[tuple[cautions.Step, str], ...]:

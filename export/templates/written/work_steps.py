@@ -1,27 +1,36 @@
 """The work, in order, however the bridge is held; that on a glued one stands here."""
 
+from collections.abc import Collection
+
 from export import cautions, plugs_and_drills
 from export.drills import either, nearest_names
 from export.templates.glued.bridge import BRIDGE, CLEARING
 from export.templates.glued.dowels import dowels
 from export.templates.numbered_holes import pin_drill
-from export.templates.written import old_work_told, separate_steps, solid_tables
+from export.templates.written import not_printed, old_work_told, separate_steps, solid_tables
 from export.templates.written import standing_steps as standing
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.units import Unit, show
 
 
-def steps(job: Job, layout: Layout) -> tuple[str, ...]:
-    """The work, in order, each step that can hurt with its cautions."""
+def steps(job: Job, layout: Layout, printed: Collection[str]) -> tuple[str, ...]:
+    """The work, in order, each step that can hurt with its cautions; `printed`: the templates at hand, by name."""
+    first, *then = _work(job, layout)
+    lacking = not_printed.told((first[0], *(step for step, _ in then)), job.held, printed)
+    return cautions.told(((first[0], first[1] + lacking), *then), job.held)
+
+
+def _work(job: Job, layout: Layout) -> cautions.Work:
+    """What is done, in order; first of all the scales are looked at."""
     if job.floating is not None:
-        return standing.steps(job, layout)
+        return standing.work(job, layout)
     if job.separate is not None:
-        return separate_steps.steps(job, layout)
+        return separate_steps.work(job, layout)
     holes = ", pin holes" if layout.bridge and layout.bridge.pins else ""
     olds = old_work_told.plugs_said(job, layout)
     plugs = f", plug {olds}" if olds else ""
-    work: tuple[tuple[cautions.Step, str], ...] = (
+    return (
         ("scales", "Lay a rule on both scales of every template that was printed."),
         ("clean", f"Clean the footprint{plugs}.")
         if job.is_bridge_off
@@ -42,7 +51,6 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
         *(("headstock", says) for says in plugs_and_drills.steps(job, layout)),
         ("string up", "String up; listen at fret 12."),
     )
-    return cautions.told(work, job.held)
 
 
 def _rout(layout: Layout) -> str:

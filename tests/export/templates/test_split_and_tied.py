@@ -128,15 +128,15 @@ def test_the_pdf_says_that_each_slot_has_its_own_slant(tmp_path: File) -> None:
 
 def test_the_steps_are_listed_and_the_work_names_them() -> None:
     job, layout = tied()
-    work = " ".join(work_steps.steps(job, layout))
+    work = " ".join(work_steps.steps(job, layout, TEMPLATES))
     assert "fit the saddle." in work
     assert work.count("file its steps") == 1, "once, with the saddle's own sheet"
     assert "Shape the saddle by its blank’s sheet, a little high; file its steps, and peak it under each string" in work
-    without = " ".join(work_steps.steps(job, msgspec.structs.replace(layout, saddle_blank=None)))
+    without = " ".join(work_steps.steps(job, msgspec.structs.replace(layout, saddle_blank=None), TEMPLATES))
     assert "fit the saddle and file its steps." in without
     assert "Drill the 10 tie holes through the block by the tie-block template" in work
     assert "pin hole" not in work
-    assert "Rout the 3 slots after the glue has set" in " ".join(work_steps.steps(*split("three")))
+    assert "Rout the 3 slots after the glue has set" in " ".join(work_steps.steps(*split("three"), TEMPLATES))
 
 
 @pytest.mark.parametrize("holes", [1, 2])

@@ -230,15 +230,14 @@ def test_the_job_sheet_has_both_tables_and_both_steps() -> None:
     shown = layout.nut_blank.slots[0].over_board
     assert shown is not None
     assert solid_tables.nut(job, layout)[0][3].startswith(f"{shown[0]:.2f} ±")
-    steps = [step for step in work_steps.steps(job, layout) if step.startswith(("Shape the saddle", "Shape the nut"))]
+    shaping = ("Shape the saddle", "Shape the nut")
+    steps = [step for step in work_steps.steps(job, layout, TEMPLATES) if step.startswith(shaping)]
     assert len(steps) == 2
     assert all(step.endswith("Dust and protected woods, ivory, shell: as above.") for step in steps)
-    told = " ".join(work_steps.steps(job, layout))
+    told = " ".join(work_steps.steps(job, layout, TEMPLATES))
     assert told.count(cautions.DUST.text) == told.count(cautions.LAW.text) == 1
     without = replace(layout, nut_blank=None, saddle_blank=None)
-    assert not [
-        step for step in work_steps.steps(job, without) if step.startswith(("Shape the saddle", "Shape the nut"))
-    ]
+    assert not [step for step in work_steps.steps(job, without, TEMPLATES) if step.startswith(shaping)]
 
 
 def test_labels_that_would_touch_stand_in_two_rows() -> None:

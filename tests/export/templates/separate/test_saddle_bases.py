@@ -212,7 +212,7 @@ def test_every_page_carries_its_cautions(name: str, paper: str, tmp_path: Path) 
 
 
 def test_the_steps_that_drill_say_what_can_hurt() -> None:
-    steps = work_steps.steps(sample(), work_out(sample()))
+    steps = work_steps.steps(sample(), work_out(sample()), TEMPLATES)
     drilling = [step for step in steps if step.startswith(("Drill", "Turn the body over"))]
     assert len(drilling) == 3
     assert cautions.CHIPS.text in drilling[0]

@@ -215,7 +215,7 @@ def test_what_is_lacking_is_said_in_a_sentence(name: str, job: Job) -> None:
 
 
 def test_the_steps_of_the_work_carry_their_cautions(job: Job, layout: Layout) -> None:
-    steps = " ".join(work_steps.steps(job, layout))
+    steps = " ".join(work_steps.steps(job, layout, TEMPLATES))
     for text in (cautions.SLACK, cautions.DRILLED.text, cautions.TENSION.text, cautions.DUST.text):
         assert steps.count(text) == 1  # in full where it is first met
     assert "Metal, chips, a firm hold and dust: as above." in steps  # the strap pin's, after the tail's
@@ -267,7 +267,7 @@ def test_a_strap_pin_is_bored_into_the_end_and_not_from_above(job: Job, layout: 
     assert row[-1] == "into the body’s end"
     for bridge in ({}, {"floating": None, "bridge": Bridge()}):
         other = msgspec.structs.replace(job, **bridge)
-        (step,) = [step for step in work_steps.steps(other, work_out(other)) if "strap pin" in step]
+        (step,) = [step for step in work_steps.steps(other, work_out(other), TEMPLATES) if "strap pin" in step]
         assert "square to the end" in step
 
 

@@ -173,19 +173,19 @@ def test_nothing_is_cut_off_on_small_paper(name: str, template: str, stamp: Stam
 
 def test_the_steps_name_no_holes_that_are_not_there(job: Job, layout: Layout) -> None:
     assert layout.bridge is not None
-    assert any("slot ends, pin holes." in step for step in work_steps.steps(job, layout))
+    assert any("slot ends, pin holes." in step for step in work_steps.steps(job, layout, TEMPLATES))
     tied = msgspec.structs.replace(layout, bridge=msgspec.structs.replace(layout.bridge, pins=()))
-    steps = [step.replace("old pin holes", "") for step in work_steps.steps(job, tied)]
+    steps = [step.replace("old pin holes", "") for step in work_steps.steps(job, tied, TEMPLATES)]
     assert not any("pin holes" in step or "ream" in step for step in steps)
     blocked = (Metal(name="metal.1", at=(646.0, 30.0), keep_out=40.0),)
     without = msgspec.structs.replace(layout, old=msgspec.structs.replace(layout.old, metal=blocked))
-    assert not any("dowels" in step for step in work_steps.steps(job, without))
+    assert not any("dowels" in step for step in work_steps.steps(job, without, TEMPLATES))
 
 
 def test_boxes_and_lines_are_drawn(job: Job, layout: Layout, stamp: Stamp) -> None:
     marks = [m for page in job_sheet(job, layout, stamp) for m in page.drawing.marks]
     boxes = [m for m in marks if isinstance(m.shape, Path) and m.purpose == "dimension" and len(m.shape.vertices) == 4]
-    assert len(boxes) >= 4 + len(cautions.BEFORE) + len(work_steps.steps(job, layout))
+    assert len(boxes) >= 4 + len(cautions.BEFORE) + len(work_steps.steps(job, layout, TEMPLATES))
     assert [m for m in marks if isinstance(m.shape, Line) and m.purpose == "dimension"]
 
 
@@ -247,17 +247,17 @@ def test_margins_are_not_told_twice(job: Job, layout: Layout) -> None:
 
 def test_the_steps_drill_undersize_and_name_what_is_plugged(job: Job, layout: Layout) -> None:
     """derived: as the drills of the table above."""
-    steps = work_steps.steps(job, layout)
+    steps = work_steps.steps(job, layout, TEMPLATES)
     assert (
         "Drill the pin holes undersize, never to their full size (for 5.0 mm: 4.2 mm or #19), and ream each until its "
         "pin seats. Metal, chips and dust: as above."
     ) in steps
-    in_inches = work_steps.steps(msgspec.structs.replace(job, unit="in"), layout)
+    in_inches = work_steps.steps(msgspec.structs.replace(job, unit="in"), layout, TEMPLATES)
     assert any("(for 13/64 in: #19 or 4.2 mm)" in step for step in in_inches)
     (off,) = [step for step in steps if step.startswith("Take the old bridge off")]
     assert "plug old pin holes 1, 2, 3, 4, 5 and 6." in off
     bare = msgspec.structs.replace(layout, old=msgspec.structs.replace(layout.old, pins=()))
-    (off,) = [step for step in work_steps.steps(job, bare) if step.startswith("Take the old bridge off")]
+    (off,) = [step for step in work_steps.steps(job, bare, TEMPLATES) if step.startswith("Take the old bridge off")]
     assert "plug" not in off
 
 
@@ -350,7 +350,7 @@ def test_a_bridge_that_is_off_is_not_to_be_taken_off(
     layout: Layout, measuring: str, strings_on: bool, begins: str
 ) -> None:
     job = begin(measuring=measuring, strings_on=strings_on)
-    (step,) = [step for step in work_steps.steps(job, layout) if "lean the footprint" in step]
+    (step,) = [step for step in work_steps.steps(job, layout, TEMPLATES) if "lean the footprint" in step]
     assert step.startswith(begins)
     assert ("Slacken all strings first" in step) == strings_on
 
@@ -365,7 +365,7 @@ def test_what_is_told_of_the_bridge_outranks_what_the_readings_say(told: bool | 
 def test_what_is_on_no_placement_template_says_on_which_it_is(job: Job, layout: Layout) -> None:
     """The dowels and the line that the finish is cleared to; the templates are called so in the list of templates."""
     titles = {template.title for template in TEMPLATES.values()}
-    steps = " ".join(work_steps.steps(job, layout))
+    steps = " ".join(work_steps.steps(job, layout, TEMPLATES))
     assert "within the line on “Finish clearing”" in steps
     assert "drill for the dowels by the template “Bridge”" in steps
     (dowel,) = [row for row in job_tables.holes(job, layout) if row[0] == "Locating dowels"]

@@ -5,6 +5,7 @@ from msgspec.structs import replace
 from export.drawing.marks import Text
 from export.drills import plug
 from export.records import Stamp
+from export.templates import TEMPLATES
 from export.templates.written import job_sheet, work_steps
 from export.templates.written.old_work_told import paragraphs, plug_rows, plugs_said, to_plug
 from geometry.job import OldHole, Reading
@@ -55,7 +56,7 @@ def test_a_hole_that_a_new_pin_hole_takes_away_needs_no_plug() -> None:
 def test_the_steps_say_what_to_plug() -> None:
     said = "old pin holes 1 and 6 with 4 assumed between them and the old hole “screw”"
     assert plugs_said(made(), laid()) == said
-    (step,) = [text for text in work_steps.steps(made(), laid()) if "clean the footprint" in text]
+    (step,) = [text for text in work_steps.steps(made(), laid(), TEMPLATES) if "clean the footprint" in text]
     assert f"plug {said}" in step
 
 

@@ -17,7 +17,7 @@ from geometry.job import Job
 from geometry.layout import XY, Amount, Consequences, Gap, HoleFate, Layout
 from geometry.old_work.holes.assumed_holes import after
 from geometry.old_work.holes.old_holes import SLOT
-from geometry.old_work.holes.old_holes_told import hole_called
+from geometry.old_work.holes.old_holes_told import assumed_called, hole_called
 from geometry.old_work.inside.unchecked_told import lies_in
 from geometry.units import MM_PER, Unit, mm, said, said_angle, said_pm, show_number, shows
 
@@ -191,19 +191,36 @@ def _plugs(job: Job, found: Consequences) -> Iterator[Line]:
 
 
 def plugged(job: Job, names: tuple[str, ...]) -> list[str]:
-    """Old holes in a sentence: pin holes and others together by their numbers, with how many pin holes between them are
-    assumed.
+    """Old holes in a sentence: pin holes and others together by their numbers; assumed pin holes by how many they are
+    where those that they stand between are told as well, else by their own numbers.
     """
-    numbers = [name.removeprefix("pin.") for name in names if _PIN.fullmatch(name)]
-    between = [name for name in names if after(job, name)[1]]
+    numbered = [name for name in names if _PIN.fullmatch(name)]
+    numbers = [name.removeprefix("pin.") for name in numbered]
+    assumed = [(name, *after(job, name)) for name in names if after(job, name)[1]]
+    between = [
+        name for name, first, _ in assumed if first in numbered and any(_row(one) > _row(first) for one in numbered)
+    ]
     pins = f"old pin hole{'s' if len(numbers) > 1 else ''} {words.joined(numbers)}"
     pins += f" with {len(between)} assumed between them" if between else ""
-    others = [name for name in names if not _PIN.fullmatch(name) and not (numbers and name in between)]
+    by_themselves: dict[str, list[str]] = {}
+    for name, first, step in assumed:
+        if name not in between:
+            by_themselves.setdefault(first, []).append(step)
+    others = [name for name in names if not _PIN.fullmatch(name) and not after(job, name)[1]]
     holes = [name.removeprefix("hole.") for name in others if _HOLE.fullmatch(name)]
     if len(holes) > 1:
         others = [name for name in others if not _HOLE.fullmatch(name)]
-    together = [f"old holes {words.joined(holes)}"] if len(holes) > 1 else []
-    return [*([pins] if numbers else []), *together, *(hole_called(job, name) for name in others)]
+    return [
+        *([pins] if numbers else []),
+        *(assumed_called(job, first, steps) for first, steps in by_themselves.items()),
+        *([f"old holes {words.joined(holes)}"] if len(holes) > 1 else []),
+        *(hole_called(job, name) for name in others),
+    ]
+
+
+def _row(pin: str) -> int:
+    """Where a numbered pin hole stands in its row."""
+    return int(pin.removeprefix("pin."))
 
 
 def plug_size(diameter: float, unit: Unit) -> str:

@@ -114,9 +114,15 @@ def _called(job: Job, holes: Sequence[HoleFate]) -> str:
 def hole_called(job: Job, name: str) -> str:
     """An old hole in a sentence: “old pin hole 3”, “the old hole “screw””; one that nobody read says between which."""
     first, step = after(job, name)
-    called = words.called(first, job.hand)
-    called = f"the old hole {called}" if words.is_own(first) else called
-    return f"the assumed hole {step} after {called}" if step else called
+    if step:
+        return assumed_called(job, first, (step,))
+    called = words.called(name, job.hand)
+    return f"the old hole {called}" if words.is_own(name) else called
+
+
+def assumed_called(job: Job, first: str, steps: Sequence[str]) -> str:
+    """Holes that nobody read, so many steps after one that was: “the assumed holes 1 and 4 after old pin hole 1”."""
+    return f"the assumed hole{'s' if len(steps) > 1 else ''} {words.joined(steps)} after {hole_called(job, first)}"
 
 
 def _new(holes: Sequence[HoleFate]) -> str:

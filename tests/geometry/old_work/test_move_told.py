@@ -108,6 +108,15 @@ def test_pin_holes_are_told_together_by_their_numbers() -> None:
     assert plugged(made(), ("pin.3", "pin.x")) == ["old pin hole 3", "old pin hole “x”"]
 
 
+def test_assumed_holes_stand_between_those_that_are_told_with_them_or_go_by_their_own_numbers() -> None:
+    """Of a row read at 1 and 6 (derived: nothing stands between one hole and itself)."""
+    every = ("pin.1", "pin.1+1", "pin.1+2", "pin.1+3", "pin.1+4", "pin.6")
+    assert plugged(made(), every) == ["old pin holes 1 and 6 with 4 assumed between them"]
+    assert plugged(made(), every[1:]) == ["old pin hole 6", "the assumed holes 1, 2, 3 and 4 after old pin hole 1"]
+    assert plugged(made(), every[:2]) == ["old pin hole 1", "the assumed hole 1 after old pin hole 1"]
+    assert plugged(made(), every[1:3]) == ["the assumed holes 1 and 2 after old pin hole 1"]
+
+
 def test_the_least_gap_to_each_thing_under_the_top() -> None:
     layout = laid()
     assert layout.consequences is not None

@@ -12,17 +12,19 @@ LEAST, MOST = 0.5, 30.0
 
 
 def diameter_read(job: Job, name: str) -> Length | None:
-    """A hole's diameter by its two rims, in the unit they were read in; None where they were not read, or name no hole
-    that may be.
+    """A hole's diameter by its two rims, in the unit they were read in, the mean where they were read several times; None
+    where they were not read, or name no hole that may be.
     """
-    for reading in job.readings:
-        if reading.kind == "rims" and reading.of[1] == name and reading.taken:
-            near, far = reading.parts
-            size = units.mm(far) - units.mm(near)
-            said = units.in_its_unit(size, near, far)
-            if LEAST <= size <= MOST:
-                return float(said.removesuffix(" mm")) if said.endswith(" mm") else said
-    return None
+    rims = [r.parts for r in job.readings if r.kind == "rims" and r.of[1] == name and r.taken]
+    sizes = [size for near, far in rims if LEAST <= (size := units.mm(far) - units.mm(near)) <= MOST]
+    if not sizes:
+        return None
+    size = sum(sizes) / len(sizes)
+    typed = [length for pair in rims for length in pair]
+    if len(sizes) > 1 and units.unit_typed(*typed) == "in":
+        return in_inches(size)
+    said = units.in_its_unit(size, *typed)
+    return float(said.removesuffix(" mm")) if said.endswith(" mm") else said
 
 
 def diameter(job: Job, name: str, size: float) -> Length:

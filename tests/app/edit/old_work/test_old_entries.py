@@ -291,6 +291,18 @@ def test_a_hole_is_as_wide_as_its_rims_say(unread: Job) -> None:
     assert wide(rims(replace(unread, unit="mm"), "612 ; 616.8")) == 4.8
 
 
+def test_a_hole_whose_rims_were_read_several_times_is_as_wide_as_their_mean(unread: Job) -> None:
+    """derived: (12 + 13 + 13)/3 = 12.67 sixty-fourths, of which a rule shows 13; (4.8 + 5.0)/2 = 4.9 mm"""
+    job = rims(unread, "24 ; 24 3/16")
+    for again, typed in (("second", "25 ; 25 13/64"), ("third", "23 ; 23 13/64")):
+        job = edits.add_reading(job, Reading(id=again, kind="rims", of=("nut.right", "pin.9")))
+        job = old_entries.taken_up_when_read(job, edits.set_value(job, again, typed), again)
+    assert wide(job) == "13/64 in"
+    job = rims(replace(unread, unit="mm"), "612 ; 616.8")
+    job = edits.add_reading(job, Reading(id="second", kind="rims", of=("nut.right", "pin.9")))
+    assert wide(old_entries.taken_up_when_read(job, edits.set_value(job, "second", "620 ; 625"), "second")) == 4.9
+
+
 def test_what_was_typed_for_a_hole_stays(unread: Job) -> None:
     job = old_entries.old_field("pin.9")[1](rims(unread, "24 ; 24 3/16"), "7/32 in")
     assert wide(rims(job, "24 ; 24 13/64")) == "7/32 in"

@@ -66,8 +66,7 @@ class ChoicePart(Fold):
         form.length("Along, + to the tail", *_moved("along"), key="bridge.moved.along")
         says = "The strings go with it."
         form.length(_across, *_moved("across"), says=says, key="bridge.moved.across")
-        says = "+ turns the left end, as you sight down the neck, to the nut."
-        form.number("Turned, in degrees", *_moved("turn"), says=says, key="bridge.moved.turn")
+        form.number(_turned, *_moved("turn"), key="bridge.moved.turn")
         form.choice(
             "The slot", [("stays", "stays with the strings"), ("goes along", "goes along")], *_moved("slot"), wide=True
         )
@@ -260,6 +259,10 @@ class PlaceLine(QWidget):
 
 def _across(job: Job) -> str:
     return f"Across, + to the {job.bass_or_treble('left')} side"
+
+
+def _turned(job: Job) -> str:
+    return f"Turned (°), + {job.bass_or_treble('left')} end to the nut"
 
 
 def _moved(key: str) -> tuple[Callable[[Job], object], Callable[[Job, object], Job]]:

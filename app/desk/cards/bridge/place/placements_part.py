@@ -186,14 +186,14 @@ class PlacementsPart(QWidget):
     def _rename(self, text: str, word: str) -> None:
         if self.kept is not None:
             made = kept_places.rename(self.document.job, self.kept.name, text)
-            self.document.edit(f"calling a placement {text.strip()}", made, word)
+            self.document.edit(f"calling a placement “{text.strip()}”", made, word)
 
     def _bring_back(self) -> None:
         if self.kept is not None:
             made = kept_places.bring_back(self.document.job, self.kept.name)
             if self.back_button.hasFocus():
                 self.which.setFocus(Qt.FocusReason.OtherFocusReason)  # else it would go to what drops the placement
-            self.document.edit(f"bringing back {self.kept.name}", made)
+            self.document.edit(f"bringing back “{self.kept.name}”", made)
 
     def _drop(self) -> None:
         if self.kept is None:
@@ -201,8 +201,8 @@ class PlacementsPart(QWidget):
         name, last = self.kept.name, len(self.document.job.kept) == 1
         if self.drop_button.hasFocus():  # it may go out of sight, and the focus would land on something that acts
             (self.fold if last else self.which).setFocus(Qt.FocusReason.OtherFocusReason)
-        self.document.edit(f"dropping {name}", kept_places.drop(self.document.job, name))
-        self._say_dropped(f"{name} was dropped. Undo brings it back.")
+        self.document.edit(f"dropping “{name}”", kept_places.drop(self.document.job, name))
+        self._say_dropped(f"“{name}” was dropped. Undo brings it back.")
 
     def _forget(self) -> None:
         """Another job is about to come."""

@@ -117,7 +117,7 @@ def test_every_edit_is_undone(desk: Desk, bridge: BridgeCard, part: PlacementsPa
     assert desk.document.job == before
     texts = [desk.document.stack.text(at) for at in range(desk.document.stack.count())]
     assert texts[0] == "keeping Placement 1"
-    assert texts[-2:] == ["bringing back As it was", "dropping As it was"]
+    assert texts[-2:] == ["bringing back “As it was”", "dropping “As it was”"]
     while desk.document.stack.canUndo():
         desk.document.stack.undo()
     assert desk.document.job == before
@@ -142,7 +142,7 @@ def test_dropping_is_told_and_leaves_the_focus_here(desk: Desk, part: Placements
     part.drop_button.setFocus()
     press(part.drop_button, Qt.Key.Key_Space)
     assert part.dropped.isVisible()
-    assert part.dropped.text() == f"{name} was dropped. Undo brings it back."
+    assert part.dropped.text() == f"“{name}” was dropped. Undo brings it back."
     assert desk.frame.focusWidget() is (part.fold if count == 1 else part.which)
     desk.document.stack.undo()
     assert not part.dropped.isVisible()

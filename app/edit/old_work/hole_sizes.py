@@ -12,8 +12,8 @@ LEAST, MOST = 0.5, 30.0
 
 
 def diameter_read(job: Job, name: str) -> Length | None:
-    """A hole's diameter by its two rims, in the unit they were read in, the mean where they were read several times; None
-    where they were not read, or name no hole that may be.
+    """A hole's diameter by its two rims, in the unit they were read in; the mean where they were read several times,
+    None where they were not read, or name no hole that may be.
     """
     rims = [r.parts for r in job.readings if r.kind == "rims" and r.of[1] == name and r.taken]
     sizes = [size for near, far in rims if LEAST <= (size := units.mm(far) - units.mm(near)) <= MOST]

@@ -30,8 +30,8 @@ Rows = Callable[[Form, Job], None]
 NOTHING = "Nothing read yet."
 CLEAR = "Kept clear round its middle"
 METAL = (
-    "Half its width, and what drill and cutter must keep off it. Of a plate, half of its diagonal: read it to its middle, "
-    "where both diagonals cross. Read a long plate as two or three pieces in a row."
+    "Half its width, and what drill and cutter must keep off it. Of a plate, half of its diagonal: read it to its "
+    "middle, where both diagonals cross. Read a long plate as two or three pieces in a row."
 )
 
 

@@ -85,7 +85,9 @@ def test_in_inches_a_place_that_is_taken_reads_in_64ths(open_desk: OpenDesk) -> 
     job = edits.set_unit(sample("leaning-neck"), "in")
     desk = open_desk(choice_entries.take_found(job, Moved(along=-2.2, across=0.496, turn=0.1234)))
     desk.cards.open("Bridge")
-    typed = [field(desk.card, name).line.text() for name in ("Along, + to the tail", "Turned (°), + treble end to the nut")]
+    typed = [
+        field(desk.card, name).line.text() for name in ("Along, + to the tail", "Turned (°), + treble end to the nut")
+    ]
     assert typed == ["-3/32", "0.12"]  # derived: 2.2 mm is 5.54 64ths, nearest 6
     slider = desk.card.findChildren(Slides)[0].sliders["along"]
     assert slider.maximum() == int(mm(job.choice.along) / 25.4 * 64)  # a step for each 64th

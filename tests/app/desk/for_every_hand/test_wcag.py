@@ -300,8 +300,8 @@ def bring_into_sight(widget: QWidget) -> None:
 
 
 def changed(one: QImage, other: QImage) -> int:
-    """How many pixels differ at 3:1 at least, the ratio that 1.4.11 asks of a focus ring; none can be told where what is
-    told late has just changed the size.
+    """How many pixels differ at 3:1 at least, the ratio that 1.4.11 asks of a focus ring; none can be told where the
+    size has just changed.
     """
     assert not one.isNull()
     if one.size() != other.size():

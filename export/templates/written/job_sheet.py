@@ -46,7 +46,7 @@ def pages(job: Job, layout: Layout, stamp: Stamp) -> tuple[Sheet, ...]:
     """All pages, portrait. Raises `ExportError` where the paper is too small."""
     inside = written_ground(stamp)
     box = _plan_box(job, layout)
-    said = _said(job, layout)
+    said = _said(job, layout, stamp.fingerprint)
     plots = rows_of_figures(job, layout, inside.width)
     after = least(plots)
     flow, place = _set_out(lambda setting: _flowed(job, stamp, inside, box, said, setting, after), after)
@@ -136,7 +136,8 @@ class _Said(NamedTuple):
     readings: job_tables.Rows
 
 
-def _said(job: Job, layout: Layout) -> _Said:
+def _said(job: Job, layout: Layout, file: str) -> _Said:
+    """What the job sheet of this file says, but for its head."""
     found = [
         finding
         for grade in ("stop", "look")
@@ -175,7 +176,7 @@ def _said(job: Job, layout: Layout) -> _Said:
             if any(row[-1] != kept_told.SAME for row in rows)
         ),
         now=go_or_wait.said(job, told.steps),
-        steps=work_steps.steps(job, layout),
+        steps=work_steps.steps(job, layout, file),
         readings=job_tables.readings(job, layout),
     )
 

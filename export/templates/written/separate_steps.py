@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from export import cautions, plugs_and_drills
 from export.drills import either, nearest_inch, nearest_metric, nearest_names
-from export.templates.written import old_work_told
+from export.templates.written import first_step, old_work_told
 from export.templates.written.standing_steps import strap_pin
 from geometry.job import Job, Separate
 from geometry.layout import Layout, SeparatePlan
@@ -17,14 +17,14 @@ from geometry.words import string
 Rows = list[list[str]]
 
 
-def steps(job: Job, layout: Layout) -> tuple[str, ...]:
-    """The work, in order, each step that can hurt with its cautions."""
+def steps(job: Job, layout: Layout, file: str = "") -> tuple[str, ...]:
+    """The work, in order, each step that can hurt with its cautions; `file`: the job's fingerprint."""
     separate = job.separate
     assert separate is not None
     olds = old_work_told.plugs_said(job, layout)
     plugs = f" Plug {olds}, and level the plugs when they are set." if olds else ""
     work: tuple[tuple[cautions.Step | cautions.BaseStep, str], ...] = (
-        ("scales", "Lay a rule on both scales of every template that was printed."),
+        ("scales", first_step.scales(file)),
         ("base off", f"Take the strings off, and the old base.{plugs}"),
         ("tape", "Tape the sheet of saddle bases down where it says; check both edge distances."),
         (

@@ -2,12 +2,13 @@
 
 from export import cautions, plugs_and_drills
 from export.drills import either, nearest_names
+from export.templates.written import first_step
 from geometry.job import Job
 from geometry.layout import Layout
 
 
-def steps(job: Job, layout: Layout) -> tuple[str, ...]:
-    """Each step that can hurt with its cautions."""
+def steps(job: Job, layout: Layout, file: str = "") -> tuple[str, ...]:
+    """Each step that can hurt with its cautions; `file`: the job's fingerprint."""
     tail: tuple[tuple[cautions.Step, str], ...] = ()
     if layout.tail is not None:
         says = (
@@ -16,7 +17,7 @@ def steps(job: Job, layout: Layout) -> tuple[str, ...]:
         )
         tail = (("tail", says),)
     work: tuple[tuple[cautions.Step, str], ...] = (
-        ("scales", "Lay a rule on both scales of every template that was printed."),
+        ("scales", first_step.scales(file)),
         ("slacken", "Let the strings down until the bridge can just be slid."),
         *tail,
         *strap_pin(job, layout),

@@ -5,24 +5,24 @@ from export.drills import either, nearest_names
 from export.templates.glued.bridge import BRIDGE, CLEARING
 from export.templates.glued.dowels import dowels
 from export.templates.numbered_holes import pin_drill
-from export.templates.written import old_work_told, separate_steps, solid_tables
+from export.templates.written import first_step, old_work_told, separate_steps, solid_tables
 from export.templates.written import standing_steps as standing
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.units import Unit, show
 
 
-def steps(job: Job, layout: Layout) -> tuple[str, ...]:
-    """The work, in order, each step that can hurt with its cautions."""
+def steps(job: Job, layout: Layout, file: str = "") -> tuple[str, ...]:
+    """The work, in order, each step that can hurt with its cautions; `file`: the job's fingerprint."""
     if job.floating is not None:
-        return standing.steps(job, layout)
+        return standing.steps(job, layout, file)
     if job.separate is not None:
-        return separate_steps.steps(job, layout)
+        return separate_steps.steps(job, layout, file)
     holes = ", pin holes" if layout.bridge and layout.bridge.pins else ""
     olds = old_work_told.plugs_said(job, layout)
     plugs = f", plug {olds}" if olds else ""
     work: tuple[tuple[cautions.Step, str], ...] = (
-        ("scales", "Lay a rule on both scales of every template that was printed."),
+        ("scales", first_step.scales(file)),
         ("clean", f"Clean the footprint{plugs}.")
         if job.is_bridge_off
         else ("take off", f"Take the old bridge off, clean the footprint{plugs}."),

@@ -140,11 +140,13 @@ def edge_lines(job: Job, neck: Neck, start: Start, reach: float, named: float | 
 
 
 def edge_distance(job: Job, hand: str, distance: float) -> str:
-    """What a distance (mm) along the edge at a hand is to read, and how near is near enough. How surely the place
-    itself is known is more, and stands with the saddle's place: here it would be taken for what is good.
+    """What a distance (mm) along the edge at a hand is to read, and how near is near enough; not of a bridge that is
+    slid from there by ear. How surely the place itself is known stands with the saddle's place: here it would be taken
+    for what is good.
     """
+    says = f"{hand} edge {show(distance, job.unit)} {job.unit}"
     good = CLOSE[job.unit].removesuffix(f" {job.unit}")
-    return f"{hand} edge {show(distance, job.unit)} {job.unit}, good ±{good}"
+    return f"{says}, good ±{good}" if job.floating is None else says
 
 
 def seam_windows(layout: Layout, low: float, high: float) -> list[Mark]:

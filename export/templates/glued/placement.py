@@ -202,7 +202,7 @@ def distances(
     marks = []
     for name, check in edge_checks(layout, start.against).items():
         says = registration.edge_distance(job, name, check.distance)
-        share = 0.5 if start.against == "board end" else 0.64  # clear of the board's end
+        share = 0.44 if start.against == "board end" else 0.64  # clear of seams behind it, and of the board’s end
         inward = 1.0 if name == job.bass_or_treble("right") else -1.0
         off = inward * _clear_of_strings(check, inward, shown)
         at = check.to_xy[1] + off

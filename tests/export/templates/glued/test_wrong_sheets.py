@@ -162,7 +162,7 @@ def test_one_fitted_to_the_page_is_told_by_everything(sheet: Sheet) -> None:
 
 
 def test_one_laid_2_mm_off_is_told_by_its_edge_distances_alone(sheet: Sheet) -> None:
-    """Its scale is right, and whether its place is known to ±1.6 mm or less says nothing of how it lies."""
+    """Its scale is right; how surely its place is known says nothing of how it lies."""
     said = judged(sheet, lambda _: np.eye(2), slipped=2.0)
     assert said.scale <= 5
     assert said.edges == TRIES

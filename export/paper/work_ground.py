@@ -14,8 +14,12 @@ OUTLINES: tuple[Purpose, ...] = ("cut", "mark", "lay", "hidden")
 """The purposes of closed lines that go round the work."""
 WASTE = ("notch",)
 """What closed lines are of that go round no work."""
+EDGES = ("edge:left", "edge:right")
+"""What the board's edges are told by, carried on over the top."""
 STRIP = 2.0
 """How high the strips are that the work is taken as, mm."""
+OFF_END = 5.0
+"""How far words keep off the end of an edge line, mm: nearer ones read as named by it (tried on the samples)."""
 
 
 def work_ground(marks: Sequence[Mark], *, between_edges: bool = True) -> Boxes:
@@ -27,13 +31,19 @@ def work_ground(marks: Sequence[Mark], *, between_edges: bool = True) -> Boxes:
     return np.concatenate([np.zeros((0, 4)), *strips])
 
 
+def edge_ends(marks: Sequence[Mark]) -> Boxes:
+    """What is kept free round the ends of the board's edges behind the bridge, (k, 4)."""
+    ends = [mark.shape.b for mark in marks if isinstance(mark.shape, Line) and mark.of in EDGES]
+    return np.array([(x - OFF_END, y - OFF_END, x + OFF_END, y + OFF_END) for x, y in ends]).reshape(-1, 4)
+
+
 def _rings(marks: Sequence[Mark], *, between_edges: bool) -> list[list[XY]]:
     rings: list[list[XY]] = []
     edges: dict[str, Line] = {}
     for mark in marks:
         if isinstance(mark.shape, Path) and mark.shape.closed and mark.purpose in OUTLINES and mark.of not in WASTE:
             rings.append(shape_points(mark.shape, 0.5))
-        elif isinstance(mark.shape, Line) and mark.of in ("edge:left", "edge:right"):
+        elif isinstance(mark.shape, Line) and mark.of in EDGES:
             edges[mark.of] = mark.shape
     if between_edges and len(edges) == 2:
         left, right = edges.values()

@@ -14,6 +14,7 @@ from export.drawing.typeface import width
 from export.errors import ExportError
 from geometry.job import Job
 from geometry.layout import FretLine, Layout, Neck, Ray
+from geometry.units import Unit, show
 
 REACH = 16.0
 """How far a notch reaches back over the board, mm."""
@@ -30,6 +31,13 @@ TABS = (11.0, 7.0)
 """Half the length of the frame for a strip of tape, mm: the usual, and where there is little room."""
 FINE = 0.4
 """The weight of an edge that the sheet is laid against: a line of 0.2 mm."""
+CLOSE: dict[Unit, str] = {"mm": "0.8 mm", "cm": "0.08 cm", "in": "1/32 in"}
+"""How far a distance along an edge may be off before the sheet is laid again. Derived: the sheet is laid within 0.15 mm
+and the distance read with a rule of half millimetres within 0.2 mm, one standard deviation each; it was printed as well
+as its scale lets pass, 0.2 mm in 100 mm, or taped as well as its crosses do, 0.5 mm, each error within that as likely
+as another. Then one of both distances is so far off by chance less than once in twenty: over 200 mm 3 in 100, taped 1
+in 100 from fret 12 and up to 6 where all of the tape's error lies behind it.
+"""
 Against = Literal["board end", "fret 12", "nut"]
 LAID: dict[Against, str] = {
     "board end": "Lay the notch on the board’s end, both edge lines on its edges.",
@@ -129,6 +137,16 @@ def edge_lines(job: Job, neck: Neck, start: Start, reach: float, named: float | 
         marks.append(Mark(shape=Line(corner, stop), purpose="lay", of=f"edge:{side}"))
         marks.append(Mark(shape=name, purpose="note"))
     return marks
+
+
+def edge_distance(job: Job, hand: str, distance: float) -> str:
+    """What a distance (mm) along the edge at a hand is to read, and how near is near enough; not of a bridge that is
+    slid from there by ear. How surely the place itself is known stands with the saddle's place: here it would be taken
+    for what is good.
+    """
+    says = f"{hand} edge {show(distance, job.unit)} {job.unit}"
+    good = CLOSE[job.unit].removesuffix(f" {job.unit}")
+    return f"{says}, good ±{good}" if job.floating is None else says
 
 
 def seam_windows(layout: Layout, low: float, high: float) -> list[Mark]:

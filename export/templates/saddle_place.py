@@ -10,7 +10,7 @@ from geometry.placed.from_nut import from_nut
 from geometry.units import show, show_pm
 
 REAMED = "Pin holes are drawn as reamed: drill undersize, then ream."
-FROM = {"end": "end", "fret12": "fret 12"}
+FROM = {"end": "board end", "fret12": "fret 12"}
 """The datum lines by the codes of their checks."""
 
 
@@ -19,7 +19,7 @@ def table(job: Job, layout: Layout, start: str) -> Table:
     saddle; below it what may be done now and what must wait.
     """
     rows = [
-        (f"edge, {FROM[start]} to {to}", *(_check(job, checks[hand]) for hand in ("bass", "treble")))
+        (f"{FROM[start]} to {to}", *(_check(job, checks[hand]) for hand in ("bass", "treble")))
         for target, to in (("slot", how_held(job).stop), ("bridge", "bridge front"))
         if len(checks := _by_hand(layout, f"{start}.{target}.")) == 2
     ]
@@ -27,10 +27,10 @@ def table(job: Job, layout: Layout, start: str) -> Table:
     if lengths and layout.saddle is not None:
         ends = dict(zip(("left", "right"), zip(lengths, layout.saddle.pm95, strict=True), strict=True))
         by_hand = {job.bass_or_treble(side): _pm(job, *end) for side, end in ends.items()}
-        rows.append((f"neck, nut to {how_held(job).ridge} line", by_hand["bass"], by_hand["treble"]))
+        rows.append((f"nut to {how_held(job).ridge}, along neck", by_hand["bass"], by_hand["treble"]))
     return Table(
         title=f"The {how_held(job).ridge}’s place, {job.unit}",
-        head=("", "bass", "treble"),
+        head=("along the edges", "bass", "treble"),
         rows=tuple(rows),
         sides="see",
         below=(

@@ -64,6 +64,8 @@ def _point(name: str, hand: Hand, before_side: str, own: str) -> str:
         return own.format(name)
     said = PLACES[first]
     for at, part in enumerate(rest):
+        if first == "headslot" and at == 1:
+            said += " corner"
         plain = at > 0 and _NUMBER_OR_LETTER.fullmatch(part)  # the letters along a brace or round an area
         said += f"{before_side}{side(part, hand)}" if part in SIDES else f" {part if plain else _part(part, own)}"
     return said
@@ -166,8 +168,9 @@ def _known_line(a: str, b: str, hand: Hand) -> str:
 def span(a: str, b: str, hand: Hand) -> str:
     """From point to point; of two of a kind the second goes by its number: “old footprint 1 to 4”."""
     (first, *rest_a), (second, *rest_b) = a.split("."), b.split(".")
-    numbers = len(rest_a) == len(rest_b) == 1 and rest_a[0].isdigit() and rest_b[0].isdigit()
-    return f"{point(a, hand)} to {rest_b[0] if first == second and numbers else point(b, hand)}"
+    numbers = first == second and all(rest and all(part.isdigit() for part in rest) for rest in (rest_a, rest_b))
+    of_a_kind = numbers and rest_a[:-1] == rest_b[:-1]
+    return f"{point(a, hand)} to {rest_b[-1] if of_a_kind else point(b, hand)}"
 
 
 def edge_side(name: str) -> str:

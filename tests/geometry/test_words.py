@@ -154,6 +154,8 @@ def test_a_reading_taken_inside_says_so() -> None:
         ("seam.1", "seam.2", "seam"),
         ("nut.left", "end.right", "nut, treble to board end, bass"),
         ("old.1", "old.4", "old footprint 1 to 4"),
+        ("headslot.1.1", "headslot.1.4", "headstock slot 1 corner 1 to 4"),
+        ("headslot.1.1", "headslot.2.4", "headstock slot 1 corner 1 to headstock slot 2 corner 4"),
         ("old.1", "seam.4", "old footprint 1 to seam 4"),
     ],
 )

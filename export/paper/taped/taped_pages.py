@@ -26,7 +26,7 @@ from export.paper.taped.taped_foot import Said, Setting, foot, lower
 from export.paper.taped.taped_tables import Page, with_tables
 from export.paper.taped.tile_grid import OVERLAP, Grid, Spread, lay_grid, spread
 from export.paper.taped.torn_words import made_whole, torn
-from export.paper.work_ground import work_ground
+from export.paper.work_ground import edge_ends, work_ground
 from export.paper_sizes import Paper
 from export.records import Figure, PrintOrder, Sheet, printable_area
 from geometry.units import Unit
@@ -147,6 +147,7 @@ def _page(order: PrintOrder, laid: LaidFigure, number: int, far: Far | None, beh
     for part in (free, at_foot):
         part.occupy_marks(marks, 2.0)
     at_foot.occupy(marks_box([mark for mark in told if mark.purpose == "register"]).grown(ROUND_SCALE))
+    free.occupy_boxes(edge_ends(figure))
     for seam in met:
         free.occupy(seam.beyond(window))
     beside = repeated(figure, shown, free.copy(), keep, at_foot)

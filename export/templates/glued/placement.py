@@ -17,7 +17,7 @@ from export.templates import numbered_holes, parts, registration, saddle_place
 from export.templates.registration import Against, Start
 from geometry.job import Job
 from geometry.layout import BridgePlan, Check, Layout
-from geometry.units import Unit, said, show, show_pm
+from geometry.units import Unit, said
 
 STUB = 25.0
 """How far the strings are shown before the bridge, mm."""
@@ -31,14 +31,6 @@ USUAL: dict[Unit, tuple[tuple[float, str], tuple[float, str]]] = {
     "in": ((25.4 / 8, "1/8 in"), (25.4 / 4, "1/4 in")),
 }
 """The bow of the top and the step at the board's end that the sheet's note counts with, mm and in words."""
-
-CLOSE: dict[Unit, str] = {"mm": "0.8 mm", "cm": "0.08 cm", "in": "1/32 in"}
-"""How far a distance along an edge may be off before the sheet is laid again. Derived: the sheet is laid within 0.15 mm
-and the distance read with a rule of half millimetres within 0.2 mm, one standard deviation each; it was printed as well
-as its scale lets pass, 0.2 mm in 100 mm, or taped as well as its crosses do, 0.5 mm, each error within that as likely
-as another. Then one of both distances is so far off by chance less than once in twenty: over 200 mm 3 in 100, taped 1
-in 100 from fret 12 and up to 6 where all of the tape's error lies behind it.
-"""
 
 CUT_WINDOWS = "Cut the round windows out: the seam must lie in line with their ticks."
 """A note that stands where such windows are."""
@@ -147,7 +139,7 @@ def notes(
             if window
             else []
         ),
-        f"Check both edge distances before {before}: {CLOSE[unit]} off, lay it again.",
+        f"Check both edge distances before {before}: {registration.CLOSE[unit]} off, lay it again.",
         flat,
     )
 
@@ -209,9 +201,8 @@ def distances(
     """
     marks = []
     for name, check in edge_checks(layout, start.against).items():
-        pm = show_pm(check.pm95, job.unit)
-        says = f"{name} edge {show(check.distance, job.unit)} ±{pm} {job.unit}"
-        share = 0.5 if start.against == "board end" else 0.64  # clear of the board's end
+        says = registration.edge_distance(job, name, check.distance)
+        share = 0.44 if start.against == "board end" else 0.64  # clear of seams behind it, and of the board’s end
         inward = 1.0 if name == job.bass_or_treble("right") else -1.0
         off = inward * _clear_of_strings(check, inward, shown)
         at = check.to_xy[1] + off

@@ -18,7 +18,7 @@ from export.templates import numbered_holes, parts, registration, turning_holes
 from export.templates.separate.saddle_bases_told import before_drilling, drill_notes, saddles_table
 from geometry.job import Job
 from geometry.layout import Hole, Layout, SeparatePlan, StringPlan
-from geometry.units import mm, show, show_pm, show_size
+from geometry.units import mm, show_size
 
 STUB, PAST = 25.0, 12.0
 """How far the strings are shown before the base, and the outlines' middle line behind all, mm."""
@@ -255,7 +255,7 @@ def _distances(job: Job, layout: Layout, plan: SeparatePlan, start: registration
         if not check.code.startswith(code):
             continue
         hand = check.code.rsplit(".", 1)[1]
-        says = f"{hand} edge {show(check.distance, job.unit)} ±{show_pm(check.pm95, job.unit)} {job.unit}"
+        says = registration.edge_distance(job, hand, check.distance)
         off = 6.5 if hand == job.bass_or_treble("right") else -6.5
         near, far = tips(check.from_xy, check.to_xy, off)
         slant = (off_line(near, start.left, start.right), min(off_line(far, a, b) for a, b in fronts))

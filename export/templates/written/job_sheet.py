@@ -175,7 +175,7 @@ def _said(job: Job, layout: Layout, stamp: Stamp) -> _Said:
             if any(row[-1] != kept_told.SAME for row in rows)
         ),
         now=go_or_wait.said(job, told.steps),
-        steps=work_steps.steps(job, layout, stamp.templates),
+        steps=work_steps.steps(job, layout, stamp.templates, stamp.fingerprint),
         readings=job_tables.readings(job, layout),
     )
 

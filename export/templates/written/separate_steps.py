@@ -24,7 +24,6 @@ def work(job: Job, layout: Layout) -> cautions.Work:
     olds = old_work_told.plugs_said(job, layout)
     plugs = f" Plug {olds}, and level the plugs when they are set." if olds else ""
     return (
-        ("scales", "Lay a rule on both scales of every template that was printed."),
         ("base off", f"Take the strings off, and the old base.{plugs}"),
         ("tape", "Tape the sheet of saddle bases down where it says; check both edge distances."),
         (

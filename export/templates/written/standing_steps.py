@@ -16,7 +16,6 @@ def work(job: Job, layout: Layout) -> cautions.Work:
         )
         tail = (("tail", says),)
     return (
-        ("scales", "Lay a rule on both scales of every template that was printed."),
         ("slacken", "Let the strings down until the bridge can just be slid."),
         *tail,
         *strap_pin(job, layout),

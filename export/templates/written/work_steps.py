@@ -7,22 +7,24 @@ from export.drills import either, nearest_names
 from export.templates.glued.bridge import BRIDGE, CLEARING
 from export.templates.glued.dowels import dowels
 from export.templates.numbered_holes import pin_drill
-from export.templates.written import not_printed, old_work_told, separate_steps, solid_tables
+from export.templates.written import first_step, old_work_told, separate_steps, solid_tables
 from export.templates.written import standing_steps as standing
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.units import Unit, show
 
 
-def steps(job: Job, layout: Layout, printed: Collection[str]) -> tuple[str, ...]:
-    """The work, in order, each step that can hurt with its cautions; `printed`: the templates at hand, by name."""
-    first, *then = _work(job, layout)
-    lacking = not_printed.told((first[0], *(step for step, _ in then)), job.held, printed)
-    return cautions.told(((first[0], first[1] + lacking), *then), job.held)
+def steps(job: Job, layout: Layout, printed: Collection[str], file: str = "") -> tuple[str, ...]:
+    """The work, in order, each step that can hurt with its cautions; `printed`: the templates at hand, by name; `file`:
+    the job's fingerprint.
+    """
+    work = _work(job, layout)
+    first = first_step.said((step for step, _ in work), job.held, printed, file)
+    return cautions.told((("scales", first), *work), job.held)
 
 
 def _work(job: Job, layout: Layout) -> cautions.Work:
-    """What is done, in order; first of all the scales are looked at."""
+    """What is done, in order, once the sheets are known to be good."""
     if job.floating is not None:
         return standing.work(job, layout)
     if job.separate is not None:
@@ -31,7 +33,6 @@ def _work(job: Job, layout: Layout) -> cautions.Work:
     olds = old_work_told.plugs_said(job, layout)
     plugs = f", plug {olds}" if olds else ""
     return (
-        ("scales", "Lay a rule on both scales of every template that was printed."),
         ("clean", f"Clean the footprint{plugs}.")
         if job.is_bridge_off
         else ("take off", f"Take the old bridge off, clean the footprint{plugs}."),

@@ -327,8 +327,8 @@ def _check_distances(page: dict[str, str], paper: str) -> None:
     rows = [row for section in page.values() for row in tables(section)]
     assert len(rows) > 3
     for row in rows:
-        along, mm, pm = row["along"], row["mm"], row["±"]
-        line = f"{along} {mm} ±{pm} mm" if along.endswith("edge") else f"{row['from']} {row['to']} {mm} mm ±{pm}"
+        along, mm, pm = row["along"], row["mm"], row["good within, ±"]
+        line = f"{along} {mm} mm, good ±{pm}" if along.endswith("edge") else f"{row['from']} {row['to']} {mm} mm ±{pm}"
         assert stands(line, paper), line
 
 

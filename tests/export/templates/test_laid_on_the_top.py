@@ -9,8 +9,7 @@ import pytest
 from export.drawing.marks import Circle, Line, Path, Text
 from export.drawing.pens import PENS
 from export.records import Stamp
-from export.templates.glued.placement import CLOSE
-from export.templates.registration import Start, seam_windows, tape_tabs
+from export.templates.registration import CLOSE, Start, seam_windows, tape_tabs
 from geometry.job import Job
 from geometry.job.measured.measuring_tools import INSTRUMENTS
 from geometry.layout import Layout, Ray

@@ -97,7 +97,7 @@ def test_points_that_only_the_hardware_names_stay_when_their_reading_goes() -> N
         ("head.1", "headstock 1"),
         ("post.3", "old post hole 3"),
         ("screw.2", "old screw hole 2"),
-        ("headslot.1.2", "headstock slot 1 2"),
+        ("headslot.1.2", "headstock slot 1 corner 2"),
     ],
 )
 def test_its_points_have_words_without_quotes(name: str, said: str) -> None:

@@ -341,8 +341,8 @@ def test_the_placement_sheet_says_the_saddles_place_and_what_must_wait(
 ) -> None:
     """The conftest's: from the board's end to the bridge 186.0 and 186.8; at the saddle ±0.7 bass, ±0.6 treble."""
     said = readers.pdf_words(written(job, layout, stamp, tmp_path, "placement", "pdf"))
-    assert re.search(r"edge, end to bridge front\s+186\.8 ±0\.4\s+186\.0 ±0\.4", said)
-    assert re.search(r"neck, nut to saddle line\s+647\.6 ±0\.7\s+644\.8 ±0\.6", said)
+    assert re.search(r"board end to bridge front\s+186\.8 ±0\.4\s+186\.0 ±0\.4", said)
+    assert re.search(r"nut to saddle, along neck\s+647\.6 ±0\.7\s+644\.8 ±0\.6", said)
     assert "Glue: go, bass ±0.7 mm." in said
     assert "Slot: go, bass ±0.7 mm (1.9 cents)." in said
     assert "drill undersize, then ream" in said

@@ -113,7 +113,7 @@ def test_the_bridges_place_says_its_window_and_its_plus_or_minus(job: Job, layou
     assert "slide ±" in said
     assert "It may be turned by ±" in said
     assert "for 1 mm" in said
-    assert "edge, end to bridge front" in said
+    assert "board end to bridge front" in said
 
 
 def test_a_stop_stands_on_it(job: Job, tmp_path: File) -> None:

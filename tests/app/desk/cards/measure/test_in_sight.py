@@ -59,7 +59,7 @@ def test_the_reading_in_hand_is_called_by_its_whole_name(
     open_desk: OpenDesk, name: str, wide: int, high: int, text: float
 ) -> None:
     panel = low(open_desk, name, text, wide, high).measure.panel
-    for reading in ("Board over the top, treble, at the board’s end", "Headstock slot 1 1 to headstock slot 1 4"):
+    for reading in ("Board over the top, treble, at the board’s end", "Nut, treble to headstock slot 1 corner 4"):
         panel._call(reading)
         letters = panel.called.fontMetrics()
         assert panel.called.text() == reading

@@ -1,4 +1,4 @@
-"""Which templates the work needs that were not printed with the job sheet."""
+"""What comes first with sheets, however the bridge is held: that they are true, all of one file, and all there."""
 
 from collections.abc import Collection, Iterable, Mapping
 
@@ -22,12 +22,19 @@ NEEDED: Mapping[Step | BaseStep, Mapping[str, str]] = {
 }
 """What else a step of the work is done by, title by name."""
 
+SCALES = "Lay a rule on both scales of every template"
 
-def told(steps: Iterable[Step | BaseStep], held: Held, printed: Collection[str]) -> str:
-    """What to have ready besides what is `printed` (templates by name); "" where nothing lacks."""
+
+def said(then: Iterable[Step | BaseStep], held: Held, printed: Collection[str], file: str) -> str:
+    """To read each sheet's scales, to see that it is of the same file (a fingerprint; empty: not known), and what else
+    to have ready: templates that the steps that follow need and that are not `printed` (by name).
+
+    Derived: a sheet that was printed before a reading was changed agrees with itself in every scale and distance.
+    """
+    scales = f"{SCALES}; all must be of file {file}." if file else f"{SCALES} that was printed."
     lacking = []
-    for step in dict.fromkeys(steps):
+    for step in dict.fromkeys(then):
         needed = TAPED[held] if step == "tape" else NEEDED.get(step, {})
         if needed and not set(needed) & set(printed):
             lacking.append(f"“{next(iter(needed.values()))}”")
-    return f" Needed below, but not printed with this sheet: {words.joined(lacking)}." if lacking else ""
+    return f"{scales} Needed below, but not printed with this sheet: {words.joined(lacking)}." if lacking else scales

@@ -1,0 +1,58 @@
+"""What the job sheet says of all sheets before anything else."""
+
+import pytest
+
+from export.paper.work_ground import OFF_END, edge_ends
+from export.records import Stamp
+from export.templates import TEMPLATES, registration
+from export.templates.written import first_step, work_steps
+from geometry.job import Job
+from geometry.layout import Layout
+from geometry.units import Unit, mm
+from geometry.work_out import work_out
+from tests.app.desk.conftest import sample
+from tests.export.templates.test_templates import drawn
+
+
+def test_the_first_step_says_of_which_file_all_sheets_must_be(job: Job, layout: Layout) -> None:
+    assert work_steps.steps(job, layout, TEMPLATES, "4F2A-91")[0].endswith(
+        "every template; all must be of file 4F2A-91."
+    )
+    assert "of file" not in work_steps.steps(job, layout, TEMPLATES)[0]
+
+
+@pytest.mark.parametrize(("unit", "good"), [("mm", "0.8"), ("cm", "0.08"), ("in", "1/32")])
+def test_what_is_good_beside_an_edge_distance_is_what_its_note_says(unit: Unit, good: str) -> None:
+    assert registration.CLOSE[unit] == f"{good} {unit}"
+    assert mm(registration.CLOSE[unit]) == pytest.approx(0.8, abs=0.01)  # 1/32 in: 25.4 / 32 = 0.79
+
+
+def test_words_keep_off_the_ends_of_both_edge_lines(job: Job, layout: Layout, stamp: Stamp) -> None:
+    boxes = edge_ends(drawn("placement", job, layout, stamp).marks)
+    assert boxes.shape == (2, 4)
+    assert (boxes[:, 2:] - boxes[:, :2]).ravel().tolist() == pytest.approx([2 * OFF_END] * 4)
+    assert boxes[:, 0].min() > 600.0  # behind the bridge, whose front lies at 637
+
+
+def test_titles_are_those_of_the_templates() -> None:
+    for titles in (*first_step.TAPED.values(), *first_step.NEEDED.values()):
+        assert titles == {name: TEMPLATES[name].title for name in titles}
+
+
+def test_each_template_that_a_step_needs_is_told_where_it_was_not_printed() -> None:
+    """Derived from the steps: a glued bridge with dowels and a tie block, one that stands, one of separate saddles."""
+    expected = {
+        ("turned-left", ("placement", "clearing", "bridge")): "",
+        ("turned-left", ("full-length", "clearing")): "“Bridge”",
+        ("turned-left", ("bridge",)): "“Placement template” and “Finish clearing”",
+        ("five-pairs", ("placement", "clearing", "bridge")): "“Tie block”",
+        ("floating-five", ("placement",)): "“Tailpiece” and “Bridge’s place”",
+        ("floating-five", ("tailpiece", "bridge-place")): "",
+        ("slanted-separate", ()): "“Saddle bases”",
+        ("slanted-separate", ("saddle-bases",)): "",
+    }
+    for (name, printed), lacking in expected.items():
+        job = sample(name)
+        first = work_steps.steps(job, work_out(job), printed)[0]
+        asked = f" Needed below, but not printed with this sheet: {lacking}." if lacking else ""
+        assert first == f"Lay a rule on both scales of every template that was printed.{asked}", (name, printed)

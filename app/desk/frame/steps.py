@@ -41,6 +41,7 @@ class StepButton(QAbstractButton):
         self.sign = sign
         self.setAccessibleName(f"{self.name}, {sign.value}")
         self.setAccessibleDescription(f"Opens the card {self.name}")
+        self.setToolTip("" if sign is Sign.EMPTY else f"{self.name}: {sign.value}")
         self.updateGeometry()
         self.update()
 

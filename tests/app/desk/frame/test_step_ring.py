@@ -48,3 +48,10 @@ def test_at_the_usual_size_a_sign_has_its_room_before_it_comes(qtbot: QtBot) -> 
     done: Progress = "done"
     row.show_signs(dict.fromkeys(get_args(Step), done))
     assert asked_for(row) == bare
+
+
+def test_a_sign_behind_a_step_says_itself_under_the_pointer(qtbot: QtBot) -> None:
+    row = StepRow(("Measure", "Bridge"), Look(LIGHT))
+    qtbot.addWidget(row)
+    row.show_signs({"Measure": "under way", "Bridge": "empty"})
+    assert [button.toolTip() for button in row.buttons.values()] == ["Measure: under way", ""]

@@ -5,12 +5,14 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from statistics import median
 
+import msgspec
+
 from geometry import words
 from geometry.findings import Finding, look
 from geometry.job import Job, String, Strings
 from geometry.layout import StringPlan
 from geometry.pitch import frequency
-from geometry.strings.string_make import of_usual_make
+from geometry.strings.string_make import of_usual_make, usual_core
 from geometry.units import Unit, mm, said
 
 STRETCHES = 3.0
@@ -18,6 +20,9 @@ STRETCHES = 3.0
 practice, no source)."""
 THICK_PLAIN, THIN_WOUND = 0.52, 0.42
 """mm. Plain steel strings are rarely thicker, wound ones rarely thinner (common practice, no source)."""
+CORES = 1.4
+"""The core of a wound steel string is at most so many times as thick as is usual under its winding, and no less than
+that part (common practice, no source; usual is within 8 %, one standard deviation)."""
 UNEVEN = 1.65
 """One string of a set pulls at most so many times as hard as the middle one, and no less than that part (common
 practice, no source)."""
@@ -66,6 +71,13 @@ def _odd(string: String, plan: StringPlan, unit: Unit) -> str:
             f"{words.first_large(words.string(string.name))} is of plain steel, {said(size, unit, 2)} "
             "thick; strings as thick as that are wound."
         )
+    if string.core is not None and string.build == "wound":
+        core, usual_one = mm(string.core), usual_core(msgspec.structs.replace(string, core=None), size)
+        if not 1 / CORES <= core / usual_one <= CORES:
+            return (
+                f"The core of {words.string(string.name)} is {said(core, unit, 2)} thick, and "
+                f"{said(usual_one, unit, 2)} is usual in a string {said(size, unit, 2)} thick."
+            )
     if string.build == "wound" and size < THIN_WOUND:
         return (
             f"{words.first_large(words.string(string.name))} is wound, and only {said(size, unit, 2)} "

@@ -1,7 +1,7 @@
 """What is to be said of the strings and of the saddle they want."""
 
 from collections.abc import Iterator
-from itertools import pairwise
+from itertools import groupby, pairwise
 
 from geometry import words
 from geometry.findings import Finding
@@ -12,6 +12,7 @@ from geometry.job.stringing import HIGHEST_ACTION
 from geometry.neck.string_paths import outer_at_nut
 from geometry.perturbed_states import PerturbedStates
 from geometry.pitch import frequency
+from geometry.saddle import typed_and_asked
 from geometry.saddle.heights.read_heights import action_sd
 from geometry.saddle.in_pieces.pieces import Peaks, Piece
 from geometry.saddle.saddle_line import Strung
@@ -33,6 +34,8 @@ HEARD_ON: dict[Held, str] = {
     "screws": "each string’s own saddle",
 }
 """What the strings break on, and are heard on, by how the bridge is held."""
+LEAST_STEPS = 2
+"""Steps from course to course of which fewer tell no order (common practice, no source)."""
 WRONG_WAY = 1.0
 """How far typed compensation may lean against what the strings ask for, mm (common practice, no source)."""
 
@@ -67,6 +70,7 @@ def findings(
         *_habit(wanted),
         *_no_frets(wanted),
         *_leaning(job, leans),
+        *typed_and_asked.findings(job, wanted),
         *room_finding(job, strung, wanted, peaks, pieces),
         *_no_nut(job),
         *tension_findings(strings, ready.places.nominal, job.unit),
@@ -86,18 +90,33 @@ def findings(
 
 
 def _order(strings: Strings) -> tuple[Finding, ...]:
-    """A list that climbs from each string to the next: it was begun at the bass. A string that starts at a fret says
-    nothing of that: it may be the highest and lie at the bass.
+    """A list that climbs more often than it falls from course to course: it was begun at the bass, for few courses are
+    tuned out of their order.
     """
-    long = [string for string in strings.list if not string.starts_at]
-    pitches = [frequency(s.pitch, strings.a4) for s in long if s.pitch is not None]
-    if len(pitches) < max(3, len(long)) or any(a >= b for a, b in pairwise(pitches)):
+    steps = list(pairwise(_courses(strings)))
+    climbs, falls = sum(a < b for a, b in steps), sum(a > b for a, b in steps)
+    if len(steps) < LEAST_STEPS or climbs <= falls:
         return ()
+    how = "more often than they fall " if falls else ""
     text = (
-        "The strings climb from the first to the last, and the list runs from treble to bass: the first string is the "
-        "treble one. Turn the list round, or look at the pitches."
+        f"The strings climb {how}from the first to the last, and the list runs from treble to bass: the first string "
+        "is the treble one. Turn the list round, or look at the pitches."
     )
     return (Finding(grade="look", code="strings.order", text=text, where="field:strings.list"),)
+
+
+def _courses(strings: Strings) -> list[float]:
+    """Each course's lowest pitch (Hz), neighbours alike as one; empty while one is not known. A string that starts at a
+    fret says nothing of the order: it may be the highest and lie at the bass.
+    """
+    long = [string for string in strings.list if not string.starts_at]
+    found: dict[int | str, float] = {}
+    for string in long:
+        if string.pitch is None:
+            return []
+        course, pitch = string.name if string.course is None else string.course, frequency(string.pitch, strings.a4)
+        found[course] = min(pitch, found.get(course, pitch))
+    return [pitch for pitch, _ in groupby(found.values())]
 
 
 def _no_nut(job: Job) -> tuple[Finding, ...]:

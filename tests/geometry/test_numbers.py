@@ -43,7 +43,14 @@ from geometry.old_work.footprint import covering
 from geometry.old_work.holes import old_holes, old_holes_told, plugs
 from geometry.placed import check_distances, kept_placements, margins, small_nuts
 from geometry.proof import choosing_distances, faults, filing, fitting
-from geometry.saddle import saddle_line, saddle_line_told, string_plan_findings, string_plans, thickness
+from geometry.saddle import (
+    saddle_line,
+    saddle_line_told,
+    string_plan_findings,
+    string_plans,
+    thickness,
+    typed_and_asked,
+)
 from geometry.saddle.heights import break_angle, top_fall
 from geometry.separate.base_holes_told import WALL
 from geometry.separate.narrowest import MOST_SLOPE
@@ -162,7 +169,20 @@ def bounds() -> dict[str, tuple[str, str]]:
             f"over {asked.OFF_THE_OTHERS} mm",
             "",
         ),
-        "nut’s compensation, either way": (f"over {asked.NUT_USUAL} mm", f"over {asked.NUT_MOST:g} mm"),
+        "nut’s compensation, nearer to fret 1; typed, farther from it": (
+            f"over {asked.NUT_USUAL} mm; over {asked.NUT_BACK} mm",
+            f"over {asked.NUT_MOST:g} mm",
+        ),
+        "typed compensation, off what strings of known make ask for: the middle one of all; one beside it": (
+            f"over {typed_and_asked.ALL:g} and over {typed_and_asked.ONE} times that ±, "
+            f"and {typed_and_asked.LEAST:g} mm",
+            "",
+        ),
+        "the core of a wound steel string, against what is usual": (f"{makes.CORES} times, either way", ""),
+        "strings over fret 12, in the middle, against what is usual, where read or typed": (
+            f"{sides.TALL} mm more",
+            "",
+        ),
         "relief": (f"over {asked.RELIEF} mm", ""),
         "finger behind the fret": (f"over {asked.BEHIND:g} mm", ""),
         "reference A4": ("under {:g} or over {:g} Hz".format(*asked.REFERENCE), ""),

@@ -79,3 +79,22 @@ def test_from_which_number_on_an_old_hole_tells_of_a_lacking_string(hole: int, t
     strings = tuple(String(name=f"{at}", material="nylon") for at in range(1, 7))
     job = Job(strings=Strings(list=strings), bridge=Bridge(), points={f"pin.{hole}": Point()})
     assert told == any(one.code == "strings.count" for one in findings(job, ()))
+
+
+@pytest.mark.parametrize(
+    ("core", "odd"), [(None, False), (0.313, False), (0.437, False), (0.439, True), (0.224, False), (0.222, True)]
+)
+def test_a_core_that_is_another_strings(core: float | None, odd: bool) -> None:
+    """Derived: 0.18 mm + 0.206 × 0.645 mm is 0.31287 mm; 1.4 times that 0.43802, and the part 0.22348."""
+    strings = (String(name="4", pitch="D3", build="wound", diameter=0.645, core=core),)
+    plans = [msgspec.structs.replace(six()[3], name="4", tension_n=130.0)]
+    found = [one for one in findings(Job(strings=Strings(list=strings)), plans) if one.code == "strings.make"]
+    assert len(found) == odd
+    assert all(one.text.startswith("The core of string 4 is 0.") for one in found)
+
+
+@pytest.mark.parametrize("material", ["silk and steel", "nylon"])
+def test_a_core_of_which_no_usual_size_is_known_well(material: Material) -> None:
+    strings = (String(name="4", pitch="D3", material=material, build="wound", diameter=0.645, core=0.6),)
+    plans = [msgspec.structs.replace(six()[3], name="4", tension_n=80.0)]
+    assert "strings.make" not in [one.code for one in findings(Job(strings=Strings(list=strings)), plans)]

@@ -41,10 +41,30 @@ def test_a_compensation_worked_out_that_no_string_wants() -> None:
 
 
 @pytest.mark.parametrize(
-    ("mm", "expected"), [(1.19, ""), (1.21, "look"), (-1.19, ""), (-1.21, "look"), (4.99, "look"), (5.01, "stop")]
+    ("mm", "expected"),
+    [
+        (0.39, ""),
+        (0.41, "look"),
+        (-1.19, ""),
+        (-1.21, "look"),
+        (-4.99, "look"),
+        (4.99, "look"),
+        (5.01, "stop"),
+        (-5.01, "stop"),
+    ],
 )
 def test_the_nut(mm: float, expected: str) -> None:
     assert grade(changed(sample(), strings={"nut_compensation": mm}), "nut.beyond") == expected
+
+
+def test_the_nut_that_is_named_is_farthest_beyond_its_own_side() -> None:
+    """0.6 mm farther from fret 1 is 1.5 times what is usual there, 1.3 mm nearer 1.08 times."""
+    told = found(changed(sample(), strings={"nut_compensation": (0.0, 0.0, -1.3, 0.0, 0.6, 0.0)}), "nut.beyond")
+    assert told is not None
+    assert told.values["mm"] == 0.6
+    assert "String 5".lower() in told.text.lower()
+    assert "few nuts are moved that way by more than 0.4 mm" in told.text
+    assert "minus is nearer to fret 1" in told.text
 
 
 def test_a_nut_that_is_worked_out_lies_within() -> None:

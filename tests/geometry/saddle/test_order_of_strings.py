@@ -23,7 +23,7 @@ def strings(*pitches: str | None, **short: int) -> Strings:
         (strings("G3", "B3", None), False),  # as long as one is not known
         (strings("D3", "G3", "B3", "C3", s4=5), True),  # one that starts at a fret says nothing
         (strings("D3", "G3", "C3", s3=5), False),
-        # one course out of order, the high fourth of a small four-string: it climbs twice and falls once, or the reverse
+        # one course out of order, the high fourth of a small four-string: two climbs and a fall, or the reverse
         (strings("G4", "C4", "E4", "A4"), True),
         (strings("A4", "E4", "C4", "G4"), False),
         (strings("E3", "A3", "D4", "G4", "B3", "E4"), True),  # six, the low four an octave up

@@ -18,11 +18,16 @@ ASKED = ((2.0, 1.0), (3.5, 1.5), (1.8, 1.0), (2.5, 1.5), (3.5, 2.0), (5.0, 2.0))
 """What each of six strings asks for and its ±, mm."""
 
 
-def told(monkeypatch: pytest.MonkeyPatch, *typed: float | None, known: bool = True) -> list[Finding]:
+def told(
+    monkeypatch: pytest.MonkeyPatch,
+    *typed: float | None,
+    known: bool = True,
+    asking: tuple[tuple[float, float], ...] = ASKED,
+) -> list[Finding]:
     """What is said of compensation `typed`, a string each; None where it is worked out."""
     asked = [
         Compensated(name=str(at), saddle=mm, nut=0.0, pm95=pm, source="worked out" if known else "common practice")
-        for at, (mm, pm) in enumerate(ASKED[: len(typed)], 1)
+        for at, (mm, pm) in enumerate(asking[: len(typed)], 1)
     ]
     each = tuple(
         replace(own, saddle=mm, pm95=0.0, source="typed", tension_n=100.0) if mm is not None else own
@@ -67,8 +72,7 @@ def test_what_is_held_against_what(
 
 @pytest.mark.parametrize(("more", "said"), [(0.98, 0), (1.02, 1)])
 def test_less_than_a_millimetre_is_not_spoken_of(monkeypatch: pytest.MonkeyPatch, more: float, said: int) -> None:
-    monkeypatch.setitem(globals(), "ASKED", ((2.0, 0.5), (2.0, 0.5), (2.0, 0.5)))
-    assert len(told(monkeypatch, 2.0, 2.0, 2.0 + more)) == said
+    assert len(told(monkeypatch, 2.0, 2.0, 2.0 + more, asking=((2.0, 0.5),) * 3)) == said
 
 
 def test_strings_of_unknown_make_ask_for_nothing(monkeypatch: pytest.MonkeyPatch) -> None:

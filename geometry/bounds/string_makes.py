@@ -41,6 +41,7 @@ def findings(job: Job, plans: Sequence[StringPlan]) -> tuple[Finding, ...]:
         *_makes(strings, plans, job.unit),
         *_beside_each_other(strings, plans),
         *_mixed(strings),
+        *_drones(strings),
         *_courses(strings),
         *_holes(job),
     )
@@ -123,6 +124,23 @@ def _mixed(strings: Strings) -> Iterator[Finding]:
             f"{words.first_large(words.strings(few))} {'is' if len(few) == 1 else 'are'} {what}, unlike the "
             "others: look at the material of each.",
             f"string:{few[0]}",
+        )
+
+
+def _drones(strings: Strings) -> Iterator[Finding]:
+    """Strings that no finger stops, between strings that are stopped."""
+    stopped = [at for at, string in enumerate(strings.list) if string.fretted]
+    between = (
+        [string.name for string in strings.list[min(stopped) : max(stopped)] if not string.fretted] if stopped else []
+    )
+    if between:
+        one = len(between) == 1
+        yield look(
+            "strings.drone",
+            f"{words.first_large(words.strings(between))} {'is called a drone' if one else 'are called drones'}, never "
+            f"fretted, and {'lies' if one else 'lie'} between strings that are: look whether "
+            f"{'it is one' if one else 'they are'}, for the saddle is not placed for {'it' if one else 'them'}.",
+            f"string:{between[0]}",
         )
 
 

@@ -198,6 +198,7 @@ def bounds() -> dict[str, tuple[str, str]]:
             f"plain over {makes.THICK_PLAIN} mm, wound under {makes.THIN_WOUND} mm; mixed with strings without steel",
             "",
         ),
+        "a drone, between strings that are fretted": ("always", ""),
         "strings of one course": (f"more than {makes.MOST_IN_COURSE}", ""),
         "fret count": (f"under {board.FEWEST} or over {board.MOST}, or under a fret that was read or heard", ""),
         "a fret that was read, past the board’s end": ("", f"over {board.PAST_END:g} mm"),

@@ -98,3 +98,21 @@ def test_a_core_of_which_no_usual_size_is_known_well(material: Material) -> None
     strings = (String(name="4", pitch="D3", material=material, build="wound", diameter=0.645, core=0.6),)
     plans = [msgspec.structs.replace(six()[3], name="4", tension_n=80.0)]
     assert "strings.make" not in [one.code for one in findings(Job(strings=Strings(list=strings)), plans)]
+
+
+@pytest.mark.parametrize(
+    ("fretted", "says"),
+    [
+        ("yyyyyy", ""),
+        ("yyyynn", ""),  # drones at one side
+        ("nyyyyn", ""),
+        ("yyn", ""),
+        ("yny", "String 2 is called a drone"),
+        ("ynnyn", "Strings 2 and 3 are called drones"),
+        ("nnn", ""),
+    ],
+)
+def test_a_drone_between_strings_that_are_fretted(fretted: str, says: str) -> None:
+    strings = tuple(String(name=f"{at}", fretted=one == "y") for at, one in enumerate(fretted, 1))
+    found = [one.text for one in findings(Job(strings=Strings(list=strings)), ()) if one.code == "strings.drone"]
+    assert [text.partition(",")[0] for text in found] == ([says] if says else [])

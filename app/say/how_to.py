@@ -181,8 +181,10 @@ TAKING: Mapping[Kind, Taking] = {
     ),
 }
 _HEIGHTS = {
-    "fret 1": "Read how high the string stands over the top of fret 1, on the {side} side, with the string open.",
-    "fret 12": "Read how high the string stands over the top of fret 12, on the {side} side, with the string open.",
+    "fret 1": "Read from the top of fret 1, not from the wood, up to the underside of the open string, on the {side} "
+    "side.",
+    "fret 12": "Read from the top of fret 12, not from the wood, up to the underside of the open string, on the {side} "
+    "side.",
     "board end": "Stand the rule on the top against the board’s end, {side} side, and read the board’s upper face.",
     "bridge": "Stand the rule on the top in front of the bridge and read the string’s underside, {side} "
     "side. With the strings off read a straightedge on the frets over the top instead.",

@@ -64,15 +64,15 @@ def _odd(string: String, plan: StringPlan, unit: Unit) -> str:
                 f"The stretch ratio of {words.string(string.name)} is {string.stretch_ratio:g}, and "
                 f"{ratio:.0f} is usual for its make and pull."
             )
-    if string.diameter is None or string.material != "steel":
+    if string.diameter is None or string.material not in ("steel", "silk and steel"):
         return ""
     size = mm(string.diameter)
     if string.build == "plain" and size > THICK_PLAIN:
         return (
-            f"{words.first_large(words.string(string.name))} is of plain steel, {said(size, unit, 2)} "
+            f"{words.first_large(words.string(string.name))} is of plain {string.material}, {said(size, unit, 2)} "
             "thick; strings as thick as that are wound."
         )
-    if string.core is not None and string.build == "wound":
+    if string.core is not None and string.build == "wound" and string.material == "steel":
         core, usual_one = mm(string.core), usual_core(msgspec.structs.replace(string, core=None), size)
         if not 1 / CORES <= core / usual_one <= CORES:
             return (

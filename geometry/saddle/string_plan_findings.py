@@ -1,23 +1,22 @@
 """What is to be said of the strings and of the saddle they want."""
 
 from collections.abc import Iterator
-from itertools import groupby, pairwise
 
 from geometry import words
 from geometry.findings import Finding
-from geometry.job import Held, Job, Strings
+from geometry.job import Held, Job
 from geometry.job.bridges.how_held import how_held
 from geometry.job.sides import SIDES
 from geometry.job.stringing import HIGHEST_ACTION
 from geometry.neck.string_paths import outer_at_nut
 from geometry.perturbed_states import PerturbedStates
-from geometry.pitch import frequency
 from geometry.saddle import typed_and_asked
 from geometry.saddle.heights.read_heights import action_sd
 from geometry.saddle.in_pieces.pieces import Peaks, Piece
 from geometry.saddle.saddle_line import Strung
 from geometry.saddle.string_plans import WantedCompensation
 from geometry.saddle.thickness import room_finding
+from geometry.strings import list_order
 from geometry.strings.causes_of_doubt import SHARED_NAMES
 from geometry.strings.compensation import asked_of_saddle, own_frets
 from geometry.strings.estimate_findings import estimate_findings, height_findings
@@ -34,8 +33,6 @@ HEARD_ON: dict[Held, str] = {
     "screws": "each string’s own saddle",
 }
 """What the strings break on, and are heard on, by how the bridge is held."""
-LEAST_STEPS = 2
-"""Steps from course to course of which fewer tell no order (common practice, no source)."""
 WRONG_WAY = 1.0
 """How far typed compensation may lean against what the strings ask for, mm (common practice, no source)."""
 
@@ -66,7 +63,7 @@ def findings(
     ready, strings = wanted.ready, job.strings
     worked = [one for one in wanted.each if one.source == "worked out"]
     return (
-        *_order(strings),
+        *list_order.findings(strings),
         *_habit(wanted),
         *_no_frets(wanted),
         *_leaning(job, leans),
@@ -87,36 +84,6 @@ def findings(
         ),
         *hearing_findings(strings, wanted.heard, wanted.trials, job.unit),
     )
-
-
-def _order(strings: Strings) -> tuple[Finding, ...]:
-    """A list that climbs more often than it falls from course to course: it was begun at the bass, for few courses are
-    tuned out of their order.
-    """
-    steps = list(pairwise(_courses(strings)))
-    climbs, falls = sum(a < b for a, b in steps), sum(a > b for a, b in steps)
-    if len(steps) < LEAST_STEPS or climbs <= falls:
-        return ()
-    how = "more often than they fall " if falls else ""
-    text = (
-        f"The strings climb {how}from the first to the last, and the list runs from treble to bass: the first string "
-        "is the treble one. Turn the list round, or look at the pitches."
-    )
-    return (Finding(grade="look", code="strings.order", text=text, where="field:strings.list"),)
-
-
-def _courses(strings: Strings) -> list[float]:
-    """Each course's lowest pitch (Hz), neighbours alike as one; empty while one is not known. A string that starts at a
-    fret says nothing of the order: it may be the highest and lie at the bass.
-    """
-    long = [string for string in strings.list if not string.starts_at]
-    found: dict[int | str, float] = {}
-    for string in long:
-        if string.pitch is None:
-            return []
-        course, pitch = string.name if string.course is None else string.course, frequency(string.pitch, strings.a4)
-        found[course] = min(pitch, found.get(course, pitch))
-    return [pitch for pitch, _ in groupby(found.values())]
 
 
 def _no_nut(job: Job) -> tuple[Finding, ...]:

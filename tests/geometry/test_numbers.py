@@ -56,7 +56,7 @@ from geometry.separate.base_holes_told import WALL
 from geometry.separate.narrowest import MOST_SLOPE
 from geometry.separate.told import GAIN
 from geometry.solids import board_bend, nut_blank, nut_told
-from geometry.strings import estimate_findings, played, string_heights, string_make, tension, trial_saddles
+from geometry.strings import estimate_findings, list_order, played, string_heights, string_make, tension, trial_saddles
 from geometry.strings.string_heights import SD_ASSUMED, SD_MEASURED
 from geometry.strings.string_make import DENSITY_SD, E_GUT_SD, ENDS_SD, ENDS_SD_SOFT, R_SD, R_SET_SD
 from geometry.strings.usual_compensation import FEW_STEEL, PM95, USUAL
@@ -198,7 +198,8 @@ def bounds() -> dict[str, tuple[str, str]]:
             f"plain over {makes.THICK_PLAIN} mm, wound under {makes.THIN_WOUND} mm; mixed with strings without steel",
             "",
         ),
-        "a drone, between strings that are fretted": ("always", ""),
+        "a drone, between strings that are fretted; a short string at the treble": ("always", ""),
+        "a string, below its neighbour at the treble": (f"over {list_order.WIDEST} semitones", ""),
         "strings of one course": (f"more than {makes.MOST_IN_COURSE}", ""),
         "fret count": (f"under {board.FEWEST} or over {board.MOST}, or under a fret that was read or heard", ""),
         "a fret that was read, past the board’s end": ("", f"over {board.PAST_END:g} mm"),

@@ -1,5 +1,7 @@
 """How the strings of a set pull beside each other, by pulls given (common practice, no source: docs/numbers.md)."""
 
+from typing import Literal
+
 import msgspec
 import pytest
 
@@ -116,3 +118,19 @@ def test_a_drone_between_strings_that_are_fretted(fretted: str, says: str) -> No
     strings = tuple(String(name=f"{at}", fretted=one == "y") for at, one in enumerate(fretted, 1))
     found = [one.text for one in findings(Job(strings=Strings(list=strings)), ()) if one.code == "strings.drone"]
     assert [text.partition(",")[0] for text in found] == ([says] if says else [])
+
+
+@pytest.mark.parametrize(
+    ("build", "size", "says"),
+    [
+        ("plain", 0.51, ""),
+        ("plain", 0.53, "String 3 is of plain silk and steel, 0.53 mm thick"),
+        ("wound", 0.43, ""),
+        ("wound", 0.41, "String 3 is wound, and only 0.41 mm thick"),
+    ],
+)
+def test_silk_and_steel_is_made_as_steel_is(build: Literal["plain", "wound"], size: float, says: str) -> None:
+    strings = (String(name="3", pitch="G3", material="silk and steel", build=build, diameter=size),)
+    plans = [msgspec.structs.replace(six()[2], name="3", tension_n=90.0)]
+    found = [one.text for one in findings(Job(strings=Strings(list=strings)), plans) if one.code == "strings.make"]
+    assert [text.partition(";")[0].removesuffix(".")[: len(says)] for text in found] == ([says] if says else [])

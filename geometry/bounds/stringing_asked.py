@@ -67,10 +67,13 @@ def _compensation(job: Job, plans: Sequence[StringPlan]) -> Iterator[Finding]:
 
 def _off_the_others(job: Job, plans: Sequence[StringPlan]) -> Iterator[Finding]:
     """A typed compensation that lies far off the straight line through those of the other strings; one that starts at a
-    fret is tuned high and does not lie on it.
+    fret is tuned high and does not lie on it. Strings of known make are held against what they ask for instead
+    (`typed_and_asked`): a plain string beside wound ones is off that line by right.
     """
     plans = [plan for plan in plans if not plan.starts_at]
     if len(plans) < FEW or any(plan.compensation_from != "typed" for plan in plans):
+        return
+    if all(plan.tension_n is not None for plan in plans):
         return
     values = [plan.compensation for plan in plans]
     offs = [value - _by_the_others(values, i) for i, value in enumerate(values)]

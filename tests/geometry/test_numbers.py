@@ -165,7 +165,7 @@ def bounds() -> dict[str, tuple[str, str]]:
     bridge, board, frets = saddle_and_bridge, fingerboard, fret_lines
     return {
         "a string’s compensation, worked out or typed": ("", f"under {short(low)} or over {short(high)} mm"),
-        "a typed compensation, off the straight line through the others’ (four strings or more)": (
+        "a typed compensation, off the straight line through the others’ (four or more, not all of known make)": (
             f"over {asked.OFF_THE_OTHERS} mm",
             "",
         ),

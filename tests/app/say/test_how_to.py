@@ -1,6 +1,6 @@
 """How to take each reading, in words that say bass and treble by the hand."""
 
-from typing import get_args
+from typing import Literal, get_args
 
 import msgspec
 import pytest
@@ -177,7 +177,7 @@ def test_a_trial_saddle_is_read_to_its_crest() -> None:
 
 
 @pytest.mark.parametrize("fret", ["fret 1", "fret 12"])
-def test_a_height_over_a_fret_is_read_from_its_top(fret: str) -> None:
+def test_a_height_over_a_fret_is_read_from_its_top(fret: Literal["fret 1", "fret 12"]) -> None:
     said = how_to.take(Reading(id="r", kind="height", at=fret, on="left"), "right", "mm")
     assert said == (
         f"Read from the top of {fret}, not from the wood, up to the underside of the open string, on the treble side."

@@ -26,6 +26,9 @@ that part (common practice, no source; usual is within 8 %, one standard deviati
 UNEVEN = 1.65
 """One string of a set pulls at most so many times as hard as the middle one, and no less than that part (common
 practice, no source)."""
+SLACK_STEEL, SLACK_SOFT, TAUT_SOFT = 36.0, 22.0, 130.0
+"""N. The middle string of a set pulls no less, with steel in it and without, and without steel no more (common
+practice, no source: an octave off is a quarter of the pull, or four times that); taut steel is told where it breaks."""
 MOST_IN_COURSE = 3
 """Strings of one course (common practice, no source)."""
 PINS = 24
@@ -40,6 +43,7 @@ def findings(job: Job, plans: Sequence[StringPlan]) -> tuple[Finding, ...]:
     return (
         *_makes(strings, plans, job.unit),
         *_beside_each_other(strings, plans),
+        *_whole_set(strings, plans),
         *_mixed(strings),
         *_drones(strings),
         *_courses(strings),
@@ -64,7 +68,7 @@ def _odd(string: String, plan: StringPlan, unit: Unit) -> str:
                 f"The stretch ratio of {words.string(string.name)} is {string.stretch_ratio:g}, and "
                 f"{ratio:.0f} is usual for its make and pull."
             )
-    if string.diameter is None or string.material not in ("steel", "silk and steel"):
+    if string.diameter is None or not _with_steel(string):
         return ""
     size = mm(string.diameter)
     if string.build == "plain" and size > THICK_PLAIN:
@@ -113,9 +117,37 @@ def _beside_each_other(strings: Strings, plans: Sequence[StringPlan]) -> Iterato
             return
 
 
+def _whole_set(strings: Strings, plans: Sequence[StringPlan]) -> Iterator[Finding]:
+    """A set that pulls as none does, as if it were of another octave or of another material."""
+    pulls = [plan.tension_n for plan in plans if plan.tension_n is not None]
+    if len(pulls) < 2:
+        return
+    middle, steel = median(pulls), _with_steel(strings.list[0])
+    if any(_with_steel(string) != steel for string in strings.list):
+        return
+    least, most = (SLACK_STEEL, None) if steel else (SLACK_SOFT, TAUT_SOFT)
+    if middle < least:
+        bound = f"under {least:.0f} N"
+    elif most is not None and middle > most:
+        bound = f"over {most:.0f} N"
+    else:
+        return
+    yield look(
+        "strings.set",
+        f"The middle one of the strings would pull {middle:.0f} N, and in few sets {'of' if steel else 'without'} steel "
+        f"is that {bound}: look at the octave of all pitches (E4 is treble E), at the material and the diameters.",
+        "field:strings.list",
+        middle_n=middle,
+    )
+
+
+def _with_steel(string: String) -> bool:
+    return string.material in ("steel", "silk and steel")
+
+
 def _mixed(strings: Strings) -> Iterator[Finding]:
     """Strings with steel in them among others without."""
-    soft = [string.name for string in strings.list if string.material not in ("steel", "silk and steel")]
+    soft = [string.name for string in strings.list if not _with_steel(string)]
     hard = [string.name for string in strings.list if string.name not in soft]
     if soft and hard:
         few, what = (soft, "without steel") if len(soft) <= len(hard) else (hard, "of steel")

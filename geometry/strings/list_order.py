@@ -4,6 +4,7 @@ A **course** is one string or several that are fretted together; of its pitches 
 at a fret says nothing of the order: it may be the highest and lie at the bass.
 """
 
+from collections import Counter
 from collections.abc import Iterator
 from itertools import groupby, pairwise
 
@@ -21,7 +22,7 @@ at most, and two fourths are ten (common practice, no source)."""
 
 def findings(strings: Strings) -> tuple[Finding, ...]:
     """A list that was begun at the bass, one in which a string seems to lack, and a short string at the treble."""
-    return (*_order(strings), *_gap(strings), *_short_at_treble(strings))
+    return (*_order(strings), *_gap(strings), *_lone(strings), *_short_at_treble(strings))
 
 
 def _order(strings: Strings) -> Iterator[Finding]:
@@ -55,6 +56,22 @@ def _gap(strings: Strings) -> Iterator[Finding]:
                 semitones=semitones,
             )
             return
+
+
+def _lone(strings: Strings) -> Iterator[Finding]:
+    """A course with fewer strings than all others have, between these; an outer one may be single."""
+    counts = Counter(string.course if string.course is not None else string.name for string in strings.list)
+    courses, sizes = list(counts), list(counts.values())
+    for at in range(1, len(sizes) - 1):
+        others = {*sizes[:at], *sizes[at + 1 :]}
+        if len(others) == 1 and sizes[at] < min(others):
+            yield look(
+                "strings.lone",
+                f"Course {courses[at]} has {sizes[at]} string{'' if sizes[at] == 1 else 's'}, and all others have "
+                f"{min(others)}: look whether one was left out.",
+                "field:strings.list",
+                strings=float(sizes[at]),
+            )
 
 
 def _short_at_treble(strings: Strings) -> Iterator[Finding]:

@@ -199,6 +199,11 @@ def bounds() -> dict[str, tuple[str, str]]:
             "",
         ),
         "a drone, between strings that are fretted; a short string at the treble": ("always", ""),
+        "the middle one’s pull, of steel; of a set without steel": (
+            f"under {makes.SLACK_STEEL:g} N; under {makes.SLACK_SOFT:g} or over {makes.TAUT_SOFT:g} N",
+            "",
+        ),
+        "an inner course with fewer strings than all others have": ("always", ""),
         "a string, below its neighbour at the treble": (f"over {list_order.WIDEST} semitones", ""),
         "strings of one course": (f"more than {makes.MOST_IN_COURSE}", ""),
         "fret count": (f"under {board.FEWEST} or over {board.MOST}, or under a fret that was read or heard", ""),

@@ -134,3 +134,27 @@ def test_silk_and_steel_is_made_as_steel_is(build: Literal["plain", "wound"], si
     plans = [msgspec.structs.replace(six()[2], name="3", tension_n=90.0)]
     found = [one.text for one in findings(Job(strings=Strings(list=strings)), plans) if one.code == "strings.make"]
     assert [text.partition(";")[0].removesuffix(".")[: len(says)] for text in found] == ([says] if says else [])
+
+
+@pytest.mark.parametrize(
+    ("materials", "pull", "bound"),
+    [
+        (("steel", "steel", "silk and steel"), 36.1, ""),
+        (("steel", "steel", "silk and steel"), 35.9, "in few sets of steel is that under 36 N"),
+        (("steel", "steel", "steel"), 400.0, ""),  # it breaks, and that is told
+        (("nylon", "gut", "nylon"), 22.1, ""),
+        (("nylon", "gut", "nylon"), 21.9, "in few sets without steel is that under 22 N"),
+        (("nylon", "gut", "nylon"), 129.9, ""),
+        (("nylon", "gut", "nylon"), 130.1, "in few sets without steel is that over 130 N"),
+        (("steel", "nylon", "nylon"), 20.0, ""),  # mixed, and that is told
+        (("nylon",), 10.0, ""),  # of one alone its pull is told
+    ],
+)
+def test_a_set_that_pulls_as_if_of_another_octave(materials: tuple[Material, ...], pull: float, bound: str) -> None:
+    """The middle one counts: the first pulls half as hard, the last twice."""
+    pulls = (pull / 2, pull, 2 * pull) if len(materials) > 1 else (pull,)
+    plans = [msgspec.structs.replace(plan, tension_n=n) for plan, n in zip(six(), pulls, strict=False)]
+    strings = tuple(String(name=plan.name, material=made) for plan, made in zip(plans, materials, strict=True))
+    found = [one.text for one in findings(Job(strings=Strings(list=strings)), plans) if one.code == "strings.set"]
+    assert len(found) == bool(bound)
+    assert all(bound in text for text in found)

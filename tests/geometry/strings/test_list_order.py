@@ -98,3 +98,20 @@ def test_a_short_string_at_the_treble(short: dict[str, int], told: bool) -> None
 @pytest.mark.parametrize("name", SETS)
 def test_nothing_is_said_of_the_usual_sets(name: str) -> None:
     assert findings(Strings(list=SETS[name].strings)) == ()
+
+
+@pytest.mark.parametrize(
+    ("courses", "told"),
+    [
+        ((1, 1, 2, 2, 3, 3), False),
+        ((1, 1, 2, 3, 3), True),
+        ((1, 2, 2, 3, 3), False),  # a single first string
+        ((1, 1, 2, 2, 3), False),
+        ((1, 1, 2, 3), False),  # a pair and two single ones
+        ((1, 1, 1, 2, 2, 3, 3, 3), True),
+        ((1, 1, 2, 2, 2, 3, 3), False),  # one more
+    ],
+)
+def test_a_pair_of_which_one_is_lacking(courses: tuple[int, ...], told: bool) -> None:
+    given = Strings(list=tuple(String(name=f"{at}", course=course) for at, course in enumerate(courses)))
+    assert ("strings.lone" in [one.code for one in findings(given)]) == told

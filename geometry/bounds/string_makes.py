@@ -134,7 +134,7 @@ def _whole_set(strings: Strings, plans: Sequence[StringPlan]) -> Iterator[Findin
         return
     yield look(
         "strings.set",
-        f"The middle one of the strings would pull {middle:.0f} N, and in few sets {'of' if steel else 'without'} steel "
+        f"The middle string would pull {middle:.0f} N, and in few sets {'of' if steel else 'without'} steel "
         f"is that {bound}: look at the octave of all pitches (E4 is treble E), at the material and the diameters.",
         "field:strings.list",
         middle_n=middle,

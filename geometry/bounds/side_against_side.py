@@ -61,7 +61,8 @@ def _over_frets(job: Job, ready: PlayedStrings) -> Iterator[Finding]:
 
 def _tall(job: Job, ready: PlayedStrings) -> Iterator[Finding]:
     """Strings so high over fret 12 that the rule may have stood on the wood; what can hardly be played is a stop."""
-    if ready.heights_assumed:
+    hard = {string.material in ("steel", "silk and steel") for string in ready.strings.list}
+    if ready.heights_assumed or len(hard) > 1:  # what is usual depends on the material, and one of them is a slip
         return
     treble, bass = usual_action(ready.strings, False, ready.places.board).fret12
     mean, usual = float(ready.over_12.mean()), (mm(treble or 0.0) + mm(bass or 0.0)) / 2

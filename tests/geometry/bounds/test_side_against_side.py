@@ -80,3 +80,11 @@ def test_heights_that_are_assumed_are_not_called_tall() -> None:
     bare = replace(sample(), readings=tuple(r for r in sample().readings if r.kind != "height"))
     lacking = changed(bare, strings={"action": Action(fret1=(0.5, None), fret12=(4.0, 4.5))})
     assert grade(lacking, "heights.tall") == ""
+
+
+def test_what_is_usual_is_not_known_of_a_set_of_two_materials() -> None:
+    job = acting(0.5, 2.9, 3.5)
+    assert job.strings is not None
+    assert grade(job, "heights.tall") == "look"
+    mixed = (*job.strings.list[:5], replace(job.strings.list[5], material="nylon"))
+    assert grade(changed(job, strings={"list": mixed}), "heights.tall") == ""

@@ -99,3 +99,18 @@ def test_the_string_that_is_named_is_the_one_with_the_slip() -> None:
     assert slipped.where == "string:5"
     assert slipped.values["typed"] == 0.3
     assert slipped.values["asked"] == pytest.approx(right[4], abs=0.05)
+
+
+def test_what_was_typed_for_another_set_is_held_against_this_one() -> None:
+    """Another set keeps what was typed for the one before, and so it may be heard on, too."""
+    job = sample()
+    assert job.strings is not None
+    right = tuple(round(plan.compensation, 1) for plan in work_out(job).strings)
+    plain = changed(
+        job, strings={"compensation": right, "typed_for": job.strings.list, "list": SETS["steel 10-46"].strings}
+    )
+    assert found(plain, "compensation.against") is None
+    far = changed(plain, strings={"compensation": (*right[:4], 0.3, right[5])})
+    told_of = found(far, "compensation.against")
+    assert told_of is not None
+    assert told_of.where == "string:5"

@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator
 
+import numpy as np
+
 from geometry.findings import Finding, look
 from geometry.job import Job
 from geometry.job.sides import SIDES
@@ -19,6 +21,8 @@ OVER_NUT = 1.2
 TALL = 0.9
 """mm. The strings rarely lie so much higher over fret 12 than is usual for their material and scale; a fret's height is
 1 mm (common practice, no source)."""
+FULL = 650.0
+"""mm. On a shorter scale strings are not always as much lower (common practice, no source)."""
 UNLIKE = 3.0
 """mm. What is read over the top rarely differs more from side to side (common practice, no source)."""
 OVER_TOP = {
@@ -64,14 +68,14 @@ def _tall(job: Job, ready: PlayedStrings) -> Iterator[Finding]:
     hard = {string.material in ("steel", "silk and steel") for string in ready.strings.list}
     if ready.heights_assumed or len(hard) > 1:  # what is usual depends on the material, and one of them is a slip
         return
-    treble, bass = usual_action(ready.strings, False, ready.places.board).fret12
-    mean, usual = float(ready.over_12.mean()), (mm(treble or 0.0) + mm(bass or 0.0)) / 2
-    if mean - usual > TALL and ready.over_12.max() <= UNPLAYABLE:
+    treble, bass = usual_action(ready.strings, False, np.maximum(ready.places.board, FULL)).fret12
+    mean, most = float(ready.over_12.mean()), (mm(treble or 0.0) + mm(bass or 0.0)) / 2 + TALL
+    if mean > most and ready.over_12.max() <= UNPLAYABLE:
         yield look(
             "heights.tall",
             f"The strings lie {said(mean, job.unit)} over fret 12, bass and treble between them, and "
-            f"{said(usual, job.unit)} is usual: look whether both heights were read from the fret’s top, not from the "
-            "wood beside it.",
+            f"more than {said(most, job.unit)} is unusual: look whether both heights were read from the fret’s top, "
+            "not from the wood beside it.",
             "field:strings.action",
             mm=mean,
         )

@@ -179,7 +179,7 @@ def bounds() -> dict[str, tuple[str, str]]:
             "",
         ),
         "the core of a wound steel string, against what is usual": (f"{makes.CORES} times, either way", ""),
-        "strings over fret 12, in the middle, against what is usual, where read or typed": (
+        "strings over fret 12, in the middle, against what is usual on 650 mm or more, where read or typed": (
             f"{sides.TALL} mm more",
             "",
         ),

@@ -61,6 +61,8 @@ ON_A_SHEET_INSIDE = "Hold squared paper inside, mark “{first}” and the other
 """How a place is taken that is read off a sheet inside the body."""
 OF_METAL = "Metal is read at its middle: a plate’s is where lines from corner to corner cross."
 """What is said besides of a reading of metal, which the job knows as a middle and what is kept clear round that."""
+ON_TRIAL = "Read it from the nut’s front edge to the crest that the strings break over, not to the back of the saddle."
+"""What is said besides of a reading of a trial saddle’s end."""
 STRAIGHTEDGE = ("The straightedge starts at", "and runs through")
 LAY = "Lay the straightedge along the {edge}"
 OFF = "lay the straightedge along {} and read how far “{{first}}” stands from it, square to it"
@@ -181,8 +183,10 @@ TAKING: Mapping[Kind, Taking] = {
     ),
 }
 _HEIGHTS = {
-    "fret 1": "Read how high the string stands over the top of fret 1, on the {side} side, with the string open.",
-    "fret 12": "Read how high the string stands over the top of fret 12, on the {side} side, with the string open.",
+    "fret 1": "Read from the top of fret 1, not from the wood, up to the underside of the open string, on the {side} "
+    "side.",
+    "fret 12": "Read from the top of fret 12, not from the wood, up to the underside of the open string, on the {side} "
+    "side.",
     "board end": "Stand the rule on the top against the board’s end, {side} side, and read the board’s upper face.",
     "bridge": "Stand the rule on the top in front of the bridge and read the string’s underside, {side} "
     "side. With the strings off read a straightedge on the frets over the top instead.",
@@ -236,7 +240,12 @@ def take(r: Reading, hand: Hand, unit: Unit, then: Reading | None = None) -> str
     said = to_say.format_map(names)
     if _stays_laid(r, then):
         return f"{said} {NEXT_FRET}"
-    return " ".join(filter(None, (said, INSIDE if r.inside else "", OF_METAL if words.is_metal(r) else "")))
+    besides = INSIDE if r.inside else "", OF_METAL if words.is_metal(r) else "", ON_TRIAL if _of_trial(r) else ""
+    return " ".join(filter(None, (said, *besides)))
+
+
+def _of_trial(r: Reading) -> bool:
+    return r.kind == "distance" and any(name.startswith("trial.") for name in r.of)
 
 
 def _stays_laid(r: Reading, then: Reading | None) -> bool:

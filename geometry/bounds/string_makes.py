@@ -5,12 +5,14 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from statistics import median
 
+import msgspec
+
 from geometry import words
 from geometry.findings import Finding, look
 from geometry.job import Job, String, Strings
 from geometry.layout import StringPlan
 from geometry.pitch import frequency
-from geometry.strings.string_make import of_usual_make
+from geometry.strings.string_make import of_usual_make, usual_core
 from geometry.units import Unit, mm, said
 
 STRETCHES = 3.0
@@ -18,9 +20,15 @@ STRETCHES = 3.0
 practice, no source)."""
 THICK_PLAIN, THIN_WOUND = 0.52, 0.42
 """mm. Plain steel strings are rarely thicker, wound ones rarely thinner (common practice, no source)."""
+CORES = 1.4
+"""The core of a wound steel string is at most so many times as thick as is usual under its winding, and no less than
+that part (common practice, no source; usual is within 8 %, one standard deviation)."""
 UNEVEN = 1.65
 """One string of a set pulls at most so many times as hard as the middle one, and no less than that part (common
 practice, no source)."""
+SLACK_STEEL, SLACK_SOFT, TAUT_SOFT = 36.0, 22.0, 130.0
+"""N. The middle string of a set pulls no less, with steel in it and without, and without steel no more (common
+practice, no source: an octave off is a quarter of the pull, or four times that); taut steel is told where it breaks."""
 MOST_IN_COURSE = 3
 """Strings of one course (common practice, no source)."""
 PINS = 24
@@ -35,7 +43,9 @@ def findings(job: Job, plans: Sequence[StringPlan]) -> tuple[Finding, ...]:
     return (
         *_makes(strings, plans, job.unit),
         *_beside_each_other(strings, plans),
+        *_whole_set(strings, plans),
         *_mixed(strings),
+        *_drones(strings),
         *_courses(strings),
         *_holes(job),
     )
@@ -58,14 +68,21 @@ def _odd(string: String, plan: StringPlan, unit: Unit) -> str:
                 f"The stretch ratio of {words.string(string.name)} is {string.stretch_ratio:g}, and "
                 f"{ratio:.0f} is usual for its make and pull."
             )
-    if string.diameter is None or string.material != "steel":
+    if string.diameter is None or not _with_steel(string):
         return ""
     size = mm(string.diameter)
     if string.build == "plain" and size > THICK_PLAIN:
         return (
-            f"{words.first_large(words.string(string.name))} is of plain steel, {said(size, unit, 2)} "
+            f"{words.first_large(words.string(string.name))} is of plain {string.material}, {said(size, unit, 2)} "
             "thick; strings as thick as that are wound."
         )
+    if string.core is not None and string.build == "wound" and string.material == "steel":
+        core, usual_one = mm(string.core), usual_core(msgspec.structs.replace(string, core=None), size)
+        if not 1 / CORES <= core / usual_one <= CORES:
+            return (
+                f"The core of {words.string(string.name)} is {said(core, unit, 2)} thick, and "
+                f"{said(usual_one, unit, 2)} is usual in a string {said(size, unit, 2)} thick."
+            )
     if string.build == "wound" and size < THIN_WOUND:
         return (
             f"{words.first_large(words.string(string.name))} is wound, and only {said(size, unit, 2)} "
@@ -100,9 +117,37 @@ def _beside_each_other(strings: Strings, plans: Sequence[StringPlan]) -> Iterato
             return
 
 
+def _whole_set(strings: Strings, plans: Sequence[StringPlan]) -> Iterator[Finding]:
+    """A set that pulls as none does, as if it were of another octave or of another material."""
+    pulls = [plan.tension_n for plan in plans if plan.tension_n is not None]
+    if len(pulls) < 2:
+        return
+    middle, steel = median(pulls), _with_steel(strings.list[0])
+    if any(_with_steel(string) != steel for string in strings.list):
+        return
+    least, most = (SLACK_STEEL, None) if steel else (SLACK_SOFT, TAUT_SOFT)
+    if middle < least:
+        bound = f"under {least:.0f} N"
+    elif most is not None and middle > most:
+        bound = f"over {most:.0f} N"
+    else:
+        return
+    yield look(
+        "strings.set",
+        f"The middle string would pull {middle:.0f} N, and in few sets {'of' if steel else 'without'} steel "
+        f"is that {bound}: look at the octave of all pitches (E4 is treble E), at the material and the diameters.",
+        "field:strings.list",
+        middle_n=middle,
+    )
+
+
+def _with_steel(string: String) -> bool:
+    return string.material in ("steel", "silk and steel")
+
+
 def _mixed(strings: Strings) -> Iterator[Finding]:
     """Strings with steel in them among others without."""
-    soft = [string.name for string in strings.list if string.material not in ("steel", "silk and steel")]
+    soft = [string.name for string in strings.list if not _with_steel(string)]
     hard = [string.name for string in strings.list if string.name not in soft]
     if soft and hard:
         few, what = (soft, "without steel") if len(soft) <= len(hard) else (hard, "of steel")
@@ -111,6 +156,23 @@ def _mixed(strings: Strings) -> Iterator[Finding]:
             f"{words.first_large(words.strings(few))} {'is' if len(few) == 1 else 'are'} {what}, unlike the "
             "others: look at the material of each.",
             f"string:{few[0]}",
+        )
+
+
+def _drones(strings: Strings) -> Iterator[Finding]:
+    """Strings that no finger stops, between strings that are stopped."""
+    stopped = [at for at, string in enumerate(strings.list) if string.fretted]
+    between = (
+        [string.name for string in strings.list[min(stopped) : max(stopped)] if not string.fretted] if stopped else []
+    )
+    if between:
+        one = len(between) == 1
+        yield look(
+            "strings.drone",
+            f"{words.first_large(words.strings(between))} {'is called a drone' if one else 'are called drones'}, never "
+            f"fretted, and {'lies' if one else 'lie'} between strings that are: look whether "
+            f"{'it is one' if one else 'they are'}, for the saddle is not placed for {'it' if one else 'them'}.",
+            f"string:{between[0]}",
         )
 
 

@@ -10,9 +10,9 @@ from geometry.units import Unit, mm, said
 
 COMPENSATION = (-5.0, 15.0)
 """mm. No string wants its saddle outside this (common practice, no source): what asks for it is a slip."""
-NUT_USUAL, NUT_MOST = 1.2, 5.0
-"""mm. A nut is rarely set back or forward by more than the first, and never by more than the second (common
-practice, no source)."""
+NUT_USUAL, NUT_BACK, NUT_MOST = 1.2, 0.4, 5.0
+"""mm. A nut is rarely set nearer to fret 1 by more than the first, or typed farther from it by more than the second,
+and never moved by more than the third (common practice, no source)."""
 RELIEF = 0.4
 """mm. More hollow than this is no relief but a neck to be mended (common practice, no source)."""
 BEHIND = 15.0
@@ -67,10 +67,13 @@ def _compensation(job: Job, plans: Sequence[StringPlan]) -> Iterator[Finding]:
 
 def _off_the_others(job: Job, plans: Sequence[StringPlan]) -> Iterator[Finding]:
     """A typed compensation that lies far off the straight line through those of the other strings; one that starts at a
-    fret is tuned high and does not lie on it.
+    fret is tuned high and does not lie on it. Strings of known make are held against what they ask for instead
+    (`typed_and_asked`): a plain string beside wound ones is off that line by right.
     """
     plans = [plan for plan in plans if not plan.starts_at]
     if len(plans) < FEW or any(plan.compensation_from != "typed" for plan in plans):
+        return
+    if all(plan.tension_n is not None for plan in plans):
         return
     values = [plan.compensation for plan in plans]
     offs = [value - _by_the_others(values, i) for i, value in enumerate(values)]
@@ -97,20 +100,24 @@ def _by_the_others(values: Sequence[float], at: int) -> float:
 def _nut(job: Job, plans: Sequence[StringPlan]) -> Iterator[Finding]:
     if job.board.zero_fret or not plans:
         return
-    worst = max(plans, key=lambda plan: abs(plan.nut_compensation))
-    much = abs(worst.nut_compensation)
-    if much <= NUT_USUAL:
+    typed = job.strings is not None and not isinstance(job.strings.nut_compensation, str)
+    back = NUT_BACK if typed else NUT_USUAL
+    worst = max(plans, key=lambda plan: abs(plan.nut_compensation) / (back if plan.nut_compensation > 0 else NUT_USUAL))
+    much, farther = abs(worst.nut_compensation), worst.nut_compensation > 0
+    usual = back if farther else NUT_USUAL
+    if much <= usual:
         return
     never = much > NUT_MOST
     grade: Grade = "stop" if never else "look"
-    most = NUT_MOST if never else NUT_USUAL
-    way = "nearer to fret 1" if worst.nut_compensation < 0 else "farther from fret 1"
+    most = NUT_MOST if never else usual
+    way = "farther from fret 1" if farther else "nearer to fret 1"
     yield Finding(
         grade=grade,
         code="nut.beyond",
         text=f"At the nut {words.string(worst.name)} starts {said(much, job.unit)} {way}, and "
-        f"{'no nut is' if never else 'few nuts are'} moved by more than {said(most, job.unit)}. Look at "
-        "the nut’s compensation, its unit and its sign; the saddle is placed for it.",
+        f"{'no nut is' if never else 'few nuts are'} moved {'' if never else 'that way '}by more than "
+        f"{said(most, job.unit)}. Look at the nut’s compensation, its unit and its sign (minus is nearer to fret 1); "
+        "the saddle is placed for it.",
         values={"mm": worst.nut_compensation},
         where="field:strings.nut_compensation",
     )

@@ -1,22 +1,22 @@
 """What is to be said of the strings and of the saddle they want."""
 
 from collections.abc import Iterator
-from itertools import pairwise
 
 from geometry import words
 from geometry.findings import Finding
-from geometry.job import Held, Job, Strings
+from geometry.job import Held, Job
 from geometry.job.bridges.how_held import how_held
 from geometry.job.sides import SIDES
 from geometry.job.stringing import HIGHEST_ACTION
 from geometry.neck.string_paths import outer_at_nut
 from geometry.perturbed_states import PerturbedStates
-from geometry.pitch import frequency
+from geometry.saddle import typed_and_asked
 from geometry.saddle.heights.read_heights import action_sd
 from geometry.saddle.in_pieces.pieces import Peaks, Piece
 from geometry.saddle.saddle_line import Strung
 from geometry.saddle.string_plans import WantedCompensation
 from geometry.saddle.thickness import room_finding
+from geometry.strings import list_order
 from geometry.strings.causes_of_doubt import SHARED_NAMES
 from geometry.strings.compensation import asked_of_saddle, own_frets
 from geometry.strings.estimate_findings import estimate_findings, height_findings
@@ -63,10 +63,11 @@ def findings(
     ready, strings = wanted.ready, job.strings
     worked = [one for one in wanted.each if one.source == "worked out"]
     return (
-        *_order(strings),
+        *list_order.findings(strings),
         *_habit(wanted),
         *_no_frets(wanted),
         *_leaning(job, leans),
+        *typed_and_asked.findings(job, wanted),
         *room_finding(job, strung, wanted, peaks, pieces),
         *_no_nut(job),
         *tension_findings(strings, ready.places.nominal, job.unit),
@@ -83,21 +84,6 @@ def findings(
         ),
         *hearing_findings(strings, wanted.heard, wanted.trials, job.unit),
     )
-
-
-def _order(strings: Strings) -> tuple[Finding, ...]:
-    """A list that climbs from each string to the next: it was begun at the bass. A string that starts at a fret says
-    nothing of that: it may be the highest and lie at the bass.
-    """
-    long = [string for string in strings.list if not string.starts_at]
-    pitches = [frequency(s.pitch, strings.a4) for s in long if s.pitch is not None]
-    if len(pitches) < max(3, len(long)) or any(a >= b for a, b in pairwise(pitches)):
-        return ()
-    text = (
-        "The strings climb from the first to the last, and the list runs from treble to bass: the first string is the "
-        "treble one. Turn the list round, or look at the pitches."
-    )
-    return (Finding(grade="look", code="strings.order", text=text, where="field:strings.list"),)
 
 
 def _no_nut(job: Job) -> tuple[Finding, ...]:

@@ -81,7 +81,8 @@ def by_ear(ready: PlayedStrings, trials: Mapping[str, Trial]) -> tuple[ByEar, ..
 
 def as_if_untyped(ready: PlayedStrings) -> PlayedStrings:
     """The same strings with their compensation to be worked out, whatever was typed."""
-    return msgspec.structs.replace(ready, strings=msgspec.structs.replace(ready.strings, compensation=WORKED_OUT))
+    strings = msgspec.structs.replace(ready.strings, compensation=WORKED_OUT, typed_for=None)
+    return msgspec.structs.replace(ready, strings=strings)
 
 
 def _one(ready: PlayedStrings, index: int, best: Compensated, own: list[Heard], met: Trial, expected: Array) -> ByEar:

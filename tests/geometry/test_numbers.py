@@ -43,13 +43,20 @@ from geometry.old_work.footprint import covering
 from geometry.old_work.holes import old_holes, old_holes_told, plugs
 from geometry.placed import check_distances, kept_placements, margins, small_nuts
 from geometry.proof import choosing_distances, faults, filing, fitting
-from geometry.saddle import saddle_line, saddle_line_told, string_plan_findings, string_plans, thickness
+from geometry.saddle import (
+    saddle_line,
+    saddle_line_told,
+    string_plan_findings,
+    string_plans,
+    thickness,
+    typed_and_asked,
+)
 from geometry.saddle.heights import break_angle, top_fall
 from geometry.separate.base_holes_told import WALL
 from geometry.separate.narrowest import MOST_SLOPE
 from geometry.separate.told import GAIN
 from geometry.solids import board_bend, nut_blank, nut_told
-from geometry.strings import estimate_findings, played, string_heights, string_make, tension, trial_saddles
+from geometry.strings import estimate_findings, list_order, played, string_heights, string_make, tension, trial_saddles
 from geometry.strings.string_heights import SD_ASSUMED, SD_MEASURED
 from geometry.strings.string_make import DENSITY_SD, E_GUT_SD, ENDS_SD, ENDS_SD_SOFT, R_SD, R_SET_SD
 from geometry.strings.usual_compensation import FEW_STEEL, PM95, USUAL
@@ -158,11 +165,24 @@ def bounds() -> dict[str, tuple[str, str]]:
     bridge, board, frets = saddle_and_bridge, fingerboard, fret_lines
     return {
         "a string’s compensation, worked out or typed": ("", f"under {short(low)} or over {short(high)} mm"),
-        "a typed compensation, off the straight line through the others’ (four strings or more)": (
+        "a typed compensation, off the straight line through the others’ (four or more, not all of known make)": (
             f"over {asked.OFF_THE_OTHERS} mm",
             "",
         ),
-        "nut’s compensation, either way": (f"over {asked.NUT_USUAL} mm", f"over {asked.NUT_MOST:g} mm"),
+        "nut’s compensation, nearer to fret 1; typed, farther from it": (
+            f"over {asked.NUT_USUAL} mm; over {asked.NUT_BACK} mm",
+            f"over {asked.NUT_MOST:g} mm",
+        ),
+        "typed compensation, off what strings of known make ask for: the middle one of all; one beside it": (
+            f"over {typed_and_asked.ALL:g} and over {typed_and_asked.ONE} times that ±, "
+            f"and {typed_and_asked.LEAST:g} mm",
+            "",
+        ),
+        "the core of a wound steel string, against what is usual": (f"{makes.CORES} times, either way", ""),
+        "strings over fret 12, in the middle, against what is usual on 650 mm or more, where read or typed": (
+            f"{sides.TALL} mm more",
+            "",
+        ),
         "relief": (f"over {asked.RELIEF} mm", ""),
         "finger behind the fret": (f"over {asked.BEHIND:g} mm", ""),
         "reference A4": ("under {:g} or over {:g} Hz".format(*asked.REFERENCE), ""),
@@ -178,6 +198,13 @@ def bounds() -> dict[str, tuple[str, str]]:
             f"plain over {makes.THICK_PLAIN} mm, wound under {makes.THIN_WOUND} mm; mixed with strings without steel",
             "",
         ),
+        "a drone, between strings that are fretted; a short string at the treble": ("always", ""),
+        "the middle one’s pull, of steel; of a set without steel": (
+            f"under {makes.SLACK_STEEL:g} N; under {makes.SLACK_SOFT:g} or over {makes.TAUT_SOFT:g} N",
+            "",
+        ),
+        "an inner course with fewer strings than all others have": ("always", ""),
+        "a string, below its neighbour at the treble": (f"over {list_order.WIDEST} semitones", ""),
         "strings of one course": (f"more than {makes.MOST_IN_COURSE}", ""),
         "fret count": (f"under {board.FEWEST} or over {board.MOST}, or under a fret that was read or heard", ""),
         "a fret that was read, past the board’s end": ("", f"over {board.PAST_END:g} mm"),

@@ -1,6 +1,6 @@
 """How to take each reading, in words that say bass and treble by the hand."""
 
-from typing import get_args
+from typing import Literal, get_args
 
 import msgspec
 import pytest
@@ -167,3 +167,18 @@ def test_of_a_place_off_a_sheet_it_is_said_first_what_to_do(inside: bool, first:
     said = how_to.take(asked, "left", "in")
     assert said.startswith(first.replace("old 1", words.called("old.1", "left")))
     assert ("type its x ; y." in said, said.endswith(how_to.INSIDE)) == (True, inside)
+
+
+def test_a_trial_saddle_is_read_to_its_crest() -> None:
+    read = Reading(id="r", kind="distance", of=("nut.left", "trial.1.right"))
+    assert how_to.take(read, "left", "in").endswith(how_to.ON_TRIAL)
+    other = Reading(id="r", kind="distance", of=("nut.left", "end.right"))
+    assert how_to.ON_TRIAL not in how_to.take(other, "left", "in")
+
+
+@pytest.mark.parametrize("fret", ["fret 1", "fret 12"])
+def test_a_height_over_a_fret_is_read_from_its_top(fret: Literal["fret 1", "fret 12"]) -> None:
+    said = how_to.take(Reading(id="r", kind="height", at=fret, on="left"), "right", "mm")
+    assert said == (
+        f"Read from the top of {fret}, not from the wood, up to the underside of the open string, on the treble side."
+    )

@@ -5,7 +5,7 @@ from msgspec.structs import replace
 
 from geometry.job import Action, Job
 from geometry.work_out import work_out
-from tests.geometry.bounds.right_jobs import changed, grade, sample
+from tests.geometry.bounds.right_jobs import changed, grade, invented, sample
 
 
 def acting(fret1: float, treble: float, bass: float) -> Job:
@@ -39,7 +39,7 @@ def test_nothing_is_said_of_heights_that_are_assumed() -> None:
     assert grade(lacking, "heights.uneven") == ""
 
 
-@pytest.mark.parametrize(("nut", "expected"), [(1.48, ""), (1.52, "look")])
+@pytest.mark.parametrize(("nut", "expected"), [(1.18, ""), (1.22, "look")])
 def test_a_nut_that_is_high(nut: float, expected: str) -> None:
     """Derived: a straight string that is `nut` over the frets at the nut and 2.4 mm over fret 12 (half the scale) is
     nut + (2.4 − nut) × 2 × 0.0561 over fret 1."""
@@ -58,3 +58,43 @@ def test_heights_over_the_top_that_differ(place: str, more: float, expected: str
         for r in job.readings
     )
     assert grade(replace(job, readings=readings), "top.unlike") == expected
+
+
+def tall(bass: float) -> str:
+    """Steel on a scale of 646 mm, taken as 650: 1.8 and 2.4 mm over fret 12, in the middle 2.1."""
+    return grade(acting(0.5, bass - 0.6, bass), "heights.tall")
+
+
+@pytest.mark.parametrize(("bass", "expected"), [(2.4, ""), (3.26, ""), (3.31, "look"), (4.9, "look")])
+def test_strings_as_high_as_if_read_from_the_wood(bass: float, expected: str) -> None:
+    """Derived: 2.1 + 0.9 in the middle is 3.3 at the bass, where the treble is 0.6 lower."""
+    assert tall(bass) == expected
+
+
+def test_what_can_hardly_be_played_is_a_stop_and_no_more() -> None:
+    job = acting(0.5, 4.6, 5.2)
+    assert (grade(job, "heights.high"), grade(job, "heights.tall")) == ("stop", "")
+
+
+def test_heights_that_are_assumed_are_not_called_tall() -> None:
+    bare = replace(sample(), readings=tuple(r for r in sample().readings if r.kind != "height"))
+    lacking = changed(bare, strings={"action": Action(fret1=(0.5, None), fret12=(4.0, 4.5))})
+    assert grade(lacking, "heights.tall") == ""
+
+
+def test_what_is_usual_is_not_known_of_a_set_of_two_materials() -> None:
+    job = acting(0.5, 2.9, 3.5)
+    assert job.strings is not None
+    assert grade(job, "heights.tall") == "look"
+    mixed = (*job.strings.list[:5], replace(job.strings.list[5], material="nylon"))
+    assert grade(changed(job, strings={"list": mixed}), "heights.tall") == ""
+
+
+@pytest.mark.parametrize(("bass", "expected"), [(2.9, ""), (3.29, ""), (3.31, "look")])
+def test_a_short_scale_is_held_to_no_lower_strings(bass: float, expected: str) -> None:
+    """The invented instrument's scale is under 650 mm: what is asked about is the same there."""
+    bare = replace(invented(), readings=tuple(r for r in invented().readings if r.kind != "height"))
+    heights = (bass - 0.6, bass) if bare.bass == "right" else (bass, bass - 0.6)
+    assert (
+        grade(changed(bare, strings={"action": Action(fret1=(0.5, 0.5), fret12=heights)}), "heights.tall") == expected
+    )

@@ -6,6 +6,7 @@ from msgspec.structs import replace
 from geometry.bounds import stringing_asked
 from geometry.job import Job, Spread
 from geometry.strings.string_make import of_usual_make
+from geometry.strings.usual_sets import SETS
 from geometry.units import mm
 from geometry.work_out import work_out
 from tests.geometry.bounds.right_jobs import changed, found, grade, invented, sample
@@ -41,10 +42,30 @@ def test_a_compensation_worked_out_that_no_string_wants() -> None:
 
 
 @pytest.mark.parametrize(
-    ("mm", "expected"), [(1.19, ""), (1.21, "look"), (-1.19, ""), (-1.21, "look"), (4.99, "look"), (5.01, "stop")]
+    ("mm", "expected"),
+    [
+        (0.39, ""),
+        (0.41, "look"),
+        (-1.19, ""),
+        (-1.21, "look"),
+        (-4.99, "look"),
+        (4.99, "look"),
+        (5.01, "stop"),
+        (-5.01, "stop"),
+    ],
 )
 def test_the_nut(mm: float, expected: str) -> None:
     assert grade(changed(sample(), strings={"nut_compensation": mm}), "nut.beyond") == expected
+
+
+def test_the_nut_that_is_named_is_farthest_beyond_its_own_side() -> None:
+    """0.6 mm farther from fret 1 is 1.5 times what is usual there, 1.3 mm nearer 1.08 times."""
+    told = found(changed(sample(), strings={"nut_compensation": (0.0, 0.0, -1.3, 0.0, 0.6, 0.0)}), "nut.beyond")
+    assert told is not None
+    assert told.values["mm"] == 0.6
+    assert "String 5".lower() in told.text.lower()
+    assert "few nuts are moved that way by more than 0.4 mm" in told.text
+    assert "minus is nearer to fret 1" in told.text
 
 
 def test_a_nut_that_is_worked_out_lies_within() -> None:
@@ -147,11 +168,26 @@ def test_more_old_holes_than_strings() -> None:
 @pytest.mark.parametrize("string", [0, 2, 4])
 @pytest.mark.parametrize(("off", "expected"), [(2.45, ""), (2.55, "look"), (-2.45, ""), (-2.55, "look")])
 def test_a_typed_compensation_off_the_others(string: int, off: float, expected: str) -> None:
-    """Derived: on a straight line but for one string, that one is off by what was added to it."""
+    """Derived: on a straight line but for one string, that one is off by what was added to it. The pitch of one is not
+    known; where all are, they are held against what they ask for.
+    """
     job = sample()
+    assert job.strings is not None
     line = [2.6 + 0.3 * i for i in range(6)]
     line[string] += off
-    assert grade(changed(job, strings={"compensation": tuple(line)}), "compensation.uneven") == expected
+    unknown = (*job.strings.list[:5], replace(job.strings.list[5], pitch=None))
+    typed = {"compensation": tuple(line), "list": unknown}
+    assert grade(changed(job, strings=typed), "compensation.uneven") == expected
+    assert grade(changed(job, strings={"compensation": tuple(line)}), "compensation.uneven") == ""
+
+
+@pytest.mark.parametrize("name", ["steel 12-54", "steel 10-46", "silk and steel 11-46"])
+def test_what_a_known_set_asks_for_may_be_typed(name: str) -> None:
+    """A plain second string beside a wound third lies off the others' line by right."""
+    job = changed(sample(), strings={"list": SETS[name].strings})
+    asked = tuple(round(plan.compensation, 1) for plan in work_out(job).strings)
+    typed = changed(job, strings={"compensation": asked})
+    assert [one.code for one in work_out(typed).findings if one.code.startswith("compensation.")] == []
 
 
 def test_a_compensation_that_is_worked_out_may_lie_off_the_others() -> None:

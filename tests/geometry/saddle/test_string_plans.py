@@ -299,3 +299,10 @@ def test_a_list_that_climbs_is_seen_though_its_short_string_is_the_highest() -> 
     given = Strings(list=five, nut=Spread(spread=20.0), saddle=Spread(spread=42.0))
     assert "strings.order" not in told(laid_out(given))
     assert told(laid_out(replace(given, list=five[::-1])))["strings.order"].grade == "look"
+
+
+def test_strings_that_have_what_was_typed_for_others_may_be_heard() -> None:
+    before = SETS["steel 10-46"].strings
+    typed = replace(STEEL, compensation=(2.0,) * 6, typed_for=before, heard=(Heard(string="6", cents=3, trial="1"),))
+    layout = laid_out(typed, BOARD | TRIAL)
+    assert [one.compensation_from for one in layout.strings] == ["typed"] * 6

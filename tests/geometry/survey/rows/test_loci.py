@@ -28,7 +28,7 @@ def test_two_lines_cross_a_line_twice() -> None:
 
 
 def test_a_circle_of_no_size_is_met_where_it_stands() -> None:
-    """Derived: 5 from the origin the point (5, 0) touches the circle; a distance may be read as nothing."""
+    """Derived: 5 from the origin the point (5, 0) touches the circle"""
     for one, two in (
         (circle(0j, 5.0, 1.0), circle(5 + 0j, 0.0, 1.0)),
         (circle(5 + 0j, 0.0, 1.0), circle(0j, 5.0, 1.0)),

@@ -62,7 +62,7 @@ def test_the_slots_of_a_saddle_in_pieces_are_kept_each(made: str, slots: int) ->
     assert layout.saddle is not None
     assert len(places.slots) == slots
     assert [slot[0] for slot in places.slots] == [
-        (round(x, 3), round(y, 3)) for (x, y), *_ in layout.saddle.slots[:slots]
+        (round(x, 4), round(y, 4)) for (x, y), *_ in layout.saddle.slots[:slots]
     ]
 
 

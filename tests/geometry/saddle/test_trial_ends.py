@@ -15,7 +15,7 @@ FLOATING = Floating(width=12.0, front_to_crown=5.0)
 
 def ends(at: tuple[complex, complex], job: Job, name: str = TODAY, known: tuple[str, ...] = STANDS) -> Any:
     states: Any = SimpleNamespace(has=lambda *names: set(names) <= set(known))
-    frame: Any = SimpleNamespace(see=lambda _, *names: np.array([at, at]))
+    frame: Any = SimpleNamespace(see=lambda _, *names: np.array([at[: len(names)]] * 2))
     return trial_ends(job, states, frame, name)
 
 

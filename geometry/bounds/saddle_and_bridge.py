@@ -106,9 +106,10 @@ def _short_piece(job: Job, left: float, piece: SaddlePiece) -> Finding:
     """A piece of a saddle that is shorter than its strings lie apart, or barely longer."""
     of = words.strings(piece.strings)
     it = "it" if len(piece.strings) == 1 else "them"
-    how = f"is {said(-left, job.unit)} too short for {it}" if left < 0 else f"ends {said(left, job.unit)} past {it}"
+    short = left < 0
+    how = f"is {said(-left, job.unit)} too short for {it}" if short else f"ends {said(left, job.unit)} past {it}"
     return Finding(
-        grade="stop" if left < 0 else "look",
+        grade="stop" if short else "look",
         code="slot.short",
         text=f"The saddle’s piece under {of} {how}, and {said(SLOT_PAST, job.unit)} is the least: make the slots "
         "longer, leave less wood between two of them, or part the saddle elsewhere.",

@@ -9,6 +9,7 @@ from geometry import words
 from geometry.job import Job, Reading
 from geometry.job.job import Hand
 from geometry.job.measured.kinds import SHAPES, Kind
+from geometry.words.names_of_places import edge_side
 from tests.in_one import in_one
 
 EDGE = ("nut.left", "end.left")
@@ -216,6 +217,24 @@ def test_what_was_answered_without_a_tool_was_seen_by_eye() -> None:
     assert words.fineness(asked) == "by eye"
     assert words.fineness(msgspec.structs.replace(asked, times=2.0)) == "by eye, 2.0 × as coarse"
     assert words.fineness(msgspec.structs.replace(asked, with_="pencil")) == "pencil mark"
+
+
+@pytest.mark.parametrize(
+    ("name", "side"),
+    [
+        ("nut.left", "left"),
+        ("end.right", "right"),
+        ("fret12.left", "left"),
+        ("edge.right.2", "right"),
+        ("edge", ""),
+        ("edge.left", ""),
+        ("headslot.1.2", ""),
+        ("nut.left.2", ""),
+        ("old.1", ""),
+    ],
+)
+def test_which_side_of_the_board_a_points_name_says(name: str, side: str) -> None:
+    assert edge_side(name) == side
 
 
 def test_what_a_person_calls_the_middle_of_something() -> None:

@@ -67,6 +67,14 @@ class Recorder:
         self.file, self.into, self.whole = "", self.at_import, set[int]()
         self.all_of = dict[int, tuple[CodeType, frozenset[int]]]()
         self.kept: dict[int, functools._lru_cache_wrapper[object]] = {}
+        self.rests = False
+
+    def rest(self) -> None:
+        """Record nothing from now on in this process, in which tests then run many times as fast. What was kept between
+        calls is forgotten once.
+        """
+        self._forget()
+        self.rests = True
 
     def tests(self) -> list[Recorded]:
         """What was recorded of tests."""
@@ -109,6 +117,8 @@ class Recorder:
 
     @pytest.hookimpl(wrapper=True)
     def pytest_runtest_protocol(self, item: pytest.Item) -> Generator[None, object, object]:
+        if self.rests:
+            return (yield)
         self._forget()
         self.file = item.nodeid.partition("::")[0]
         self._to(self.ran.setdefault(item.nodeid, {}))

@@ -199,6 +199,20 @@ def test_a_test_runs_what_its_fixtures_ran_and_what_was_kept(tmp_path: Path, con
     assert all(0 < test.seconds < 5 for test in read(kept))
 
 
+@FORKS
+def test_where_nothing_is_recorded_what_was_kept_is_forgotten_once(tmp_path: Path) -> None:
+    source = "from functools import cache\n\n\n@cache\ndef kept() -> list[int]:\n    return []\n"
+    text = "from geometry.keeps import kept\n\nkept().append(1)\n\n\n"
+    text += "def test_one() -> None:\n    kept().append(2)\n\n\ndef test_two() -> None:\n    assert kept() == [2]\n"
+    root = sources(tmp_path, keeps=source, test_keeps=text)
+
+    def found(tests: Collected) -> str:
+        tests.recorder.rest()
+        return f"{tests.run(dict.fromkeys(tests.items, 5.0))} {len(tests.recorder.tests())}"
+
+    assert with_collected(root, "tests/test_keeps.py", found) == "0 0"
+
+
 def test_a_record_is_of_one_state_of_sources_tests_and_what_they_hold(tmp_path: Path) -> None:
     """Each state has its own root here, for what is told of a root's sources is kept."""
     states = {"": "", "geometry/signs.py": SIGNS, "tests/test_signs.py": "A = 1", "tests/held.txt": "one | 1.0"}

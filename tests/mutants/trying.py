@@ -59,6 +59,7 @@ def tried(tests: Collected, mutant: Mutant, seeing: list[Recorded]) -> Outcome:
     limits = {test.name: _limit([test], EACH) for test in seeing}
 
     def run() -> int:
+        tests.recorder.rest()
         return tests.run(limits) if tests.put_in(mutant.file, source, mutant.applied(source)) else ELSE
 
     code = in_child(run, _limit(seeing, AT_LEAST), tests.root.parent / "said of these")

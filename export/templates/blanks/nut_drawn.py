@@ -77,7 +77,7 @@ def _top(layout: Layout, blank: NutBlank) -> float:
         for slot in blank.slots
         if (bottom := _bottom(blank, slot)) is not None
     ]
-    return max(tops) + 0.3 if tops else BARE
+    return max(tops) + PAST if tops else BARE
 
 
 def _low_of_above(layout: Layout, blank: NutBlank, view: View) -> float:

@@ -55,15 +55,18 @@ def names() -> list[str]:
     of_changes = [
         change for change, *_ in alike() if change.partition(": ")[2].startswith(LOOSE) and not change.endswith(FEW)
     ]
-    return [*found, *(f"{name}: {MACHINES}" for name in CUT), *(f"{change}: {PARTS}" for change in of_changes)]
+    found += [f"{name}: {what}" for what, of in ((MACHINES, CUT), (NOTES, jobs)) for name in of]
+    return [*found, *(f"{change}: {PARTS}" for change in of_changes)]
 
 
-MACHINES, PARTS = "for machines", "parts"
+MACHINES, PARTS, NOTES = "for machines", "parts", "notes"
 
 
 def sums_of(name: str) -> Sums:
     """The sums of what is drawn of a job, by its name."""
     job, _, what = name.rpartition(": ")
+    if what == NOTES:
+        return noted(job)
     return cut(job) if what == MACHINES else redrawn(job) if what == PARTS else drawn(job, ALL[what])
 
 
@@ -110,6 +113,21 @@ TAPED_ON = ("placement", "full-length", "bridge-place")
 def drawn(name: str, template: Template) -> Sums:
     """The sums of a template of a job; nothing where it cannot be drawn."""
     return _drawn(*job_and_layout(name), template)
+
+
+def noted(name: str) -> Sums:
+    """The sums of the figures and the sides in the notes of all templates of a job that can be drawn."""
+    job, layout = job_and_layout(name)
+    found = {}
+    for template in TEMPLATES.values():
+        try:
+            is_of_its_kind(template, job)
+            figure = template.draw(job, layout, STAMP) if template.draw is not None else None
+        except ExportError:
+            continue
+        if figure is not None:
+            found[template.name] = whole(figure.notes)
+    return found
 
 
 def _drawn(job: Job, layout: Layout, template: Template) -> Sums:

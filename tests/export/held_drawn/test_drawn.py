@@ -23,7 +23,7 @@ def test_all_that_is_held_is_still_drawn() -> None:
 
 
 def test_each_template_is_held_of_one_job_at_least() -> None:
-    assert {name.rpartition(": ")[2] for name in kept(FILE)} == {*TEMPLATES, "stock", "for machines", "parts"}
+    assert {name.rpartition(": ")[2] for name in kept(FILE)} == {*TEMPLATES, "stock", "for machines", "parts", "notes"}
 
 
 def test_the_comparison_can_fail(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -75,3 +75,10 @@ def test_the_size_to_measure_first_is_of_the_layer_that_matters_most(
 def test_of_what_is_only_looked_at_no_size_is_told() -> None:
     """A file without outline and work has nothing to measure, least of all the cross at its datum."""
     assert size_words([Mark(shape=LINE, purpose=purpose, of="") for purpose in ("register", "lay")], ()) == ""
+
+
+def test_what_is_only_looked_at_is_grey_and_what_is_made_is_not() -> None:
+    """In DXF 8 and 9 are the greys, 250 to 255 further ones (the format's own index of colours)."""
+    looked_at = ("DATUM", "HIDDEN", "REFERENCE", "DIMENSION", "KEPT", "BODY")
+    assert {layer: COLOURS[layer] for layer in looked_at} == dict.fromkeys(looked_at, 8) | {"HIDDEN": 9}
+    assert not {COLOURS[layer] for layer in MADE} & {8, 9, *range(250, 256)}

@@ -232,6 +232,9 @@ def test_each_command_of_a_path_draws_what_the_standard_says(path: str) -> None:
     [
         ("200mm", "0 0 100 50", 2.0),
         ("2cm", "0 0 100 50", 0.2),
+        ("4in", "0 0 100 50", 1.016),
+        ("144pt", "0 0 100 50", 0.508),  # 72 pt and 6 pc are an inch: CSS 2.1, 4.3.2
+        ("12pc", "0 0 100 50", 0.508),
         ("200mm", "10,10,100,50", 2.0),
         ("200mm", "0 0 0 50", None),  # nothing wide
         ("200mm", "0 0 -100 50", None),

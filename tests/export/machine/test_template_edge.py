@@ -8,11 +8,12 @@ from shapely import Point, Polygon
 
 from export import write_all
 from export.drawing.flatten import box, path_points, shape_points, union
-from export.drawing.marks import Circle, Path, Text
+from export.drawing.marks import Circle, Mark, Path, Text
 from export.drawing.typeface import text_box
 from export.errors import ExportError
 from export.machine.layers import ORDER, layer_of
 from export.machine.machine_file import MachineSettings, machine_drawing, made_as
+from export.machine.template_edge import _engraved
 from export.records import Figure, Stamp
 from export.templates import TEMPLATES
 from geometry.job import Job
@@ -87,6 +88,13 @@ def test_without_an_edge_the_file_is_for_the_instrument_itself(
         m for m in figure.marks if m.purpose in ("drill", "route")
     ]
     assert not [m for m in made.marks if m.of == "template"]
+
+
+@pytest.mark.parametrize(("diameter", "radii"), [(2.0, [1.0]), (2.2, [1.0, 1.1])])
+def test_a_hole_as_large_as_its_pilot_is_not_marked_round_it(diameter: float, radii: list[float]) -> None:
+    made = _engraved([Mark(shape=Circle((5.0, 5.0), diameter / 2), purpose="drill", of="pin:1")], 2.0)
+    assert [mark.shape.radius for mark in made if isinstance(mark.shape, Circle)] == radii
+    assert [mark.purpose for mark in made] == ["drill", "mark"][: len(radii)]
 
 
 def test_pilot_holes_larger_than_their_holes_are_refused(job: Job, layout: Layout, stamp: Stamp) -> None:

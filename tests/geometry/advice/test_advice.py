@@ -11,7 +11,7 @@ from geometry.advice import advise
 from geometry.advice.candidates import candidates
 from geometry.advice.measuring_lists import measuring_list
 from geometry.advice.next_reading import _enough, _ranked
-from geometry.advice.weighing import SADDLE, _frets, _slopes, _valued
+from geometry.advice.weighing import SADDLE, _frets, _slopes, _stand_in, _valued
 from geometry.job import Job, Point, Reading, Spread, String, Strings
 from geometry.job.measured.measuring_tools import INSTRUMENTS
 from geometry.layout import Layout
@@ -198,6 +198,19 @@ def test_enough_is_enough_for_two_reasons(cents: float, why: str) -> None:
     said = _enough(seen)  # type: ignore[arg-type]  # what it looks at
     assert why in said
     assert f"±0.7 mm, {cents:.1f} cents" in said
+
+
+def test_an_outer_path_that_was_not_read_stands_beside_one_that_was() -> None:
+    """derived: half of what the paths lie apart to either side of their middle, as the layout takes them, and all of
+    it beside the other path.
+    """
+    centre = {"scale.centre": 0, "askew.scale": 1}
+    assert _stand_in("scale.left", centre) == (("scale.centre", 1.0), ("askew.scale", 0.5))
+    assert _stand_in("scale.right", centre) == (("scale.centre", 1.0), ("askew.scale", -0.5))
+    unread = {"unread.shift": 0, "askew.shift": 1}
+    assert _stand_in("shift.left", unread) == (("unread.shift", 1.0), ("askew.shift", 0.5))
+    assert _stand_in("scale.left", {"scale.right": 0, "askew.scale": 1}) == (("scale.right", 1.0), ("askew.scale", 1.0))
+    assert _stand_in("scale.centre", centre) == _stand_in("scale.left", {"askew.scale": 1}) == ()
 
 
 @pytest.mark.parametrize(("read", "offered"), [("left", ["left", "right"]), ("centre", ["left", "right", "centre"])])

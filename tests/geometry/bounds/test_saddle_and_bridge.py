@@ -4,9 +4,10 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.bounds.old_bridge import findings as old_findings
-from geometry.bounds.saddle_and_bridge import bridge_findings, saddle_findings
+from geometry.bounds.saddle_and_bridge import _short_piece, bridge_findings, saddle_findings
 from geometry.job import Pins, Reading
 from geometry.layout import Hole, Layout, OldPlan, Ray
+from geometry.layout.strung import SaddlePiece
 from geometry.units import mm
 from geometry.work_out import work_out
 from tests.geometry.bounds.right_jobs import changed, grade, invented, sample
@@ -33,6 +34,30 @@ def test_a_slot_shorter_than_the_strings_lie(past: float, expected: str) -> None
     assert job.strings.saddle is not None
     long = mm(job.strings.saddle.spread) + 2 * past
     assert grade(changed(job, saddle={"slot_length": long}), "slot.short") == expected
+
+
+@pytest.mark.parametrize(
+    ("past", "strings", "grade", "says"),
+    [
+        (-0.5, ("1", "2"), "stop", "under strings 1 and 2 is 0.5 mm too short for them"),
+        (0.5, ("1", "2"), "look", "under strings 1 and 2 ends 0.5 mm past them"),
+        (0.0, ("3",), "look", "under string 3 ends 0.0 mm past it"),
+    ],
+)
+def test_how_short_a_saddles_piece_is(past: float, strings: tuple[str, ...], grade: str, says: str) -> None:
+    nowhere = ((0.0, 0.0),) * 4
+    piece = SaddlePiece(
+        strings=strings,
+        line=nowhere[:2],
+        at_strings=nowhere[:2],
+        pm95=(0.1, 0.1),
+        front=nowhere[:2],
+        slot=nowhere,
+        slant=0.0,
+    )
+    found = _short_piece(sample(), past, piece)
+    assert (found.grade, found.values) == (grade, {"mm": past})
+    assert says in found.text
 
 
 @pytest.mark.parametrize(

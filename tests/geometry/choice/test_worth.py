@@ -151,6 +151,8 @@ def test_the_wood_that_is_left() -> None:
     assert at_ends == pytest.approx(reach, abs=1e-6)
     assert front == pytest.approx((CORNERS[:2] - middle).real.min(), abs=1e-6)
     assert between == pytest.approx(mm(pins.behind_slot) - RADIUS, abs=1e-6)
+    back, _ = _reach(BASE)
+    assert behind == pytest.approx(float((back.at(own.imag) - own.real).min()) - RADIUS, abs=1e-6)
     assert behind > 0
 
 

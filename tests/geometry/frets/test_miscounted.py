@@ -4,7 +4,7 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.findings import Finding
-from geometry.frets.miscounted import _counted, counted_wrong, miscounted
+from geometry.frets.miscounted import _Counted, _counted, _misfits, counted_wrong, miscounted
 from geometry.job import Frets, Job, Point, Reading
 from geometry.job.neck.fretting import Spacing
 from geometry.layout import Fit
@@ -197,3 +197,14 @@ def test_another_count_must_fit_well(left: float, told: bool) -> None:
         low, high = (off, high) if squares(640 * ELEVEN + off, ELEVEN, 0.2) < left else (low, off)
     assert squares(640 * ELEVEN + off, TWELVE, 0.2) > 25 + left
     assert counted_again(640 * ELEVEN + off, 0.2) == told
+
+
+@pytest.mark.parametrize(("left", "told"), [(1, False), (2, True)])
+def test_slanted_frets_are_counted_again_where_each_path_has_two(left: int, told: bool) -> None:
+    """Of one reading a path's own scale would follow, however it was counted. Fret 13 on the right is said to be 12."""
+    read = [("right", 5, 5), ("right", 7, 7), ("right", 12, 13), ("left", 3, 3), ("left", 9, 9)][: 3 + left]
+    rows = [_Counted(on, said, 640 * float(fraction("equal", fret)), 0.3) for on, said, fret in read]
+    slanted = Job(frets=Frets(slanted=True))
+    as_said, as_is = _misfits(slanted, rows, [[said for _, said, _ in read], [fret for *_, fret in read]]).tolist()
+    assert (as_said > 25) is told
+    assert as_is == pytest.approx(0.0, abs=1e-6)

@@ -174,6 +174,14 @@ def test_each_string_goes_to_the_nearest_post_on_its_side() -> None:
     assert [post.string for post in mirrored.posts if post.side == "left"] == ["6", "5", "4"]
 
 
+def test_posts_that_no_string_is_left_for_are_made_all_the_same() -> None:
+    """Eight posts for six strings: the last on each side has none, and no way of one is told there."""
+    posts = plan(laid_out(Tuners(left=(4,), right=(4,), keep="first post"))).posts
+    assert [sum(post.side == side for post in posts) for side in ("left", "right")] == [4, 4]
+    assert [(post.turns, post.clear) for post in posts if not post.string] == [(None, None)] * 2
+    assert sorted(post.string for post in posts) == ["", "", "1", "2", "3", "4", "5", "6"]
+
+
 def test_the_way_to_the_post_turns_by_the_angle_at_the_nut() -> None:
     # derived: string 1 leaves the nut at (0, 19) and comes from (about 642, 28); its post stands at (-50, 22)
     post = plan(laid_out(Tuners())).posts[0]

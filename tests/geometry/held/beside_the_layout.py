@@ -31,8 +31,8 @@ from tests.geometry.held.sums import Sums, whole
 from tests.geometry.proof.proof_read import read
 
 MOVED = Moved(along=0.8, across=-0.4, turn=0.3)
-SLOW = ("leaning-neck",)
-"""The job whose places to choose from are looked for, which takes longest."""
+SLOW = ("leaning-neck", "one-slip", FULLEST)
+"""The jobs whose places to choose from are looked for, which takes longest."""
 GLUED = ("five-pairs", "tie-bridge", "turned-left-old-slot", FULLEST)
 """Jobs whose proof is read, and that are compared with what was kept."""
 
@@ -69,6 +69,28 @@ def _turned(name: str) -> Any:
 def _misread(name: str) -> Any:
     """The first distance read 4 mm too long."""
     return _proof(read(as_made(name), misread=(0, 4.0)), name)
+
+
+def _otherwise(name: str) -> Any:
+    """Read of a sheet that was printed larger, longer or turned over, of a bridge that lies to a side, and of one that
+    was built so; and what may be done then.
+    """
+    job, found = as_made(name), []
+    for proved in (
+        read(job, scale=1.012),
+        read(job, scale=(1.012, 1.0)),
+        read(job, over=True),
+        read(job, 0.3 + 4.5j),
+        read(job, 0.3 - 9.0j, 0.1),
+        read(job, 0.9, stage="built"),
+        read(job, misread=(1, -2.5), stage="built"),
+    ):
+        told = prove(proved, proved.proof[0].stage, surveyed(name))
+        assert told is not None
+        layout = lay_out(proved, surveyed(name))
+        strings = [string_words(proved, string) for string in told.strings]
+        found.append((told, said(proved, told), strings, as_finding(proved, told), worked_out(proved, layout)))
+    return found
 
 
 def _choice(name: str) -> Any:
@@ -112,6 +134,8 @@ def _far(name: str) -> Any:
     return [how_far(job, a, b) for a, b in combinations((*points, *LINES), 2)]
 
 
+PROVED = ("five-pairs", "tie-bridge", "slanted-separate")
+"""Jobs whose proof is read in many other ways."""
 MOVED_ON = ("bolted-left", "small-askew", "redrilled-left", "turned-left", *GLUED)
 """Jobs with old work, or that have none of it."""
 PARTED = ("leaning-neck", "small-four", "turned-left", *GLUED)
@@ -124,6 +148,7 @@ PARTS: dict[str, tuple[Callable[[str], Any], tuple[str, ...]]] = {
     "proof": (_unread, NAMES),
     "proof of a bridge that is off": (_turned, GLUED),
     "proof with a misreading": (_misread, GLUED),
+    "proof otherwise": (_otherwise, PROVED),
     "kept": (_kept, GLUED),
     "the move": (_move, MOVED_ON),
     "ways to make a saddle": (_saddle, PARTED),

@@ -4,11 +4,15 @@ chosen among thousands of invented ones for the code that each goes through and 
 A job is told by its name. One that a hand read of an invented instrument: the campaign's case with a number, then
 `thinned` (a third of the readings is left out), `another 7.5` (one more value is so many mm too large). One that is
 changed: the job's name and several of its changes, as `changed_jobs.py` calls them, or numbers made so many times as
-large, `bridge.width × 2.5`, as a slip of the unit or of the decimal point does.
+large, `bridge.width × 2.5`, as a slip of the unit or of the decimal point does. `frets read along left`: no others
+are; along the centre line those of the right path, along nothing none. Of such jobs it is held too what to read next.
+`nut.height := 7`: a value that no change gives, as a file holds it.
 """
 
+import json
 import re
 import zlib
+from collections.abc import Iterator
 from functools import reduce
 from pathlib import Path
 from typing import Any
@@ -16,6 +20,7 @@ from typing import Any
 import msgspec
 from msgspec.structs import replace
 
+from geometry.advice import advise
 from geometry.job import Job, NotAJob, Reading
 from geometry.survey import survey
 from geometry.units import mm
@@ -28,7 +33,7 @@ from tests.geometry.held.sums import Sums, sums, whole
 
 FILE = Path(__file__).with_name("faulty.txt")
 SEED = 29
-TOGETHER, TIMES = " & ", " × "
+TOGETHER, TIMES, BECOMES, ALONG = " & ", " × ", " := ", "frets read along "
 _READ = re.compile(r"(?P<case>.*?) (?P<number>\d+)(?P<thinned>, thinned)?(, another (?P<another>[-.\d]+))?")
 
 
@@ -44,14 +49,31 @@ def _changed(name: str) -> Job:
 
 def _change(job: str, what: Plain, told: str) -> Change:
     """A change by its name; of a number to what it is times as much."""
+    if told.startswith(ALONG):
+        return ("readings",), list(_read_along(what["readings"], told.removeprefix(ALONG)))
+    path, _, value = told.partition(BECOMES)
+    if value:
+        return _steps(path), json.loads(value)
     path, _, times = told.partition(TIMES)
     if not times:
         return changes()[f"{job}: {told}"][1]
-    steps = tuple(int(step) if step.isdigit() else step for step in path.split("."))
     number: Any = what
-    for step in steps:
+    for step in _steps(path):
         number = number[step]
-    return steps, round(number * float(times), 6)
+    return _steps(path), round(number * float(times), 6)
+
+
+def _steps(path: str) -> tuple[str | int, ...]:
+    return tuple(int(step) if step.isdigit() else step for step in path.split("."))
+
+
+def _read_along(readings: list[Plain], path: str) -> Iterator[Plain]:
+    """Of readings of frets those along one path."""
+    for reading in readings:
+        if reading["kind"] != "fret" or reading.get("on") == path:
+            yield reading
+        elif (path, reading.get("on")) == ("centre", "right"):
+            yield reading | {"on": "centre"}
 
 
 def _read(name: str) -> Job:
@@ -82,4 +104,6 @@ def sums_of(name: str) -> Sums:
         return REFUSED
     found = survey(job)
     otherwise = [(one.ids, one.change.tolist(), (one.more**2).sum(axis=1).tolist()) for one in found.alternatives]
-    return sums(job, lay_out(job, found)) | {"otherwise": whole(otherwise)}
+    layout = lay_out(job, found)
+    more = {"next": whole(advise(job, layout, found))} if ALONG in name else {}
+    return sums(job, layout) | {"otherwise": whole(otherwise)} | more

@@ -135,6 +135,18 @@ def test_lines_that_cross_are_told_by_their_crossing() -> None:
     assert abs(found.angle) == pytest.approx(90 - abs(math.degrees(math.atan2(ax - bx, ay - by))), abs=1e-6)
 
 
+@pytest.mark.parametrize(("a", "b"), [("saddle", "neck"), ("seam", "saddle")])
+def test_how_far_along_lines_cross_is_drawn_where_they_do(a: str, b: str) -> None:
+    """derived: along the neck from the nut's place, as far across as the crossing lies"""
+    found = how_far(samples_job(), a, b)
+    assert found is not None
+    assert found.kind == "crossing"
+    assert found.ends is not None
+    start, stop = found.ends
+    assert start == (0.0, stop[1])
+    assert stop[0] == pytest.approx(found.distance)
+
+
 def test_a_hole_in_front_of_the_saddle_lies_on_its_left() -> None:
     job = samples_job()
     front, behind = (how_far(job, name, "saddle") for name in ("point:end.left", "point:seam.2"))

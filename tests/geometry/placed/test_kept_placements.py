@@ -52,6 +52,20 @@ def test_a_placement_beside_itself_is_the_same() -> None:
     assert kept_told.below(made, found) == ("Check distances and margins that are the same: all.",)
 
 
+@pytest.mark.parametrize(("made", "slots"), [("one", 0), ("two", 2), ("three", 3)])
+def test_the_slots_of_a_saddle_in_pieces_are_kept_each(made: str, slots: int) -> None:
+    """Of one slot its corners are the whole saddle's."""
+    job = asked(saddle=Saddle(made=made))  # type: ignore[arg-type]  # one of several
+    layout = laid(job)
+    places = places_of(job, layout)
+    assert places is not None
+    assert layout.saddle is not None
+    assert len(places.slots) == slots
+    assert [slot[0] for slot in places.slots] == [
+        (round(x, 4), round(y, 4)) for (x, y), *_ in layout.saddle.slots[:slots]
+    ]
+
+
 def test_a_saddle_that_moves_a_millimetre_back() -> None:
     """derived: 1 mm of 643 is 1200 / ln 2 / 643 = 2.692 cents, and what is longer is flatter."""
     found = beside(asked(strings=six(5.0, 3.0)), asked())

@@ -115,6 +115,16 @@ def test_what_is_short_is_said_with_what_would_mend_it() -> None:
     assert plan.least.least == pytest.approx(min(one.least for one in plan.saddles))
 
 
+@pytest.mark.parametrize(("short", "whose"), [(1, ": it lies"), (2, ": that of string")])
+def test_what_one_saddle_lacks_is_said_of_it_and_of_several_of_the_worst(short: int, whose: str) -> None:
+    _, plan = plan_of(with_block(set="square", travel=3))
+    worst = sorted(plan.saddles, key=lambda one: one.least)[:short]
+    saddles = tuple(replace(one, reached="out" if one in worst else "reached") for one in plan.saddles)
+    (found,) = told._reach(sample(), replace(plan, saddles=saddles))
+    assert found.code == "separate.out"
+    assert whose in found.text
+
+
 def test_a_slant_that_mends_it_is_proposed() -> None:
     layout, _ = plan_of(with_block(set="square", travel=7))
     text = said(

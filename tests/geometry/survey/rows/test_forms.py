@@ -8,7 +8,7 @@ import pytest
 from geometry.job.measured.kinds import Form
 from geometry.survey.adjust.network import dense, evaluate, network_of, rigid
 from geometry.survey.result import Array
-from geometry.survey.rows.forms import FORMS, Complex, _by_meeting, _by_same
+from geometry.survey.rows.forms import FORMS, Complex, _by_meeting, _by_same, _by_straightedge
 from geometry.survey.rows.loci import circle
 from geometry.survey.rows.row import Row
 from tests.in_one import in_one
@@ -117,3 +117,30 @@ def test_the_end_of_one_of_two_lines_alike_lies_on_a_circle(point: str, centre: 
         placed |= {"a": 0j, "b": 30 + 40j}
     found = _by_same(Row("r", "same", ("a", "b", "c", "d"), 0.0, 0.2), point, placed, 0.2)
     assert found == circle(centre, radius, 0.2)
+
+
+@pytest.mark.parametrize(
+    ("point", "off", "lean", "way"),
+    # derived: 3-4-5; from the pivot at 0 the point 5 away stands 3 off the edge where this turns by asin 3/5
+    [
+        ("b", 4 + 3j, 1j, 1 + 0j),
+        ("b", 4 - 3j, -1j, 1 + 0j),
+        ("b", 4 + 3j, -1j, (7 + 24j) / 25),
+        ("a", -4 + 3j, 1j, 1 + 0j),
+        ("a", -4 + 3j, -1j, (7 - 24j) / 25),
+    ],
+)
+def test_where_the_end_of_a_straightedge_lies_off_which_a_point_was_read(
+    point: str, off: complex, lean: complex, way: complex
+) -> None:
+    """On the line that passes the point as far off as it was read, through the straightedge's other end; nowhere where
+    the point lies no farther than that from the other end.
+    """
+    placed = {"p": off, "b" if point == "a" else "a": 0j}
+    found = _by_straightedge(Row("r", "laid", ("p", "a", "a", "b"), 3.0, 0.2, lean), point, placed, 0.2)
+    assert found is not None
+    assert found.at == 0j
+    assert (found.normal * way.conjugate()).real == pytest.approx(0.0, abs=1e-12)
+    assert abs(found.normal) == pytest.approx(1.0)
+    assert _by_straightedge(Row("r", "laid", ("p", "a", "a", "b"), 5.0, 0.2, lean), point, placed, 0.2) is None
+    assert _by_straightedge(Row("r", "laid", ("p", "a", "a", "b"), 4.9, 0.2, lean), point, placed, 0.2) is not None

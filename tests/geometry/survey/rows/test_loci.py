@@ -27,6 +27,15 @@ def test_two_lines_cross_a_line_twice() -> None:
     assert near(crossings(line(3 + 0j, 1 + 0j, 1.0), DIAGONALS)) == {3 + 3j, 3 - 1j}
 
 
+def test_a_circle_of_no_size_is_met_where_it_stands() -> None:
+    """Derived: 5 from the origin the point (5, 0) touches the circle"""
+    for one, two in (
+        (circle(0j, 5.0, 1.0), circle(5 + 0j, 0.0, 1.0)),
+        (circle(5 + 0j, 0.0, 1.0), circle(0j, 5.0, 1.0)),
+    ):
+        assert near(crossings(one, two)) == {5 + 0j}
+
+
 @pytest.mark.parametrize(("place", "off"), [(4 + 4j, 0.0), (4 - 2j, 0.0), (3 + 1j, math.sqrt(2)), (1 + 2j, 0.5**0.5)])
 def test_the_nearer_of_two_lines_counts(place: complex, off: float) -> None:
     """Derived: distances from the diagonals, in standard deviations of 0.5."""

@@ -1,5 +1,6 @@
 """What a figure costs, by readings whose residuals are given."""
 
+import cmath
 import math
 
 import pytest
@@ -45,3 +46,21 @@ def test_first_places_are_out_by_a_millimetre_themselves() -> None:
     net = network_of(ROWS)
     placed = ProvisionalPlaces(AT, (), frozenset(), frozenset(), 0)
     assert start_cost(net, placed, (RIGHT,)) == pytest.approx(9 / 1.25 + 1 / 5 + 400 + 200)
+
+
+@pytest.mark.parametrize("turns", [{"at": 3.0}, {"inside": -2.0}, {"at": 3.0, "inside": 1.0}])
+def test_a_sheet_is_laid_on_what_was_read_off_it_whichever_way_round(turns: dict[str, float]) -> None:
+    """derived: places turned by so many radians and shifted by 500 + 300i, read without error, y mirrored inside, leave
+    nothing; two sheets do not mind each other.
+    """
+    rows = [Row("ab", "distance", ("a", "b"), 100.0, 0.5)]
+    for sheet, turn in turns.items():
+        up = 1 if sheet == "at" else -1
+        for name, at in AT.items():
+            read, tied = cmath.rect(1, turn) * at + 500 + 300j, (f"{sheet}.turn", 0.0)
+            rows += [
+                Row(f"{name}x", "at", (name,), read.real, 0.1, 1, (tied, (f"{sheet}.x", 1.0)), "x"),
+                Row(f"{name}y", "at", (name,), up * read.imag, 0.1, up * 1j, (tied, (f"{sheet}.y", 1.0)), "y"),
+            ]
+    net = network_of(rows)
+    assert misfit(net, vector(net, AT)) == pytest.approx(0.0, abs=1e-9)

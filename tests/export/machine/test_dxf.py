@@ -219,7 +219,7 @@ def test_words_stand_where_their_baseline_starts_whatever_their_alignment(
 
 def test_plus_or_minus_is_told_in_the_files_own_way(file: File) -> None:
     texts = [codes[1] for name, codes in readers.dxf_entities(file) if name == "TEXT"]
-    assert any(text.endswith("%%p0.4 mm") for text in texts)
+    assert any(text.endswith("mm, good %%p0.8") for text in texts)
     assert not any("±" in text for text in texts)
     assert any("±" in text or "%%p" in text for text in readers.dxf_texts(file))
 

@@ -142,7 +142,9 @@ class Field(QWidget):
             self.line.setMaximumWidth(round(wide * 1.5))
         self.name = WrappedLabel(name, self)
         self.name.setBuddy(self.line)
-        self.name.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
+        policy = self.name.sizePolicy()  # its lines make it higher, which a policy of our own would not say
+        policy.setHorizontalPolicy(QSizePolicy.Policy.Expanding)
+        self.name.setSizePolicy(policy)
         self._lay_out()
         self.line.begun.connect(self._begin)
         self.line.typed.connect(self._typed)

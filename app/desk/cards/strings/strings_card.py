@@ -202,7 +202,8 @@ class StringsCard(Card):
         said = {
             "typed": "What is typed counts as known, without a ± of its own: type what was heard or measured.",
             "worked out": "Worked out of the strings, their heights and the frets: from the nominal place to where the "
-            f"string breaks.{IN_SLOT if self.document.job.held == 'glue' else ''}",
+            "string breaks. The ± is for a light touch: who presses hard goes by ear."
+            f"{IN_SLOT if self.document.job.held == 'glue' else ''}",
             "drone": "A drone’s is where the bridge lies by the others.",
             "common practice": "Start values by common practice: the strings’ make is not known yet.",
         }

@@ -251,8 +251,8 @@ def seldom_rows(form: Form) -> None:
         "Finger behind the fret",
         lambda job: string_entries.block(job).press_behind,
         lambda job, value: string_entries.put(job, press_behind=value),
-        says="From the fret’s top to where the finger presses; 0 for right over it. How hard it presses is in no ±: "
-        "who presses hard goes by ear.",
+        says="From the fret’s top to where the finger presses; 0 for right over it. No ± covers how "
+        "hard it presses: if you press hard, go by ear.",
         key="strings.press_behind",
     )
 

@@ -73,9 +73,9 @@ def _tall(job: Job, ready: PlayedStrings) -> Iterator[Finding]:
     if mean > most and ready.over_12.max() <= UNPLAYABLE:
         yield look(
             "heights.tall",
-            f"The strings lie {said(mean, job.unit)} over fret 12, bass and treble between them, and "
-            f"more than {said(most, job.unit)} is unusual: look whether both heights were read from the fret’s top, "
-            "not from the wood beside it.",
+            f"Over fret 12 the strings lie {said(mean, job.unit)} high, the mean of bass and treble, and more than "
+            f"{said(most, job.unit)} is unusual: look whether both heights were read from the fret’s top, not from "
+            "the wood beside it.",
             "field:strings.action",
             mm=mean,
         )

@@ -5,7 +5,6 @@ Each **line** is one sentence with the place it is about, for the card and the j
 """
 
 import math
-import re
 from collections.abc import Iterator
 from typing import Literal
 
@@ -17,9 +16,10 @@ from geometry.job import Job
 from geometry.layout import XY, Amount, Consequences, Gap, HoleFate, Layout
 from geometry.old_work.holes.assumed_holes import after
 from geometry.old_work.holes.old_holes import SLOT
-from geometry.old_work.holes.old_holes_told import assumed_called, hole_called
+from geometry.old_work.holes.old_holes_told import hole_called, new_called
+from geometry.old_work.holes.plugs_told import plug_size, plugged
 from geometry.old_work.inside.unchecked_told import lies_in
-from geometry.units import MM_PER, Unit, mm, said, said_angle, said_pm, show_number, shows
+from geometry.units import MM_PER, Unit, mm, said_angle, said_pm, shows
 
 Part = Literal["move", "scar", "finish", "holes", "plugs", "under", "looks"]
 TITLES: dict[Part, str] = {
@@ -33,7 +33,6 @@ TITLES: dict[Part, str] = {
 }
 TOLD = ("scar", "scar.may_show", "old.cut", "old.thin_wall", "old.shows", "old.may_show", "brace.pin", "plate.pin")
 """The findings that the lines tell one by one."""
-_PIN, _HOLE = re.compile(r"pin\.[0-9]+"), re.compile(r"hole\.[0-9]+")
 LEAST_AREA = 0.5
 """mm². What is smaller is not seen (common practice, no source)."""
 NAMED = 2
@@ -172,11 +171,6 @@ def _wall(job: Job, gap: Gap) -> str:
     return f"{said_pm(gap.pm95, job.unit, gap.mm)} of wood to {new}{unsure}"
 
 
-def new_called(new: str) -> str:
-    """A new hole or the slot in a sentence."""
-    return "the slot" if new == "slot" else f"the new pin hole of {words.string(new.removeprefix('pin:'))}"
-
-
 def _plugs(job: Job, found: Consequences) -> Iterator[Line]:
     for plugs in found.plugs:
         grain = "the grain along the top’s" if plugs.grain == "face" else "end grain"
@@ -188,44 +182,6 @@ def _plugs(job: Job, found: Consequences) -> Iterator[Line]:
     for hole in wide:
         text = f"{words.first_large(hole_called(job, hole.hole))} is too wide for a plug: let a piece in."
         yield Line(part="plugs", text=text, where=f"point:{after(job, hole.hole)[0]}", grade="look")
-
-
-def plugged(job: Job, names: tuple[str, ...]) -> list[str]:
-    """Old holes in a sentence: pin holes and others together by their numbers; assumed pin holes by how many they are
-    where those that they stand between are told as well, else by their own numbers.
-    """
-    numbered = [name for name in names if _PIN.fullmatch(name)]
-    numbers = [name.removeprefix("pin.") for name in numbered]
-    assumed = [(name, *after(job, name)) for name in names if after(job, name)[1]]
-    between = [
-        name for name, first, _ in assumed if first in numbered and any(_row(one) > _row(first) for one in numbered)
-    ]
-    pins = f"old pin hole{'s' if len(numbers) > 1 else ''} {words.joined(numbers)}"
-    pins += f" with {len(between)} assumed between them" if between else ""
-    by_themselves: dict[str, list[str]] = {}
-    for name, first, step in assumed:
-        if name not in between:
-            by_themselves.setdefault(first, []).append(step)
-    others = [name for name in names if not _PIN.fullmatch(name) and not after(job, name)[1]]
-    holes = [name.removeprefix("hole.") for name in others if _HOLE.fullmatch(name)]
-    if len(holes) > 1:
-        others = [name for name in others if not _HOLE.fullmatch(name)]
-    return [
-        *([pins] if numbers else []),
-        *(assumed_called(job, first, steps) for first, steps in by_themselves.items()),
-        *([f"old holes {words.joined(holes)}"] if len(holes) > 1 else []),
-        *(hole_called(job, name) for name in others),
-    ]
-
-
-def _row(pin: str) -> int:
-    """Where a numbered pin hole stands in its row."""
-    return int(pin.removeprefix("pin."))
-
-
-def plug_size(diameter: float, unit: Unit) -> str:
-    """A plug cutter's size: 8 mm, 3/8 in."""
-    return said(diameter, "in") if unit == "in" else f"{show_number(diameter)} mm"
 
 
 def _under(job: Job, found: Consequences) -> Iterator[Line]:

@@ -23,7 +23,7 @@ so many, and by less than so many mm nothing is said (common practice, no source
 IN_INCHES = 1.3
 """Off by so many ±, and by less than one if the numbers were inches: they were inches (common practice, no source)."""
 FEW = 3
-"""Strings under which none is held against the others."""
+"""Of fewer strings none is held against the others."""
 
 
 def findings(job: Job, wanted: WantedCompensation) -> tuple[Finding, ...]:
@@ -45,7 +45,7 @@ def findings(job: Job, wanted: WantedCompensation) -> tuple[Finding, ...]:
         return (_all(job.unit, pairs, off),)
     own_part = abs(off[at] - middle)
     if own_part > (ONE if len(pairs) >= FEW else ALL) and own_part * pairs[at][1].pm95 > LEAST:
-        return (_one(job.unit, *pairs[at]),)
+        return (_one(job.unit, *pairs[at], middle if len(pairs) >= FEW else None),)
     return ()
 
 
@@ -53,15 +53,20 @@ def _off(pairs: Sequence[tuple[Compensated, Compensated]], times: float = 1.0) -
     return [(times * one.saddle - own.saddle) / own.pm95 for one, own in pairs]
 
 
-def _one(unit: Unit, typed: Compensated, asked: Compensated) -> Finding:
+def _one(unit: Unit, typed: Compensated, asked: Compensated, middle: float | None) -> Finding:
+    """Of one string; `middle`: how far off the others are, None where they are too few. By that it is told what this
+    one would be to go with them: what it asks for by itself may well be what is typed.
+    """
+    beside = asked.saddle + (middle or 0.0) * asked.pm95
     return look(
         "compensation.against",
-        f"The compensation of {words.string(typed.name)} is typed as {said(typed.saddle, unit)}, and beside the others "
-        f"its make and pitch ask for {said_pm(asked.pm95, unit, asked.saddle)}: look at its digits, and whether it is "
-        "another string’s. If it was heard, keep it, and look at the string’s diameter and pitch.",
+        f"The compensation of {words.string(typed.name)} is typed as {said(typed.saddle, unit)}, and "
+        f"{'' if middle is None else 'beside the others '}its make and pitch ask for "
+        f"{said_pm(asked.pm95, unit, beside)}: look at its digits, and whether it is another string’s. If it was "
+        "heard, keep it, and look at the string’s diameter and pitch.",
         f"string:{typed.name}",
         typed=typed.saddle,
-        asked=asked.saddle,
+        asked=beside,
     )
 
 

@@ -1,12 +1,13 @@
 """Whether the list of strings runs from treble to bass, and whether one is lacking in it.
 
-A **course** is one string or several that are fretted together; of its pitches the lowest counts. A string that starts
-at a fret says nothing of the order: it may be the highest and lie at the bass.
+A **course** is one string or several that are fretted together. A string that starts at a fret says nothing of the
+order, for it may be the highest and lie at the bass, nor does a drone: drones are tuned to each other in any order.
 """
 
-from collections import Counter
-from collections.abc import Iterator
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby, pairwise
+from typing import NamedTuple
 
 from geometry import words
 from geometry.findings import Finding, look
@@ -18,6 +19,16 @@ LEAST_STEPS = 2
 WIDEST = 8
 """Semitones by which a course rarely lies lower than its neighbour at the treble: fourths and fifths are usual, seven
 at most, and two fourths are ten (common practice, no source)."""
+FEW_COURSES = 3
+"""Of so many courses the middle one may well be single between pairs (common practice, no source)."""
+
+
+class _Course(NamedTuple):
+    """A course's lowest string, and the pitches of its lowest and of its highest, Hz."""
+
+    lowest: String
+    low: float
+    high: float
 
 
 def findings(strings: Strings) -> tuple[Finding, ...]:
@@ -26,12 +37,13 @@ def findings(strings: Strings) -> tuple[Finding, ...]:
 
 
 def _order(strings: Strings) -> Iterator[Finding]:
-    """A list that climbs more often than it falls from course to course: it was begun at the bass, for few courses are
-    tuned out of their order.
+    """A list that climbs more often than it falls from course to course, by their lowest strings and by their highest:
+    it was begun at the bass, for few courses are tuned out of their order, and few have an octave in them.
     """
-    steps = list(pairwise(pitch for pitch, _ in groupby(pitch for _, pitch in _courses(strings))))
-    climbs, falls = sum(a < b for a, b in steps), sum(a > b for a, b in steps)
-    if len(steps) < LEAST_STEPS or climbs <= falls:
+    fretted = [course for course in _courses(strings) if course.lowest.fretted]
+    climbs, falls = _climbs_and_falls(course.low for course in fretted)
+    high_climbs, high_falls = _climbs_and_falls(course.high for course in fretted)
+    if climbs + falls < LEAST_STEPS or climbs <= falls or high_climbs <= high_falls:
         return
     how = "more often than they fall " if falls else ""
     yield look(
@@ -42,17 +54,22 @@ def _order(strings: Strings) -> Iterator[Finding]:
     )
 
 
+def _climbs_and_falls(pitches: Iterable[float]) -> tuple[int, int]:
+    steps = list(pairwise(pitch for pitch, _ in groupby(pitches)))
+    return sum(a < b for a, b in steps), sum(a > b for a, b in steps)
+
+
 def _gap(strings: Strings) -> Iterator[Finding]:
     """Neighbours so far apart in pitch that one may have been left out between them."""
-    for (above, high), (below, low) in pairwise(_courses(strings)):
-        semitones = cents(high, low) / 100
-        if semitones > WIDEST + 0.5:
+    for above, below in pairwise(_courses(strings)):
+        semitones = cents(above.low, below.low) / 100
+        if semitones > WIDEST + 0.5 and above.lowest.fretted and below.lowest.fretted:
             yield look(
                 "strings.gap",
-                f"{words.first_large(words.string(below.name))} is tuned {semitones:.0f} semitones below "
-                f"{words.string(above.name)}, and neighbours rarely lie more than {WIDEST} apart: look at both "
+                f"{words.first_large(words.string(below.lowest.name))} is tuned {semitones:.0f} semitones below "
+                f"{words.string(above.lowest.name)}, and neighbours rarely lie more than {WIDEST} apart: look at both "
                 "pitches, and whether a string between them was left out.",
-                f"string:{below.name}",
+                f"string:{below.lowest.name}",
                 semitones=semitones,
             )
             return
@@ -60,16 +77,20 @@ def _gap(strings: Strings) -> Iterator[Finding]:
 
 def _lone(strings: Strings) -> Iterator[Finding]:
     """A course with fewer strings than all others have, between these; an outer one may be single."""
-    counts = Counter(string.course if string.course is not None else string.name for string in strings.list)
-    courses, sizes = list(counts), list(counts.values())
-    for at in range(1, len(sizes) - 1):
+    courses = _by_course(strings.list)
+    if len(courses) <= FEW_COURSES:
+        return
+    sizes = [len(course) for course in courses]
+    for at, course in enumerate(courses[1:-1], 1):
         others = {*sizes[:at], *sizes[at + 1 :]}
         if len(others) == 1 and sizes[at] < min(others):
+            who = words.first_large(words.strings([one.name for one in course]))
+            alone = "is alone in its" if len(course) == 1 else "are alone in their"
             yield look(
                 "strings.lone",
-                f"Course {courses[at]} has {sizes[at]} string{'' if sizes[at] == 1 else 's'}, and all others have "
-                f"{min(others)}: look whether one was left out.",
-                "field:strings.list",
+                f"{who} {alone} course, and each other course has {min(others)} strings: "
+                "look whether one was left out.",
+                f"string:{course[0].name}",
                 strings=float(sizes[at]),
             )
 
@@ -86,16 +107,22 @@ def _short_at_treble(strings: Strings) -> Iterator[Finding]:
         )
 
 
-def _courses(strings: Strings) -> list[tuple[String, float]]:
-    """Each course's first string and lowest pitch (Hz); empty while one is not known."""
-    found: dict[int | str, tuple[String, float]] = {}
-    for string in strings.list:
-        if string.starts_at:
-            continue
-        if string.pitch is None:
-            return []
-        course: int | str = string.name if string.course is None else string.course
-        pitch = frequency(string.pitch, strings.a4)
-        first, lowest = found.get(course, (string, pitch))
-        found[course] = first, min(pitch, lowest)
+def _courses(strings: Strings) -> list[_Course]:
+    """Each course that begins at the nut; empty while a pitch is not known."""
+    long = [string for string in strings.list if not string.starts_at]
+    if any(string.pitch is None for string in long):
+        return []
+    found = []
+    for course in _by_course(long):
+        pitches = [frequency(string.pitch, strings.a4) for string in course if string.pitch is not None]
+        low = min(pitches)
+        found.append(_Course(course[pitches.index(low)], low, max(pitches)))
+    return found
+
+
+def _by_course(strings: Sequence[String]) -> list[list[String]]:
+    """The strings of each course, in list order; one that is of none is by itself."""
+    found = defaultdict[int | str, list[String]](list)
+    for string in strings:
+        found[string.name if string.course is None else string.course].append(string)
     return list(found.values())

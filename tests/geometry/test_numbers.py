@@ -203,8 +203,11 @@ def bounds() -> dict[str, tuple[str, str]]:
             f"under {makes.SLACK_STEEL:g} N; under {makes.SLACK_SOFT:g} or over {makes.TAUT_SOFT:g} N",
             "",
         ),
-        "an inner course with fewer strings than all others have": ("always", ""),
-        "a string, below its neighbour at the treble": (f"over {list_order.WIDEST} semitones", ""),
+        "of four courses or more, an inner one with fewer strings than all others have": ("always", ""),
+        "a course’s lowest string, below that of its neighbour at the treble (no drone)": (
+            f"over {list_order.WIDEST} semitones",
+            "",
+        ),
         "strings of one course": (f"more than {makes.MOST_IN_COURSE}", ""),
         "fret count": (f"under {board.FEWEST} or over {board.MOST}, or under a fret that was read or heard", ""),
         "a fret that was read, past the board’s end": ("", f"over {board.PAST_END:g} mm"),

@@ -34,8 +34,9 @@ from app.desk.output.job_pages import JobPages
 from app.desk.output.sheet_printer import SheetPrinter
 from app.desk.plan.drawing_board import DrawingBoard
 from app.desk.plan.painting.compose_picture import compose
-from app.desk.widgets.look import Look, apply_look
+from app.desk.widgets.look import Look
 from app.desk.widgets.notice import Notice
+from app.desk.widgets.style_sheet import apply_look
 from app.say import what_changed
 from app.say.figures import key_figures
 from geometry.job import Job

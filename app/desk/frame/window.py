@@ -15,7 +15,8 @@ from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
 
 from app.desk.document.preferences import Preferences
 from app.desk.document.tidying import as_usual, hold_off, tidy_at_rest
-from app.desk.widgets.look import Look, apply_look, colour, load_typeface
+from app.desk.widgets.look import Look, colour, load_typeface
+from app.desk.widgets.style_sheet import apply_look
 from app.file import settings
 
 if TYPE_CHECKING:

@@ -20,7 +20,8 @@ from PySide6.QtWidgets import (
 from app.desk.widgets.arrows import draw_arrows
 from app.desk.widgets.inputs.choice import USUAL, paint_corner, paint_tick
 from app.desk.widgets.inputs.one_of import paint_circle
-from app.desk.widgets.look import DARK, LIGHT, Look, style_sheet, text_rule
+from app.desk.widgets.look import DARK, LIGHT, Look
+from app.desk.widgets.style_sheet import style_sheet, text_rule
 
 SIZES = (1.75, 1.5, 1.3, 1.15, 1.0)
 """The factors on all text that are tried, one after the other, for a dialog that is larger than the screen."""

@@ -10,7 +10,8 @@ from geometry.layout import Hole, HoleFate, Layout
 from geometry.old_work.holes.assumed_holes import after
 from geometry.old_work.holes.old_holes import SLOT
 from geometry.old_work.holes.old_holes_told import hole_called, new_called
-from geometry.old_work.move_told import NAMED, TITLES, Part, plugged, told
+from geometry.old_work.holes.plugs_told import plugged
+from geometry.old_work.move_told import NAMED, TITLES, Part, told
 from geometry.units import said_pm, show
 
 ON_SHEET: tuple[Part, ...] = ("move", "scar", "finish", "holes", "under", "looks")

@@ -19,6 +19,7 @@ from app.desk.frame.desk import Desk
 from app.desk.frame.window import Frame
 from app.desk.widgets import look
 from app.desk.widgets.inputs.fields import Field
+from app.desk.widgets.style_sheet import apply_look
 from app.file import job_file, samples, settings
 from geometry.job import Job
 from tests.app.desk.remembered import Remembered
@@ -62,7 +63,7 @@ class Answers:
 def dressed(qapp: QApplication) -> None:
     qapp.setStyle("Fusion")
     look.load_typeface()
-    look.apply_look(look.Look(look.LIGHT))
+    apply_look(look.Look(look.LIGHT))
 
 
 @pytest.fixture(autouse=True)
@@ -75,7 +76,7 @@ def no_window_stays() -> Iterator[None]:
         if left.parent() is None:
             left.deleteLater()
     QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
-    look.apply_look(look.Look(look.LIGHT))
+    apply_look(look.Look(look.LIGHT))
 
 
 @pytest.fixture
@@ -94,7 +95,7 @@ def open_desk(qtbot: QtBot, answers: Answers, monkeypatch: pytest.MonkeyPatch) -
     made: list[Desk] = []
 
     def open_it(what: Job | Path | None = None) -> Desk:
-        look.apply_look(look.Look(look.LIGHT))  # a campaign before may have left its own
+        apply_look(look.Look(look.LIGHT))  # a campaign before may have left its own
 
         def furnish(made: Frame) -> Desk:
             """The job is there, and worked out, before anything is painted: one picture is enough."""

@@ -35,6 +35,7 @@ from app.desk.document.working_out import WorkingOut
 from app.desk.frame.desk import Desk
 from app.desk.frame.window import Frame
 from app.desk.widgets import look
+from app.desk.widgets.style_sheet import apply_look
 from app.file import job_file, samples, settings
 from geometry.job import Job
 from tests.app.desk.conftest import Answers
@@ -234,7 +235,7 @@ def run(count: int, seed: int) -> Outcome:
     assert isinstance(app, QApplication)
     app.setStyle("Fusion")
     look.load_typeface()
-    look.apply_look(look.Look(look.LIGHT))
+    apply_look(look.Look(look.LIGHT))
     faults: list[str] = []
     counted: Counter[str] = Counter()
     done = [0, ""]

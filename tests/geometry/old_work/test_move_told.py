@@ -12,7 +12,8 @@ from app.file import job_file
 from geometry.job import Old
 from geometry.layout import Amount
 from geometry.old_work.gaps.uncovered import followed
-from geometry.old_work.move_told import TITLES, Line, area, plug_size, plugged, tells, told
+from geometry.old_work.holes.plugs_told import plug_size, plugged
+from geometry.old_work.move_told import TITLES, Line, area, tells, told
 from geometry.work_out import work_out
 from tests.geometry.made import XY, bridge
 from tests.geometry.old_work.everything import OLD, PLACES, laid, made

@@ -79,6 +79,21 @@ def test_strings_of_unknown_make_ask_for_nothing(monkeypatch: pytest.MonkeyPatch
     assert told(monkeypatch, 9.0, 9.0, 9.0, 0.0, 0.0, 0.0, known=False) == []
 
 
+def test_beside_others_that_are_all_off_one_is_held_to_as_much(monkeypatch: pytest.MonkeyPatch) -> None:
+    """All but string 6 are 1.5 of their ± more than is asked for, which they may be; to go with them it would be
+    5.0 + 1.5 × 2.0 = 8.0 mm, and not the 5.0 mm that it asks for by itself.
+    """
+    (found,) = told(monkeypatch, *(mm + 1.5 * pm for mm, pm in ASKED[:5]), 5.0)
+    assert found.where == "string:6"
+    assert found.values == {"typed": 5.0, "asked": pytest.approx(8.0)}
+    assert "is typed as 5.0 mm, and beside the others its make and pitch ask for 8.0 ±2.0 mm:" in found.text
+
+
+def test_of_few_strings_no_others_are_spoken_of(monkeypatch: pytest.MonkeyPatch) -> None:
+    (found,) = told(monkeypatch, 2.0 + 2.1, None, None)
+    assert "is typed as 4.1 mm, and its make and pitch ask for 2.0 ±1.0 mm:" in found.text
+
+
 def test_a_row_too_low_is_seen_in_a_whole_job() -> None:
     job = sample()
     assert job.strings is not None

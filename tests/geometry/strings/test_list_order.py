@@ -1,6 +1,7 @@
-"""A list of strings that climbs from first to last was begun at the bass."""
+"""What is asked about the order of a list of strings, and about one that may be lacking in it."""
 
 import pytest
+from msgspec.structs import replace
 
 from geometry.job import String, Strings
 from geometry.strings.list_order import findings
@@ -51,9 +52,11 @@ def test_whether_it_climbs(given: Strings, climbs: bool) -> None:
         ("E3 E2 A3 A2 D4 D3 G4 G3 B3 B3 E4 E4", True),
         ("E4 E4 B3 B3 G4 G3 D4 D3 A3 A2 E3 E2", False),
         ("E4 E4 B3 B3 G3 G4 D3 D4 A2 A3 E2 E3", False),
+        ("A4 A3 E4 E4 C4 C5 G4 G4", False),  # two of four in octaves, the last one high: their lowest climb by right
+        ("E4 E3 C4 C4 G4 G4", False),  # three, the first in octaves and the last one high
     ],
 )
-def test_a_course_counts_by_its_lowest_string(pairs: str, climbs: bool) -> None:
+def test_courses_count_by_their_lowest_strings_and_by_their_highest(pairs: str, climbs: bool) -> None:
     given = [String(name=f"{at}", course=1 + at // 2, pitch=pitch) for at, pitch in enumerate(pairs.split())]
     assert bool(order(Strings(list=tuple(given)))) == climbs
 
@@ -62,6 +65,29 @@ def test_what_is_said_of_a_list_that_climbs() -> None:
     (all_up,), (mostly,) = order(strings("G3", "B3", "E4")), order(strings("G4", "C4", "E4", "A4"))
     assert all_up.startswith("The strings climb from the first")
     assert mostly.startswith("The strings climb more often than they fall from the first")
+
+
+def drones(given: Strings, *names: str) -> Strings:
+    return replace(given, list=tuple(replace(one, fretted=one.name not in names) for one in given.list))
+
+
+@pytest.mark.parametrize("basses", [("D2", "C2", "B1", "A1"), ("G1", "A1", "B1", "D2")])
+@pytest.mark.parametrize("turned", [False, True])
+def test_drones_beside_the_board_are_tuned_in_any_order(basses: tuple[str, ...], turned: bool) -> None:
+    six = ("E4", "B3", "G3", "D3", "A2", "E2")
+    given = drones(strings(*(six[::-1] if turned else six), *basses), "7", "8", "9", "10")
+    assert [found.code for found in findings(given)] == (["strings.order"] if turned else [])
+
+
+def test_of_a_course_in_octaves_the_lowest_string_is_named() -> None:
+    """derived: E4 to B2 is 17 semitones; string 2, B3, lies 5 below it."""
+    given = [
+        String(name="1", course=1, pitch="E4"),
+        *(String(name=n, course=2, pitch=p) for n, p in (("2", "B3"), ("3", "B2"))),
+    ]
+    (found,) = findings(Strings(list=tuple(given)))
+    assert found.where == "string:3"
+    assert found.text.startswith("String 3 is tuned 17 semitones below string 1,")
 
 
 @pytest.mark.parametrize(
@@ -101,17 +127,27 @@ def test_nothing_is_said_of_the_usual_sets(name: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("courses", "told"),
+    ("courses", "where"),
     [
-        ((1, 1, 2, 2, 3, 3), False),
-        ((1, 1, 2, 3, 3), True),
-        ((1, 2, 2, 3, 3), False),  # a single first string
-        ((1, 1, 2, 2, 3), False),
-        ((1, 1, 2, 3), False),  # a pair and two single ones
-        ((1, 1, 1, 2, 2, 3, 3, 3), True),
-        ((1, 1, 2, 2, 2, 3, 3), False),  # one more
+        ("11 22 33 44", []),
+        ("11 2 33 44", ["string:3"]),
+        ("11 22 3 44", ["string:5"]),
+        ("1 22 33 44", []),  # a single first string
+        ("11 22 33 4", []),
+        ("11 2 3 44", []),  # two single ones
+        ("111 22 333 444", ["string:4"]),
+        ("11 222 33 44", []),  # one more
+        ("11 2 33", []),  # of three the middle one may be single
     ],
 )
-def test_a_pair_of_which_one_is_lacking(courses: tuple[int, ...], told: bool) -> None:
-    given = Strings(list=tuple(String(name=f"{at}", course=course) for at, course in enumerate(courses)))
-    assert ("strings.lone" in [one.code for one in findings(given)]) == told
+def test_a_course_of_which_a_string_is_lacking(courses: str, where: list[str]) -> None:
+    given = tuple(String(name=f"{at}", course=int(one)) for at, one in enumerate(courses.replace(" ", ""), 1))
+    assert [one.where for one in findings(Strings(list=given)) if one.code == "strings.lone"] == where
+
+
+@pytest.mark.parametrize("course", [2, None])
+def test_a_string_of_no_course_among_pairs_is_called_by_its_name(course: int | None) -> None:
+    given = [String(name=f"{at}", course=1 + at // 2) for at in range(8)]
+    given[2:4] = [String(name="x", course=course)]
+    (found,) = findings(Strings(list=tuple(given)))
+    assert found.text.startswith("String “x” is alone in its course, and each other course has 2 strings:")

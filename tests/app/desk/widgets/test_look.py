@@ -8,7 +8,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QCheckBox, QRadioButton, QSlider, QStyle, QStyleOptionButton, QStyleOptionSlider
 from pytestqt.qtbot import QtBot
 
-from app.desk.widgets.look import DARK, LIGHT, Look, Palette, apply_look, style_sheet
+from app.desk.widgets.look import DARK, LIGHT, Look, Palette
+from app.desk.widgets.style_sheet import apply_look, style_sheet
 
 
 @cache

@@ -8,8 +8,9 @@ from PySide6.QtGui import QActionGroup, QImage
 from PySide6.QtWidgets import QMenu
 from pytestqt.qtbot import QtBot
 
-from app.desk.widgets.look import LIGHT, Look, apply_look
+from app.desk.widgets.look import LIGHT, Look
 from app.desk.widgets.marked_menu import Menu, add_menu
+from app.desk.widgets.style_sheet import apply_look
 
 
 def made(qtbot: QtBot, scale: float, *, kind: type[QMenu] = Menu, one_of: bool = False) -> tuple[QMenu, QRect]:

@@ -23,8 +23,9 @@ from PySide6.QtWidgets import (
 )
 from pytestqt.qtbot import QtBot
 
-from app.desk.widgets.look import DARK, LIGHT, Look, Palette, apply_look
+from app.desk.widgets.look import DARK, LIGHT, Look, Palette
 from app.desk.widgets.qts_dialogs import chosen, dress
+from app.desk.widgets.style_sheet import apply_look
 
 
 def shot(widget: QWidget) -> QImage:

@@ -4,7 +4,8 @@ import pytest
 from pytestqt.qtbot import QtBot
 
 from app.desk.widgets.inputs.choice import MOST_LINES, SHARE, Choice
-from app.desk.widgets.look import LIGHT, Look, apply_look
+from app.desk.widgets.look import LIGHT, Look
+from app.desk.widgets.style_sheet import apply_look
 
 
 @pytest.mark.parametrize(("scale", "fits"), [(1.0, True), (2.0, False), (3.0, False)])

@@ -21,7 +21,7 @@ from app.desk.widgets.arrows import draw_arrows
 from app.desk.widgets.inputs.choice import USUAL, paint_corner, paint_tick
 from app.desk.widgets.inputs.one_of import paint_circle
 from app.desk.widgets.look import DARK, LIGHT, Look
-from app.desk.widgets.style_sheet import style_sheet, text_rule
+from app.desk.widgets.style_sheet import style_sheet
 
 SIZES = (1.75, 1.5, 1.3, 1.15, 1.0)
 """The factors on all text that are tried, one after the other, for a dialog that is larger than the screen."""
@@ -76,7 +76,7 @@ def dress(dialog: QDialog) -> None:
     if _is_too_large(dialog):
         palette = DARK if dialog.palette().window().color().lightness() < 128 else LIGHT
         for scale in SIZES:
-            dialog.setStyleSheet(text_rule(Look(palette, scale)) + style_sheet(Look(palette, scale)))
+            dialog.setStyleSheet(style_sheet(Look(palette, scale)))
             if not _is_too_large(dialog):
                 break
     wide = QSize(round(SETTINGS * dialog.fontMetrics().height() / USUAL), 0)

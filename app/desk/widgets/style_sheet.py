@@ -1,6 +1,6 @@
 """A look put on the application: its palette, its type, and the style sheet made of both."""
 
-from PySide6.QtGui import QColor, QFont, QPalette
+from PySide6.QtGui import QColor, QPalette
 from PySide6.QtWidgets import QApplication, QLayout
 
 from app.desk.widgets.look import FAMILY, LABEL, TEXT, TITLE, VALUE, Look, Palette
@@ -13,24 +13,11 @@ def apply_look(look: Look) -> None:
         app.setPalette(qt_palette(look.palette))
         if app.styleSheet() == sheet:
             return
-        app.setFont(_text(look))  # in the style sheet each widget would be given it one by one
         app.setStyleSheet("")  # one that takes another's place costs Qt three times what taking off and putting on does
         app.setStyleSheet(sheet)
         for window in app.topLevelWidgets():
             for layout in window.findChildren(QLayout):
                 layout.invalidate()  # one within another is not told by itself of a new least height
-
-
-def _text(look: Look) -> QFont:
-    """The type of all that the style sheet gives no other."""
-    font = QFont(FAMILY)
-    font.setPointSizeF(round(look.px(TEXT) * 0.75, 2))
-    return font
-
-
-def text_rule(look: Look) -> str:
-    """The same as a rule, for a window whose text has a size of its own."""
-    return f'* {{ font-family: "{FAMILY}"; font-size: {_text(look).pointSizeF():.2f}pt; }}'
 
 
 def qt_palette(p: Palette) -> QPalette:
@@ -63,11 +50,12 @@ def qt_palette(p: Palette) -> QPalette:
 def style_sheet(look: Look) -> str:
     """The one style sheet of the application."""
     p = look.palette
-    sizes = {"title": look.px(TITLE), "value": look.px(VALUE), "label": look.px(LABEL)}
+    sizes = {"title": look.px(TITLE), "value": look.px(VALUE), "text": look.px(TEXT), "label": look.px(LABEL)}
     wide, line = round(140 * look.text_scale), round(22 * look.text_scale)
     tick = round(16 * look.text_scale)
     pt = {name: f"{size * 0.75:.2f}pt" for name, size in sizes.items()}
     return f"""
+* {{ font-family: "{FAMILY}"; font-size: {pt["text"]}; color: {p.ink}; }}
 QMainWindow, QDialog, QMessageBox, QWidget#card, QWidget#band {{ background: {p.card}; }}
 QLabel[role="title"] {{ font-size: {pt["title"]}; font-weight: 600; }}
 QLabel[role="heading"] {{ font-size: {pt["value"]}; font-weight: 600; }}

@@ -175,7 +175,9 @@ def _said(job: Job, layout: Layout, stamp: Stamp) -> _Said:
             if any(row[-1] != kept_told.SAME for row in rows)
         ),
         now=go_or_wait.said(job, told.steps),
-        steps=work_steps.steps(job, layout, stamp.templates, stamp.fingerprint),
+        steps=work_steps.steps(
+            job, layout, stamp.templates, stamp.fingerprint, [step.what for step in told.steps if not step.go]
+        ),
         readings=job_tables.readings(job, layout),
     )
 

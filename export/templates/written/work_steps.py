@@ -1,6 +1,6 @@
 """The work, in order, however the bridge is held; that on a glued one stands here."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 
 from export import cautions, plugs_and_drills
 from export.drills import either, nearest_names
@@ -9,18 +9,35 @@ from export.templates.glued.dowels import dowels
 from export.templates.numbered_holes import pin_drill
 from export.templates.written import first_step, old_work_told, separate_steps, solid_tables
 from export.templates.written import standing_steps as standing
+from geometry import words
+from geometry.go_or_wait.verdicts import Work
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.units import Unit, show
 
+IN_STEP: Mapping[cautions.Step | cautions.BaseStep, Work] = {
+    "clear": "clear",
+    "glue": "glue",
+    "pin holes": "pins",
+    "rout": "slot",
+    "base drill": "screws",
+}
+"""What is done to the wood in a step, as Go or wait calls it."""
 
-def steps(job: Job, layout: Layout, printed: Collection[str], file: str = "") -> tuple[str, ...]:
+
+def steps(
+    job: Job, layout: Layout, printed: Collection[str], file: str = "", waits: Collection[Work] = ()
+) -> tuple[str, ...]:
     """The work, in order, each step that can hurt with its cautions; `printed`: the templates at hand, by name; `file`:
-    the job's fingerprint.
+    the job's fingerprint; `waits`: what may not be done yet.
     """
-    work = _work(job, layout)
+    work = tuple((step, _not_yet(says) if IN_STEP.get(step) in waits else says) for step, says in _work(job, layout))
     first = first_step.said((step for step, _ in work), job.held, printed, file)
     return cautions.told((("scales", first), *work), job.held)
+
+
+def _not_yet(says: str) -> str:
+    return f"Not yet: {words.first_small(says)}"
 
 
 def _work(job: Job, layout: Layout) -> cautions.Work:

@@ -37,7 +37,7 @@ def _metal(job: Job, metal: Metal, bridge: Bridge, seated: SeatedBridge, gap: Ga
             code="metal.in_the_way",
             text=f"{called} lies {said(max(least, 0), job.unit)} from {what}; "
             f"{said(metal.keep_out, job.unit)} is to be kept clear. A cutter that meets metal can break and "
-            f"throw pieces: take the metal out, or move the cut.",
+            f"throw pieces: take the metal out, move the cut, or change what is kept clear.",
             values=values,
             where=where,
         )

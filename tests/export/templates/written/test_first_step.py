@@ -56,3 +56,15 @@ def test_each_template_that_a_step_needs_is_told_where_it_was_not_printed() -> N
         first = work_steps.steps(job, work_out(job), printed)[0]
         asked = f" Needed below, but not printed with this sheet: {lacking}." if lacking else ""
         assert first == f"Lay a rule on both scales of every template that was printed.{asked}", (name, printed)
+
+
+def test_a_step_that_must_wait_says_so_where_it_is_ticked_off(job: Job, layout: Layout) -> None:
+    """As Go or wait has it: with pin holes and slot waiting, the finish may be cleared and the bridge glued."""
+    free = work_steps.steps(job, layout, TEMPLATES)
+    held = work_steps.steps(job, layout, TEMPLATES, waits=("pins", "slot"))
+    assert not any("Not yet" in step for step in free)
+    assert [step.partition(" undersize")[0].partition(" after")[0] for step in held if "Not yet" in step] == [
+        "Not yet: drill the pin holes",
+        "Not yet: rout the slot",
+    ]
+    assert len(held) == len(free)

@@ -18,6 +18,8 @@ NEEDED: Mapping[Step | BaseStep, Mapping[str, str]] = {
     "clear": {"clearing": CLEARING},
     "dowels": {"bridge": BRIDGE},
     "tie holes": {"tie-block": "Tie block"},
+    "saddle": {"saddle-blank": "Saddle blank"},
+    "nut": {"nut-blank": "Nut blank"},
     "tail": {"tailpiece": "Tailpiece"},
 }
 """What else a step of the work is done by, title by name."""

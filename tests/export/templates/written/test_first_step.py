@@ -45,7 +45,7 @@ def test_each_template_that_a_step_needs_is_told_where_it_was_not_printed() -> N
         ("turned-left", ("placement", "clearing", "bridge")): "",
         ("turned-left", ("full-length", "clearing")): "“Bridge”",
         ("turned-left", ("bridge",)): "“Placement template” and “Finish clearing”",
-        ("five-pairs", ("placement", "clearing", "bridge")): "“Tie block”",
+        ("five-pairs", ("placement", "clearing", "bridge")): "“Tie block” and “Saddle blank”",
         ("floating-five", ("placement",)): "“Tailpiece” and “Bridge’s place”",
         ("floating-five", ("tailpiece", "bridge-place")): "",
         ("slanted-separate", ()): "“Saddle bases”",

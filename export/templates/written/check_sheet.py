@@ -52,8 +52,8 @@ HOW = (
     "Print a second one and measure that as well: what differs between the two is how the paper was fed, and no "
     "correction can help it.",
     "Leave the paper in the workshop for a day before you measure: paper grows and shrinks with the air.",
-    "The correction holds for paper of this size: a printer may feed another size the other way round. Print and read a "
-    "check sheet for each, under a name of its own.",
+    "The correction holds for paper of this size: a printer may feed another size the other way round. Print and read "
+    "a check sheet for each, under a name of its own.",
 )
 
 

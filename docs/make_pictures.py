@@ -30,8 +30,9 @@ from app.desk.cards.sheets.sheets_card import SheetsCard  # noqa: E402
 from app.desk.document.preferences import Preferences  # noqa: E402
 from app.desk.frame.desk import Desk  # noqa: E402
 from app.desk.frame.window import Frame  # noqa: E402
-from app.desk.widgets.look import LIGHT, Look, Theme, apply_look, load_typeface  # noqa: E402
+from app.desk.widgets.look import LIGHT, Look, Theme, load_typeface  # noqa: E402
 from app.desk.widgets.reading_picture import ReadingPicture  # noqa: E402
+from app.desk.widgets.style_sheet import apply_look  # noqa: E402
 from app.file import export_job, job_file, samples, settings  # noqa: E402  # from a checkout that isn't installed, too
 from app.file.settings import Settings  # noqa: E402
 from geometry.job import Job  # noqa: E402

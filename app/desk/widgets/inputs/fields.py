@@ -142,9 +142,7 @@ class Field(QWidget):
             self.line.setMaximumWidth(round(wide * 1.5))
         self.name = WrappedLabel(name, self)
         self.name.setBuddy(self.line)
-        policy = self.name.sizePolicy()  # its lines make it higher, which a policy of our own would not say
-        policy.setHorizontalPolicy(QSizePolicy.Policy.Expanding)
-        self.name.setSizePolicy(policy)
+        self.name.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         self._lay_out()
         self.line.begun.connect(self._begin)
         self.line.typed.connect(self._typed)

@@ -2,7 +2,7 @@
 
 import msgspec
 from PySide6.QtCore import QObject, Signal
-from PySide6.QtGui import QFontDatabase, QFontInfo, QGuiApplication
+from PySide6.QtGui import QFontInfo, QGuiApplication
 
 from app.desk.widgets.look import DARK, LIGHT, Look, Theme
 from app.file import settings
@@ -13,8 +13,6 @@ USUAL_PIXELS = 15.0
 """The system font's size in whole pixels up to which our own sizes are taken as they are: 11 points at 96 dots an inch,
 the largest that a system comes with (common practice, no source).
 """
-
-GENERAL = QFontDatabase.SystemFont.GeneralFont
 
 
 class Preferences(QObject):
@@ -27,8 +25,11 @@ class Preferences(QObject):
         self.settings = known
 
     def follow_system(self) -> None:
-        """Change with the system’s colours from now on; the window tells of its other changes."""
+        """Change with the system from now on."""
         QGuiApplication.styleHints().colorSchemeChanged.connect(self.system_changed)
+        app = QGuiApplication.instance()
+        if isinstance(app, QGuiApplication):
+            app.fontChanged.connect(self.system_changed)
 
     def keep(self, kept: Settings) -> None:
         """Remember from now on; what another window remembered meanwhile stays."""
@@ -81,5 +82,5 @@ def system_text_scale() -> float:
     screen = QGuiApplication.primaryScreen()
     room = screen.availableSize().width() if screen else 1280
     by_screen = 1.25 if room >= 1560 else 1.0 + max(0, room - 1280) / 1120
-    by_system = QFontInfo(QFontDatabase.systemFont(GENERAL)).pixelSize() / USUAL_PIXELS
+    by_system = QFontInfo(QGuiApplication.font()).pixelSize() / USUAL_PIXELS
     return min(2.0, max(by_screen, by_system, 1.0))

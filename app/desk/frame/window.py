@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import msgspec
-from PySide6.QtCore import QEvent, QPoint, QRect, QTimer
+from PySide6.QtCore import QPoint, QRect, QTimer
 from PySide6.QtGui import QCloseEvent, QGuiApplication, QPainter, QPaintEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
 
@@ -88,12 +88,6 @@ class Frame(QMainWindow):
         at = QPoint(max(min(around.x(), right), room.x()), max(min(around.y(), low), room.y()))
         if at != around.topLeft():
             self.move(at)
-
-    def event(self, event: QEvent) -> bool:
-        """The system’s text may be larger or smaller from now on."""
-        if event.type() == QEvent.Type.ThemeChange:
-            self.preferences.system_changed()
-        return super().event(event)
 
     def closeEvent(self, event: QCloseEvent) -> None:
         if self.desk is not None and not self.desk.may_close():

@@ -1,4 +1,6 @@
-"""What a job takes where nothing is said: each number that a record begins with (common practice, no source)."""
+"""What a job takes where nothing is said: each number that a record begins with (common practice, no source; A4 is
+440 Hz by ISO 16:1975). It shows a number that slipped, not that it is the best one.
+"""
 
 from collections.abc import Iterator
 from typing import Any

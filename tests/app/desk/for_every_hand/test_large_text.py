@@ -1,8 +1,7 @@
 """Large text, by choice or by the system: the desk gives way and nothing is cut."""
 
 import pytest
-from PySide6.QtCore import QEvent
-from PySide6.QtGui import QFont, QFontDatabase, QFontMetricsF
+from PySide6.QtGui import QFont, QFontMetricsF
 from PySide6.QtWidgets import QApplication, QMenu, QScrollArea
 
 from app.desk.cards.measure.measure_card import MeasureCard
@@ -133,15 +132,17 @@ def test_the_figures_along_the_bottom_grow_with_the_text_while_running(desk: Des
     assert desk.strip.cells[0].height() == pytest.approx(1.5 * low, abs=1)
 
 
-def test_a_larger_system_font_makes_all_text_larger(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
-    """As the system says it: its font is another one, and each window is told that its looks changed."""
-    scales = {}
-    for points in (9, 11, 14, 18):
-        font = QFont("Source Sans Pro")
-        font.setPointSizeF(points)
-        monkeypatch.setattr(QFontDatabase, "systemFont", lambda _kind, font=font: font)
-        QApplication.sendEvent(desk.window(), QEvent(QEvent.Type.ThemeChange))
-        scales[points] = desk.look.text_scale
+def test_a_larger_system_font_makes_all_text_larger(desk: Desk, qapp: QApplication) -> None:
+    desk.preferences.follow_system()
+    before, scales = qapp.font(), {}
+    try:
+        for points in (9, 11, 14, 18):
+            font = QFont("Source Sans Pro")
+            font.setPointSizeF(points)
+            qapp.setFont(font)
+            scales[points] = desk.look.text_scale
+    finally:
+        qapp.setFont(before)
     assert scales[9] == scales[11]
     assert scales[11] < scales[14] < scales[18]
     assert scales[18] == pytest.approx(18 / 11, abs=0.05)

@@ -36,7 +36,7 @@ Step = Literal[
 ]
 
 
-BaseStep = Literal["base off", "base drill", "base on", "base strings"]
+BaseStep = Literal["base off", "base drill", "base through", "base back", "base on", "base strings"]
 """Steps where saddles of their own stand on a base that is screwed down."""
 Work = tuple[tuple[Step | BaseStep, str], ...]
 """What is done, in order: the kind of each step, and what it says."""
@@ -205,6 +205,8 @@ _STEPS: dict[Step | BaseStep, tuple[Caution, ...]] = {
     "tail": (DRILLED, TAIL_CHIPS, DUST),
     "base off": (BASE_OFF, UNPLUGGED),
     "base drill": (PROBED, CHIPS, DUST),
+    "base through": (PROBED, CHIPS, DUST),
+    "base back": (PROBED, CHIPS, DUST),
     "base strings": (BASE_TENSION,),
 }
 

@@ -21,6 +21,8 @@ NEEDED: Mapping[Step | BaseStep, Mapping[str, str]] = {
     "saddle": {"saddle-blank": "Saddle blank"},
     "nut": {"nut-blank": "Nut blank"},
     "tail": {"tailpiece": "Tailpiece"},
+    "crown": {"crown": "Crown"},
+    "base back": {"saddle-bases-back": "Saddle bases, back"},
 }
 """What else a step of the work is done by, title by name."""
 

@@ -55,14 +55,14 @@ def _through(job: Job, separate: Separate) -> Iterator[tuple[cautions.BaseStep, 
     if through is None:
         return
     yield (
-        "base drill",
+        "base through",
         f"Drill through from the face ({_drill(job, mm(through.diameter))}), square, through a guide hole in a block, "
         "with scrap wood held against the back so that nothing breaks out there.",
     )
     if through.ferrule is not None:
         deep = f"{show(mm(through.ferrule_deep), job.unit)} {job.unit}"
         yield (
-            "base drill",
+            "base back",
             "Turn the body over and lay the back’s sheet on the two outer holes: every other hole must lie under its "
             f"cross. Widen them from the back for the ferrules ({_drill(job, mm(through.ferrule))}), {deep} deep to a "
             f"stop, with {CENTRED}. Press the ferrules in.",

@@ -20,7 +20,10 @@ IN_STEP: Mapping[cautions.Step | cautions.BaseStep, Work] = {
     "glue": "glue",
     "pin holes": "pins",
     "rout": "slot",
+    "crown": "crown",
     "base drill": "screws",
+    "base through": "through",
+    "base back": "through",
 }
 """What is done to the wood in a step, as Go or wait calls it."""
 

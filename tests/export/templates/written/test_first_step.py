@@ -46,10 +46,10 @@ def test_each_template_that_a_step_needs_is_told_where_it_was_not_printed() -> N
         ("turned-left", ("full-length", "clearing")): "“Bridge”",
         ("turned-left", ("bridge",)): "“Placement template” and “Finish clearing”",
         ("five-pairs", ("placement", "clearing", "bridge")): "“Tie block” and “Saddle blank”",
-        ("floating-five", ("placement",)): "“Tailpiece” and “Bridge’s place”",
-        ("floating-five", ("tailpiece", "bridge-place")): "",
-        ("slanted-separate", ()): "“Saddle bases”",
-        ("slanted-separate", ("saddle-bases",)): "",
+        ("floating-five", ("placement",)): "“Tailpiece”, “Bridge’s place” and “Crown”",
+        ("floating-five", ("tailpiece", "bridge-place", "crown")): "",
+        ("slanted-separate", ()): "“Saddle bases” and “Saddle bases, back”",
+        ("slanted-separate", ("saddle-bases", "saddle-bases-back")): "",
     }
     for (name, printed), lacking in expected.items():
         job = sample(name)
@@ -68,3 +68,19 @@ def test_a_step_that_must_wait_says_so_where_it_is_ticked_off(job: Job, layout: 
         "Not yet: rout the slot",
     ]
     assert len(held) == len(free)
+
+
+def test_each_work_that_waits_is_told_at_its_own_step() -> None:
+    """Of saddles on a base what is drilled through waits apart from its screws; of a floating bridge its crown."""
+    base = sample("slanted-separate")
+    begins = {
+        "screws": ["drill the screw holes"],
+        "through": ["drill through from the face", "turn the body over"],
+    }
+    for work, told in begins.items():
+        held = work_steps.steps(base, work_out(base), TEMPLATES, waits=[work])  # type: ignore[list-item]
+        waiting = [step.removeprefix("Not yet: ") for step in held if step.startswith("Not yet")]
+        assert [step.startswith(begin) for step, begin in zip(waiting, told, strict=True)] == [True] * len(told)
+    floating = sample("floating-five")
+    held = work_steps.steps(floating, work_out(floating), TEMPLATES, waits=["crown"])
+    assert [step[9:28] for step in held if step.startswith("Not yet")] == ["file the crown to i", "stick the crown’s s"]

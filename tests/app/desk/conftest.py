@@ -1,8 +1,9 @@
 """The desk as a person meets it: a real window on a screen that isn't there, with a person's answers ready."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
+from typing import Protocol
 
 import pytest
 from PySide6.QtCore import QEvent, Qt
@@ -84,7 +85,12 @@ def answers() -> Answers:
     return Answers()
 
 
-OpenDesk = Callable[[Job | Path | None], Desk]
+class OpenDesk(Protocol):
+    """Opens the desk on a job, a file or nothing; a job on the card of that name."""
+
+    def __call__(self, what: Job | Path | None = None, card: str = "Measure") -> Desk: ...
+
+
 REMEMBERED = Remembered()
 
 
@@ -94,7 +100,7 @@ def open_desk(qtbot: QtBot, answers: Answers, monkeypatch: pytest.MonkeyPatch) -
     REMEMBERED.take_place(monkeypatch)
     made: list[Desk] = []
 
-    def open_it(what: Job | Path | None = None) -> Desk:
+    def open_it(what: Job | Path | None = None, card: str = "Measure") -> Desk:
         apply_look(look.Look(look.LIGHT))  # a campaign before may have left its own
 
         def furnish(made: Frame) -> Desk:
@@ -115,8 +121,8 @@ def open_desk(qtbot: QtBot, answers: Answers, monkeypatch: pytest.MonkeyPatch) -
         frame.furnish()
         desk = frame.desk
         assert desk is not None
-        if isinstance(what, Job) and not desk.cards.is_open("Measure"):
-            desk.cards.open("Measure")
+        if isinstance(what, Job) and not desk.cards.is_open(card):
+            desk.cards.open(card)  # before anything is painted: no other card need be
         frame.show()
         qtbot.waitExposed(frame)
         if what is not None:
@@ -141,10 +147,14 @@ def sample(name: str) -> Job:
     return job
 
 
+CARDS = {"strings": "Strings", "bridge": "Bridge", "sheets": "Sheets"}
+
+
 @pytest.fixture
-def desk(open_desk: OpenDesk) -> Desk:
-    """The desk with a sample job in which nothing is wrong."""
-    return open_desk(sample("leaning-neck"))
+def desk(open_desk: OpenDesk, request: pytest.FixtureRequest) -> Desk:
+    """The desk with a sample job in which nothing is wrong, on the card that the test asks for besides."""
+    card = next((card for name, card in CARDS.items() if name in request.fixturenames), "Measure")
+    return open_desk(sample("leaning-neck"), card)
 
 
 def in_low_window(open_desk: OpenDesk, name: str, text: float) -> Desk:
@@ -169,7 +179,6 @@ def type_into(widget: QWidget, text: str) -> None:
 @pytest.fixture
 def strings(desk: Desk) -> StringsCard:
     """The Strings card, open."""
-    desk.cards.open("Strings")
     assert isinstance(desk.card, StringsCard)
     return desk.card
 
@@ -177,7 +186,6 @@ def strings(desk: Desk) -> StringsCard:
 @pytest.fixture
 def bridge(desk: Desk) -> BridgeCard:
     """The Bridge card, open."""
-    desk.cards.open("Bridge")
     assert isinstance(desk.card, BridgeCard)
     return desk.card
 
@@ -185,7 +193,6 @@ def bridge(desk: Desk) -> BridgeCard:
 @pytest.fixture
 def sheets(desk: Desk) -> SheetsCard:
     """The Sheets card, open."""
-    desk.cards.open("Sheets")
     assert isinstance(desk.card, SheetsCard)
     return desk.card
 

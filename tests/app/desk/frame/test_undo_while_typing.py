@@ -30,8 +30,7 @@ def leave(desk: Desk, card: str) -> None:
 
 def at_the_first_string(open_desk: OpenDesk) -> tuple[Desk, StringTable]:
     """The desk, and the strings' table with the first string's diameter in hand."""
-    desk = open_desk(sample("turned-left"))
-    desk.cards.open("Strings")
+    desk = open_desk(sample("turned-left"), "Strings")
     assert isinstance(desk.card, StringsCard)
     table = desk.card.table
     table.go(0, DIAMETER)

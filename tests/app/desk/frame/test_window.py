@@ -162,8 +162,7 @@ def test_a_sample_is_opened_as_a_new_job(desk: Desk) -> None:
 
 
 def test_a_click_on_the_strip_goes_to_the_reading(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("one-slip"))
-    desk.cards.open("Bridge")
+    desk = open_desk(sample("one-slip"), "Bridge")
     suspect = next(r.id for r in desk.document.job.readings if r.id in desk.document.layout.survey.suspects)  # type: ignore[union-attr]  # awake
     next(cell for cell in desk.strip.cells if cell.figure.title == "Readings").click()
     assert desk.card.title == "Measure"

@@ -14,9 +14,7 @@ from tests.app.desk.conftest import OpenDesk, choose, field, fill, sample
 
 @pytest.fixture
 def desk(open_desk: OpenDesk) -> Desk:
-    desk = open_desk(sample("leaning-neck"))
-    desk.cards.open("Bridge")
-    return desk
+    return open_desk(sample("leaning-neck"), "Bridge")
 
 
 @pytest.fixture

@@ -127,8 +127,7 @@ def test_what_is_no_length_is_said_and_not_taken(desk: Desk, bridge: BridgeCard)
 
 @pytest.mark.parametrize("name", ["turned-left", "small-four"])
 def test_it_opens_on_other_jobs(open_desk: OpenDesk, name: str) -> None:
-    desk = open_desk(sample(name))
-    desk.cards.open("Bridge")
+    desk = open_desk(sample(name), "Bridge")
     assert isinstance(desk.card, BridgeCard)
     assert desk.card.go_to("field:proof")
     assert desk.card.glued.proofs[0].rows

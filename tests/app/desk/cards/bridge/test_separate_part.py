@@ -15,9 +15,7 @@ from tests.geometry.separate.slanted_sample import sample
 
 @pytest.fixture
 def separate(open_desk: OpenDesk) -> Desk:
-    desk = open_desk(sample())
-    desk.cards.open("Bridge")
-    return desk
+    return open_desk(sample(), "Bridge")
 
 
 def part(desk: Desk) -> SeparatePart:

@@ -14,8 +14,7 @@ from tests.app.test_own_words import belongs_to_others
 
 
 def opened(open_desk: OpenDesk) -> tuple[Desk, BridgeCard, FloatingPart]:
-    desk = open_desk(sample("floating-five"))
-    desk.cards.open("Bridge")
+    desk = open_desk(sample("floating-five"), "Bridge")
     assert isinstance(desk.card, BridgeCard)
     assert isinstance(desk.card.part, FloatingPart)
     return desk, desk.card, desk.card.part
@@ -79,15 +78,13 @@ def test_the_tail_is_ticked_and_its_rows_follow(open_desk: OpenDesk) -> None:
 
 
 def test_a_bridge_with_pin_holes_has_no_tail_to_ask_for(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("leaning-neck"))
-    desk.cards.open("Bridge")
+    desk = open_desk(sample("leaning-neck"), "Bridge")
     assert isinstance(desk.card, BridgeCard)
     assert not desk.card.tail.isVisibleTo(desk.card)
 
 
 def test_a_tied_one_may_have_one(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("tie-bridge"))
-    desk.cards.open("Bridge")
+    desk = open_desk(sample("tie-bridge"), "Bridge")
     assert isinstance(desk.card, BridgeCard)
     assert desk.card.tail.isVisibleTo(desk.card)
     assert not desk.card.tail.inside.isVisibleTo(desk.card)

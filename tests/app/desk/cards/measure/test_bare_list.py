@@ -30,8 +30,7 @@ def test_a_job_without_readings_says_how_to_begin(open_desk: OpenDesk) -> None:
 
 
 def test_what_was_next_of_one_job_is_not_said_of_another(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("leaning-neck"))
-    desk.cards.open("Measure")
+    desk = open_desk(sample("leaning-neck"), "Measure")
     desk.measure.say_next("Opening 1 to 2: a slip there would show.", desk.document.job.readings[0])
     desk.cards.open("Start")
     desk.document.start(Job())

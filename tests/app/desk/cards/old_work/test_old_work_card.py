@@ -20,9 +20,7 @@ from tests.app.desk.for_every_hand.test_nothing_cut import crossed, cut, settle
 
 @pytest.fixture
 def desk(open_desk: OpenDesk) -> Desk:
-    desk = open_desk(sample("bolted-left"))
-    desk.cards.open("Old work")
-    return desk
+    return open_desk(sample("bolted-left"), "Old work")
 
 
 @pytest.fixture
@@ -289,8 +287,7 @@ def test_a_list_shows_five_lines_at_every_text_size(desk: Desk, card: OldWorkCar
 
 
 def test_whether_the_old_bridge_is_off_is_told_here_and_undone(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("leaning-neck"))
-    desk.cards.open("Old work")
+    desk = open_desk(sample("leaning-neck"), "Old work")
     card = desk.cards.get_as("Old work", OldWorkCard)
     tick = card.form.fields["bridge_off"]
     assert isinstance(tick, Tick)
@@ -304,7 +301,6 @@ def test_whether_the_old_bridge_is_off_is_told_here_and_undone(open_desk: OpenDe
 
 
 def test_a_bridge_that_only_stands_is_not_asked_whether_it_is_off(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("floating-five"))
-    desk.cards.open("Old work")
+    desk = open_desk(sample("floating-five"), "Old work")
     card = desk.cards.get_as("Old work", OldWorkCard)
     assert not card.form.fields["bridge_off"].isVisible()

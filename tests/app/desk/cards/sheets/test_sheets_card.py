@@ -176,8 +176,7 @@ NO_PLATE = "Left out: The plate template needs a bridge with pin holes; this one
 
 
 def test_what_cannot_be_made_is_said_and_the_rest_is_made(open_desk: OpenDesk, tmp_path: Path, sent: list[str]) -> None:
-    desk = open_desk(sample("tie-bridge"))
-    desk.cards.open("Sheets")
+    desk = open_desk(sample("tie-bridge"), "Sheets")
     assert isinstance(desk.card, SheetsCard)
     asked(desk, templates=("plate", "placement"))
     assert desk.card.pages.text() == f"Placement template: 1 sheet of A4. {NO_PLATE}"
@@ -428,8 +427,7 @@ def test_a_cutter_of_its_own_is_kept_and_emptied(desk: Desk, sheets: SheetsCard)
 
 
 def test_what_stops_the_work_stands_on_the_card(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("turned-left-old-slot"))
-    desk.cards.open("Sheets")
+    desk = open_desk(sample("turned-left-old-slot"), "Sheets")
     assert isinstance(desk.card, SheetsCard)
     layout = desk.document.layout
     assert layout is not None

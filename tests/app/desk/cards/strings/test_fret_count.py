@@ -6,8 +6,7 @@ from tests.app.desk.conftest import OpenDesk, field, fill, sample
 
 
 def test_a_count_past_the_boards_end_is_said_under_it(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("leaning-neck"))
-    desk.cards.open("Strings")
+    desk = open_desk(sample("leaning-neck"), "Strings")
     card = desk.card
     assert isinstance(card, StringsCard)
     count, past = field(card, "Number of frets"), card.frets.past

@@ -120,7 +120,7 @@ def height_findings(ready: PlayedStrings, unit: Unit = "mm") -> tuple[Finding, .
 
 
 def _assumed(ready: PlayedStrings, over_12: list[float], unit: Unit) -> Finding:
-    """Which heights nobody measured, and what is taken instead."""
+    """Which heights nobody measured, and what is taken instead: over fret 12 alone, where a person can judge it."""
     taken = f"{said(over_12[0], unit)} of string over fret 12 at treble and {said(over_12[-1], unit)} at bass"
     if len(ready.missing) >= (2 if ready.zero_fret else 4):
         over = "fret 12" if ready.zero_fret else "fret 1 or fret 12"
@@ -130,11 +130,16 @@ def _assumed(ready: PlayedStrings, over_12: list[float], unit: Unit) -> Finding:
         )
     else:
         one = len(ready.missing) == 1
+        far = [
+            f"{said(height, unit)} at {'bass' if side == ready.bass else 'treble'}"
+            for height, side in ((over_12[0], words.other_side(ready.bass)), (over_12[-1], ready.bass))
+            if ("fret 12", side) in ready.missing
+        ]
+        over = f": over fret 12, {words.joined(far)}" if far else ""
         text = (
             f"The string’s height{'' if one else 's'} over {over_frets(ready.missing, ready.bass)} "
-            f"{'is' if one else 'are'} missing, "
-            f"so the usual {'one is' if one else 'ones are'} assumed there, which makes {taken}. Read or type "
-            f"{'it' if one else 'them'} to narrow the saddle’s ±."
+            f"{'is' if one else 'are'} missing, so the usual {'one is' if one else 'ones are'} assumed there{over}. "
+            f"Read or type {'it' if one else 'them'} to narrow the saddle’s ±."
         )
     return Finding(grade="look", code="heights.assumed", text=text, where="field:strings.action")
 

@@ -57,8 +57,34 @@ def test_heights_nobody_measured_are_said_to_be_assumed() -> None:
     assert "1.8 mm of string over fret 12 at treble and 2.4 mm at bass" in found[0].text
     assert found[0].text.startswith("No string’s height over fret 1 or fret 12 was measured: ")
     assert "Read the string over fret 1 and fret 12 on both sides" in found[0].text
-    measured = Action(fret1=(0.5, 0.5), fret12=(1.8, 2.4))
-    assert height_findings(strings_as_played(strings, "right", FRETS, measured)) == ()
+    assert (
+        height_findings(strings_as_played(strings, "right", FRETS, Action(fret1=(0.5, 0.5), fret12=(1.8, 2.4)))) == ()
+    )
+
+
+@pytest.mark.parametrize(
+    ("measured", "told"),
+    [
+        (
+            Action(fret12=(1.8, 2.4)),
+            "s over fret 1 at treble and fret 1 at bass are missing, so the usual ones are assumed there. ",
+        ),
+        (
+            Action(fret1=(0.5, 0.5), fret12=(None, 2.4)),
+            " over fret 12 at treble is missing, so the usual one is assumed there: over fret 12, 1.8 mm at treble. ",
+        ),
+        (
+            Action(fret1=(0.5, None), fret12=(1.8, None)),
+            "s over fret 1 at bass and fret 12 at bass are missing, so the usual ones are assumed there: over fret 12, "
+            "2.4 mm at bass. ",
+        ),
+    ],
+)
+def test_what_is_assumed_is_what_nobody_measured(measured: Action, told: str) -> None:
+    """The bass is at right. A height over fret 12 that was read is no consequence of one that was not."""
+    strings = Strings(list=SETS["steel 12-54"].strings)
+    (found,) = height_findings(strings_as_played(strings, "right", FRETS, measured))
+    assert f"The string’s height{told}" in found.text
 
 
 @pytest.mark.parametrize(

@@ -33,7 +33,7 @@ def paint_bar(painter: QPainter, box: QRectF, row: Row, look: Look) -> None:
         paint_look(painter, box, look)
     if worst is None:
         return
-    if not (worst.checked or row.suspect):
+    if row.unchecked:
         painter.setBrush(colour(p.card))
         painter.drawEllipse(QRectF(centre - 4, middle - 4, 8, 8))
         return

@@ -92,6 +92,11 @@ class Row(NamedTuple):
         return max(self.fits, key=lambda f: abs(f.residual) / f.believable if f.believable else 0.0, default=None)
 
     @property
+    def unchecked(self) -> bool:
+        """Whether a slip in it, or in one of its numbers, would not show. What is to be looked at again has shown."""
+        return not self.suspect and not all(fit.checked for fit in self.fits)
+
+    @property
     def looks(self) -> tuple[tuple[float, float, bool], ...]:
         """What of the fits can be seen: hundredths of a mm, and of what is believable; whether a slip would show."""
         return tuple((round(f.residual, 2), round(f.residual / (f.believable or 1.0), 2), f.checked) for f in self.fits)
@@ -115,7 +120,7 @@ class Row(NamedTuple):
             return "not answered"
         if worst is None:
             return "still to be measured" if not self.reading.taken else "not worked out yet"
-        if not (worst.checked or self.suspect):
+        if self.unchecked:
             return UNCHECKED
         if self.turn:
             return SHARES.format(self.turn, self.turns)

@@ -1,10 +1,12 @@
 """The desk's buttons, all made here: each says what it does to those who don't see it."""
 
+import math
+import time
 from typing import Literal
 
 from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QHideEvent, QPainter, QPaintEvent, QPalette, QPen
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
+from PySide6.QtGui import QHideEvent, QMouseEvent, QPainter, QPaintEvent, QPalette, QPen
+from PySide6.QtWidgets import QApplication, QHBoxLayout, QPushButton, QWidget
 
 from app.desk.widgets.ringed import ring_outside
 
@@ -12,7 +14,23 @@ Role = Literal["", "main", "plain"]
 """An outlined button, the card's main one, or one that reads as a link."""
 
 
-class MainButton(QPushButton):
+class Button(QPushButton):
+    """The second press of a double click counts only where the first fell on the same button: what a press has brought
+    under the pointer is not pressed unseen.
+    """
+
+    _pressed_at = -math.inf
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        self._pressed_at = time.monotonic()
+        super().mousePressEvent(event)
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        if time.monotonic() - self._pressed_at <= QApplication.doubleClickInterval() / 1000:
+            super().mouseDoubleClickEvent(event)
+
+
+class MainButton(Button):
     """The card's main button. An edge alone does not show the focus on its dark ground; a light ring inside does."""
 
     def paintEvent(self, event: QPaintEvent) -> None:
@@ -26,7 +44,7 @@ class MainButton(QPushButton):
             painter.end()
 
 
-class PlainButton(QPushButton):
+class PlainButton(Button):
     """A button that reads as a link."""
 
     def hideEvent(self, event: QHideEvent) -> None:
@@ -37,12 +55,12 @@ class PlainButton(QPushButton):
         self.setAttribute(Qt.WidgetAttribute.WA_UnderMouse, False)
 
 
-KINDS: dict[Role, type[QPushButton]] = {"main": MainButton, "plain": PlainButton}
+KINDS: dict[Role, type[Button]] = {"": Button, "main": MainButton, "plain": PlainButton}
 
 
 def make_button(text: str, says: str, parent: QWidget, role: Role = "", *, name: str = "") -> QPushButton:
     """A button with what it does; `name`: what it is called where that is more than its text."""
-    button = KINDS.get(role, QPushButton)(text, parent)
+    button = KINDS[role](text, parent)
     button.setProperty("role", role)
     button.setAccessibleName(name or text.removesuffix("…"))
     button.setAccessibleDescription(says)

@@ -108,8 +108,6 @@ def open_desk(qtbot: QtBot, answers: Answers, monkeypatch: pytest.MonkeyPatch) -
             made.resize(1280, 800)
             desk = Desk(made, made.preferences, answers)
             REMEMBERED.lend(desk)
-            if what is not None:
-                desk.document.wake()
             if isinstance(what, Path):
                 desk.job_files.open_path(what)
             elif what is not None:
@@ -127,7 +125,6 @@ def open_desk(qtbot: QtBot, answers: Answers, monkeypatch: pytest.MonkeyPatch) -
         qtbot.waitExposed(frame)
         if what is not None:
             desk.board.refresh()
-            desk.refresh()
         made.append(desk)
         return desk
 

@@ -104,7 +104,7 @@ def test_the_size_that_is_said_is_that_of_the_lines_in_the_file(
     assert [float(found[2]), float(found[3])] == pytest.approx([max(xs) - min(xs), max(ys) - min(ys)], abs=0.06)
 
 
-def test_layers_are_named_for_what_they_are_and_coloured_twice(file: File) -> None:
+def test_layers_are_named_for_what_they_are_coloured_twice_and_as_wide_as_their_pens(file: File) -> None:
     entities = readers.dxf_entities(file)
     assert {codes[8] for _, codes in entities} == LAYERS
     colours: dict[str, set[str]] = {}
@@ -115,6 +115,9 @@ def test_layers_are_named_for_what_they_are_and_coloured_twice(file: File) -> No
     for layer, found in colours.items():
         at = next(k for k, pair in enumerate(pairs) if pair == (2, layer))
         assert (62, next(iter(found))) in pairs[at : at + 6]
+    widths = {(codes[8], int(codes[370])) for _, codes in entities}
+    assert widths >= {("CUT_OUTSIDE", 50), ("DRILL", 35), ("CENTRE", 18)}  # the pens', in hundredths of a mm
+    assert min(width for _, width in widths) > 0
 
 
 def test_only_plain_entities(file: File) -> None:

@@ -4,7 +4,19 @@ import pytest
 
 from export.drawing.marks import Line, Mark, Purpose
 from export.drawing.pens import PENS
-from export.machine.layers import COLOURS, LAYERS, MADE, NOTES, ORDER, OUTSIDE, RANKS, WORDS, order_words, size_words
+from export.machine.layers import (
+    COLOURS,
+    LAYERS,
+    MADE,
+    NOTES,
+    ORDER,
+    OUTSIDE,
+    RANKS,
+    WORDS,
+    order_words,
+    ordered,
+    size_words,
+)
 
 LINE = Line((0.0, 0.0), (1.0, 0.0))
 
@@ -34,6 +46,12 @@ def test_what_is_made_has_a_colour_of_its_own() -> None:
 def test_what_is_cut_comes_last_and_outlines_after_windows() -> None:
     assert ORDER[-5:] == MADE
     assert [RANKS[layer] for layer in ORDER] == list(range(len(ORDER)))
+    given: list[tuple[Purpose, str]] = [
+        *(("cut", "bridge"), ("cut", "seam"), ("drill", ""), ("note", "file note")),
+        *(("register", ""), ("measured", ""), ("drill", "pin"), ("kept", "")),
+    ]
+    marks = ordered([Mark(shape=LINE, purpose=purpose, of=of) for purpose, of in given], ("bridge",))
+    assert [given.index((mark.purpose, mark.of)) for mark in marks] == [5, 7, 3, 4, 2, 6, 1, 0]
 
 
 @pytest.mark.parametrize(

@@ -245,9 +245,11 @@ def test_each_command_of_a_path_draws_what_the_standard_says(path: str) -> None:
     ],
 )
 def test_how_long_a_unit_of_an_svg_file_is(width: str, box: str, unit: float | None) -> None:
-    """derived: the width in mm over that of its viewBox"""
+    """derived: the width in mm over that of its viewBox; what a rectangle does not say is 0 (SVG 2, 10.2, from memory),
+    and down is less
+    """
     lines, found = outline_svg.closed_lines(svg('<rect width="10" height="5"/>', f'width="{width}" viewBox="{box}"'))
-    assert len(lines) == 1
+    assert lines == [[0j, 10 + 0j, 10 - 5j, -5j]]
     assert found == (None if unit is None else pytest.approx(unit))
 
 

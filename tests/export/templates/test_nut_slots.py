@@ -27,6 +27,16 @@ def test_nut_slots_are_as_wide_as_their_strings(job: Job, layout: Layout, stamp:
     assert (lines[0].a[1] + lines[1].a[1]) / 2 == pytest.approx(-18.0)
 
 
+def test_a_string_of_unknown_size_has_the_middle_of_its_slot_drawn(job: Job, layout: Layout, stamp: Stamp) -> None:
+    """As has one whose edges would run into one bar, from 0.6 mm on they are two (common practice, no source)."""
+    for size, purposes in ((None, ["centre"]), (0.59, ["centre"]), (0.61, ["mark", "mark"])):
+        strings = tuple(msgspec.structs.replace(one, diameter=size) for one in layout.strings)
+        figure = drawn("nut-slots", job, msgspec.structs.replace(layout, strings=strings), stamp)
+        lines = [mark for mark in figure.marks if mark.of == "string:6" and mark.purpose in ("centre", "mark")]
+        assert [mark.purpose for mark in lines] == purposes
+        assert sum(mark.shape.a[1] for mark in lines if isinstance(mark.shape, Line)) / len(lines) == pytest.approx(-18)
+
+
 def test_nut_distances_count_from_the_bass_edge(job: Job, layout: Layout, stamp: Stamp) -> None:
     """derived: half the nut 21.6, outer strings at ±18: 3.6 to the sixth string, 39.6 to the first."""
     said = words(drawn("nut-slots", job, layout, stamp))

@@ -6,7 +6,7 @@ import pytest
 from export.drawing.marks import Circle, Line, Mark, Text
 from export.records import Stamp
 from export.templates import TEMPLATES, figure_of
-from export.templates.glued.placement import CUT_WINDOWS
+from export.templates.glued.placement import CUT_WINDOWS, centre_line
 from export.templates.registration import LAID, Against, edge_lines, seam_windows, start_at
 from geometry.job import Job
 from geometry.layout import Layout, Ray
@@ -62,6 +62,27 @@ def test_a_window_is_as_wide_as_told_with_a_tick_on_either_rim(layout: Layout) -
     assert ticks[:2] == [((501.0, 5.0), (494.0, 5.0)), ((519.0, 5.0), (526.0, 5.0))]
     words = [mark.shape for mark in marks if isinstance(mark.shape, Text) and mark.shape.text == "seam"]
     assert [(word.at, word.anchor) for word in words] == [((520.2, 6.2), "sb"), ((590.2, 6.2), "sb")]
+
+
+@in_one(
+    ("windows_at", "wanted"),
+    [
+        # derived: a window's rim at 9 mm, its ticks to 16 mm, 1 mm of air: 17 mm to either side of it stay bare
+        ([(510.0, 0.0), (580.0, 0.0)], [(480.0, 493.0), (527.0, 563.0), (597.0, 600.0)]),
+        ([(510.0, 0.0), (545.1, 0.0)], [(480.0, 493.0), (527.0, 528.1), (562.1, 600.0)]),
+        ([(510.0, 0.0), (544.9, 0.0)], [(480.0, 493.0), (561.9, 600.0)]),  # 0.9 mm between them is no line
+        ([(510.0, 0.0), (520.0, 0.0)], [(480.0, 493.0), (537.0, 600.0)]),
+        ([(496.0, 0.0), (584.0, 0.0)], [(513.0, 567.0)]),
+        ([(510.0, 9.9), (580.0, 10.1)], [(480.0, 493.0), (527.0, 600.0)]),  # a window 1 mm beside the line
+    ],
+)
+def test_the_centre_line_stays_off_windows_and_their_ticks(
+    windows_at: list[tuple[float, float]], wanted: list[tuple[float, float]]
+) -> None:
+    found = centre_line(480.0, 600.0, [Mark(shape=Circle(at, 9.0), purpose="cut", of="seam") for at in windows_at])
+    lines = [mark.shape for mark in found if isinstance(mark.shape, Line)]
+    assert [line.a[1] or line.b[1] for line in lines] == [0.0] * len(wanted)
+    assert [(line.a[0], line.b[0]) for line in lines] == [pytest.approx(ends) for ends in wanted]
 
 
 def test_the_boards_edges_are_carried_on_and_named_outside(job: Job, layout: Layout) -> None:

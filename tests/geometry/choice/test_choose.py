@@ -2,13 +2,15 @@
 
 from functools import cache
 from pathlib import Path
+from types import SimpleNamespace
+from typing import Any
 
 import numpy as np
 import pytest
 from msgspec.structs import replace
 
 from app.file import job_file
-from geometry.choice.choose import AGAIN, CLEAREST, ChosenPlace, aims, choose
+from geometry.choice.choose import AGAIN, CLEAREST, TRUE, Aim, ChosenPlace, _gains, aims, choose
 from geometry.choice.poses import find_base
 from geometry.choice.poses_tried import all_over
 from geometry.choice.worth import weigh
@@ -17,6 +19,7 @@ from geometry.layout import Layout, OldPlan, Ray
 from geometry.survey import survey
 from geometry.units import mm
 from geometry.work_out import lay_out
+from tests.in_one import in_one
 
 SAMPLES = Path(__file__).parents[3] / "sample_jobs"
 THREE = ("leaning-neck", "small-four", "turned-left")
@@ -239,6 +242,30 @@ def test_a_place_is_named_for_what_its_own_figures_show() -> None:
     aside = replace(layout, old=replace(layout.old, pins=pins, outline=()))
     for place in choose(job, surveyed, aside):
         assert (AGAIN in place.best_at) == (place.again == 6)
+
+
+@in_one(
+    ("name", "room", "again", "first", "named"),
+    [
+        # 3 mm of room are enough (common practice, no source); less must gain 0.02 mm over the first
+        (CLEAREST, 3.0, 0, 3.0, True),
+        (CLEAREST, 2.99, 0, 2.98, False),
+        (CLEAREST, 2.5, 0, 2.47, True),
+        (CLEAREST, 2.5, 0, 2.49, False),
+        (CLEAREST, 1.0, 0, None, True),
+        (AGAIN, 0.0, 1, 0.0, True),
+        (AGAIN, 9.0, 0, 0.0, False),
+        (TRUE, 0.0, 0, 0.0, True),
+    ],
+)
+def test_room_that_is_not_gained_and_holes_that_are_not_used_have_no_name(
+    name: str, room: float, again: int, first: float | None, named: bool
+) -> None:
+    def of(room: float | None) -> Any:
+        return SimpleNamespace(room=np.array([room]), again=np.array([again]))
+
+    found: Any = [] if first is None else [SimpleNamespace(worth=of(first))]
+    assert _gains(Aim(name, lambda w: w.room, lambda w: w.wood), of(room), found) is named
 
 
 def test_a_pose_on_the_old_holes_is_found_in_a_wide_range() -> None:

@@ -209,6 +209,25 @@ def test_what_the_gluing_is_judged_by(across: bool, values: list[list[float]]) -
     assert _value(bare, step, None) is None  # type: ignore[arg-type]  # what it asks of it
 
 
+def test_a_string_of_unknown_size_is_heard_by_what_its_saddle_line_leaves_over() -> None:
+    """derived: six strings evenly apart, u = -2.5 to 2.5, one compensated 0.5 mm more: the line of least squares leaves
+    0.5 (1 - 1/6 - 1.5²/17.5) mm of it over, and -0.5 (1/6 + 2.5 × 1.5 / 17.5) mm at the outer string beside it
+    """
+    job = sample("leaning-neck")
+    assert job.strings is not None
+    unknown = tuple(msgspec.structs.replace(string, diameter=None) for string in job.strings.list)
+    strings = msgspec.structs.replace(job.strings, list=unknown, compensation=(2.0, 2.5, 2.0, 2.0, 2.0, 2.0))
+    job = msgspec.structs.replace(job, strings=strings)
+    tried = with_trial(job, work_out(job))
+    assert tried is not None
+    assert tried.strings is not None
+    per_mm = 1200 / np.log(2) / 647.7
+    left = [-0.5 * (1 / 6 + 3.75 / 17.5), 0.5 * (5 / 6 - 2.25 / 17.5)]
+    heard = [one.cents for one in tried.strings.heard]
+    assert heard[:2] == pytest.approx([per_mm * mm for mm in left], rel=2e-3)
+    assert sum(heard) == pytest.approx(0.0, abs=1e-3)
+
+
 @pytest.mark.parametrize(("count", "heard"), [(11, False), (12, True), (13, True)])
 def test_a_trial_saddle_is_heard_at_fret_12_or_not_at_all(count: int, heard: bool) -> None:
     job = sample("leaning-neck")

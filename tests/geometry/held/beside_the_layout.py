@@ -13,7 +13,7 @@ from geometry.advice import advise
 from geometry.advice.measuring_lists import Name, measuring_list
 from geometry.choice import choose
 from geometry.go_or_wait import as_findings, in_short, strip_words, worked_out
-from geometry.job import Job, Kept, Moved
+from geometry.job import Held, Job, Kept, Moved
 from geometry.job.job import Hand
 from geometry.layout import LINES
 from geometry.old_work import move_told
@@ -157,6 +157,7 @@ PARTS: dict[str, tuple[Callable[[str], Any], tuple[str, ...]]] = {
 }
 """Each part, and the jobs of which it is held."""
 HANDS: tuple[Hand, ...] = ("right", "left")
+HELD: tuple[Held, ...] = get_args(Held)
 LISTS = {
     f"list {name}, {hand}, {n} strings": (name, hand, n) for name, hand, n in product(get_args(Name), HANDS, (4, 6))
 }
@@ -166,7 +167,8 @@ ALL = (*(f"{name}; {part}" for part, (_, names) in PARTS.items() for name in nam
 def part_of(name: str) -> Sums:
     """The sum of a part by its name."""
     if name in LISTS:
-        called, hand, strings = LISTS[name]
-        return {"list": whole(measuring_list(called, hand, strings, pins=strings == 6, strings_on=strings == 4))}
+        called, hand, n = LISTS[name]
+        asked = {held: measuring_list(called, hand, n, pins=n == 6, strings_on=n == 4, held=held) for held in HELD}
+        return {held: whole(one) for held, one in asked.items()}
     job, _, part = name.partition("; ")
     return {"part": whole(PARTS[part][0](job))}

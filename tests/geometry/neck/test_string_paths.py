@@ -36,6 +36,9 @@ def test_equal_gaps_leave_alike_room_between_the_strings() -> None:
     found = places(THIN_AND_THICK, 20.0, "gaps")
     assert [b - a for a, b in pairwise(found)] == pytest.approx([9.7, 10.3])
     assert (found[0], found[-1]) == pytest.approx((-10.0, 10.0))
+    # derived: of unknown size the third counts as 0: 19 is left for 2 gaps; centres 9.5 + 0.6 and 9.5 + 0.4 apart
+    unknown = Strings(list=(*THIN_AND_THICK.list[:2], String(name="3")))
+    assert places(unknown, 20.0, "gaps") == pytest.approx([-10.0, 0.1, 10.0])
 
 
 def test_one_string_lies_in_the_middle() -> None:

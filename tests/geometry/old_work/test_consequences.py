@@ -124,6 +124,24 @@ def test_a_pin_hole_clears_a_brace_nearly_clears_it_or_runs_into_it(gap: float, 
     assert codes(layout)["brace.pin"] == grade
 
 
+def test_a_bent_brace_is_followed_past_its_first_piece() -> None:
+    """derived: its second piece runs along the neck 6.5 beside a hole, or across it 10 before the slot, 6 wide"""
+    x, y = max(pin_places(), key=lambda at: at[1])
+    saddle = laid(BOARD, Old()).saddle
+    assert saddle is not None
+    front, end = max(saddle.front, key=lambda at: at[1])
+    for new, points, wanted, at in (
+        ("pin", ((480.0, 95.0), (500.0, y + 6.5), (800.0, y + 6.5)), 1.0, (x, y + 6.5)),
+        ("slot", ((500.0, 90.0), (front - 10.0, 60.0), (front - 10.0, -60.0)), 7.0, (front - 10.0, end)),
+    ):
+        places = BOARD | {f"b.{i}": point for i, point in enumerate(points)}
+        found = least(
+            told(laid(places, Old(braces={"bent": Brace(of=("b.0", "b.1", "b.2"), width=6.0)}))), new, "brace:bent"
+        )
+        assert found.mm == pytest.approx(wanted, abs=1e-9)
+        assert found.old_xy == pytest.approx(at, abs=1e-9)
+
+
 def test_a_slot_over_a_brace_matters_where_it_goes_through_the_bridge() -> None:
     over = braced(-10.0)
     assert codes(over)["brace.slot"] == "look"

@@ -114,6 +114,7 @@ def named(misfit: Array) -> list[tuple[str, int | None]]:
 CASES: dict[str, tuple[float, float, float, float]] = {
     "along": (3.0, 3.0, 0.0, 0.0),
     "turned": (2.0, -2.0, 0.86, 0.86),
+    "a little turned": (0.5, -0.5, 0.5, 0.5),
     "larger": (4.0, 4.0, 0.6, 0.6),
     "wider": (0.0, 0.0, 1.2, 1.2),
     "a little wider": (0.0, 0.0, 0.6, 0.65),

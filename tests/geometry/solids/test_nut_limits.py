@@ -49,6 +49,8 @@ def test_wood_between_slots(apart: float, grade: str | None) -> None:
     near, far = slot("1", 0.0), slot("2", apart)
     for slots in ((near, far), (far, near), (slot("3", 20.0), far, near), (near, far, slot("3", 20.0))):
         assert told(blank(*slots)).get("nut.wall") == grade
+    half = slot("1", 0.5, width=None), slot("2", apart)  # of unknown width it counts as a line
+    assert told(blank(*half)).get("nut.wall") == told(blank(*half[::-1])).get("nut.wall") == grade
 
 
 @pytest.mark.parametrize(

@@ -64,9 +64,10 @@ def test_a_short_first_string_lies_beyond_the_treble() -> None:
     [
         ("0.010 in", "look", "have only 0.1 mm between them"),
         ("0.018 in", "stop", "lie on each other"),
+        (None, "look", "have only 0.2 mm between them"),  # of unknown size it counts as a line
     ],
 )
-def test_touching_its_neighbour_is_told(size: str, grade: str, said: str) -> None:
+def test_touching_its_neighbour_is_told(size: str | None, grade: str, said: str) -> None:
     # derived: half a mm less half of 0.024 in and half of its own thickness
     layout = work_out(job_with(moved(from_neighbour=0.5, diameter=size)))
     found = {f.code: f for f in layout.findings}["strings.close_at_start"]

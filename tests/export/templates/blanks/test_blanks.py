@@ -187,7 +187,9 @@ def test_a_blank_of_unknown_height_is_marked_and_not_cut() -> None:
 
 
 def test_a_nut_of_unknown_height_is_drawn_0_3_mm_past_half_of_its_highest_string() -> None:
-    """derived: 2.0 + 0.5 x 1.2 + 0.3 = 2.9 mm over the board; 8 mm where no slot's bottom is known."""
+    """derived: 2.0 + 0.5 x 1.2 + 0.3 = 2.9 mm over the board, without its size 2.3; 8 mm where no slot's bottom is
+    known.
+    """
     job = asked(height=None, bed=None)
     layout = work_out(job)
     assert layout.nut_blank is not None
@@ -195,14 +197,14 @@ def test_a_nut_of_unknown_height_is_drawn_0_3_mm_past_half_of_its_highest_string
     slots = (replace(first, over_board=(2.0, 0.1)), *(replace(slot, over_board=(1.0, 0.9)) for slot in others))
     blank = replace(layout.nut_blank, slots=slots)
     unknown = replace(blank, slots=tuple(replace(slot, over_board=None) for slot in slots))
-    strings = tuple(replace(string, diameter=1.2) for string in layout.strings)
     tops = []
-    for nut_blank in (blank, unknown):
+    for nut_blank, size in ((blank, 1.2), (blank, None), (unknown, 1.2)):
+        strings = tuple(replace(string, diameter=size) for string in layout.strings)
         drawn = figure("nut-blank", job, replace(layout, nut_blank=nut_blank, strings=strings))
         (ring,) = (mark.shape for mark in drawn.marks if mark.of == "nut front")
         assert hasattr(ring, "vertices")
         tops.append(max(y for _, y, _ in ring.vertices))
-    assert tops == pytest.approx([2.9, 8.0])
+    assert tops == pytest.approx([2.9, 2.3, 8.0])
 
 
 def test_a_bridge_known_at_one_side_alone_draws_no_bridges_top() -> None:

@@ -3,10 +3,11 @@
 import pytest
 from msgspec.structs import replace
 
-from export.templates.written.standing_results import _tail, moved_rows
+from export.templates.written.standing_results import _standing, _tail, moved_rows
 from geometry.job import Job
 from geometry.job.job import Hand
 from geometry.layout import FloatingPlan, Slide, TailPlan, TailString
+from tests.in_one import in_one
 
 CORNER = (660.0, 38.0)
 TODAY = Slide(
@@ -40,6 +41,13 @@ def test_from_where_it_stands_to_where_it_belongs(hand: Hand, feet: list[tuple[s
         ["Across the neck", "0.7 ±0.3 mm", f"to the {side} side"],
         ["Turned", "0.4 ±0.2°", "counter-clockwise, as seen from above"],
     ]
+
+
+@in_one(("hand", "wide"), [("right", ["0.7", "0.6"]), ("left", ["0.6", "0.7"])])
+def test_each_end_of_the_feet_has_its_own_window(hand: Hand, wide: list[str]) -> None:
+    """derived: the left end's is 0.6, the right end's 0.7, and the bass of a right-handed job is on the right"""
+    rows = _standing(Job(hand=hand), plan(None))
+    assert [(row[0], row[2]) for row in rows] == list(zip(("Feet, bass end", "Feet, treble end"), wide, strict=True))
 
 
 def test_the_other_way_round() -> None:

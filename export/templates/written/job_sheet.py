@@ -168,7 +168,7 @@ def _said(job: Job, layout: Layout, stamp: Stamp) -> _Said:
         tables=tuple(table for table in tables if table[2]),
         below={STRINGS: _heights_told(job), before: " ".join(filter(None, (dated(job, clamped), dated(job, built))))},
         kept=tuple(
-            (kept_told.title(kept, job.unit), rows, tuple(kept_told.below(job, beside)))
+            (kept_told.title(job, kept), rows, tuple(kept_told.below(job, beside)))
             for kept in job.kept
             if (beside := kept_placements.compare(job, layout, kept)) is not None
             for rows in (kept_told.rows(job, beside),)

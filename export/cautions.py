@@ -4,6 +4,7 @@ Short, and no instruction: makers' instructions, local rules and those licensed 
 practice, no source.
 """
 
+from collections.abc import Collection
 from typing import Literal
 
 import msgspec
@@ -221,6 +222,13 @@ def of_template(name: str, held: Held = "glue") -> tuple[str, ...]:
 def of_file(layout: Layout, template: str = "") -> tuple[str, ...]:
     """What stands in a file for a machine; of the top's metal nothing where the template is of other wood."""
     return (*((METAL_HERE,) if layout.old.metal and template not in OF_OTHER_WOOD else ()), MACHINES.text)
+
+
+def of_machine_files(layout: Layout, files: Collection[str]) -> str:
+    """What is said once files of these names were written for a machine; nothing where none was."""
+    of_top = any(not name.startswith(tuple(OF_OTHER_WOOD)) for name in files)
+    metal = f"{METAL_HERE} " if layout.old.metal and of_top else ""
+    return f"{metal}{MACHINE}" if files else ""
 
 
 def of_step(step: Step | BaseStep) -> tuple[Caution, ...]:

@@ -257,7 +257,7 @@ def _kept(job: Job, layout: Layout) -> Iterator[str]:
         found = kept_placements.compare(job, layout, kept)
         if found is None:
             continue
-        title = terminal.one_line(kept_told.title(kept, job.unit))
+        title = terminal.one_line(kept_told.title(job, kept))
         places, checks = kept_told.place_rows(job, found), kept_told.check_rows(job, found)
         yield table(title, BESIDE, [(name, then, says) for name, then, _, says in places])
         if checks:

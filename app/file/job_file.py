@@ -142,6 +142,11 @@ def named(path: Path) -> Path:
     return path.with_name(name + SUFFIX)
 
 
+def name_for(called: str) -> str:
+    """A file's name for a job that is called so: `Untitled job` becomes `Untitled.job.json`, which says it once."""
+    return files.safe_name(called[:-4] if called.lower().endswith(" job") else called) + SUFFIX
+
+
 def free_beside(path: Path) -> Path:
     """A name beside the file that no file has: `a 2.job.json`, `a 3.job.json`."""
     stem = name_of(named(path))

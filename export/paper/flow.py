@@ -136,6 +136,14 @@ class Flow:
                 self.lists_parted += 1
                 self.need(self.ground.height)
 
+    def named(self, lines: Sequence[tuple[str, str]]) -> None:
+        """Paragraphs, each behind a word of its own at the margin, none of them parted."""
+        indent = max(width(name, SIZE, bold=True) for name, _ in lines) + GUTTER
+        for name, text in lines:
+            self.need(len(wrapped(text, SIZE, self.ground.width - indent)) * SIZE * LEADING)
+            self.put((self.ground.x0, self.y - SIZE * LEADING), name, bold=True)
+            self.words(text, indent=indent)
+
     def _item(self, item: "Item", lines: int) -> None:
         self.need(lines * SIZE * LEADING + OVER_ITEM)
         self.y -= OVER_ITEM

@@ -1,4 +1,6 @@
-"""Kept placements on the plan, as ghosts: thin lines of their own type, each with its name, under the present one."""
+"""Kept placements on the plan, as ghosts: thin lines of their own type, each with its name, under the present one;
+several have letters instead, with which they stand in lists.
+"""
 
 from export.drawing.flatten import polyline
 from export.drawing.marks import XY, Circle, Mark, Path
@@ -7,6 +9,7 @@ from export.plan.plan_view import PlanView
 from geometry.bridge import bridge_outline
 from geometry.job import Bridge, Job, Kept, Places
 from geometry.layout import Layout
+from geometry.placed import kept_told
 from geometry.placed.kept_placements import seen_now
 from geometry.units import Length, mm
 
@@ -21,14 +24,17 @@ def ghosts(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[L
         places = seen_now(kept.places, layout.neck)
         marks += _ghost(kept, places, view)
         named = places.corners or places.slot
-        labels.append(_name(kept, named[number % 4]))
+        labels.append(_name(job, kept, named[number % 4]))
     return marks, labels
 
 
-def _name(kept: Kept, at: XY) -> Label:
-    """Its name and the day, or the name alone where there is no room for both."""
+def _name(job: Job, kept: Kept, at: XY) -> Label:
+    """Its letter among several; else its name and the day, or the name alone where there is no room for both."""
+    letter, of = kept_told.letter(job, kept), f"kept:{kept.name}"
+    if letter:
+        return Label(at=at, words=letter, of=of, tone="quiet", clear=1.0)
     said = f"{kept.name}, {kept.when}" if kept.when else kept.name
-    return Label(at=at, words=said, short=kept.name, of=f"kept:{kept.name}", tone="quiet", clear=1.0)
+    return Label(at=at, words=said, short=kept.name, of=of, tone="quiet", clear=1.0)
 
 
 def _ghost(kept: Kept, places: Places, view: PlanView) -> list[Mark]:

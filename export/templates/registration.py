@@ -146,7 +146,7 @@ def edge_distance(job: Job, hand: str, distance: float) -> str:
     """
     says = f"{hand} edge {show(distance, job.unit)} {job.unit}"
     good = CLOSE[job.unit].removesuffix(f" {job.unit}")
-    return f"{says}, good ±{good}" if job.floating is None else says
+    return f"{says}, good within {good}" if job.floating is None else says
 
 
 def seam_windows(layout: Layout, low: float, high: float) -> list[Mark]:

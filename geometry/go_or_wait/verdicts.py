@@ -299,5 +299,6 @@ def fit(job: Job, layout: Layout, before: Step) -> Step:
     pm = max(one.compensation_pm95 for one in told)
     cents = max(one.compensation_pm95 * CENTS / one.length for one in told)
     step = Step(what="fit", go=not unknown, pm95=pm, limit=limit, why="wide" if unknown else "")
-    step = msgspec.structs.replace(step, cents=cents, strings=tuple(unknown))
+    spread = max(abs(one.peak - (job.saddle or Saddle()).peak_at) * thickness for one in told)
+    step = msgspec.structs.replace(step, cents=cents, strings=tuple(unknown), spread=spread)
     return step if before.go else msgspec.structs.replace(step, go=False, why="after")

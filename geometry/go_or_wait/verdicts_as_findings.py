@@ -26,6 +26,11 @@ WAITS = "go.waits"
 """The code of what waits for nothing that is wrong."""
 
 
+def in_a_word(step: Step) -> str:
+    """Whether to do it now, to wait until more is known, or to look first at what is wrong."""
+    return "go" if step.go else "wait" if step.unsure else "look"
+
+
 def waiting(steps: tuple[Step, ...]) -> tuple[Finding, ...]:
     """What waits, for a place that has its templates but not the reasons; nothing where all may be done."""
     names = [IN_FULL[step.what] for step in steps if not step.go]

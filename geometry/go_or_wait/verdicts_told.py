@@ -1,19 +1,19 @@
 """What may be done now and what must wait, in words: the same on the screen and on every sheet."""
 
-import math
 from collections.abc import Sequence
 
 import msgspec
 
 from geometry import words
 from geometry.frets.fret_fit import scale_alone
+from geometry.go_or_wait.still_wanted import at_most, enough, least, still_wanted, wide
 from geometry.go_or_wait.verdicts import Change, Step, Work
 from geometry.job import Job, Saddle
 from geometry.job.bridges.how_held import how_held
 from geometry.proof import filing
 from geometry.saddle.in_pieces.pieces import is_parted
 from geometry.strings.string_heights import Missing, over_frets
-from geometry.units import MM_PER, NOTHING, show, show_pm, with_unit
+from geometry.units import NOTHING, with_unit
 from geometry.units import said as length
 
 DOES: dict[tuple[Work, bool], str] = {
@@ -92,8 +92,8 @@ def told(job: Job, step: Step, steps: tuple[Step, ...] = ()) -> str:
     earlier = [one for one in steps[: steps.index(step)] if one.what != "clear"] if step in steps else []
     known = [one for one in earlier if not one.go and one.why == step.why and one.change == step.change]
     change = "" if step.go or step.change is None or known else f" {_change(job, step, step.change)}"
-    if not step.go and step.change is not None and known and _enough(step) < _enough(known[0]):
-        change = f" {ALONE[step.change.what]} not enough."
+    if not step.go and step.change is not None and known and enough(step) < enough(known[0]):
+        change = f" {ALONE[step.change.what]} not enough: {still_wanted(job, step)}."
     return f"{does}: {_reason(job, step)}.{change}{_before_it(job, step)}"
 
 
@@ -139,14 +139,9 @@ def _briefly(job: Job, step: Step) -> str:
     if step.why in ("accused", "unchecked"):
         return "readings do not agree" if step.why == "accused" else "its readings are unchecked"
     trial = step.change is not None and step.change.what == "trial" and step.change.after is not None
-    if not trial or step.change is None or not _enough(step):
+    if not trial or step.change is None or not enough(step):
         return _pm(job, step)
-    return f"{_pm(job, step)}; {how_held(job).trial} makes it ±{_wide(job, step.change.after or 0.0)}"
-
-
-def _enough(step: Step) -> bool:
-    """Whether the step could go after what would change it; also where no ± is told of that."""
-    return step.change is None or step.change.after is None or step.change.after <= step.limit
+    return f"{_pm(job, step)}; {how_held(job).trial} makes it ±{wide(job, step.change.after or 0.0)}"
 
 
 def _reason(job: Job, step: Step) -> str:
@@ -166,26 +161,10 @@ def _reason(job: Job, step: Step) -> str:
                 return "by the distances read the base is marked where it does not belong"
             return "by the distances read before the glue it is clamped where it does not belong"
         case "wood":
-            left, moved = length(step.wood or 0.0, job.unit), _wide(job, step.pm95)
+            left, moved = length(step.wood or 0.0, job.unit), wide(job, step.pm95)
             return f"{_slots(job)} may still move by {moved}, and {left} of wood lies between it and the pin holes"
         case _:
             return f"{_known(job, step)}{_allowed(job, step)}"
-
-
-def _wide(job: Job, pm95: float) -> str:
-    """A ± as a rule reads it, rounded up."""
-    return f"{show_pm(pm95, job.unit)} {job.unit}"
-
-
-def _least(job: Job) -> float:
-    """The least that is told, mm."""
-    return MM_PER["in"] / 64 if job.unit == "in" else 0.1
-
-
-def _at_most(job: Job, limit: float) -> str:
-    """What is taken up, rounded down: never more than it is."""
-    step = _least(job)
-    return f"{show(math.floor(limit / step + 1e-9) * step, job.unit)} {job.unit}"
 
 
 def _pm(job: Job, step: Step) -> str:
@@ -222,22 +201,22 @@ def _plus_minus(job: Job, step: Step) -> str:
     """The ± with its cents; no cents beside a ± that they do not belong to."""
     cents = f" ({step.cents:.1f} cents)" if step.cents is not None else ""
     across = " across the neck" if step.across else ""
-    under = "under " if cents and step.pm95 < _least(job) / 2 else ""
-    return f"{under}±{_wide(job, step.pm95)}{across}{cents}"
+    under = "under " if cents and step.pm95 < least(job) / 2 else ""
+    return f"{under}±{wide(job, step.pm95)}{across}{cents}"
 
 
 def _allowed(job: Job, step: Step) -> str:
     """What can still be put right afterwards."""
     if step.what == "glue" and step.cents is None and not step.across:
-        return f". {words.first_large(_slots(job))}, cut later, {_moved(step, _at_most(job, step.limit))}"
+        return f". {words.first_large(_slots(job))}, cut later, {_moved(step, at_most(job, step.limit))}"
     if step.what == "screws" and not step.across:
         left = step.takes_up or 0.0
-        moved = _moved(step, _at_most(job, left)) if left >= _least(job) else "cannot be moved to make up for that"
+        moved = _moved(step, at_most(job, left)) if left >= least(job) else "cannot be moved to make up for that"
         return f". Its saddle {moved}"
     if step.what == "through" and not step.across:
         return "; they follow the base"
     if step.what == "pins" or step.across:
-        return f"; ±{_at_most(job, step.limit)} {'is' if step.go else 'would be'} close enough"
+        return f"; ±{at_most(job, step.limit)} {'is' if step.go else 'would be'} close enough"
     if step.what == "stand":
         return ". Slide it for the rest, until the octave is true at fret 12"
     if step.what in ("fit", "crown"):
@@ -248,15 +227,15 @@ def _allowed(job: Job, step: Step) -> str:
         return ". Nobody hears that: players fretting the same note differ by more"
     at = f"At {words.strings(step.strings)} the" if step.strings else "The"
     saddle_so_thick = f". {at} {with_unit(saddle.thickness)} saddle"
-    if fileable >= _least(job):
+    if fileable >= least(job):
         enough = " to make up for that" if step.go else " only"
-        so_much = f"{saddle_so_thick} can be filed by ±{_at_most(job, fileable)}{enough}"
+        so_much = f"{saddle_so_thick} can be filed by ±{at_most(job, fileable)}{enough}"
     else:
         so_much = f"{saddle_so_thick} is too thin to make up for that by filing"
     thicker = None if step.go else filing.thick_enough(step.pm95, saddle, step.spread)
     if thicker is None:
         return so_much
-    room = _at_most(job, filing.spread_room(thicker, step.spread))
+    room = at_most(job, filing.spread_room(thicker, step.spread))
     return f"{so_much}. A saddle {length(thicker, job.unit, 0)} thick could be filed by ±{room}"
 
 
@@ -269,8 +248,9 @@ def _change(job: Job, step: Step, change: Change) -> str:
     if change.what == "again":
         return f"First read {words.joined(words.readings_called(job, change.again))} again."
     check = "would check them" if change.checks else "is the first of those that would check them"
-    still = "" if _enough(step) else ", not enough alone"
-    brings = check if change.after is None else f"brings the ± down to {_wide(job, change.after)}{still}"
+    still = still_wanted(job, step)
+    down = "" if change.after is None else f"brings the ± down to {wide(job, change.after)}"
+    brings = "; ".join(filter(None, (down, still))) if down else check
     if change.what == "action":
         return f"Read {_heights(job, change.missing)}, or with the strings off type what is wanted: that {brings}."
     if change.reading is None:

@@ -12,14 +12,14 @@ import msgspec
 
 from geometry import words
 from geometry.findings import Finding, Grade
-from geometry.job import Job
+from geometry.job import Job, OldMetal
 from geometry.layout import XY, Amount, Consequences, Gap, HoleFate, Layout
 from geometry.old_work.holes.assumed_holes import after
 from geometry.old_work.holes.old_holes import SLOT
 from geometry.old_work.holes.old_holes_told import hole_called, new_called
 from geometry.old_work.holes.plugs_told import plug_size, plugged
 from geometry.old_work.inside.unchecked_told import lies_in
-from geometry.units import MM_PER, Unit, mm, said_angle, said_pm, shows
+from geometry.units import MM_PER, Unit, mm, said, said_angle, said_pm, shows
 
 Part = Literal["move", "scar", "finish", "holes", "plugs", "under", "looks"]
 TITLES: dict[Part, str] = {
@@ -216,18 +216,34 @@ def _gap(job: Job, gap: Gap) -> str:
         return f"{new} lies {much} {'inside' if gap.mm > 0 else 'beyond'} the plate’s edge{unsure}"
     called = words.brace(name) if kind == "brace" else words.called(name, job.hand)
     if gap.mm > 0:
-        return f"{new} clears {called} by {much}{unsure}"
+        return f"{new} clears {called} by {much}{_kept_clear(job, gap) or unsure}"
     return f"{new} {'lies over' if gap.new == 'slot' else 'runs into'} {called}, by {much}"
 
 
-def _graded(job: Job, gap: Gap) -> Grade:
-    """What comes nearer than is sure asks to look, as does what lies within metal's keep-out."""
+def _kept_clear(job: Job, gap: Gap) -> str:
+    """What is said where metal comes as near as it is to be kept clear, or may."""
+    keep = _keep(job, gap)
+    if not keep or gap.mm - gap.pm95 >= keep:
+        return ""
+    how = "that is too near" if gap.mm < keep else "it may be nearer"
+    return f", and {said(keep, job.unit)} is to be kept clear: {how}"
+
+
+def _keep(job: Job, gap: Gap) -> float:
+    """How far is kept clear round what is metal, mm; 0 round all else."""
     kind, _, name = gap.old.partition(":")
-    metal = job.old.metal.get(name) if job.old is not None and kind == "metal" else None
-    keep = mm(metal.keep_out) if metal is not None else 0.0
-    if gap.mm <= 0 and gap.new != "slot":
+    known = job.old.metal if job.old is not None else {}
+    return mm(known.get(name, OldMetal()).keep_out) if kind == "metal" else 0.0
+
+
+def _graded(job: Job, gap: Gap) -> Grade:
+    """What comes nearer than is sure asks to look; what lies within metal's keep-out stops the work, as does what runs
+    into something; a brace under the slot only asks.
+    """
+    keep, only_asks = _keep(job, gap), gap.new == "slot" and not gap.old.startswith("metal:")
+    if not only_asks and (gap.mm < keep or gap.mm <= 0):
         return "stop"
-    return "look" if gap.mm < max(gap.pm95, keep) else "good"
+    return "look" if gap.mm - gap.pm95 < keep else "good"
 
 
 def _looks(job: Job, layout: Layout, found: Consequences) -> Iterator[Line]:

@@ -1,5 +1,7 @@
 """A kept placement beside the present one, in words: the rows of its table, and what stands below it."""
 
+from string import ascii_uppercase
+
 from geometry import words
 from geometry.job import Job, Kept
 from geometry.job.sides import SIDES
@@ -83,12 +85,23 @@ def _way(off: float | None, more: str, less: str, unit: Unit) -> str:
     return f"{said(abs(off), unit)} {more if off > 0 else less}"
 
 
-def heading(kept: Kept | Comparison) -> str:
+def letter(job: Job, kept: Kept) -> str:
+    """By what one of several kept placements is told apart, on the plan and in lists; nothing where it is alone."""
+    return ascii_uppercase[job.kept.index(kept)] if len(job.kept) > 1 else ""
+
+
+def lettered(job: Job, kept: Kept, called: str) -> str:
+    """What it is called, behind its letter where it has one: “B: As it was”."""
+    return ": ".join(filter(None, (letter(job, kept), called)))
+
+
+def heading(job: Job, kept: Kept) -> str:
     """A kept placement in words: “As it was, kept 2026-03-14”."""
-    return f"{kept.name}, kept {kept.when}" if kept.when else kept.name
+    return lettered(job, kept, f"{kept.name}, kept {kept.when}" if kept.when else kept.name)
 
 
-def title(kept: Kept | Comparison, unit: Unit) -> str:
+def title(job: Job, kept: Kept) -> str:
     """What stands over a comparison on paper: “Beside the placement “As it was”, kept 2026-03-14. Lengths in mm”."""
     when = f", kept {kept.when}" if kept.when else ""
-    return f"Beside the placement “{kept.name}”{when}. Lengths in {LENGTHS[unit]}"
+    called = f"“{kept.name}”"
+    return f"Beside the placement {lettered(job, kept, called)}{when}. Lengths in {LENGTHS[job.unit]}"

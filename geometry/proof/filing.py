@@ -45,6 +45,11 @@ def thick_enough(pm95: float, saddle: Saddle, spread: float = 0.0) -> float | No
     return next(thicker, None)
 
 
+def least_thickness(pm95: float, spread: float) -> float:
+    """How thick a saddle is at least that takes up a ± (mm), made or not: what `spread_room` has of it."""
+    return 2.0 * (pm95 + WALL + spread)
+
+
 def spread_room(thickness: float, spread: float) -> float:
     """How far a ridge that stands so far from the middle (mm) can be moved whichever way is wanted."""
     return room(thickness, min(0.5 + spread / thickness, 1.0)).both

@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
 )
 from shiboken6 import isValid
 
+from app.desk.cards.inputs_area import InputsArea
 from app.desk.document.document import Document
 from app.desk.widgets.inputs.buttons import make_button
 from app.desk.widgets.look import SIDE, Look, colour
@@ -174,7 +175,7 @@ def scrolled(parent: QWidget, column_of: QVBoxLayout) -> tuple[QWidget, QVBoxLay
     """A part of a card that scrolls when it is too long, the line on what to do with it: the widget inside, and the
     column to put things in.
     """
-    area, inside = QScrollArea(parent), Ringed()
+    area, inside = InputsArea(parent), Ringed()
     inside.setObjectName("inside")
     area.setAccessibleName("Inputs")
     column = QVBoxLayout(inside)
@@ -227,6 +228,8 @@ def keep_still(card: QWidget, change: Callable[[], None], under: QWidget | None 
         QApplication.sendPostedEvents(None, QEvent.Type.LayoutRequest)
         if isValid(kept) and isValid(bar) and (kept is under or kept.hasFocus()):
             bar.setValue(bar.value() + kept.mapTo(viewport, QPoint(0, 0)).y() - before)
+            if kept is under and not kept.hasFocus() and isinstance(area, InputsArea):
+                area.show_focus()  # the change put it elsewhere
 
     change()
     hold()

@@ -15,7 +15,6 @@ from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 from app.desk.document.document import Document
 from app.file import job_file
 from app.say import plain_words, terminal
-from export import files
 from geometry.job import Job
 
 Keep = Literal["save", "discard", "stay"]
@@ -159,7 +158,7 @@ class JobFiles(QObject):
 
     def save_as(self) -> bool:
         """Ask for a name until one is free, or its file may be replaced."""
-        suggested = self.document.path or Path.home() / (files.safe_name(self.document.name) + job_file.SUFFIX)
+        suggested = self.document.path or Path.home() / job_file.name_for(self.document.name)
         while chosen := self.asks.file_to_save(suggested):
             path = job_file.named(chosen)
             if self.document.path and path.resolve() == self.document.path.resolve():

@@ -35,6 +35,9 @@ class GoTo:
                 self._field(where)
             case "string":
                 self._string(where)
+            case "metal" if not name:  # of all of it: where the words on each stand
+                self.cards.open("Old work")
+                self.board.show_place(where)
             case _:
                 self.board.show_place(where)
 

@@ -60,7 +60,8 @@ class Exporter:
 
         layout = self.document.layout
         doubt = doubt_of(self.document.job, layout) if layout else ""
-        hand = cautions.MACHINE if any(path.suffix in (".dxf", ".svg") for path in written) else ""
+        machine = [path.name for path in written if path.suffix in (".dxf", ".svg")]
+        hand = cautions.of_machine_files(layout, machine) if layout else ""
         said = (
             f"Written to {folder}: {', '.join(path.name for path in written)}.",
             doubt,

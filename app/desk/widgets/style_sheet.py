@@ -70,7 +70,7 @@ QLineEdit, QComboBox, QPlainTextEdit {{
   selection-background-color: {p.worked_out}; selection-color: {p.card}; }}
 QLineEdit, QPlainTextEdit {{ placeholder-text-color: {p.quiet}; }}
 QLineEdit[role="cell"], QLineEdit[role="cell"]:focus {{ font-size: {pt["value"]}; font-weight: 600; min-height: 0;
-  padding: 0 7px; }}
+  padding: 0 7px 0 3px; }}
 QLineEdit[role="value"] {{ font-size: {pt["value"]}; font-weight: 600; }}
 QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus {{
   border: 2px solid {p.worked_out}; padding: 3px 7px; }}

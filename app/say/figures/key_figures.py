@@ -186,8 +186,10 @@ def _metal(job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
     unsure = any(f.code == "old.unchecked" and f.where in of for f in layout.findings)
     hit = [f for f in layout.findings if f.code.startswith("metal") and f.grade != "good"]
     count = len(layout.old.metal)
-    rest = "in the way of a cut or hole" if hit else "clear, if it lies there" if unsure else "clear of slot and pins"
-    mark: Mark = "stop" if any(f.grade == "stop" for f in hit) else "look" if hit else "unsure" if unsure else "good"
+    stop = any(finding.grade == "stop" for finding in hit)
+    near = "in the way of a cut or hole" if stop else "near a cut or hole"
+    rest = near if hit else "clear, if it lies there" if unsure else "clear of slot and pins"
+    mark: Mark = "stop" if stop else "look" if hit else "unsure" if unsure else "good"
     if layout.bridge is None or layout.floating is not None:
         rest, mark = "known", ""
     return (KeyFigure(title="Metal", value=str(count), rest=rest, mark=mark, tone="measured", where="metal"),)

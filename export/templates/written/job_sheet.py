@@ -123,7 +123,7 @@ _Table = tuple[str, tuple[Column, ...], job_tables.Rows]
 class _Said(NamedTuple):
     """What stands on the sheet, however it is set out: the findings, what the move does, the tables with
     anything in them (title, columns, rows), what is said below some of them by their title, each kept placement beside
-    this one, what may be done now and what must wait, the steps, the readings.
+    this one, go or wait and why for each operation, the steps, the readings.
     """
 
     found: tuple[Finding, ...]
@@ -131,7 +131,7 @@ class _Said(NamedTuple):
     tables: tuple[_Table, ...]
     below: Mapping[str, str]
     kept: tuple[_Beside, ...]
-    now: tuple[str, ...]
+    now: tuple[tuple[str, str], ...]
     steps: tuple[str, ...]
     readings: job_tables.Rows
 
@@ -168,13 +168,13 @@ def _said(job: Job, layout: Layout, stamp: Stamp) -> _Said:
         tables=tuple(table for table in tables if table[2]),
         below={STRINGS: _heights_told(job), before: " ".join(filter(None, (dated(job, clamped), dated(job, built))))},
         kept=tuple(
-            (kept_told.title(kept, job.unit), rows, tuple(kept_told.below(job, beside)))
+            (kept_told.title(job, kept), rows, tuple(kept_told.below(job, beside)))
             for kept in job.kept
             if (beside := kept_placements.compare(job, layout, kept)) is not None
             for rows in (kept_told.rows(job, beside),)
             if any(row[-1] != kept_told.SAME for row in rows)
         ),
-        now=go_or_wait.said(job, told.steps),
+        now=tuple(zip(map(go_or_wait.in_a_word, told.steps), go_or_wait.said(job, told.steps), strict=True)),
         steps=work_steps.steps(
             job, layout, stamp.templates, stamp.fingerprint, [step.what for step in told.steps if not step.go]
         ),
@@ -207,7 +207,7 @@ def _flowed(
     place = _room(flow, box, picture) if box is not None else (0, 0.0, 1.0, 0.0)
     if said.now:
         flow.heading("Go or wait")
-        flow.words(" ".join(said.now), bold=True)
+        flow.named(said.now)
     _first_of_all(flow, job.held, said.found)
     _old_work(flow, said.old_work)
     _results(flow, said.tables, said.below, whole=whole)

@@ -328,7 +328,11 @@ def _check_distances(page: dict[str, str], paper: str) -> None:
     assert len(rows) > 3
     for row in rows:
         along, mm, pm = row["along"], row["mm"], row["good within, ±"]
-        line = f"{along} {mm} mm, good ±{pm}" if along.endswith("edge") else f"{row['from']} {row['to']} {mm} mm ±{pm}"
+        line = (
+            f"{along} {mm} mm, good within {pm}"
+            if along.endswith("edge")
+            else f"{row['from']} {row['to']} {mm} mm ±{pm}"
+        )
         assert stands(line, paper), line
 
 

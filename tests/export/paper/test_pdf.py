@@ -147,7 +147,7 @@ def test_words_are_words(placement: File) -> None:
     said = readers.pdf_words(placement)
     assert "TREBLE" in said
     assert "BASS" in said
-    assert "treble edge 186.0 mm, good ±0.8" in said
+    assert "treble edge 186.0 mm, good within 0.8" in said
 
 
 def test_cyrillic_and_accents_print_and_what_is_lacking_shows(tmp_path: File) -> None:

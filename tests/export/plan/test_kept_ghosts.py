@@ -16,6 +16,7 @@ from export.records import Stamp
 from export.templates import sheets
 from geometry.job import Job
 from geometry.layout import Layout
+from geometry.placed import kept_told
 from geometry.work_out import work_out
 from tests.app.desk.conftest import sample
 
@@ -61,6 +62,20 @@ def test_it_wears_its_name_its_day_and_lines_of_its_own(kept: Job, now: Layout) 
     others = [pen.dashes for purpose, pen in PENS.items() if purpose != "kept"]
     assert PENS["kept"].dashes not in others
     assert PENS["kept"].width == PENS["lay"].width
+
+
+def test_several_are_told_apart_by_letters_on_the_plan_in_the_list_and_on_paper(
+    kept: Job, now: Layout, stamp: Stamp
+) -> None:
+    both = kept_places.keep(kept, now, "2026-03-15")
+    shown = compose(both, work_out(both), NEAR).marks
+    ghosts_named = {mark.of: mark.shape.text for mark in shown if isinstance(mark.shape, Text) and "kept:" in mark.of}
+    assert ghosts_named == {"kept:As it was": "A", "kept:Placement 2": "B"}
+    listed = [kept_told.heading(both, one) for one in both.kept]
+    assert listed == ["A: As it was, kept 2026-03-14", "B: Placement 2, kept 2026-03-15"]
+    pages = sheets(both, now, msgspec.structs.replace(stamp, templates=("job-sheet",)))
+    said = [m.shape.text for page in pages for m in page.drawing.marks if isinstance(m.shape, Text)]
+    assert "Beside the placement A: “As it was”, kept 2026-03-14. Lengths in mm" in said
 
 
 def test_none_is_drawn_where_they_are_hidden_or_none_is_kept(kept: Job, now: Layout) -> None:

@@ -4,10 +4,15 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.findings import Finding, is_unsure
-from geometry.go_or_wait import Change, Step, as_findings, in_short, told
+from geometry.go_or_wait import Change, Step, as_findings, in_short, told, verdicts, worked_out
+from geometry.go_or_wait.still_wanted import still_wanted
 from geometry.go_or_wait.verdicts import Why, Work
 from geometry.go_or_wait.verdicts_told import _pm
+from geometry.go_or_wait.what_if import with_trial
 from geometry.job import Job, Reading, Saddle
+from geometry.units import Unit
+from geometry.work_out import work_out
+from tests.app.desk.conftest import sample
 from tests.export.conftest import job, layout
 
 TAKEN = Reading(id="new", kind="distance", of=("nut.left", "nut.right"))
@@ -142,12 +147,42 @@ def test_of_several_strings_the_worst_is_told_as_the_most(what: Work, strings: t
 
 
 @pytest.mark.parametrize(("after", "enough"), [(0.84, True), (1.2, False)])
-def test_a_change_after_which_the_step_still_waits_says_so(after: float, enough: bool) -> None:
-    """Of the slot no more than ±1.0 mm is allowed; of what is drilled before it ±2.0 mm."""
+def test_a_change_that_is_not_enough_says_what_else_is_wanted(after: float, enough: bool) -> None:
+    """Of the slot no more than ±1.0 mm is allowed; of what is drilled before it ±2.0 mm. derived: of a saddle 4 mm
+    thick whose ridge stands in its middle, 4 / 2 - 0.5 = 1.5 mm can be filed away either way, which is 1.2 or more.
+    """
     change = Change(what="trial", after=after)
     slot = step("wide", "slot", change=change)
-    assert told(job(), slot).endswith(", not enough alone.") is not enough
+    assert told(job(), slot).endswith("; a saddle 4 mm thick makes up for the rest.") is not enough
     assert ("makes it" in in_short(job(), (slot,))[0]) is enough
     pins = replace(step("wide", "pins", change=change), limit=2.0)
     assert told(job(), pins, (pins, slot)).endswith("mm.")
-    assert told(job(), slot, (pins, slot)).endswith("A trial saddle alone is not enough.") is not enough
+    still = "A trial saddle alone is not enough: a saddle 4 mm thick makes up for the rest."
+    assert told(job(), slot, (pins, slot)).endswith(still) is not enough
+
+
+@pytest.mark.parametrize(("unit", "says"), [("mm", "7 mm"), ("in", "17/64 in")])
+def test_a_saddle_thicker_than_any_is_told_in_whole_units(unit: Unit, says: str) -> None:
+    """derived: 2 (1.53 + 0.5 + 1.25) = 6.56 mm, and 17/64 in are 6.75 mm, 1/4 in 6.35."""
+    slot = replace(step("wide", "slot", change=Change(what="trial", after=1.53)), spread=1.25)
+    wanted = still_wanted(replace(job(), unit=unit), slot)
+    assert wanted == f"a saddle of one piece would have to be {says} thick for the rest"
+
+
+def test_what_is_said_to_make_up_for_the_rest_does() -> None:
+    """With the trial heard and a saddle so thick the slot may be cut, and with one 1 mm thinner it may not."""
+    before = sample("leaning-neck")
+    tried = with_trial(before, work_out(before))
+    (waits,) = (one for one in worked_out(before, work_out(before)) if one.what == "slot")
+    assert still_wanted(before, waits) == "a saddle of one piece would have to be 7 mm thick for the rest"
+    assert tried is not None
+    assert tried.saddle is not None
+    for thick, go in ((7.0, True), (6.0, False)):
+        made = replace(tried, saddle=replace(tried.saddle, thickness=thick))
+        (slot,) = (one for one in verdicts(made, work_out(made)) if one.what == "slot")
+        assert slot.go is go
+
+
+def test_where_no_saddle_helps_the_limit_is_told() -> None:
+    pins = replace(step("wide", "pins", change=Change(what="trial", after=2.2)), limit=2.0)
+    assert still_wanted(job(), pins) == "±2.0 mm is wanted"

@@ -204,6 +204,10 @@ def gap(old: str, much: float, new: str = "pin:3") -> Gap:
     return Gap(new=new, old=old, mm=much, pm95=0.5, new_xy=AT, old_xy=AT)
 
 
+CLEARS, KEEP = "The new pin hole of string 3 clears metal 1 by", "and 6.0 mm is to be kept clear"
+"""Where nothing is said, 6 mm are kept clear."""
+
+
 @pytest.mark.parametrize(
     ("one", "says", "grade"),
     [
@@ -217,6 +221,9 @@ def gap(old: str, much: float, new: str = "pin:3") -> Gap:
         (gap("plate", 0.0), "The new pin hole of string 3 lies 0.0 ±0.5 mm beyond the plate’s edge.", "stop"),
         (gap("plate", -2.0), "The new pin hole of string 3 lies 2.0 ±0.5 mm beyond the plate’s edge.", "stop"),
         (gap("metal:metal.1", 9.0), "The new pin hole of string 3 clears metal 1 by 9.0 ±0.5 mm.", "good"),
+        (gap("metal:metal.1", 6.4), f"{CLEARS} 6.4 ±0.5 mm, {KEEP}: it may be nearer.", "look"),
+        (gap("metal:metal.1", 5.9), f"{CLEARS} 5.9 ±0.5 mm, {KEEP}: that is too near.", "stop"),
+        (gap("metal:metal.1", -1.0, "slot"), "The slot lies over metal 1, by 1.0 ±0.5 mm.", "stop"),
     ],
 )
 def test_what_lies_under_the_top(one: Gap, says: str, grade: Grade) -> None:

@@ -130,6 +130,7 @@ class MeasureCard(Card):
         self.table.cells.given_up.connect(self.typing.give_up)
         self.typing.told.connect(self.refresh)
         self.commands.refused.connect(self._refused)
+        self.commands.struck_last.connect(lambda: self._full(once_more=False))
         self.table.pasted.connect(self.commands.paste)
         self.table.full.connect(self._full)
         self.table.selectionModel().selectionChanged.connect(lambda: self._say_chosen())

@@ -22,10 +22,11 @@ from geometry.job import Job, NotAJob, Reading
 
 class ReadingCommands(QObject):
     """Signals: `refused` with a heading and the sentence that says why something cannot be, or with nothing where it
-    can.
+    can; `struck_last` after readings were struck out, where none waits any more.
     """
 
     refused = Signal(str, str)
+    struck_last = Signal()
 
     def __init__(self, document: Document, table: ReadingTable) -> None:
         super().__init__(table)
@@ -50,6 +51,8 @@ class ReadingCommands(QObject):
     def strike_or_bring_back(self) -> None:
         if self.strikes:
             self._each("striking out", edits.strike)
+            if all(reading.taken or reading.struck for reading in self.document.job.readings):
+                self.struck_last.emit()
         else:
             self._each("bringing back", edits.bring_back)
 

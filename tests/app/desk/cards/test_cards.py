@@ -5,6 +5,7 @@ from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtGui import QFontMetricsF
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QScrollArea, QWidget
+from pytestqt.qtbot import QtBot
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.form import Form
@@ -514,3 +515,32 @@ def test_the_usual_sets_are_said_whole_where_they_are_chosen(strings: StringsCar
     letters = QFontMetricsF(box.view().font())
     room = box.view().minimumWidth() - 26  # the list's padding and its lines', twice 8, and a scroll bar of 10
     assert all(letters.horizontalAdvance(box.itemText(at)) <= room for at in range(box.count()))
+
+
+def test_a_line_that_is_clicked_at_the_foot_comes_wholly_into_sight(qtbot: QtBot, strings: StringsCard) -> None:
+    (area,) = strings.findChildren(QScrollArea)
+    bar, viewport = area.verticalScrollBar(), area.viewport()
+    inside = area.widget()
+    assert inside is not None
+    line = next(
+        found
+        for found in strings.findChildren(TypedLine)
+        if found.isVisible() and found.mapTo(inside, QPoint(0, 0)).y() > viewport.height()
+    )
+    bar.setValue(line.mapTo(inside, line.rect().center()).y() - viewport.height())
+    assert line.visibleRegion().boundingRect().height() < line.height()
+    QTest.mouseClick(line, Qt.MouseButton.LeftButton, pos=QPoint(5, 3))
+    qtbot.waitUntil(lambda: line.visibleRegion().boundingRect() == line.rect())
+    assert line.hasFocus()
+
+
+def test_a_field_in_sight_stays_so_where_the_foot_takes_room(qtbot: QtBot, desk: Desk, strings: StringsCard) -> None:
+    (area,) = strings.findChildren(QScrollArea)
+    viewport = area.viewport()
+    line = next(found for found in strings.findChildren(TypedLine) if found.isVisible())
+    line.setFocus()
+    qtbot.wait(20)
+    bar = area.verticalScrollBar()
+    bar.setValue(bar.value() + line.mapTo(viewport, QPoint(0, line.height())).y() - viewport.height() + 2)
+    desk.notice.say("A sentence.")
+    qtbot.waitUntil(lambda: line.visibleRegion().boundingRect() == line.rect())

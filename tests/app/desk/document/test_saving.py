@@ -37,6 +37,15 @@ def test_a_job_is_always_saved_under_its_ending(
     assert answers.asked == ["save Leaning neck.job.json"]
 
 
+@pytest.mark.parametrize(
+    ("title", "suggested"), [("", "Untitled.job.json"), ("The blue one’s job", "The blue one’s.job.json")]
+)
+def test_a_suggested_name_does_not_say_job_twice(desk: Desk, answers: Answers, title: str, suggested: str) -> None:
+    desk.job_files.new(Job(title=title))
+    assert not desk.job_files.save_as()
+    assert answers.asked[-1] == f"save {suggested}"
+
+
 def test_it_is_asked_about_the_name_with_its_ending(desk: Desk, answers: Answers, tmp_path: Path) -> None:
     theirs = tmp_path / "neck.job.json"
     job_file.write(OTHER, theirs)

@@ -92,3 +92,10 @@ def test_no_reading_is_removed_or_struck_out_of_sight(desk: Desk) -> None:
 def test_a_place_comes_into_the_detail(desk: Desk, where: str, x: tuple[float, float]) -> None:
     desk.go_to(where)
     assert x[0] < desk.board.detail.view.centre[0] < x[1]
+
+
+def test_metal_on_the_strip_leads_to_the_words_on_it(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("bolted-left"))
+    desk.cards.open("Measure")
+    desk.strip.went_to.emit("metal")
+    assert desk.cards.is_open("Old work")

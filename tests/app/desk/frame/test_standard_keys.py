@@ -6,7 +6,9 @@ from PySide6.QtGui import QAction, QKeySequence, QShortcut
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLineEdit
 
+from app.desk.cards.measure.table.readings_model import READING, VALUE_AT
 from app.desk.frame.desk import Desk
+from tests.app.desk.cards.measure.test_measure_card import open_line
 from tests.app.desk.conftest import press, type_into
 
 Key = QKeySequence.StandardKey
@@ -109,3 +111,26 @@ def test_select_all_chooses_all_readings(desk: Desk) -> None:
     one = QKeySequence.keyBindings(Key.SelectAll)[0]
     QTest.keySequence(desk.measure.table, one)
     assert len(desk.measure.table.all_chosen) > 10
+
+
+def test_select_all_in_a_box_that_was_clicked_chooses_its_text(desk: Desk) -> None:
+    """A box that is only in hand looks like one that is typed in."""
+    table, one = desk.measure.table, QKeySequence.keyBindings(Key.SelectAll)[0]
+    box = table.visualRect(table.readings.index(table.readings.line_of(2), VALUE_AT))
+    QTest.mouseClick(table.viewport(), Qt.MouseButton.LeftButton, pos=box.center())
+    QTest.keySequence(table, one)
+    line = open_line(desk.measure)
+    assert line.selectedText() == table.readings.rows[2].value
+    line.deselect()
+    QTest.keySequence(line, one)
+    assert line.selectedText() == table.readings.rows[2].value
+    assert len(table.all_chosen) == 1
+
+
+def test_select_all_beside_a_box_that_was_clicked_chooses_all_readings(desk: Desk) -> None:
+    table = desk.measure.table
+    name = table.visualRect(table.readings.index(table.readings.line_of(2), READING))
+    QTest.mouseClick(table.viewport(), Qt.MouseButton.LeftButton, pos=name.center())
+    QTest.keySequence(table, QKeySequence.keyBindings(Key.SelectAll)[0])
+    assert not table.typing
+    assert len(table.all_chosen) == len(desk.document.job.readings)

@@ -80,6 +80,19 @@ def test_sheets_for_paper_say_nothing_of_machines(desk: Desk, tmp_path: Path) ->
     assert cautions.MACHINES.text not in desk.notice.words.text()
 
 
+@pytest.mark.parametrize(("template", "told"), [("placement", True), ("nut-slots", False)])
+def test_metal_in_the_wood_is_told_with_files_for_a_machine(
+    open_desk: OpenDesk, tmp_path: Path, template: str, told: bool
+) -> None:
+    """The nut is cut from other wood."""
+    job = sample("bolted-left")
+    sheets = msgspec.structs.replace(job.sheets, templates=(template, "job-sheet"))
+    desk = open_desk(msgspec.structs.replace(job, sheets=sheets))
+    desk.exporter.export(tmp_path)
+    assert desk.notice.words.text().endswith(cautions.MACHINE)
+    assert (cautions.METAL_HERE in desk.notice.words.text()) is told
+
+
 def test_what_would_spoil_the_work_is_said_and_nothing_is_written(open_desk: OpenDesk, tmp_path: Path) -> None:
     desk = open_desk(sample("turned-left-old-slot"))
     desk.exporter.export(tmp_path)

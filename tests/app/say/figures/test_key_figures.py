@@ -11,8 +11,9 @@ from export.templates.written import job_results
 from geometry import go_or_wait
 from geometry.advice import Advice
 from geometry.findings import Finding
-from geometry.job import Job, Nut, Point, Reading
+from geometry.job import Job, Nut, OldMetal, Point, Reading
 from geometry.layout import Layout
+from geometry.old_work import move_told
 from geometry.work_out import work_out
 
 
@@ -124,6 +125,24 @@ def test_the_next_reading_names_the_side_and_promises_nothing_while_the_saddle_w
 def test_metal_is_counted_and_no_surer_than_what_was_read(name: str, mark: str, rest: str) -> None:
     found = figures(name)["Metal"]
     assert (found.value, found.mark, found.rest) == ("1", mark, rest)
+
+
+@pytest.mark.parametrize(
+    ("keep", "grade", "rest"), [(12.0, "look", "near a cut or hole"), (12.5, "stop", "in the way of a cut or hole")]
+)
+def test_metal_has_the_grade_of_its_finding_and_of_its_line_on_the_card(keep: float, grade: str, rest: str) -> None:
+    """The slot clears metal 1 by 12.3 ±0.5 mm, as the sample's job sheet has it."""
+    path = samples.find("bolted-left")
+    assert path is not None
+    job = job_file.read(path)
+    assert job.old is not None
+    job = replace(job, old=replace(job.old, metal=job.old.metal | {"metal.1": OldMetal(keep_out=keep)}))
+    layout = work_out(job)
+    (cell,) = (one for one in key_figures.key_figures(job, layout) if one.title == "Metal")
+    (found,) = (one for one in layout.findings if one.where == "metal:metal.1" and one.code.startswith("metal."))
+    (line,) = (one for one in move_told.told(job, layout) if one.text.startswith("The slot clears metal 1"))
+    assert (cell.mark, found.grade, line.grade) == (grade, grade, grade)
+    assert cell.rest == rest
 
 
 def test_signs_of_a_finished_job() -> None:

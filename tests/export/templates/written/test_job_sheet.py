@@ -17,7 +17,9 @@ from export.records import Sheet, Stamp
 from export.templates import TEMPLATES, sheets
 from export.templates.written import job_figures, job_results, job_tables, old_work_told, work_steps
 from export.templates.written.job_sheet import SETTINGS, Place, Setting, _set_out
+from geometry import go_or_wait
 from geometry.findings import Finding
+from geometry.go_or_wait.told_once import told_of
 from geometry.job import Bridge, Job, Old, OldPin, Pins
 from geometry.job.sides import Side
 from geometry.layout import Layout, Margin, Margins, Metal, Where
@@ -274,6 +276,29 @@ def test_it_says_what_may_be_done_now(job: Job, layout: Layout, stamp: Stamp) ->
     glue = "Glue the bridge: its place at bass is known to ±0.7 mm."
     now = next(at for at, line in enumerate(said) if glue in line)
     assert said.index("Go or wait") < now < said.index("Before you move anything") < said.index("Readings")
+
+
+@pytest.mark.parametrize(
+    ("name", "says"),
+    [("leaning-neck", "go go wait wait wait"), ("turned-left-old-slot", "look look wait look")],
+)
+def test_go_or_wait_is_a_line_for_each_operation(stamp: Stamp, name: str, says: str) -> None:
+    """Behind its word at the margin: go; wait for what is not known well enough; look at what is wrong (derived from
+    the steps told).
+    """
+    job = sample(name)
+    layout = work_out(job)
+    steps = told_of(job, layout).steps
+    texts = [mark.shape for mark in job_sheet(job, layout, stamp)[0].drawing.marks if isinstance(mark.shape, Text)]
+    (left, top), (_, low) = (
+        next(text.at for text in texts if text.text == head) for head in ("Go or wait", "Before you move anything")
+    )
+    own = [text for text in texts if low < text.at[1] < top]
+    at_margin = [text for text in own if text.at[0] == pytest.approx(left)]
+    assert [text.text for text in at_margin] == says.split()
+    for step, word in zip(steps, at_margin, strict=True):
+        (first,) = (text for text in own if text is not word and text.at[1] == word.at[1])
+        assert go_or_wait.told(job, step, steps).startswith(first.text.rstrip())
 
 
 def test_the_saddles_place_counts_from_the_nuts_front(layout: Layout) -> None:

@@ -13,7 +13,7 @@ from tests.export.held_drawn.drawn_sums import STAMP, job_and_layout
 from tests.geometry.held.changed_jobs import as_made
 from tests.geometry.proof.proof_read import read
 
-PUT = ("put", "heading", "words", "table", "listed")
+PUT = ("put", "heading", "words", "named", "table", "listed")
 Spaces = set[tuple[str, str, float]]
 
 

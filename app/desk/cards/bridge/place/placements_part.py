@@ -162,7 +162,7 @@ class PlacementsPart(QWidget):
             widget.setVisible(kept is not None)
         if kept is None:
             return
-        named = [kept_told.heading(one) for one in job.kept]
+        named = [kept_told.heading(job, one) for one in job.kept]
         if named != [self.which.itemText(at) for at in range(self.which.count())]:
             self.which.clear()
             self.which.addItems(named)

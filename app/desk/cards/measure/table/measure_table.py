@@ -64,6 +64,8 @@ class ReadingTable(WholeLines):
         self.horizontalHeader().setSectionsClickable(False)
         self.horizontalHeader().setHighlightSections(False)
         self.stay = Stay()
+        self._in_box = False
+        """Whether a click into its value's box took the row in hand."""
         self.cells.settled.connect(self._typed)
         self.readings.modelReset.connect(self._fit_rows)
         self.show_look(look)
@@ -169,6 +171,7 @@ class ReadingTable(WholeLines):
     def currentChanged(self, now: Index, before: Index) -> None:
         """The value is in hand whatever of a line was pressed, and wherever Home and End go: there it is typed."""
         super().currentChanged(now, before)
+        self._in_box = False
         if now.isValid() and now.column() != VALUE_AT:
             value = self.readings.index(now.row(), VALUE_AT)
             self.selectionModel().setCurrentIndex(value, QItemSelectionModel.SelectionFlag.NoUpdate)
@@ -246,6 +249,7 @@ class ReadingTable(WholeLines):
             return
         there = index.row() == self.currentIndex().row()
         super().mousePressEvent(event)
+        self._in_box = left and plain and index.column() == VALUE_AT
         if left and plain and index.isValid() and index.column() == TOOL:
             self.tool_pressed.emit(self.viewport().mapToGlobal(self.visualRect(index).bottomLeft()))
         elif left and plain and there and index.column() == VALUE_AT:
@@ -262,8 +266,8 @@ class ReadingTable(WholeLines):
             self.go_on(self.at, 1)
         elif event.key() == keys.Key_Escape and row is not None and row.wrong:
             self.cells.give_up()
-        elif event.matches(QKeySequence.StandardKey.SelectAll) and row is not None and row.wrong:
-            self.edit(self.currentIndex())  # the entry that is to be mended, not all readings
+        elif event.matches(QKeySequence.StandardKey.SelectAll) and row is not None and (row.wrong or self._in_box):
+            self.edit(self.currentIndex())  # what stands in the box, not all readings
         elif event.key() in (keys.Key_Left, keys.Key_Right):
             self._fold_by(event.key() == keys.Key_Left, line)
         elif event.matches(QKeySequence.StandardKey.Paste):

@@ -26,6 +26,11 @@ from app.desk.widgets.signs import Sign, paint_sign
 from app.edit import list_answers
 from geometry.job.measured.kinds import SHAPES
 
+USUAL = "000.0"
+"""A value as wide as most are: its box has room for it before anything is typed, and no name goes on into that."""
+PADDING = 20
+"""What the line in which a value is typed takes beside its words, pixels."""
+
 
 class ReadingRows(Protocol):
     """What the cells ask of the table that they are in."""
@@ -166,7 +171,8 @@ class ReadingCells(TypedCells):
         gives way. Less than 0 where it leaves some of its own column free that the name needs.
         """
         size, bold = _value_letters(row)
-        beside = letters_wide(self.look, size, bold, row.shown) + 10 + 8 * self.look.text_scale
+        wide = max(letters_wide(self.look, size, bold, row.shown), letters_wide(self.look, VALUE, True, USUAL))
+        beside = wide + 10 + 8 * self.look.text_scale
         more = (self._tick_room() if _is_tick(row) else beside) - self.table.columnWidth(VALUE_AT)
         lacks = one_line(self.look, row.name, row.how) - (self.table.columnWidth(READING) - 16)
         return -lacks if 0 < lacks <= -more else max(0.0, more)
@@ -235,7 +241,7 @@ class ReadingCells(TypedCells):
 
     def _keep_all_in_sight(self, line: TypedLine) -> None:
         """What is typed is never cut: the line grows to the left."""
-        needs = line.fontMetrics().horizontalAdvance(line.text()) + round(24 * self.look.text_scale)
+        needs = line.fontMetrics().horizontalAdvance(line.text()) + PADDING
         if needs > line.width():
             line.setGeometry(line.geometry().adjusted(line.width() - needs, 0, 0, 0))
 
@@ -244,8 +250,8 @@ class ReadingCells(TypedCells):
         if isinstance(editor, TypedLine):
             font = editor.fontMetrics()
             typed = max(font.horizontalAdvance(editor.text()), font.horizontalAdvance(editor.placeholderText()))
-            over = max(over, typed + 24 * self.look.text_scale - option.rect.width())
-        editor.setGeometry(option.rect.adjusted(-round(max(over, 4)), 0, 2, 0))
+            over = max(over, typed + PADDING - option.rect.width())
+        editor.setGeometry(option.rect.adjusted(-round(over), 0, 2, 0))
 
     def setEditorData(self, editor: QWidget, index: Index) -> None:
         row = self._row(index)

@@ -171,7 +171,7 @@ def test_keeping_moves_nothing_over_the_button(qtbot: QtBot, bridge: BridgeCard,
         return part.keep_button.mapTo(bridge, QPoint(0, 0)).y()
 
     def in_sight() -> bool:
-        bridge.area.ensureWidgetVisible(part.keep_button)
+        bridge.area.ensureWidgetVisible(part.keep_button, 0, bridge.area.viewport().height() // 2)  # room for its name
         return top() + part.keep_button.height() < bridge.height()
 
     qtbot.wait(100)
@@ -183,6 +183,25 @@ def test_keeping_moves_nothing_over_the_button(qtbot: QtBot, bridge: BridgeCard,
     qtbot.waitUntil(lambda: part.table.isVisible() and top() == before)
     qtbot.wait(50)
     assert top() == before
+
+
+def test_kept_by_a_button_at_the_cards_foot_its_name_comes_wholly_into_sight(
+    qtbot: QtBot, bridge: BridgeCard, part: PlacementsPart
+) -> None:
+    part.fold.setChecked(True)
+    bar, viewport = bridge.area.verticalScrollBar(), bridge.area.viewport()
+
+    def low(widget: QWidget) -> int:
+        return widget.mapTo(viewport, QPoint(0, widget.height())).y()
+
+    qtbot.wait(100)
+    bar.setValue(bar.value() + low(part.keep_button) - viewport.height() + 4)
+    assert viewport.height() - 8 < low(part.keep_button) <= viewport.height()
+    part.keep_button.click()
+    qtbot.waitUntil(lambda: low(part.name) < viewport.height())
+    qtbot.wait(100)
+    assert part.name.line.hasFocus()
+    assert low(part.name) < viewport.height()
 
 
 def test_of_several_one_is_laid_beside(desk: Desk, bridge: BridgeCard, part: PlacementsPart) -> None:

@@ -214,6 +214,24 @@ def test_the_full_list_leads_on(open_desk: OpenDesk) -> None:
     assert desk.cards.is_open("Strings")
 
 
+def test_striking_out_the_last_that_is_lacking_leads_on(open_desk: OpenDesk) -> None:
+    job = begin(measuring="bridge only")
+    for reading in job.readings[:-2]:
+        job = edits.set_value(job, reading.id, str(_about(reading)))
+    card = open_desk(job).measure
+    for at, leads in ((len(job.readings) - 2, False), (len(job.readings) - 1, True)):
+        card.table.go(at)
+        card.commands.strike_or_bring_back()
+        assert card.notes.on_button.isVisible() is leads
+
+
+def test_striking_out_what_was_to_be_looked_at_again_leads_on(open_desk: OpenDesk) -> None:
+    card = open_desk(sample("one-slip")).measure
+    assert not card.notes.on_button.isVisible()
+    card.notes.out_button.click()
+    assert card.notes.on_button.isVisible()
+
+
 def _about(reading: Reading) -> float:
     """A value that such a reading may have: a scale of 645, equal tempered, and a board 455 long (invented)."""
     if reading.kind == "fret" and reading.fret:

@@ -1,10 +1,15 @@
 """No word and no value in the table of readings is cut."""
 
+import msgspec
 import pytest
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QFont, QFontMetricsF, QPainter
 from PySide6.QtWidgets import QApplication
 
+from app.desk.cards.measure.table.reading_cells import USUAL
+from app.desk.cards.measure.table.readings_model import READING, VALUE_AT
+from app.desk.widgets.letters import letters_wide
+from app.desk.widgets.look import VALUE
 from app.edit import edits
 from app.edit.start.new_job import begin
 from tests.app.desk.cards.measure.test_measure_card import open_line
@@ -65,3 +70,29 @@ def test_large_names_of_the_boards_length_are_said_whole(open_desk: OpenDesk) ->
     rows = [row for row in table.readings.rows if row.name.startswith("Nut to board end")]
     assert [row.name for row in rows] == ["Nut to board end, treble edge", "Nut to board end, bass edge"]
     assert all(len(table.cells.lines_of(row)) == 1 for row in rows)
+
+
+def test_a_box_still_empty_has_room_for_a_value_however_long_the_name(open_desk: OpenDesk) -> None:
+    job = sample("bolted-left")
+    empty = tuple(msgspec.structs.replace(reading, value=None) for reading in job.readings)
+    table = open_desk(msgspec.structs.replace(job, readings=empty)).measure.table
+    usual = letters_wide(table.look, VALUE, True, USUAL)
+    rows = [row for row in table.readings.rows if row.takes_value]
+    assert any(row.how == "at the bridge" for row in rows)  # its name leaves least room on one line
+    assert all(table.columnWidth(VALUE_AT) + table.cells.over(row) > usual for row in rows)
+
+
+@pytest.mark.parametrize("size", [1.0, 2.0])
+def test_the_line_that_is_typed_in_does_not_lie_over_the_name(open_desk: OpenDesk, size: float) -> None:
+    desk = open_desk(sample("bolted-left"))
+    desk.preferences.set_text(size)
+    desk.cards.open("Measure")
+    table, row = (
+        desk.measure.table,
+        next(row for row in desk.measure.table.readings.rows if row.name.startswith("Metal 1")),
+    )
+    assert row.how == "along bass edge"
+    table.go_to(row.id)
+    table.edit(table.currentIndex())
+    QApplication.processEvents()
+    assert open_line(desk.measure).x() >= table.columnWidth(READING) - round(table.cells.over(row))

@@ -4,6 +4,7 @@ A name's **lines** are pairs: what of the name itself stands on it, and what of 
 """
 
 import math
+import re
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -13,6 +14,8 @@ from app.desk.widgets.look import LABEL, TEXT, Look
 
 GAP = 6
 """Pixels between a name and how it is taken, at text scale 1."""
+NUMBERED = re.compile(r"\S+(?: \d\S*)?")
+"""A word, with the number that stands after it: “hole 1” keeps together."""
 
 
 class NameLine(NamedTuple):
@@ -26,8 +29,9 @@ class NameLine(NamedTuple):
 def name_lines(look: Look, name: str, how: str, room: int) -> tuple[NameLine, ...]:
     """The lines of a name with so much room, pixels: alike whether the row is in hand, so that none grows with it."""
     letters, small = QFontMetricsF(look.font(TEXT)), QFontMetricsF(look.font(LABEL))
+    held = NUMBERED.findall(name)
     lines = [""]
-    for word in name.split(" "):
+    for word in (w for one in held for w in ([one] if letters.horizontalAdvance(one) <= room else one.split(" "))):
         longer = f"{lines[-1]} {word}".strip()
         if letters.horizontalAdvance(longer) <= room or not lines[-1]:
             lines[-1] = longer

@@ -52,6 +52,11 @@ def whole(table: ReadingTable) -> bool:
     return True
 
 
+def test_a_number_keeps_with_its_word_while_both_have_room() -> None:
+    assert name_lines(LOOK, "Old pin hole 1", "", wide("Old pin hole")) == (NameLine("Old pin"), NameLine("hole 1"))
+    assert name_lines(LOOK, "hole 1", "", wide("hole")) == (NameLine("hole"), NameLine("1"))
+
+
 @pytest.mark.parametrize("size", TEXT_SIZES)
 @pytest.mark.parametrize("name", ["bolted-left", "turned-left", "slotted-neck-screw"])
 def test_no_name_in_the_table_is_cut(open_desk: OpenDesk, name: str, size: float) -> None:

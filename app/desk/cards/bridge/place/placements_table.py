@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Any
 
-from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, QRectF, QSize, Qt
+from PySide6.QtCore import QAbstractTableModel, QLineF, QModelIndex, QObject, QPersistentModelIndex, QRectF, QSize, Qt
 from PySide6.QtGui import QFontMetrics, QPainter, QPen, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -20,7 +20,8 @@ from geometry.placed.kept_told import HEADS, Row
 Index = QModelIndex | QPersistentModelIndex
 COLUMNS = (0, 1, 3)
 """Of a comparison's row, what there is room for: not how it is now, which stands all round."""
-SHARES = {1: 0.3, 2: 0.33}
+KEPT, NOW = 1, 2
+SHARES = {KEPT: 0.3, NOW: 0.33}
 """What of the table's width the columns beside the names take at most; the names have what these need not."""
 ROOM = 6
 """On either side of a cell's words, pixels."""
@@ -47,9 +48,18 @@ class ComparisonModel(QAbstractTableModel):
         return 0 if parent is not None and parent.isValid() else len(COLUMNS)
 
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
-        if role == Qt.ItemDataRole.DisplayRole:
-            return self.rows[index.row()][COLUMNS[index.column()]].replace(", ", ",\n" if index.column() == 2 else ", ")
-        return None
+        if role != Qt.ItemDataRole.DisplayRole:
+            return None
+        said = self.rows[index.row()][COLUMNS[self.shown_of(index)]]
+        return said.replace(", ", ",\n") if self.shown_of(index) == NOW else said
+
+    def shown_of(self, index: Index) -> int:
+        """The column whose words a cell shows: where nothing was kept, what is now has the room of both."""
+        return NOW if index.column() == KEPT and self.is_wide(index.row()) else index.column()
+
+    def is_wide(self, row: int) -> bool:
+        """Whether there is nothing kept to tell in a row."""
+        return not self.rows[row][COLUMNS[KEPT]]
 
     def headerData(self, section: int, along: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
         if along != Qt.Orientation.Horizontal:
@@ -79,18 +89,25 @@ class ComparisonCells(QStyledItemDelegate):
                 painter.setPen(QPen(colour(p.worked_out), 1.6))
                 painter.drawRoundedRect(box.adjusted(1, 2, -1, -3), 4, 4)
         painter.setPen(QPen(colour(p.hair), 1))
-        painter.drawLine(box.bottomLeft(), box.bottomRight())
-        painter.setFont(self.look.font(TEXT, bold=index.column() == 2))
+        low = box.bottom() - 0.5
+        painter.drawLine(QLineF(box.left(), low, box.right(), low))
+        painter.setFont(self.look.font(TEXT, bold=self._now(index)))
         painter.setPen(colour(p.ink))
         right = 0 if index.column() == 0 else int(Qt.AlignmentFlag.AlignRight)
         painter.drawText(box.adjusted(ROOM, 0, -ROOM, 0), WRAPPED | right, str(index.data()))
         painter.restore()
 
     def sizeHint(self, _option: QStyleOptionViewItem, index: Index) -> QSize:
-        letters = QFontMetrics(self.look.font(TEXT, bold=index.column() == 2))
-        wide = self.table.columnWidth(index.column()) - 2 * ROOM
+        letters = QFontMetrics(self.look.font(TEXT, bold=self._now(index)))
+        both = index.column() != 0 and self.table.columnSpan(index.row(), KEPT) > 1
+        wide = sum(self.table.columnWidth(at) for at in ((KEPT, NOW) if both else (index.column(),))) - 2 * ROOM
         box = letters.boundingRect(0, 0, max(wide, 20), 1000, WRAPPED, str(index.data()))
         return QSize(wide, box.height() + 10)
+
+    def _now(self, index: Index) -> bool:
+        compared = index.model()
+        assert isinstance(compared, ComparisonModel)
+        return compared.shown_of(index) == NOW
 
 
 class ComparisonTable(QTableView):
@@ -115,6 +132,9 @@ class ComparisonTable(QTableView):
 
     def show_rows(self, rows: Sequence[Row]) -> None:
         self.compared.show_rows(rows)
+        self.clearSpans()
+        for row in filter(self.compared.is_wide, range(len(rows))):
+            self.setSpan(row, KEPT, 1, 2)
         self._fit()
 
     def show_look(self, look: Look) -> None:
@@ -138,7 +158,8 @@ class ComparisonTable(QTableView):
 
     def _needs(self, column: int) -> int:
         """What the longest line of a column and its head take."""
-        letters = QFontMetrics(self.cells.look.font(TEXT, bold=column == 2))
-        said = [str(self.compared.index(row, column).data()) for row in range(self.compared.rowCount())]
+        letters = QFontMetrics(self.cells.look.font(TEXT, bold=column == NOW))
+        own = (row for row in range(self.compared.rowCount()) if not self.compared.is_wide(row))
+        said = [str(self.compared.index(row, column).data()) for row in own]
         longest = max((letters.horizontalAdvance(line) for words in said for line in words.split("\n")), default=0)
         return max(longest + 2 * ROOM + 2, self.horizontalHeader().sectionSizeHint(column))

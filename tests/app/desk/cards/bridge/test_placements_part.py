@@ -8,7 +8,7 @@ import datetime
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QWidget
+from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QStyleOptionViewItem, QWidget
 from pytestqt.qtbot import QtBot
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
@@ -63,6 +63,12 @@ def test_kept_then_changed_then_compared(desk: Desk, bridge: BridgeCard, part: P
     assert told(part)["Bridge, front bass corner"] == "7.0 mm to treble"
     assert told(part)["Slot front, bass end"] == "the same"
     assert part.back_button.isEnabled()
+    model = part.table.compared
+    kept = {model.index(row, 0).data(): part.table.columnSpan(row, 1) == 1 for row in range(model.rowCount())}
+    assert [name for name, has in kept.items() if has] == ["Nut to saddle line, bass", "Nut to saddle line, treble"]
+    at = list(kept).index("Bridge, front bass corner")  # with nothing kept, its words stand in both columns
+    assert model.index(at, 1).data() == "7.0 mm to treble"
+    assert part.table.cells.sizeHint(QStyleOptionViewItem(), model.index(at, 1)).width() > part.table.columnWidth(2)
 
 
 def test_from_the_placements_a_link_leads_to_where_the_bridge_is_moved_by_hand(

@@ -256,7 +256,7 @@ def _distances(job: Job, layout: Layout, plan: SeparatePlan, start: registration
             continue
         hand = check.code.rsplit(".", 1)[1]
         says = registration.edge_distance(job, hand, check.distance)
-        off = 6.5 if hand == job.bass_or_treble("right") else -6.5
+        off = 6.0 if hand == job.bass_or_treble("right") else -6.0
         near, far = tips(check.from_xy, check.to_xy, off)
         slant = (off_line(near, start.left, start.right), min(off_line(far, a, b) for a, b in fronts))
         extended, of = (slant[0] > SLANT, slant[1] > SLANT), f"check:{check.code}"

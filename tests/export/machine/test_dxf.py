@@ -220,11 +220,12 @@ def test_words_stand_where_their_baseline_starts_whatever_their_alignment(
     assert all(math.dist(a, b) < 0.001 for a, b in zip(sorted(found), sorted(wanted), strict=True))
 
 
-def test_plus_or_minus_is_told_in_the_files_own_way(file: File) -> None:
-    texts = [codes[1] for name, codes in readers.dxf_entities(file) if name == "TEXT"]
-    assert any(text.endswith("mm, good %%p0.8") for text in texts)
-    assert not any("±" in text for text in texts)
-    assert any("±" in text or "%%p" in text for text in readers.dxf_texts(file))
+def test_plus_or_minus_is_told_in_the_files_own_way(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:
+    """%%p for ±, %%d for °, %%c for ⌀ (the DXF reference, TEXT)."""
+    named = tuple(msgspec.structs.replace(s, name=f"{s.name} ±5°⌀") for s in layout.strings)
+    asked = msgspec.structs.replace(stamp, templates=("nut-slots",))
+    file = written(job, msgspec.structs.replace(layout, strings=named), asked, tmp_path)
+    assert "1 %%p5%%d%%c" in [codes[1] for name, codes in readers.dxf_entities(file) if name == "TEXT"]
 
 
 def test_every_sign_is_one_that_stroke_fonts_have(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:

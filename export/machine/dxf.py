@@ -29,7 +29,7 @@ LINE_TYPES: dict[Purpose, str] = {
     "metal": "DASHED",
 }
 """The standard line types' names; their dashes are the sheet's own."""
-TOLD = {"%%": "%" * 6, "±": "%%p", "°": "%%d", "⌀": "%%c"}
+TOLD = {"%%": "%" * 6, "±": "%%p", "°": "%%d"}
 """Signs as every release tells them: %%p for ±, and so on; %%% is a per cent sign."""
 SIGNS = re.compile("|".join(TOLD))
 PLAIN = str.maketrans({"’": "'", "‘": "'", "“": '"', "”": '"', "−": "-", "–": "-", "…": "..."})

@@ -9,7 +9,8 @@ decide, and for a stop.
 
 import msgspec
 
-from geometry.go_or_wait.verdicts import BESIDE, Step, held_back, proved
+from geometry.go_or_wait.steps import Step
+from geometry.go_or_wait.verdicts import BESIDE, held_back, proved
 from geometry.job import Job
 from geometry.layout import Layout, SeparatePlan
 

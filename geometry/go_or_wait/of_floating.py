@@ -4,7 +4,8 @@ for nothing is lost by that; a crown that is cut stays cut.
 
 import msgspec
 
-from geometry.go_or_wait.verdicts import Step, fit, held_back
+from geometry.go_or_wait.steps import Step
+from geometry.go_or_wait.verdicts import fit, held_back
 from geometry.job import Job
 from geometry.job.sides import SIDES
 from geometry.layout import Layout

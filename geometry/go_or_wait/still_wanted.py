@@ -2,8 +2,10 @@
 
 import math
 
-from geometry.go_or_wait.verdicts import Step
+from geometry.go_or_wait.steps import Step
+from geometry.go_or_wait.verdicts import GLUE_WITHIN
 from geometry.job import Job, Saddle
+from geometry.job.seating import THICKEST
 from geometry.proof import filing
 from geometry.units import MM_PER, mm, show, show_pm
 from geometry.units import said as length
@@ -36,17 +38,21 @@ def still_wanted(job: Job, step: Step) -> str:
     """
     if enough(step) or step.change is None or step.change.after is None:
         return ""
-    by_filing = step.what in ("slot", "fit") or (step.what == "glue" and step.cents is not None)
-    if step.across or not by_filing:
+    after, saddle = step.change.after, job.saddle or Saddle()
+    by_filing = step.what in ("slot", "fit") or (
+        step.what == "glue" and step.cents is not None and after <= GLUE_WITHIN
+    )
+    usual = filing.thick_enough(after, saddle, step.spread)
+    least_thick = filing.least_thickness(after, saddle.peak_at, step.spread)
+    if step.across or not by_filing or max(least_thick, mm(saddle.thickness)) > THICKEST:
         return f"±{at_most(job, step.limit)} is wanted"
-    usual = filing.thick_enough(step.change.after, job.saddle or Saddle(), step.spread)
     if usual is not None:
         return f"a saddle {length(usual, job.unit, 0)} thick makes up for the rest"
-    return f"a saddle of one piece would have to be {_thick(job, step.change.after, step.spread)} thick for the rest"
+    thick = _rounded_up(job, max(least_thick, mm(saddle.thickness)))
+    return f"a saddle of one piece would have to be {length(thick, job.unit, 0)} thick for the rest"
 
 
-def _thick(job: Job, pm95: float, spread: float) -> str:
-    """The thickness at least, though hardly any saddle has it, rounded up to whole mm or 64ths."""
+def _rounded_up(job: Job, thickness: float) -> float:
+    """A thickness in whole mm or 64ths, never less than it is, mm."""
     step = least(job) if job.unit == "in" else 1.0
-    thick = max(filing.least_thickness(pm95, spread), mm((job.saddle or Saddle()).thickness))
-    return length(math.ceil(thick / step - 1e-9) * step, job.unit, 0)
+    return math.ceil(thickness / step - 1e-9) * step

@@ -4,7 +4,8 @@ before the glue. It serves all that ask one after the other, on the screen, on s
 
 from functools import cached_property
 
-from geometry.go_or_wait.verdicts import Step, verdicts
+from geometry.go_or_wait.steps import Step
+from geometry.go_or_wait.verdicts import verdicts
 from geometry.go_or_wait.what_if import with_changes
 from geometry.job import Job
 from geometry.layout import Layout

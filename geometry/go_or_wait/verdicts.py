@@ -6,20 +6,20 @@ readings that are accused, for a check of those that decide the saddle, and for 
 slot wait for the bridge that they go into.
 """
 
-from collections.abc import Sequence
-from typing import Literal
+import math
+from collections.abc import Iterable, Sequence
 
 import msgspec
 
 from geometry.bridge.wood_left import WOOD
-from geometry.job import Job, Reading, Saddle
+from geometry.go_or_wait.steps import Change, Step, Work
+from geometry.job import Job, Saddle
 from geometry.job.measured.proof import STAGES, Stage
-from geometry.job.sides import SIDES, Side
-from geometry.layout import Layout, Record, StringPlan
+from geometry.job.sides import SIDES
+from geometry.layout import Layout, StringPlan
 from geometry.proof import filing
 from geometry.proof.proof_at_stage import Proved, latest, prove
 from geometry.spacing import CENTS
-from geometry.strings.string_heights import Missing
 from geometry.units import mm
 
 GLUE_WITHIN = 2.0
@@ -33,8 +33,6 @@ UNHEARD = 2.0
 """Cents that a saddle may be off without filing: players fretting the same note differ by as much (R. M. Mottola, see
 geometry/strings/trial_saddles)."""
 
-Work = Literal["glue", "pins", "slot", "fit", "clear", "stand", "crown", "screws", "through"]
-Why = Literal["", "stop", "accused", "unchecked", "aside", "wide", "wood", "proof", "after", "untold"]
 ALL: tuple[Work, ...] = ("glue", "pins", "slot", "fit", "clear", "stand", "crown", "screws", "through")
 NOT_BY_SHEET: tuple[Work, ...] = ("stand", "fit", "crown")
 """What is slid or filed by the strings; all else is marked from a sheet that is laid to the board's end."""
@@ -59,53 +57,6 @@ CONCERNS: dict[str, tuple[Work, ...]] = {
 """What a stop keeps from being done, by its code or the first part of that; one that is not listed concerns
 everything. What pin holes meet holds the glue back too: they follow the bridge.
 """
-
-
-class Change(Record, frozen=True):
-    """The one thing that would change a verdict most: a reading to take (its value null), readings to read `again`, a
-    trial saddle, or the `action` that is wanted, of which the heights that are `missing` have only to be typed; and the
-    ± (mm, 95 %) that it would bring, None where it is taken for a check: whether it alone `checks`, or is the first of
-    several that do.
-    """
-
-    what: Literal["reading", "again", "trial", "action"]
-    reading: Reading | None = None
-    again: tuple[str, ...] = ()
-    missing: tuple[Missing, ...] = ()
-    after: float | None = None
-    checks: bool = True
-
-
-class Step(Record, frozen=True):
-    """Something to be done to the wood: whether it may be done now, and why not.
-
-    `pm95` is its ± in mm on the `side` where that is widest (None: alike on both, or not told by side), `limit` what
-    is allowed, `cents` what is told of the tune at fret 12 where that hangs on it; `across`: both are across the neck.
-    `stop` is the finding's text that forbids it, `strings` names the strings that it waits for, or the one whose ridge
-    has the least room; `takes_up` is that room and `spread` how far ridges stand from the saddle line, mm. `wood` is
-    what lies between slot and pin holes (mm). `unread`: no distance to check is read, or what is typed was copied.
-    """
-
-    what: Work
-    go: bool
-    pm95: float
-    limit: float
-    why: Why = ""
-    side: Side | None = None
-    cents: float | None = None
-    stop: str = ""
-    strings: tuple[str, ...] = ()
-    across: bool = False
-    takes_up: float | None = None
-    spread: float = 0.0
-    wood: float | None = None
-    change: Change | None = None
-    unread: bool = False
-
-    @property
-    def unsure(self) -> bool:
-        """Whether it waits for what is not known well enough, and not for something that is wrong."""
-        return not self.go and self.why not in ("stop", "accused", "proof")
 
 
 def verdicts(job: Job, layout: Layout) -> tuple[Step, ...]:
@@ -225,7 +176,6 @@ def _slot(job: Job, layout: Layout, what: Work) -> Step:
     least = min(asking, key=lambda one: filing.room(thickness, one.peak).both, default=None)
     if least is not None:
         fileable = filing.room(thickness, least.peak).both
-    spread = max((abs(one.peak - given.peak_at) * thickness for one in asking), default=0.0)
     pms, cents95 = saddle.by_sheet.pm95, saddle.tune95
     left, right = (
         max(fileable, UNHEARD * pm / cents if cents else 0.0) for pm, cents in zip(pms, cents95, strict=True)
@@ -233,12 +183,22 @@ def _slot(job: Job, layout: Layout, what: Work) -> Step:
     step = _judged(what, pms, (left, right), cents95)
     one = least is not None and fileable < filing.takes_up(given)
     names = (least.name,) if one and least is not None else ()
-    return msgspec.structs.replace(step, strings=names, takes_up=fileable, spread=spread)
+    return msgspec.structs.replace(step, strings=names, takes_up=fileable, spread=_spread(asking, given))
 
 
 def _asking(layout: Layout) -> Sequence[StringPlan]:
     """The strings whose ridges matter: all but drones, unless there are none but drones."""
     return [string for string in layout.strings if string.fretted] or layout.strings
+
+
+def _spread(strings: Iterable[StringPlan], saddle: Saddle) -> float:
+    """How far ridges stand from the saddle line at most, mm; without end where one is held by the saddle's face, for in
+    a thicker saddle it would stand farther off.
+    """
+    peaks = [one.peak for one in strings]
+    if any(peak <= 0 or peak >= 1 for peak in peaks) and 0 < saddle.peak_at < 1:
+        return math.inf
+    return max((abs(peak - saddle.peak_at) * mm(saddle.thickness) for peak in peaks), default=0.0)
 
 
 def _judged(
@@ -283,7 +243,8 @@ def fit(job: Job, layout: Layout, before: Step) -> Step:
     """The ridge is filed under each string once its place in the slot is known as well as filing takes up. Told is the
     string that comes nearest to what filing takes up, or of those that go beyond it the widest ±.
     """
-    thickness = mm((job.saddle or Saddle()).thickness)
+    saddle = job.saddle or Saddle()
+    thickness = mm(saddle.thickness)
     worst, over, unknown = None, 0.0, dict[str, StringPlan]()
     for string in _asking(layout):
         limit = max(filing.room(thickness, string.peak).both, UNHEARD * string.length / CENTS)
@@ -299,6 +260,5 @@ def fit(job: Job, layout: Layout, before: Step) -> Step:
     pm = max(one.compensation_pm95 for one in told)
     cents = max(one.compensation_pm95 * CENTS / one.length for one in told)
     step = Step(what="fit", go=not unknown, pm95=pm, limit=limit, why="wide" if unknown else "")
-    spread = max(abs(one.peak - (job.saddle or Saddle()).peak_at) * thickness for one in told)
-    step = msgspec.structs.replace(step, cents=cents, strings=tuple(unknown), spread=spread)
+    step = msgspec.structs.replace(step, cents=cents, strings=tuple(unknown), spread=_spread(told, saddle))
     return step if before.go else msgspec.structs.replace(step, go=False, why="after")

@@ -4,7 +4,7 @@ import msgspec
 
 from geometry import words
 from geometry.findings import Finding
-from geometry.go_or_wait.verdicts import Step, Work
+from geometry.go_or_wait.steps import Step, Work
 from geometry.go_or_wait.verdicts_told import told
 from geometry.job import Job
 from geometry.layout import Layout

@@ -6,8 +6,8 @@ import msgspec
 
 from geometry import words
 from geometry.frets.fret_fit import scale_alone
+from geometry.go_or_wait.steps import Change, Step, Work
 from geometry.go_or_wait.still_wanted import at_most, enough, least, still_wanted, wide
-from geometry.go_or_wait.verdicts import Change, Step, Work
 from geometry.job import Job, Saddle
 from geometry.job.bridges.how_held import how_held
 from geometry.proof import filing
@@ -228,14 +228,14 @@ def _allowed(job: Job, step: Step) -> str:
     at = f"At {words.strings(step.strings)} the" if step.strings else "The"
     saddle_so_thick = f". {at} {with_unit(saddle.thickness)} saddle"
     if fileable >= least(job):
-        enough = " to make up for that" if step.go else " only"
-        so_much = f"{saddle_so_thick} can be filed by ±{at_most(job, fileable)}{enough}"
+        for_that = " to make up for that" if step.go else " only"
+        so_much = f"{saddle_so_thick} can be filed by ±{at_most(job, fileable)}{for_that}"
     else:
         so_much = f"{saddle_so_thick} is too thin to make up for that by filing"
     thicker = None if step.go else filing.thick_enough(step.pm95, saddle, step.spread)
     if thicker is None:
         return so_much
-    room = at_most(job, filing.spread_room(thicker, step.spread))
+    room = at_most(job, filing.spread_room(thicker, saddle.peak_at, step.spread))
     return f"{so_much}. A saddle {length(thicker, job.unit, 0)} thick could be filed by ±{room}"
 
 

@@ -16,7 +16,8 @@ from geometry.advice.candidates import numbered, usual_rule
 from geometry.advice.weighing import SADDLE, Weighing
 from geometry.bridge.bridge_outline import corners
 from geometry.bridge.seat_bridge import across
-from geometry.go_or_wait.verdicts import Change, Step, Why, verdicts
+from geometry.go_or_wait.steps import Change, Step, Why
+from geometry.go_or_wait.verdicts import verdicts
 from geometry.job import Action, Bridge, Heard, Job, Point, Reading
 from geometry.job.sides import SIDES
 from geometry.layout import TWO_SIDED_95, Layout, StringPlan

@@ -18,6 +18,8 @@ OutlineName = Literal["straight", "belly", "reversed belly", "stepped wings", "t
 MOST_TRACED, NEAR = 2000, 0.1
 """A traced outline has so many points at the most, and is as long and as wide as the bridge to so many mm: no file is
 finer (common practice, no source)."""
+THICKEST = 15.0
+"""The thickest saddle that is taken, mm (common practice, no source)."""
 
 
 class Saddle(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
@@ -43,7 +45,7 @@ class Saddle(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     least_step: Length = 3.0
 
     def __post_init__(self) -> None:
-        length_between("The saddle’s thickness", self.thickness, 0.5, 15)
+        length_between("The saddle’s thickness", self.thickness, 0.5, THICKEST)
         length_between("The wood between two slots", self.wall, 0, 20)
         length_between("The least length of a saddle’s piece", self.least_piece, 1, 100)
         length_between("The least width of a saddle’s step", self.least_step, 0.5, 50)

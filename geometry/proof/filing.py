@@ -4,6 +4,7 @@ The **ridge** can stand anywhere in the saddle's thickness but for a **wall** at
 it from crumbling.
 """
 
+import math
 from typing import NamedTuple
 
 from geometry.job import Saddle
@@ -39,17 +40,22 @@ def takes_up(saddle: Saddle) -> float:
 
 def thick_enough(pm95: float, saddle: Saddle, spread: float = 0.0) -> float | None:
     """The thinnest usual saddle, thicker than this one, that takes up a ± (mm), or None. Its ridge stands at most
-    `spread` (mm) from its middle.
+    `spread` (mm) from its saddle line.
     """
-    thicker = (t for t in THICKNESSES if t > mm(saddle.thickness) and spread_room(t, spread) >= pm95)
+    thicker = (t for t in THICKNESSES if t > mm(saddle.thickness) and spread_room(t, saddle.peak_at, spread) >= pm95)
     return next(thicker, None)
 
 
-def least_thickness(pm95: float, spread: float) -> float:
-    """How thick a saddle is at least that takes up a ± (mm), made or not: what `spread_room` has of it."""
-    return 2.0 * (pm95 + WALL + spread)
+def least_thickness(pm95: float, peak: float, spread: float) -> float:
+    """How thick a saddle is at least that takes up a ± (mm), made or not: what `spread_room` has of it; without end
+    where none does.
+    """
+    nearer = min(peak, 1 - peak)
+    return (pm95 + WALL + spread) / nearer if nearer > 0 else math.inf
 
 
-def spread_room(thickness: float, spread: float) -> float:
-    """How far a ridge that stands so far from the middle (mm) can be moved whichever way is wanted."""
-    return room(thickness, min(0.5 + spread / thickness, 1.0)).both
+def spread_room(thickness: float, peak: float, spread: float) -> float:
+    """How far a ridge can be moved whichever way is wanted that stands so far (mm) from the saddle line, before or
+    behind it, which lies at `peak` of the thickness.
+    """
+    return max(room(thickness, peak).both - spread, 0.0)

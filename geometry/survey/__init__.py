@@ -1,7 +1,7 @@
 """The **survey**: readings turned into places, with how well each is known and which reading to look at again."""
 
 from geometry.survey.adjust.adjustment import Adjusted, adjust
-from geometry.survey.adjust.datum import Datum, Fixed, Free, NutAxis, Straightedge
+from geometry.survey.adjust.datum import Datum, Fixed, Free, Straightedge
 from geometry.survey.adjust.network import Network, network_of
 from geometry.survey.result import Surveyed
 from geometry.survey.rows.row import Row
@@ -14,7 +14,6 @@ __all__ = [
     "Fixed",
     "Free",
     "Network",
-    "NutAxis",
     "Row",
     "Straightedge",
     "Surveyed",

@@ -10,7 +10,7 @@ from export.templates.numbered_holes import pin_drill
 from export.templates.written import first_step, old_work_told, separate_steps, solid_tables
 from export.templates.written import standing_steps as standing
 from geometry import words
-from geometry.go_or_wait.verdicts import Work
+from geometry.go_or_wait.steps import Work
 from geometry.job import Job
 from geometry.layout import Layout
 from geometry.units import Unit, show

@@ -26,15 +26,6 @@ class Straightedge(msgspec.Struct, frozen=True):
     b: str
 
 
-class NutAxis(msgspec.Struct, frozen=True):
-    """The origin midway between the nut's corners, x toward the middle of the board's end corners."""
-
-    nut_left: str
-    nut_right: str
-    end_left: str
-    end_right: str
-
-
 class Free(msgspec.Struct, frozen=True):
     """Shifted and turned to lie as near as can be to the start places of these points (inner constraints)."""
 
@@ -47,7 +38,7 @@ class Fixed(msgspec.Struct, frozen=True):
     points: Mapping[str, Literal["xy", "x", "y"]]
 
 
-Moving = Straightedge | NutAxis | Free
+Moving = Straightedge | Free
 Datum = Moving | Fixed
 
 
@@ -90,10 +81,6 @@ def datum_transform(net: Network, x: Array, datum: Moving) -> DatumTransform:
             conditions[[0, 1], [column[a], column[a] + 1]] = 1
             along = x[column[b]] - x[column[a]], x[column[b] + 1] - x[column[a] + 1]
             conditions[2, [column[b], column[b] + 1]] = np.array((-along[1], along[0])) / (math.hypot(*along) or 1.0)
-        case NutAxis(nut_left, nut_right, end_left, end_right):
-            for axis in (0, 1):
-                conditions[axis, [column[nut_left] + axis, column[nut_right] + axis]] = 1
-            conditions[2, [column[end_left] + 1, column[end_right] + 1]] = 1
         case Free(points):
             columns = [column[name] + axis for name in points for axis in (0, 1)]
             conditions[:, columns] = moves[columns].T
@@ -110,9 +97,6 @@ def moved_to_datum(net: Network, x: Array, datum: Moving, start: Mapping[str, XY
     match datum:
         case Straightedge(a, b):
             return _turned(net, x, at[a], at[b] - at[a], 0j)
-        case NutAxis(nut_left, nut_right, end_left, end_right):
-            origin = (at[nut_left] + at[nut_right]) / 2
-            return _turned(net, x, origin, (at[end_left] + at[end_right]) / 2 - origin, 0j)
         case Free(points):
             now = np.array([at[name] for name in points])
             then = np.array([complex(*start[name]) for name in points])

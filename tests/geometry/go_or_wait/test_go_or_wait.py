@@ -7,7 +7,8 @@ import pytest
 
 from geometry.findings import Finding
 from geometry.go_or_wait import Change, Step, in_short, said, strip_words, verdicts
-from geometry.go_or_wait.verdicts import BESIDE, GLUE_WITHIN, UNHEARD, Why, Work, concerned
+from geometry.go_or_wait.steps import Why, Work
+from geometry.go_or_wait.verdicts import BESIDE, GLUE_WITHIN, UNHEARD, concerned
 from geometry.job import Bridge, Frets, Job, Proof, Reading, Saddle
 from geometry.job.seating import Made, SlotFront
 from geometry.layout import BySheet, Layout

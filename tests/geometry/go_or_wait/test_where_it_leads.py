@@ -1,12 +1,14 @@
 """Where each verdict leads as a finding, and the reasons and changes that few jobs have, of steps made by hand."""
 
+import re
+
 import pytest
 from msgspec.structs import replace
 
 from geometry.findings import Finding, is_unsure
 from geometry.go_or_wait import Change, Step, as_findings, in_short, told, verdicts, worked_out
+from geometry.go_or_wait.steps import Why, Work
 from geometry.go_or_wait.still_wanted import still_wanted
-from geometry.go_or_wait.verdicts import Why, Work
 from geometry.go_or_wait.verdicts_told import _pm
 from geometry.go_or_wait.what_if import with_trial
 from geometry.job import Job, Reading, Saddle
@@ -183,6 +185,30 @@ def test_what_is_said_to_make_up_for_the_rest_does() -> None:
         assert slot.go is go
 
 
+@pytest.mark.parametrize("peak", [0.3, 0.5, 0.8, 1.0])
+@pytest.mark.parametrize("thickness", [2.0, 3.0, 4.0])
+def test_a_thickness_that_is_told_lets_the_slot_be_cut_wherever_the_saddle_peaks(thickness: float, peak: float) -> None:
+    """A ridge nearer to one face, or held by it, has less room than one in the middle."""
+    before = sample("leaning-neck")
+    before = replace(before, saddle=Saddle(thickness=thickness, peak_at=peak))
+    (waits,) = (one for one in worked_out(before, work_out(before)) if one.what == "slot")
+    told_thick = re.search(r"([\d.]+) mm thick", still_wanted(before, waits))
+    tried = with_trial(before, work_out(before))
+    assert tried is not None
+    assert (told_thick is not None) is ((thickness, peak) in ((3.0, 0.5), (4.0, 0.5), (4.0, 0.3)))
+    if told_thick is not None:
+        made = replace(tried, saddle=Saddle(thickness=float(told_thick[1]), peak_at=peak))
+        (slot,) = (one for one in verdicts(made, work_out(made)) if one.what == "slot")
+        assert slot.limit >= slot.pm95
+
+
 def test_where_no_saddle_helps_the_limit_is_told() -> None:
     pins = replace(step("wide", "pins", change=Change(what="trial", after=2.2)), limit=2.0)
     assert still_wanted(job(), pins) == "±2.0 mm is wanted"
+    # derived: 2 (1.2 + 0.5 + spread) is 15.0 at 5.8, the thickest that a job takes
+    slot = replace(step("wide", "slot", change=Change(what="trial", after=1.2)), spread=5.8)
+    assert still_wanted(job(), slot) == "a saddle of one piece would have to be 15 mm thick for the rest"
+    assert still_wanted(job(), replace(slot, spread=5.81)) == "±1.0 mm is wanted"
+    # a bridge that comes with its slot is glued to no more than ±2.0 mm, however thick its saddle
+    glue = replace(slot, what="glue", cents=3.0, spread=0.0, change=Change(what="trial", after=2.1))
+    assert still_wanted(job(), glue) == "±1.0 mm is wanted"

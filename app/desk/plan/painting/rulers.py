@@ -117,8 +117,9 @@ def _paint_ruler(painter: QPainter, marks: RulerMarks, area: QRectF, axis: int, 
 
 
 def number(value: float, along_x: bool) -> str:
-    """A ruler's number: before the nut it has its sign, across the neck it has none."""
-    return f"{value:.4g}".replace("-", "−") if along_x else f"{abs(value):.4g}"
+    """A ruler's number, never in powers of ten: before the nut it has its sign, across the neck it has none."""
+    said = f"{value if along_x else abs(value):.4f}".rstrip("0").rstrip(".")
+    return said.replace("-", "−")
 
 
 def _paint_number(painter: QPainter, words: str, at: float, aside: float, axis: int) -> None:

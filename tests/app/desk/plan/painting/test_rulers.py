@@ -56,7 +56,17 @@ def test_before_the_nut_every_number_has_its_sign_and_across_the_neck_none_has(t
     assert not any(words.startswith("−") for words in across)
 
 
-@pytest.mark.parametrize(("unit", "value", "said"), [("mm", -200.0, "−200"), ("in", -0.5, "−0.5"), ("cm", 0.0, "0")])
+@pytest.mark.parametrize(
+    ("unit", "value", "said"),
+    [
+        ("mm", -200.0, "−200"),
+        ("in", -0.5, "−0.5"),
+        ("cm", 0.0, "0"),
+        ("mm", -10000.0, "−10000"),
+        ("mm", 10645.2, "10645.2"),
+        ("in", 0.0625, "0.0625"),
+    ],
+)
 def test_a_number_along_the_neck(unit: Unit, value: float, said: str) -> None:
     assert rulers.number(value, along_x=True) == said, unit
 

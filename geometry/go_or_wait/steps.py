@@ -32,8 +32,8 @@ class Step(Record, frozen=True):
     `pm95` is its ± in mm on the `side` where that is widest (None: alike on both, or not told by side), `limit` what
     is allowed, `cents` what is told of the tune at fret 12 where that hangs on it; `across`: both are across the neck.
     `stop` is the finding's text that forbids it, `strings` names the strings that it waits for, or the one whose ridge
-    has the least room; `takes_up` is that room and `spread` how far ridges stand from the saddle line, mm (without end
-    where that is not known). `wood` is
+    has the least room; `takes_up` is that room and `spread` how far ridges stand from the saddle line, mm (None where a
+    thicker saddle would let one stand farther). `wood` is
     what lies between slot and pin holes (mm). `unread`: no distance to check is read, or what is typed was copied.
     """
 
@@ -48,7 +48,7 @@ class Step(Record, frozen=True):
     strings: tuple[str, ...] = ()
     across: bool = False
     takes_up: float | None = None
-    spread: float = 0.0
+    spread: float | None = 0.0
     wood: float | None = None
     change: Change | None = None
     unread: bool = False

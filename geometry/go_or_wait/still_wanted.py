@@ -42,17 +42,19 @@ def still_wanted(job: Job, step: Step) -> str:
     by_filing = step.what in ("slot", "fit") or (
         step.what == "glue" and step.cents is not None and after <= GLUE_WITHIN
     )
+    told = f"±{at_most(job, step.limit)} is wanted"
+    if step.across or not by_filing or step.spread is None:
+        return told
     usual = filing.thick_enough(after, saddle, step.spread)
-    least_thick = filing.least_thickness(after, saddle.peak_at, step.spread)
-    if step.across or not by_filing or max(least_thick, mm(saddle.thickness)) > THICKEST:
-        return f"±{at_most(job, step.limit)} is wanted"
     if usual is not None:
         return f"a saddle {length(usual, job.unit, 0)} thick makes up for the rest"
-    thick = _rounded_up(job, max(least_thick, mm(saddle.thickness)))
+    thick = _rounded_up(job, max(filing.least_thickness(after, saddle.peak_at, step.spread), mm(saddle.thickness)))
+    if thick > THICKEST:
+        return told
     return f"a saddle of one piece would have to be {length(thick, job.unit, 0)} thick for the rest"
 
 
 def _rounded_up(job: Job, thickness: float) -> float:
     """A thickness in whole mm or 64ths, never less than it is, mm."""
     step = least(job) if job.unit == "in" else 1.0
-    return math.ceil(thickness / step - 1e-9) * step
+    return math.ceil(thickness / step - 1e-9) * step if math.isfinite(thickness) else thickness

@@ -6,7 +6,6 @@ readings that are accused, for a check of those that decide the saddle, and for 
 slot wait for the bridge that they go into.
 """
 
-import math
 from collections.abc import Iterable, Sequence
 
 import msgspec
@@ -191,13 +190,13 @@ def _asking(layout: Layout) -> Sequence[StringPlan]:
     return [string for string in layout.strings if string.fretted] or layout.strings
 
 
-def _spread(strings: Iterable[StringPlan], saddle: Saddle) -> float:
-    """How far ridges stand from the saddle line at most, mm; without end where one is held by the saddle's face, for in
-    a thicker saddle it would stand farther off.
+def _spread(strings: Iterable[StringPlan], saddle: Saddle) -> float | None:
+    """How far ridges stand from the saddle line at most, mm; None where the saddle's face holds one, which would stand
+    farther off in a thicker saddle.
     """
     peaks = [one.peak for one in strings]
     if any(peak <= 0 or peak >= 1 for peak in peaks) and 0 < saddle.peak_at < 1:
-        return math.inf
+        return None
     return max((abs(peak - saddle.peak_at) * mm(saddle.thickness) for peak in peaks), default=0.0)
 
 

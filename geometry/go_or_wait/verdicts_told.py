@@ -232,8 +232,10 @@ def _allowed(job: Job, step: Step) -> str:
         so_much = f"{saddle_so_thick} can be filed by ±{at_most(job, fileable)}{for_that}"
     else:
         so_much = f"{saddle_so_thick} is too thin to make up for that by filing"
-    thicker = None if step.go else filing.thick_enough(step.pm95, saddle, step.spread)
-    if thicker is None:
+    thicker = None
+    if not step.go and step.spread is not None:
+        thicker = filing.thick_enough(step.pm95, saddle, step.spread)
+    if thicker is None or step.spread is None:
         return so_much
     room = at_most(job, filing.spread_room(thicker, saddle.peak_at, step.spread))
     return f"{so_much}. A saddle {length(thicker, job.unit, 0)} thick could be filed by ±{room}"

@@ -281,7 +281,7 @@ def test_the_figures_of_the_tutorial_come_out() -> None:
     assert f"{figure.value} {figure.rest}" in told
     assert f"file {job_file.fingerprint(mended)}" in told
     checks = {check.code: check for check in layout.checks}
-    rows = tables(told)["from", "to", "along", "mm", "good within, ±"]
+    rows = tables(told)["from", "to", "along", "mm", "good within"]
     rows = [
         row for row in rows if row[2].endswith(" edge")
     ]  # the others are read off the sheets by the tutorial's test

@@ -144,6 +144,7 @@ def named(path: Path) -> Path:
 
 def name_for(called: str) -> str:
     """A file's name for a job that is called so: `Untitled job` becomes `Untitled.job.json`, which says it once."""
+    called = called.strip()
     return files.safe_name(called[:-4] if called.lower().endswith(" job") else called) + SUFFIX
 
 

@@ -47,11 +47,11 @@ def still_wanted(job: Job, step: Step) -> str:
         return told
     usual = filing.thick_enough(after, saddle, step.spread)
     if usual is not None:
-        return f"a saddle {length(usual, job.unit, 0)} thick makes up for the rest"
+        return f"a saddle {length(usual, job.unit, 0)} thick takes up the rest by filing"
     thick = _rounded_up(job, max(filing.least_thickness(after, saddle.peak_at, step.spread), mm(saddle.thickness)))
     if thick > THICKEST:
         return told
-    return f"a saddle of one piece would have to be {length(thick, job.unit, 0)} thick for the rest"
+    return f"a saddle of one piece would have to be {length(thick, job.unit, 0)} thick to take up the rest by filing"
 
 
 def _rounded_up(job: Job, thickness: float) -> float:

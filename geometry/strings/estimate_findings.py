@@ -131,11 +131,11 @@ def _assumed(ready: PlayedStrings, over_12: list[float], unit: Unit) -> Finding:
     else:
         one = len(ready.missing) == 1
         far = [
-            f"{said(height, unit)} at {'bass' if side == ready.bass else 'treble'}"
+            f"{said(height, unit)} over fret 12 at {'bass' if side == ready.bass else 'treble'}"
             for height, side in ((over_12[0], words.other_side(ready.bass)), (over_12[-1], ready.bass))
             if ("fret 12", side) in ready.missing
         ]
-        over = f": over fret 12, {words.joined(far)}" if far else ""
+        over = f": {words.joined(far)}" if far else ""
         text = (
             f"The string’s height{'' if one else 's'} over {over_frets(ready.missing, ready.bass)} "
             f"{'is' if one else 'are'} missing, so the usual {'one is' if one else 'ones are'} assumed there{over}. "

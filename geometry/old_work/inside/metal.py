@@ -7,7 +7,7 @@ from geometry.bridge.seated_bridge import SeatedBridge
 from geometry.findings import Finding
 from geometry.job import Bridge, Job
 from geometry.layout import Consequences, Gap, Metal, OldPlan
-from geometry.units import mm, said, said_pm
+from geometry.units import mm, said, said_pm, said_under
 
 
 def findings(
@@ -35,7 +35,7 @@ def _metal(job: Job, metal: Metal, bridge: Bridge, seated: SeatedBridge, gap: Ga
         return Finding(
             grade="stop",
             code="metal.in_the_way",
-            text=f"{called} lies {said(max(least, 0), job.unit)} from {what}; "
+            text=f"{called} lies {said_under(max(least, 0), metal.keep_out, job.unit)} from {what}; "
             f"{said(metal.keep_out, job.unit)} is to be kept clear. A cutter that meets metal can break and "
             f"throw pieces: take the metal out, move the cut, or change what is kept clear.",
             values=values,
@@ -52,11 +52,12 @@ def _metal(job: Job, metal: Metal, bridge: Bridge, seated: SeatedBridge, gap: Ga
         )
     within = seated.own(complex(*metal.at))
     under = 0 <= within.real <= mm(bridge.width) and abs(within.imag) <= mm(bridge.length) / 2
+    kept = f"; {said(metal.keep_out, job.unit)} round its middle is kept clear" if metal.keep_out else ""
     return Finding(
         grade="good",
         code="metal.clear",
         text=f"{called}{' lies under the bridge and' if under else ''} is clear of slot and pins by "
-        f"{said_pm(gap.pm95, job.unit, least)}; {said(metal.keep_out, job.unit)} round its middle is kept clear.",
+        f"{said_pm(gap.pm95, job.unit, least)}{kept}.",
         values=values,
         where=where,
     )

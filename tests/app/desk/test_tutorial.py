@@ -327,7 +327,7 @@ def _check_distances(page: dict[str, str], paper: str) -> None:
     rows = [row for section in page.values() for row in tables(section)]
     assert len(rows) > 3
     for row in rows:
-        along, mm, pm = row["along"], row["mm"], row["good within, ±"]
+        along, mm, pm = row["along"], row["mm"], row["good within"]
         line = (
             f"{along} {mm} mm, good within {pm}"
             if along.endswith("edge")

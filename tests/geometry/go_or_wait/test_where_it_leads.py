@@ -155,11 +155,11 @@ def test_a_change_that_is_not_enough_says_what_else_is_wanted(after: float, enou
     """
     change = Change(what="trial", after=after)
     slot = step("wide", "slot", change=change)
-    assert told(job(), slot).endswith("; a saddle 4 mm thick makes up for the rest.") is not enough
+    assert told(job(), slot).endswith("; a saddle 4 mm thick takes up the rest by filing.") is not enough
     assert ("makes it" in in_short(job(), (slot,))[0]) is enough
     pins = replace(step("wide", "pins", change=change), limit=2.0)
     assert told(job(), pins, (pins, slot)).endswith("mm.")
-    still = "A trial saddle alone is not enough: a saddle 4 mm thick makes up for the rest."
+    still = "A trial saddle alone is not enough: a saddle 4 mm thick takes up the rest by filing."
     assert told(job(), slot, (pins, slot)).endswith(still) is not enough
 
 
@@ -168,7 +168,7 @@ def test_a_saddle_thicker_than_any_is_told_in_whole_units(unit: Unit, says: str)
     """derived: 2 (1.53 + 0.5 + 1.25) = 6.56 mm, and 17/64 in are 6.75 mm, 1/4 in 6.35."""
     slot = replace(step("wide", "slot", change=Change(what="trial", after=1.53)), spread=1.25)
     wanted = still_wanted(replace(job(), unit=unit), slot)
-    assert wanted == f"a saddle of one piece would have to be {says} thick for the rest"
+    assert wanted == f"a saddle of one piece would have to be {says} thick to take up the rest by filing"
 
 
 def test_what_is_said_to_make_up_for_the_rest_does() -> None:
@@ -176,7 +176,9 @@ def test_what_is_said_to_make_up_for_the_rest_does() -> None:
     before = sample("leaning-neck")
     tried = with_trial(before, work_out(before))
     (waits,) = (one for one in worked_out(before, work_out(before)) if one.what == "slot")
-    assert still_wanted(before, waits) == "a saddle of one piece would have to be 7 mm thick for the rest"
+    assert (
+        still_wanted(before, waits) == "a saddle of one piece would have to be 7 mm thick to take up the rest by filing"
+    )
     assert tried is not None
     assert tried.saddle is not None
     for thick, go in ((7.0, True), (6.0, False)):
@@ -207,7 +209,9 @@ def test_where_no_saddle_helps_the_limit_is_told() -> None:
     assert still_wanted(job(), pins) == "±2.0 mm is wanted"
     # derived: 2 (1.2 + 0.5 + spread) is 15.0 at 5.8, the thickest that a job takes
     slot = replace(step("wide", "slot", change=Change(what="trial", after=1.2)), spread=5.8)
-    assert still_wanted(job(), slot) == "a saddle of one piece would have to be 15 mm thick for the rest"
+    assert (
+        still_wanted(job(), slot) == "a saddle of one piece would have to be 15 mm thick to take up the rest by filing"
+    )
     assert still_wanted(job(), replace(slot, spread=5.81)) == "±1.0 mm is wanted"
     # a bridge that comes with its slot is glued to no more than ±2.0 mm, however thick its saddle
     glue = replace(slot, what="glue", cents=3.0, spread=0.0, change=Change(what="trial", after=2.1))

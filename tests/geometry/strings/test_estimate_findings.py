@@ -71,12 +71,12 @@ def test_heights_nobody_measured_are_said_to_be_assumed() -> None:
         ),
         (
             Action(fret1=(0.5, 0.5), fret12=(None, 2.4)),
-            " over fret 12 at treble is missing, so the usual one is assumed there: over fret 12, 1.8 mm at treble. ",
+            " over fret 12 at treble is missing, so the usual one is assumed there: 1.8 mm over fret 12 at treble. ",
         ),
         (
             Action(fret1=(0.5, None), fret12=(1.8, None)),
-            "s over fret 1 at bass and fret 12 at bass are missing, so the usual ones are assumed there: over fret 12, "
-            "2.4 mm at bass. ",
+            "s over fret 1 at bass and fret 12 at bass are missing, so the usual ones are assumed there: 2.4 mm over "
+            "fret 12 at bass. ",
         ),
     ],
 )

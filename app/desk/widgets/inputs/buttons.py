@@ -1,7 +1,6 @@
 """The desk's buttons, all made here: each says what it does to those who don't see it."""
 
 import math
-import time
 from typing import Literal
 
 from PySide6.QtCore import QRectF, Qt
@@ -22,11 +21,11 @@ class Button(QPushButton):
     _pressed_at = -math.inf
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
-        self._pressed_at = time.monotonic()
+        self._pressed_at = event.timestamp()
         super().mousePressEvent(event)
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
-        if time.monotonic() - self._pressed_at <= QApplication.doubleClickInterval() / 1000:
+        if event.timestamp() - self._pressed_at <= QApplication.doubleClickInterval():
             super().mouseDoubleClickEvent(event)
 
 

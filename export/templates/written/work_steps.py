@@ -17,6 +17,7 @@ from geometry.units import Unit, show
 
 IN_STEP: Mapping[cautions.Step | cautions.BaseStep, Work] = {
     "clear": "clear",
+    "dowels": "glue",  # which hold the bridge where it is glued
     "glue": "glue",
     "pin holes": "pins",
     "rout": "slot",

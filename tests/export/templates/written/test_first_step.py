@@ -96,3 +96,10 @@ def test_where_the_glue_waits_so_does_a_slot_that_was_cut_before(job: Job, layou
     ):
         held = work_steps.steps(job, layout, TEMPLATES, waits=waits)  # type: ignore[arg-type]
         assert sum(step.startswith(told) for step in held) == 1, waits
+
+
+def test_the_dowels_wait_with_the_glue(job: Job, layout: Layout) -> None:
+    """Their holes in the top fix the place that the glue waits for."""
+    for waits, begins in ((("glue",), "Not yet: fit the bridge’s underside"), ((), "Fit the bridge’s underside")):
+        (step,) = (step for step in work_steps.steps(job, layout, TEMPLATES, waits=waits) if "dowels" in step)  # type: ignore[arg-type]
+        assert step.startswith(begins)

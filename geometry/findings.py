@@ -49,6 +49,10 @@ UNSURE = frozenset(
 reading, nothing checks it, or what is to be done to the wood waits until more is known."""
 
 
+ASKS_NOTHING = frozenset({"strings.wound", "strings.ends", "strings.estimated"})
+"""The looks that only say how far something is known: there is nothing to do that could be ticked off."""
+
+
 STATED = frozenset({"frets.slanted"})
 """The goods that only state what was declared: nothing was found well, so they wear no tick."""
 BEGUN = frozenset({"proof.begun"})

@@ -31,6 +31,8 @@ BELOW = 0.28
 """Where in a row its words stand: the share of its height below their baseline."""
 BOX, BOX_IN_ROW = 1.5, 0.36
 """Half a side of a box to tick, mm, and of a row's height at most."""
+DASH = 1.2, 0.15
+"""Half a dash's length and thickness, mm."""
 IN_CELL = 1.75
 """From line to line within a cell, of the capital height."""
 MOST_LINES = 4
@@ -64,7 +66,7 @@ def filling(columns: Sequence[Column], room: float) -> list[Column]:
 
 
 class Item(NamedTuple):
-    """One paragraph of a list: beside a box to tick, or beside a dot."""
+    """One paragraph of a list: beside a box to tick, or beside a dash."""
 
     text: str
     ticked: bool = True
@@ -121,8 +123,8 @@ class Flow:
             self.put((self.ground.x0 + indent, self.y), line, height, bold=bold)
 
     def listed(self, heading: str, items: Sequence["Item"]) -> None:
-        """Paragraphs beside boxes to tick, or beside dots, below their heading where there is one; three lines at least
-        stand on either page where the list runs over to another.
+        """Paragraphs beside boxes to tick, or beside dashes, below their heading where there is one; three lines at
+        least stand on either page where the list runs over to another.
         """
         lines = [len(wrapped(item.text, SIZE, self.ground.width - INDENT, item.bold)) for item in items]
         if heading:
@@ -153,9 +155,9 @@ class Flow:
 
     def _sign(self, at: XY, ticked: bool, most: float = BOX) -> None:
         x, y = at
-        half = most if ticked else 0.35
-        cx, cy = x + (1.6 if ticked else 1.2), y + SIZE / 2
-        ring = [(cx - half, cy - half), (cx + half, cy - half), (cx + half, cy + half), (cx - half, cy + half)]
+        half, high = (most, most) if ticked else DASH
+        cx, cy = x + 1.6, y + SIZE / 2
+        ring = [(cx - half, cy - high), (cx + half, cy - high), (cx + half, cy + high), (cx - half, cy + high)]
         self.pages[-1].append(Mark(shape=polyline(ring, closed=True), purpose="dimension", filled=not ticked))
 
     def table(

@@ -27,8 +27,14 @@ WAITS = "go.waits"
 
 
 def in_a_word(step: Step) -> str:
-    """Whether to do it now, to wait until more is known, or to look first at what is wrong."""
-    return "go" if step.go else "wait" if step.unsure else "look"
+    """Whether to do it now, to wait until more is known, to look first at what is wrong, or to stop before it spoils
+    the work.
+    """
+    if step.go:
+        return "go"
+    if step.unsure or step.what == "clear":  # which waits for the glue, whatever holds that back
+        return "wait"
+    return "stop" if step.why == "stop" else "look"
 
 
 def waiting(steps: tuple[Step, ...]) -> tuple[Finding, ...]:

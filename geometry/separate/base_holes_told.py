@@ -86,7 +86,8 @@ def _old(job: Job, separate: Separate, plan: SeparatePlan, old: OldPlan) -> Iter
         if not some:
             continue
         worst = min(some, key=lambda gap: gap.mm)
-        verb = what if len({gap.new for gap in some}) > 1 else f"{what}s"
+        may = what == "run" and worst.pm95 >= -worst.mm
+        verb = f"may {what}" if may else what if len({gap.new for gap in some}) > 1 else f"{what}s"
         how = (
             f"into {_several_old(job, some)}, by {said_pm(worst.pm95, job.unit, -worst.mm)} at most"
             if what == "run"

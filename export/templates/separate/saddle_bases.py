@@ -9,6 +9,7 @@ import msgspec
 from export.drawing.dimension import cross, dimension, off_line, tips
 from export.drawing.flatten import around, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Text
+from export.drawing.typeface import width
 from export.drills import nearest_names
 from export.errors import ExportError
 from export.hole_table import Bored
@@ -24,6 +25,8 @@ STUB, PAST = 25.0, 12.0
 """How far the strings are shown before the base, and the outlines' middle line behind all, mm."""
 EDGE_NAME = 40.0
 """The room that the name of an edge needs, mm."""
+DISTANCE = 3.0
+"""How high the words of a distance to check are, mm."""
 SLANT = 0.3
 """How far an arrow's tip may lie off the line it should touch, which slants, before an extension line stands there, mm.
 """
@@ -256,12 +259,25 @@ def _distances(job: Job, layout: Layout, plan: SeparatePlan, start: registration
             continue
         hand = check.code.rsplit(".", 1)[1]
         says = registration.edge_distance(job, hand, check.distance)
-        off = 6.0 if hand == job.bass_or_treble("right") else -6.0
+        off = 6.5 if hand == job.bass_or_treble("right") else -6.5
         near, far = tips(check.from_xy, check.to_xy, off)
         slant = (off_line(near, start.left, start.right), min(off_line(far, a, b) for a, b in fronts))
         extended, of = (slant[0] > SLANT, slant[1] > SLANT), f"check:{check.code}"
-        marks += dimension(check.from_xy, check.to_xy, says, off=off, height=3.0, extended=extended, of=of)
+        share = _before_opening(plan, near[0], far[0], width(says, DISTANCE, bold=True))
+        marks += dimension(
+            check.from_xy, check.to_xy, says, off=off, height=DISTANCE, extended=extended, share=share, of=of
+        )
     return marks
+
+
+def _before_opening(plan: SeparatePlan, near: float, far: float, wide: float) -> float:
+    """At which share of a distance, from `near` to `far` along the neck, its words stand: in its middle, or before the
+    opening where they would lie on its edge and there is room for them.
+    """
+    middle, room = (near + far) / 2, min((x for x, _ in plan.opening), default=far) - near
+    if near + room > middle + wide / 2 + 1.0 or room < wide + 2.0:
+        return 0.5
+    return (room - wide / 2 - 1.0) / (far - near)
 
 
 def _sides(job: Job, plan: SeparatePlan, at: float) -> list[Mark]:

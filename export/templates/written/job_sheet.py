@@ -4,6 +4,7 @@ What the hands need is set on two pages where it can be; what is only looked at,
 """
 
 from collections.abc import Callable, Mapping, Sequence
+from functools import cache
 from typing import NamedTuple
 
 import msgspec
@@ -22,7 +23,7 @@ from export.templates.written.job_figures import figures, least, rows_of_figures
 from export.templates.written.readings_listed import readings_table
 from export.templates.written.written_pages import numbered, put_head, written_ground
 from geometry import go_or_wait
-from geometry.findings import Finding
+from geometry.findings import ASKS_NOTHING, Finding
 from geometry.go_or_wait.told_once import told_of
 from geometry.job import Held, Job
 from geometry.job.bridges.how_held import how_held
@@ -67,6 +68,7 @@ def _set_out(flowed: Callable[[Setting], tuple[Flow, Place]], after: float = 0.0
     picture as these leave room for; what needs three pages fills them from the top. `after`: the room that is wanted
     behind it, mm.
     """
+    flowed = cache(flowed)
     roomiest = flowed(SETTINGS[0][0])
     if len(roomiest[0].pages) <= 2:
         return roomiest
@@ -78,20 +80,24 @@ def _set_out(flowed: Callable[[Setting], tuple[Flow, Place]], after: float = 0.0
 
 
 def _on_three(flowed: Callable[[Setting], tuple[Flow, Place]], after: float) -> tuple[Flow, Place]:
-    """The roomiest row of the tighter settings that leaves the room that is wanted `after`, with whole tables where
-    these need no more pages and leave it too; and whole lists, if a picture a little smaller leaves them room.
+    """The roomiest row of the tighter settings that leaves the room that is wanted `after` on no more pages than the
+    tightest needs, with whole tables where these need no more pages and leave it too; and whole lists, if a picture a
+    little smaller leaves them room.
     """
+
+    def all_pages(flow: Flow) -> int:
+        return len(flow.pages) + (flow.room < after)
 
     def lacks(one: tuple[tuple[Flow, Place], bool]) -> tuple[int, bool, bool, int]:
         (flow, _), parted = one
         return len(flow.pages), flow.room < after, parted, flow.lists_parted
 
-    best = None
+    best, fewest = None, all_pages(flowed(SETTINGS[1][-1])[0])
     for row, _, _ in SETTINGS[1]:
         settings = [(row, picture, whole) for whole in (True, False) for _, picture, _ in SETTINGS[1][:2]]
         tried = [(flowed(setting), not setting[2]) for setting in settings]
         best = min(tried if best is None else (best, *tried), key=lacks)
-        if best[0][0].room >= after:
+        if best[0][0].room >= after and all_pages(best[0][0]) <= fewest:
             break
     assert best is not None
     return best[0]
@@ -263,7 +269,8 @@ def _first_of_all(flow: Flow, held: Held, found: Sequence[Finding]) -> None:
 
 def _found(finding: Finding) -> Item:
     stop = finding.grade == "stop"
-    return Item(f"STOP. {finding.text}" if stop else finding.text, ticked=not stop, bold=stop or finding.large)
+    ticked = not stop and finding.code not in ASKS_NOTHING
+    return Item(f"STOP. {finding.text}" if stop else finding.text, ticked=ticked, bold=stop or finding.large)
 
 
 def _old_work(flow: Flow, paragraphs: Sequence[str]) -> None:

@@ -17,6 +17,7 @@ from geometry.units import Unit, show
 
 IN_STEP: Mapping[cautions.Step | cautions.BaseStep, Work] = {
     "clear": "clear",
+    "dowels": "glue",  # which hold the bridge where it is glued
     "glue": "glue",
     "pin holes": "pins",
     "rout": "slot",
@@ -34,16 +35,21 @@ def steps(
     """The work, in order, each step that can hurt with its cautions; `printed`: the templates at hand, by name; `file`:
     the job's fingerprint; `waits`: what may not be done yet.
     """
-    work = tuple((step, _not_yet(says) if IN_STEP.get(step) in waits else says) for step, says in _work(job, layout))
+    work = tuple((step, _not_yet(says) if _waits(step, waits) else says) for step, says in _work(job, layout, waits))
     first = first_step.said((step for step, _ in work), job.held, printed, file)
     return cautions.told((("scales", first), *work), job.held)
+
+
+def _waits(step: cautions.Step | cautions.BaseStep, waits: Collection[Work]) -> bool:
+    """Whether what is done in a step may not be done yet; where a slot was cut before, it waits as the glue does."""
+    return IN_STEP.get(step) in waits or (step == "rout" and "glue" in waits)
 
 
 def _not_yet(says: str) -> str:
     return f"Not yet: {words.first_small(says)}"
 
 
-def _work(job: Job, layout: Layout) -> cautions.Work:
+def _work(job: Job, layout: Layout, waits: Collection[Work]) -> cautions.Work:
     """What is done, in order, once the sheets are known to be good."""
     if job.floating is not None:
         return standing.work(job, layout)
@@ -66,7 +72,7 @@ def _work(job: Job, layout: Layout) -> cautions.Work:
         ("dry clamp", "Dry clamp. Fill in the check distances above."),
         ("glue", "Glue, clamp, check once more while it can still be moved."),
         *_drilled(job, layout),
-        ("rout", _rout(layout)),
+        ("rout", _rout(layout, fit_later="fit" in waits and not _waits("rout", waits))),
         *solid_tables.steps(layout),
         *standing.strap_pin(job, layout),
         *(("headstock", says) for says in plugs_and_drills.steps(job, layout)),
@@ -74,14 +80,15 @@ def _work(job: Job, layout: Layout) -> cautions.Work:
     )
 
 
-def _rout(layout: Layout) -> str:
-    """Slot and saddle, by what the saddle is made of."""
+def _rout(layout: Layout, *, fit_later: bool) -> str:
+    """Slot and saddle, by what the saddle is made of; whether the saddle waits though the slot does not."""
+    then = ". Not yet: fit" if fit_later else "; fit"
     saddle = layout.saddle
     count = len(saddle.slots) if saddle is not None else 1
     if count > 1:
-        return f"Rout the {count} slots after the glue has set, each on its own slant; fit each piece of the saddle."
+        return f"Rout the {count} slots after the glue has set, each on its own slant{then} each piece of the saddle."
     file = " and file its steps" if saddle is not None and saddle.steps and layout.saddle_blank is None else ""
-    return f"Rout the slot after the glue has set if it was not cut; fit the saddle{file}."
+    return f"Rout the slot after the glue has set if it was not cut{then} the saddle{file}."
 
 
 def _tie_holes(job: Job, layout: Layout) -> tuple[tuple[cautions.Step, str], ...]:

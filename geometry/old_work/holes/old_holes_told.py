@@ -42,9 +42,10 @@ def findings(job: Job, found: Consequences) -> Iterator[Finding]:
     cut = [hole for hole in found.holes if hole.cut_by]
     if cut:
         worst = min((hole.walls[0] for hole in cut), key=lambda gap: gap.mm)
+        verb = "may run" if worst.pm95 >= -worst.mm else f"run{_s(cut)}"
         yield look(
             "old.cut",
-            f"{_new(cut)} run{_s(cut)} into {_called(job, cut)}, by {_pm(job, worst, -worst.mm)} at most. "
+            f"{_new(cut)} {verb} into {_called(job, cut)}, by {_pm(job, worst, -worst.mm)} at most. "
             f"{_plug(cut)} first, then drill and cut.",
             _where(job, cut),
             mm=worst.mm,

@@ -6,7 +6,7 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.findings import Finding, is_unsure
-from geometry.go_or_wait import Change, Step, as_findings, in_short, told, verdicts, worked_out
+from geometry.go_or_wait import Change, Step, as_findings, in_a_word, in_short, told, verdicts, worked_out
 from geometry.go_or_wait.steps import Why, Work
 from geometry.go_or_wait.still_wanted import still_wanted
 from geometry.go_or_wait.verdicts_told import _pm
@@ -216,3 +216,12 @@ def test_where_no_saddle_helps_the_limit_is_told() -> None:
     # a bridge that comes with its slot is glued to no more than ±2.0 mm, however thick its saddle
     glue = replace(slot, what="glue", cents=3.0, spread=0.0, change=Change(what="trial", after=2.1))
     assert still_wanted(job(), glue) == "±1.0 mm is wanted"
+
+
+def test_each_step_in_a_word() -> None:
+    """A stop is never called a look: it would spoil the work. The finish only waits for the glue, as its line says."""
+    why = {"stop": "stop", "accused": "look", "proof": "look", "wide": "wait", "after": "wait", "unchecked": "wait"}
+    for reason, word in why.items():
+        glue = Step(what="glue", go=False, pm95=1.0, limit=1.0, why=reason)  # type: ignore[arg-type]
+        assert (in_a_word(glue), in_a_word(replace(glue, what="clear"))) == (word, "wait")
+    assert in_a_word(Step(what="glue", go=True, pm95=1.0, limit=1.0)) == "go"

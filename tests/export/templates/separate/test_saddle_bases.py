@@ -242,19 +242,22 @@ def test_slanted_frets_have_two_nominal_places_and_no_scale() -> None:
 
 
 def test_no_name_lies_on_the_openings_edge() -> None:
-    """The names of the board's edges stand before it, and its own inside it; letters are measured by the typeface."""
+    """The names of the board's edges and the distances stand before it, and its own inside it; letters are measured by
+    the typeface.
+    """
     job = sample()
     found = saddle_bases.draw_face(job, work_out(job), STAMP)
     (opening,) = [mark.shape for mark in found.marks if mark.of == "opening" and isinstance(mark.shape, Outline)]
     ring = Polygon([vertex[:2] for vertex in opening.vertices])
     texts = [mark.shape for mark in found.marks if isinstance(mark.shape, Text)]
     names = [text for text in texts if text.text.endswith("edge of the board")]
-    assert len(names) == 2
+    names += [text for text in texts if "good within" in text.text]
+    assert len(names) == 4
     for name in names:
-        half = width(name.text, name.height) / 2
+        half = width(name.text, name.height, bold=name.bold) / 2
         way = complex(math.cos(name.angle), math.sin(name.angle))
         ends = [complex(*name.at) + way * out for out in (-half, half)]
-        assert LineString([(end.real, end.imag) for end in ends]).distance(ring) > 1.0
+        assert LineString([(end.real, end.imag) for end in ends]).distance(ring) > 0.9
     (own,) = [text for text in texts if text.text == "opening"]
     half, (x, y) = width(own.text, own.height) / 2, own.at
     assert ring.contains(LineString([(x - half, y), (x + half, y)]))

@@ -84,3 +84,22 @@ def test_each_work_that_waits_is_told_at_its_own_step() -> None:
     floating = sample("floating-five")
     held = work_steps.steps(floating, work_out(floating), TEMPLATES, waits=["crown"])
     assert [step[9:28] for step in held if step.startswith("Not yet")] == ["file the crown to i", "stick the crown’s s"]
+
+
+def test_where_the_glue_waits_so_does_a_slot_that_was_cut_before(job: Job, layout: Layout) -> None:
+    """Go or wait has no line for such a slot; with the glue go and the saddle alone to wait, only its fitting waits."""
+    for waits, told in (
+        (("glue", "fit"), "Not yet: rout the slot after the glue has set if it was not cut; fit the saddle."),
+        (("slot", "fit"), "Not yet: rout the slot after the glue has set if it was not cut; fit the saddle."),
+        (("fit",), "Rout the slot after the glue has set if it was not cut. Not yet: fit the saddle."),
+        ((), "Rout the slot after the glue has set if it was not cut; fit the saddle."),
+    ):
+        held = work_steps.steps(job, layout, TEMPLATES, waits=waits)  # type: ignore[arg-type]
+        assert sum(step.startswith(told) for step in held) == 1, waits
+
+
+def test_the_dowels_wait_with_the_glue(job: Job, layout: Layout) -> None:
+    """Their holes in the top fix the place that the glue waits for."""
+    for waits, begins in ((("glue",), "Not yet: fit the bridge’s underside"), ((), "Fit the bridge’s underside")):
+        (step,) = (step for step in work_steps.steps(job, layout, TEMPLATES, waits=waits) if "dowels" in step)  # type: ignore[arg-type]
+        assert step.startswith(begins)

@@ -12,6 +12,7 @@ from export import cautions
 from export.drawing.flatten import Box
 from export.drawing.marks import Drawing, Line, Path, Text
 from export.paper.flow import SIZE, Flow
+from export.paper.furniture import marks_box
 from export.plots import Plot
 from export.records import Sheet, Stamp
 from export.templates import TEMPLATES, sheets
@@ -153,6 +154,36 @@ def test_the_roomiest_setting_that_ends_on_two_pages_is_taken(fits: int) -> None
     assert _set_out(flowed)[1][0] == (fits if fits < len(SETTINGS[1]) else none)
 
 
+def test_a_tighter_row_is_taken_where_it_saves_a_sheet() -> None:
+    """The roomiest leaves the figures 50 mm on its fifth page, the tightest on its fourth: there it is a sheet less."""
+
+    def flowed(setting: Setting) -> tuple[Flow, Place]:
+        flow, tightest = Flow(Box(0.0, 0.0, 100.0, 60.0)), setting[0] == SETTINGS[1][-1][0]
+        flow.pages = [[]] * (4 if tightest else 5)
+        flow.y = 55.0
+        return flow, (int(tightest), 0.0, 1.0, 0.0)
+
+    assert _set_out(flowed, 50.0)[1][0] == 1
+
+
+def test_what_asks_for_nothing_stands_beside_a_dash_and_not_beside_a_box(
+    job: Job, layout: Layout, stamp: Stamp
+) -> None:
+    """In the line of the words, left of them: a box is an outline 3.0 mm high, a dash filled, 0.3 mm."""
+    said = {"strings.wound": "How it stretches is estimated.", "board.unlooked": "Lay a straightedge along."}
+    found = tuple(Finding(grade="look", code=code, text=text) for code, text in said.items())
+    page = job_sheet(job, msgspec.structs.replace(layout, findings=found), stamp)[0].drawing.marks
+    for code, (filled, high) in {"strings.wound": (True, 0.3), "board.unlooked": (False, 3.0)}.items():
+        (words,) = [m.shape for m in page if isinstance(m.shape, Text) and m.shape.text == said[code]]
+        signs = [(m, marks_box([m])) for m in page if isinstance(m.shape, Path)]
+        (beside,) = [
+            (m.filled, round(box.height, 2))
+            for m, box in signs
+            if box.x1 < words.at[0] and box.width < 4.0 and box.y0 < words.at[1] + 1.1 < box.y1
+        ]
+        assert beside == (filled, high)
+
+
 def test_the_settings_grow_ever_tighter() -> None:
     """In rows and in the picture; first with whole tables, then without, where they begin no tighter than allowed."""
     for settings, whole in zip(SETTINGS, (True, False), strict=True):
@@ -280,10 +311,10 @@ def test_it_says_what_may_be_done_now(job: Job, layout: Layout, stamp: Stamp) ->
 
 @pytest.mark.parametrize(
     ("name", "says"),
-    [("leaning-neck", "go go wait wait wait"), ("turned-left-old-slot", "look look wait look")],
+    [("leaning-neck", "go go wait wait wait"), ("turned-left-old-slot", "wait stop wait stop")],
 )
 def test_go_or_wait_is_a_line_for_each_operation(stamp: Stamp, name: str, says: str) -> None:
-    """Behind its word at the margin: go; wait for what is not known well enough; look at what is wrong (derived from
+    """Behind its word at the margin: go; wait for what is not known well enough; stop (derived from
     the steps told).
     """
     job = sample(name)

@@ -18,7 +18,7 @@ from geometry.old_work.holes.assumed_holes import after
 from geometry.old_work.holes.old_holes import SLOT
 from geometry.old_work.holes.old_holes_told import hole_called, new_called
 from geometry.old_work.holes.plugs_told import plug_size, plugged
-from geometry.old_work.inside.unchecked_told import lies_in, may_be_met
+from geometry.old_work.inside.unchecked_told import lies_in, may_be_met, slip_unseen
 from geometry.units import MM_PER, Unit, mm, said, said_angle, said_pm, shows
 
 Part = Literal["move", "scar", "finish", "holes", "plugs", "under", "looks"]
@@ -158,8 +158,9 @@ def _unchecked(job: Job, found: Consequences, old: str) -> str:
     ids = found.unseen.get(old, ())
     if not ids:
         return ""
-    names = words.readings_called(job, ids)
-    return f"; nothing checks {words.joined(names) if len(names) <= NAMED else 'where it lies'}"
+    if len(ids) > NAMED:
+        return "; nothing checks where it lies"
+    return f"; {slip_unseen(words.readings_called(job, ids))}"
 
 
 def _wall(job: Job, gap: Gap) -> str:

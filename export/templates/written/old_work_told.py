@@ -11,6 +11,7 @@ from geometry.old_work.holes.assumed_holes import after
 from geometry.old_work.holes.old_holes import SLOT
 from geometry.old_work.holes.old_holes_told import hole_called, new_called
 from geometry.old_work.holes.plugs_told import plugged
+from geometry.old_work.inside.unchecked_told import slip_unseen
 from geometry.old_work.move_told import NAMED, TITLES, Part, told
 from geometry.units import said_pm, show
 
@@ -63,7 +64,7 @@ def _unchecked(job: Job, layout: Layout, fates: Sequence[HoleFate]) -> Iterator[
     if len(ids) > NAMED:
         yield f"Nothing checks readings {words.joined(ids)}, listed below."
     elif ids:
-        yield f"Nothing checks {words.joined(words.readings_called(job, ids))}."
+        yield f"{words.first_large(slip_unseen(words.readings_called(job, ids)))}."
 
 
 def _names(job: Job, holes: Sequence[HoleFate]) -> str:

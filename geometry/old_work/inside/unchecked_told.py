@@ -2,7 +2,7 @@
 that is said to be clear of it.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from geometry import words
 from geometry.findings import Finding, look
@@ -79,3 +79,8 @@ def lies_in(job: Job, old: str) -> str:
         return words.brace(name)
     called = words.called(name, job.hand)
     return f"the metal {called}" if words.is_own(name) else called
+
+
+def slip_unseen(names: Sequence[str]) -> str:
+    """That a slip in any of these readings would not show, and the remedy."""
+    return f"a slip in {' or '.join(names)} would not show: read {'it' if len(names) == 1 else 'them'} once more"

@@ -44,6 +44,7 @@ class MeasureNotes(QWidget):
         )
         self.coarse_button.hide()
         self.why_button = plain_button("Why", "Says how far it is out and what the others say", self.look_again)
+        self.why_button.setFocusPolicy(Qt.FocusPolicy.TabFocus)  # a click leaves the keys with the value in hand
         self.why_button.hide()
         self.show_button = plain_button("Show it", "Draws the reading on the plan as it would be taken", self.next)
         self.show_button.setCheckable(True)

@@ -77,5 +77,6 @@ def test_the_readings_that_nothing_checks_are_named_or_numbered_as_in_the_list()
         known = replace(layout, consequences=replace(layout.consequences, unseen=unseen))
         said.append(next(one for one in paragraphs(job, known) if one.startswith("Old holes")))
     assert "Nothing checks" not in said[0]
-    assert said[1].endswith(" Nothing checks “nut, treble to old pin hole 1”.")
+    assert "would not show" not in said[0]
+    assert said[1].endswith(" A slip in “nut, treble to old pin hole 1” would not show: read it once more.")
     assert said[2].endswith(" Nothing checks readings r1, r2 and r4, listed below.")

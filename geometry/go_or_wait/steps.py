@@ -15,7 +15,7 @@ class Change(Record, frozen=True):
     """The one thing that would change a verdict most: a reading to take (its value null), readings to read `again`, a
     trial saddle, or the `action` that is wanted, of which the heights that are `missing` have only to be typed; and the
     ± (mm, 95 %) that it would bring, None where it is taken for a check: whether it alone `checks`, or is the first of
-    several that do.
+    several that do. `thicker` where it is not enough: whether a saddle that makes up for the rest stops nothing else.
     """
 
     what: Literal["reading", "again", "trial", "action"]
@@ -24,6 +24,7 @@ class Change(Record, frozen=True):
     missing: tuple[Missing, ...] = ()
     after: float | None = None
     checks: bool = True
+    thicker: bool = True
 
 
 class Step(Record, frozen=True):
@@ -33,8 +34,8 @@ class Step(Record, frozen=True):
     is allowed, `cents` what is told of the tune at fret 12 where that hangs on it; `across`: both are across the neck.
     `stop` is the finding's text that forbids it, `strings` names the strings that it waits for, or the one whose ridge
     has the least room; `takes_up` is that room and `spread` how far ridges stand from the saddle line, mm (None where a
-    thicker saddle would let one stand farther). `wood` is
-    what lies between slot and pin holes (mm). `unread`: no distance to check is read, or what is typed was copied.
+    thicker saddle would let one stand farther). `wood` is what lies between slot and pin holes (mm). `unread`: no
+    distance to check is read, or what is typed was copied.
     """
 
     what: Work

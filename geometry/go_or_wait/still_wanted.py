@@ -36,22 +36,32 @@ def still_wanted(job: Job, step: Step) -> str:
     """What makes up for the ± that is left after a change: a saddle so thick, where filing its ridge does; else how
     small that ± is to be. Nothing where it is enough.
     """
-    if enough(step) or step.change is None or step.change.after is None:
+    if enough(step) or step.change is None:
         return ""
+    thick = thickness_wanted(job, step)
+    if thick is None or not step.change.thicker:
+        return f"±{at_most(job, step.limit)} is wanted"
+    says = f"{length(thick, job.unit, 0)} thick"
+    if thick in filing.THICKNESSES:
+        return f"a saddle {says} takes up the rest by filing"
+    return f"a saddle of one piece would have to be {says} to take up the rest by filing"
+
+
+def thickness_wanted(job: Job, step: Step) -> float | None:
+    """How thick (mm) a saddle is that takes up by filing what is left after a change: one that is made, else one in
+    whole mm or 64ths. None where none is wanted, or none does.
+    """
+    if enough(step) or step.change is None or step.change.after is None or step.across or step.spread is None:
+        return None
     after, saddle = step.change.after, job.saddle or Saddle()
-    by_filing = step.what in ("slot", "fit") or (
-        step.what == "glue" and step.cents is not None and after <= GLUE_WITHIN
-    )
-    told = f"±{at_most(job, step.limit)} is wanted"
-    if step.across or not by_filing or step.spread is None:
-        return told
-    usual = filing.thick_enough(after, saddle, step.spread)
-    if usual is not None:
-        return f"a saddle {length(usual, job.unit, 0)} thick takes up the rest by filing"
-    thick = _rounded_up(job, max(filing.least_thickness(after, saddle.peak_at, step.spread), mm(saddle.thickness)))
-    if thick > THICKEST:
-        return told
-    return f"a saddle of one piece would have to be {length(thick, job.unit, 0)} thick to take up the rest by filing"
+    glued = step.what == "glue" and step.cents is not None and after <= GLUE_WITHIN
+    if not (glued or step.what in ("slot", "fit")):
+        return None
+    thick = filing.thick_enough(after, saddle, step.spread)
+    if thick is None:
+        least_of_all = filing.least_thickness(after, saddle.peak_at, step.spread)
+        thick = _rounded_up(job, max(least_of_all, mm(saddle.thickness)))
+    return thick if thick <= THICKEST else None
 
 
 def _rounded_up(job: Job, thickness: float) -> float:

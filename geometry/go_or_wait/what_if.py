@@ -17,8 +17,9 @@ from geometry.advice.weighing import SADDLE, Weighing
 from geometry.bridge.bridge_outline import corners
 from geometry.bridge.seat_bridge import across
 from geometry.go_or_wait.steps import Change, Step, Why
+from geometry.go_or_wait.still_wanted import thickness_wanted
 from geometry.go_or_wait.verdicts import verdicts
-from geometry.job import Action, Bridge, Heard, Job, Point, Reading
+from geometry.job import Action, Bridge, Heard, Job, Point, Reading, Saddle
 from geometry.job.sides import SIDES
 from geometry.layout import TWO_SIDED_95, Layout, StringPlan
 from geometry.neck.laid_sheet import lay_sheet
@@ -29,6 +30,7 @@ from geometry.strings.string_heights import FRETS, Fret, Missing, usual_action
 from geometry.survey.result import Array, Surveyed
 from geometry.survey.surveying import survey
 from geometry.units import Length
+from geometry.work_out import lay_out
 
 KNOWN: tuple[Why, ...] = ("stop", "accused", "aside", "proof", "after", "untold")
 """What waits for these says itself what is to be done."""
@@ -51,7 +53,7 @@ def with_changes(
     if not found.fits:
         return steps
     seen = _Seen(job, layout, found)
-    return tuple(step if step.go else msgspec.structs.replace(step, change=seen.change(step)) for step in steps)
+    return tuple(step if step.go else seen.changed(step) for step in steps)
 
 
 def worked_out(job: Job, layout: Layout, surveyed: Surveyed | None = None) -> tuple[Step, ...]:
@@ -70,6 +72,24 @@ class _Seen:
         self.tried = place_everything(tried, survey(tried)) if tried is not None else None
         wanted = with_action(job, layout, self.placed)
         self.wanted = place_everything(wanted, surveyed) if wanted is not None else None
+        self._stopped: dict[float, bool] = {}
+
+    def changed(self, step: Step) -> Step:
+        """The step with what would change it; a saddle so thick as makes up for what is left is tried as well."""
+        step = msgspec.structs.replace(step, change=self.change(step))
+        thick = thickness_wanted(self.job, step)
+        if step.change is None or thick is None or not self._stops(thick):
+            return step
+        return msgspec.structs.replace(step, change=msgspec.structs.replace(step.change, thicker=False))
+
+    def _stops(self, thickness: float) -> bool:
+        """Whether the slot of a saddle so thick (mm) brings a stop that the present one does not: it has no wood."""
+        if thickness not in self._stopped:
+            saddle = msgspec.structs.replace(self.job.saddle or Saddle(), thickness=thickness)
+            tried = lay_out(msgspec.structs.replace(self.job, saddle=saddle), self.surveyed)
+            before = {finding.code for finding in self.layout.findings if finding.grade == "stop"}
+            self._stopped[thickness] = any(f.grade == "stop" and f.code not in before for f in tried.findings)
+        return self._stopped[thickness]
 
     def change(self, step: Step) -> Change | None:
         if step.why in KNOWN:

@@ -7,6 +7,7 @@ from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QApplication, QHBoxLayout, QPushButton, QWidget
 from shiboken6 import isValid
 
+from app.desk.widgets.inputs.buttons import Button
 from app.desk.widgets.look import GRID, Look, colour
 from app.desk.widgets.wrapped_label import WrappedLabel
 
@@ -28,7 +29,7 @@ class Notice(QWidget):
         self.row.setSpacing(GRID)
         self.row.addWidget(self.words, 1)
         self._answers: list[Callable[[], None]] = []
-        self.buttons = [QPushButton(self) for _ in range(3)]
+        self.buttons = [Button(self) for _ in range(3)]
         self._before: QWidget | None = None  # where the focus was
         for button in self.buttons:
             button.setFocusPolicy(Qt.FocusPolicy.TabFocus)  # a click leaves the focus where the work is

@@ -41,7 +41,7 @@ def findings(job: Job, plan: OldPlan, found: Consequences) -> Iterator[Finding]:
     checks.
     """
     keep = {f"metal:{metal.name}": metal.keep_out for metal in plan.metal}
-    met = dict.fromkeys(gap.old for gap in found.gaps if gap.old in found.unseen and may_be_met(gap, keep))
+    met = dict.fromkeys(gap.old for gap in found.gaps if gap.old in found.unseen and _may_be_met(gap, keep))
     near = sorted(met, key=lambda old: old not in keep)  # metal first, which spoils most
     if not near:
         return
@@ -60,7 +60,7 @@ def findings(job: Job, plan: OldPlan, found: Consequences) -> Iterator[Finding]:
     )
 
 
-def may_be_met(gap: Gap, keep: Mapping[str, float]) -> bool:
+def _may_be_met(gap: Gap, keep: Mapping[str, float]) -> bool:
     """Whether it is clear beyond its ±, but not beyond a gross error. A slot meets no brace and no plate's edge that
     lies under the top.
     """

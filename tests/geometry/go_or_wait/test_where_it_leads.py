@@ -8,7 +8,7 @@ from msgspec.structs import replace
 from geometry.findings import Finding, is_unsure
 from geometry.go_or_wait import Change, Step, as_findings, in_a_word, in_short, told, verdicts, worked_out
 from geometry.go_or_wait.steps import Why, Work
-from geometry.go_or_wait.still_wanted import still_wanted
+from geometry.go_or_wait.still_wanted import at_most, still_wanted
 from geometry.go_or_wait.verdicts_told import _pm
 from geometry.go_or_wait.what_if import with_trial
 from geometry.job import Job, Reading, Saddle
@@ -202,6 +202,22 @@ def test_a_thickness_that_is_told_lets_the_slot_be_cut_wherever_the_saddle_peaks
         made = replace(tried, saddle=Saddle(thickness=float(told_thick[1]), peak_at=peak))
         (slot,) = (one for one in verdicts(made, work_out(made)) if one.what == "slot")
         assert slot.limit >= slot.pm95
+
+
+@pytest.mark.parametrize(("peak", "thick"), [(0.3, 7.0), (0.5, None)])
+def test_a_thickness_that_the_bridge_has_no_wood_for_is_not_told(peak: float, thick: float | None) -> None:
+    """That it has none is seen by laying the job out with it."""
+    job = sample("five-pairs")
+    saddle = replace(job.saddle or Saddle(), peak_at=peak)
+    job = replace(job, saddle=saddle)
+    (waits,) = (one for one in worked_out(job, work_out(job)) if one.what == "slot")
+    assert (waits.change is not None and not waits.change.thicker) is (thick is not None)
+    if thick is not None and waits.change is not None:
+        assert still_wanted(job, waits) == f"±{at_most(job, waits.limit)} is wanted"
+        assert f"{thick:g} mm thick" in still_wanted(job, replace(waits, change=replace(waits.change, thicker=True)))
+        made = work_out(replace(job, saddle=replace(saddle, thickness=thick)))
+        stops = [{f.code for f in layout.findings if f.grade == "stop"} for layout in (work_out(job), made)]
+        assert stops[1] - stops[0]
 
 
 def test_where_no_saddle_helps_the_limit_is_told() -> None:

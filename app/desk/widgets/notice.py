@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent
-from PySide6.QtWidgets import QApplication, QHBoxLayout, QPushButton, QWidget
+from PySide6.QtWidgets import QApplication, QHBoxLayout, QWidget
 from shiboken6 import isValid
 
 from app.desk.widgets.inputs.buttons import Button
@@ -89,7 +89,7 @@ class Notice(QWidget):
     def _answered(self) -> None:
         button = self.sender()
         self._put_away()
-        if isinstance(button, QPushButton):
+        if isinstance(button, Button):
             self._answers[self.buttons.index(button)]()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:

@@ -25,8 +25,8 @@ STUB, PAST = 25.0, 12.0
 """How far the strings are shown before the base, and the outlines' middle line behind all, mm."""
 EDGE_NAME = 40.0
 """The room that the name of an edge needs, mm."""
-DISTANCE = 3.0
-"""How high the words of a distance to check are, mm."""
+DISTANCE, CLEAR = 3.0, 1.2
+"""How high the words of a distance to check are, and how far they keep from the opening's edge, mm."""
 SLANT = 0.3
 """How far an arrow's tip may lie off the line it should touch, which slants, before an extension line stands there, mm.
 """
@@ -275,9 +275,9 @@ def _before_opening(plan: SeparatePlan, near: float, far: float, wide: float) ->
     opening where they would lie on its edge and there is room for them.
     """
     middle, room = (near + far) / 2, min((x for x, _ in plan.opening), default=far) - near
-    if near + room > middle + wide / 2 + 1.0 or room < wide + 2.0:
+    if near + room > middle + wide / 2 + CLEAR or room < wide + 2 * CLEAR:
         return 0.5
-    return (room - wide / 2 - 1.0) / (far - near)
+    return (room - wide / 2 - CLEAR) / (far - near)
 
 
 def _sides(job: Job, plan: SeparatePlan, at: float) -> list[Mark]:

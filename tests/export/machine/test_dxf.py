@@ -227,6 +227,7 @@ def test_plus_or_minus_is_told_in_the_files_own_way(job: Job, layout: Layout, st
     file = written(job, msgspec.structs.replace(layout, strings=named), asked, tmp_path)
     texts = [codes[1] for name, codes in readers.dxf_entities(file) if name == "TEXT"]
     assert "1 %%p5%%d" in texts
+    assert not any("±" in text or "°" in text for text in texts)
 
 
 def test_every_sign_is_one_that_stroke_fonts_have(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> None:

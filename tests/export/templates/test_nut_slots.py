@@ -28,7 +28,9 @@ def test_nut_slots_are_as_wide_as_their_strings(job: Job, layout: Layout, stamp:
 
 
 def test_a_string_of_unknown_size_has_the_middle_of_its_slot_drawn(job: Job, layout: Layout, stamp: Stamp) -> None:
-    """As has one whose edges would run into one bar, from 0.6 mm on they are two (common practice, no source)."""
+    """As has one whose edges would run into one bar, from 0.6 mm on they are two (common practice, no source). The
+    job's outer strings lie at ±18.
+    """
     for size, purposes in ((None, ["centre"]), (0.59, ["centre"]), (0.61, ["mark", "mark"])):
         strings = tuple(msgspec.structs.replace(one, diameter=size) for one in layout.strings)
         figure = drawn("nut-slots", job, msgspec.structs.replace(layout, strings=strings), stamp)

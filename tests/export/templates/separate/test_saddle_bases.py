@@ -257,7 +257,7 @@ def test_no_name_lies_on_the_openings_edge() -> None:
         half = width(name.text, name.height, bold=name.bold) / 2
         way = complex(math.cos(name.angle), math.sin(name.angle))
         ends = [complex(*name.at) + way * out for out in (-half, half)]
-        assert LineString([(end.real, end.imag) for end in ends]).distance(ring) > 0.9
+        assert LineString([(end.real, end.imag) for end in ends]).distance(ring) > 1.0
     (own,) = [text for text in texts if text.text == "opening"]
     half, (x, y) = width(own.text, own.height) / 2, own.at
     assert ring.contains(LineString([(x - half, y), (x + half, y)]))

@@ -5,10 +5,14 @@ card's own imports wait until it is first opened.
 """
 
 from collections.abc import Callable
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from app.desk.cards.card import Card
 from app.desk.cards.card_context import CardContext
+from app.desk.cards.card_stack import CardStack
+
+if TYPE_CHECKING:
+    from app.desk.cards.measure.measure_card import MeasureCard
 
 
 class CardEntry(NamedTuple):
@@ -116,6 +120,13 @@ def steps() -> tuple[str, ...]:
 def make(name: str, context: CardContext) -> Card:
     """The card of that name, tied to what it was lent."""
     return next(entry for entry in CARDS if entry.name == name).make(context)
+
+
+def measure_card(cards: CardStack) -> "MeasureCard":
+    """The Measure card of the stack, open or not."""
+    from app.desk.cards.measure.measure_card import MeasureCard
+
+    return cards.get_as("Measure", MeasureCard)
 
 
 def card_with(block: str) -> str:

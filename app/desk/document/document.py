@@ -117,6 +117,11 @@ class Document(QObject):
             return self._job.title
         return job_file.name_of(self._path) if self._path else "Untitled job"
 
+    @property
+    def awake(self) -> bool:
+        """Whether layouts are worked out."""
+        return self._awake
+
     def wake(self) -> None:
         """Begin to work out layouts; the desk calls this once its first picture is on the screen."""
         if not self._awake:

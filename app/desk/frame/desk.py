@@ -4,6 +4,7 @@ Here alone everything is known to everything; each part is given what it needs, 
 """
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QDragEnterEvent, QDropEvent, QKeyEvent, QResizeEvent
@@ -12,8 +13,7 @@ from PySide6.QtWidgets import QAbstractButton, QHBoxLayout, QMainWindow, QVBoxLa
 from app.desk.cards.card import Card
 from app.desk.cards.card_context import CardContext
 from app.desk.cards.card_stack import CardStack
-from app.desk.cards.measure.measure_card import MeasureCard
-from app.desk.cards.table_of_cards import make, steps
+from app.desk.cards.table_of_cards import make, measure_card, steps
 from app.desk.document.document import Document
 from app.desk.document.open_and_save import Dialogs, JobFiles, Questions
 from app.desk.document.preferences import Preferences
@@ -40,6 +40,9 @@ from app.desk.widgets.style_sheet import apply_look
 from app.say import what_changed
 from app.say.figures import key_figures
 from geometry.job import Job
+
+if TYPE_CHECKING:
+    from app.desk.cards.measure.measure_card import MeasureCard
 
 
 class Desk(QWidget):
@@ -151,16 +154,13 @@ class Desk(QWidget):
         self.board.asked_menu.connect(self.plan_menu.show)
 
     def start(self) -> None:
-        """Show what there is to begin with, and begin to work layouts out."""
-        self.cards.open("Start" if self.document.job == Job() else "Measure")
-        self._named()
+        """Begin to work layouts out, and show what there is to begin with: the job on the plan first, a card then."""
         beside = (self.header, self.cards, self.strip)
         for part in beside:
             part.setUpdatesEnabled(False)  # they are painted behind the plan
         try:
             self.document.wake()
-            if self.cards.is_open("Measure"):
-                self.measure.start()  # now it is known which reading is to be looked at again
+            self.cards.open("Start" if self.document.job == Job() else "Measure")
         finally:  # whatever goes wrong, the card can be seen and the job saved
             for part in beside:
                 part.setUpdatesEnabled(True)
@@ -175,13 +175,13 @@ class Desk(QWidget):
         return found
 
     @property
-    def measure(self) -> MeasureCard:
+    def measure(self) -> "MeasureCard":
         """The Measure card, open or not."""
-        return self.cards.get_as("Measure", MeasureCard)
+        return measure_card(self.cards)
 
     def refresh(self) -> None:
         """Take over the document everywhere; before the desk has started there is nothing to show it on."""
-        if self.cards.card is None:
+        if not self.document.awake:
             return
         try:
             if self.document.layout is None:
@@ -194,9 +194,8 @@ class Desk(QWidget):
 
     def _paint_places(self) -> None:
         """Both pictures first; what else is painted with them still shows the job before."""
-        if self.cards.card is not None:
-            self.board.refresh()
-            self.board.repaint()
+        self.board.refresh()
+        self.board.repaint()
 
     def _named(self) -> None:
         mark = "" if self.document.saved else "*"

@@ -10,7 +10,7 @@ from PySide6.QtCore import QObject, QRect, QTimer
 from PySide6.QtWidgets import QScrollArea, QWidget
 
 from app.desk.cards.card_stack import CardStack
-from app.desk.cards.measure.measure_card import MeasureCard
+from app.desk.cards.table_of_cards import measure_card
 from app.desk.document.document import Document
 from app.desk.frame.point_at import PointAt
 from app.desk.frame.steps import StepRow
@@ -51,7 +51,7 @@ class Example(QObject):
             job=self.document.job,
             layout=self.document.layout,
             card=self.cards.card.title if self.cards.card is not None else "",
-            reading=self.cards.get_as("Measure", MeasureCard).table.chosen or "",
+            reading=measure_card(self.cards).table.chosen or "",
             scale=self.board.plan.paper_scale,
             clicks=self.clicks,
         )
@@ -121,7 +121,7 @@ class Example(QObject):
         return targets[kind](name) if kind in targets else (None, None)
 
     def _row(self, _name: str) -> tuple[QWidget | None, QRect | None]:
-        table = self.cards.get_as("Measure", MeasureCard).table
+        table = measure_card(self.cards).table
         row = table.visualRect(table.currentIndex())
         return table.viewport(), QRect(0, row.top(), table.viewport().width(), row.height())
 

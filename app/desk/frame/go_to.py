@@ -3,8 +3,7 @@
 from collections.abc import Callable
 
 from app.desk.cards.card_stack import CardStack
-from app.desk.cards.measure.measure_card import MeasureCard
-from app.desk.cards.table_of_cards import card_with
+from app.desk.cards.table_of_cards import card_with, measure_card
 from app.desk.plan.drawing_board import DrawingBoard
 from app.say.what_changed import in_dialog
 
@@ -25,9 +24,9 @@ class GoTo:
             case "reading":
                 self._reading(name)
             case "add":
-                self._reading(self.cards.get_as("Measure", MeasureCard).commands.ask_of(name.split("+")))
+                self._reading(measure_card(self.cards).commands.ask_of(name.split("+")))
             case "take":
-                self._reading(self.cards.get_as("Measure", MeasureCard).commands.take(name))
+                self._reading(measure_card(self.cards).commands.take(name))
             case "step":
                 self.cards.open(name.capitalize())
                 self.cards.get(name.capitalize()).go_to(where)
@@ -43,7 +42,7 @@ class GoTo:
 
     def _reading(self, name: str) -> None:
         self.cards.open("Measure")
-        table = self.cards.get_as("Measure", MeasureCard).table
+        table = measure_card(self.cards).table
         table.visit(name)
         table.setFocus()
 

@@ -5,7 +5,7 @@ from pathlib import Path
 from PySide6.QtWidgets import QWidget
 
 from app.desk.cards.card_stack import CardStack
-from app.desk.cards.measure.measure_card import MeasureCard
+from app.desk.cards.table_of_cards import measure_card
 from app.desk.document.document import Document
 from app.desk.document.open_and_save import JobFiles
 from app.desk.document.preferences import Preferences
@@ -51,7 +51,7 @@ class JobCommands:
         if self.job_files.new(job):
             self.cards.open("Measure")
             self.board.fit()
-            self.cards.get_as("Measure", MeasureCard).start()
+            measure_card(self.cards).start()
 
     def open_recent(self, name: str) -> None:
         if self.job_files.open_path(Path(name)):
@@ -90,4 +90,4 @@ class JobCommands:
     def add_reading(self) -> None:
         """Open the Measure card and ask for a new reading."""
         self.cards.open("Measure")
-        self.cards.get_as("Measure", MeasureCard).add()
+        measure_card(self.cards).add()

@@ -2,15 +2,18 @@
 
 from collections.abc import Callable
 from functools import partial
+from typing import TYPE_CHECKING
 
 from PySide6.QtGui import QAction, QKeySequence, QUndoStack
-from PySide6.QtWidgets import QMenuBar, QWidget
+from PySide6.QtWidgets import QMenu, QMenuBar, QWidget
 
 from app.desk.cards.card_stack import CardStack
-from app.desk.cards.measure.measure_card import MeasureCard
-from app.desk.cards.measure.reading_menu import fill_tools
+from app.desk.cards.table_of_cards import measure_card
 from app.desk.frame.menus.menu_lines import LINE, Command, fill, shortcuts, submenu
 from app.desk.widgets.marked_menu import add_menu
+
+if TYPE_CHECKING:
+    from app.desk.cards.measure.reading_commands import ReadingCommands
 
 Key = QKeySequence.StandardKey
 
@@ -24,7 +27,7 @@ def edit_menu(
     ask_distance: Callable[[], None],
 ) -> dict[str, QAction]:
     """Add the menu; its actions by name."""
-    menu, readings = add_menu(bar, "&Edit"), cards.get_as("Measure", MeasureCard).commands
+    menu, seen = add_menu(bar, "&Edit"), partial(_where_seen, cards)
     undo, redo = stack.createUndoAction(owner, "Undo"), stack.createRedoAction(owner, "Redo")
     undo.setShortcuts(shortcuts(Key.Undo))
     redo.setShortcuts(shortcuts((Key.Redo, "Ctrl+Y")))
@@ -33,17 +36,17 @@ def edit_menu(
         redo,
         LINE,
         Command("&Add a reading…", add_reading, "Ctrl+R"),
-        Command("&Strike out or bring back", _where_seen(cards, readings.strike_or_bring_back), "Ctrl+K"),
-        Command("Move &up", _where_seen(cards, partial(readings.move, -1)), "Ctrl+Shift+Up"),
-        Command("Move &down", _where_seen(cards, partial(readings.move, 1)), "Ctrl+Shift+Down"),
-        Command("&Remove the readings chosen", _where_seen(cards, readings.remove), "Ctrl+Shift+Backspace"),
-        Command("&Paste readings", _where_seen(cards, readings.paste)),
+        Command("&Strike out or bring back", seen(lambda readings: readings.strike_or_bring_back()), "Ctrl+K"),
+        Command("Move &up", seen(lambda readings: readings.move(-1)), "Ctrl+Shift+Up"),
+        Command("Move &down", seen(lambda readings: readings.move(1)), "Ctrl+Shift+Down"),
+        Command("&Remove the readings chosen", seen(lambda readings: readings.remove()), "Ctrl+Shift+Backspace"),
+        Command("&Paste readings", seen(lambda readings: readings.paste())),
         LINE,
         Command("Keep this p&lacement", _keep_placement(cards), "Ctrl+Shift+K"),
         Command("&How far from here to there?", ask_distance, "Ctrl+D"),
     ]
     made = {"Undo": undo, "Redo": redo, **fill(menu, commands, owner)}
-    submenu(menu, "Read &with", lambda tools: fill_tools(tools, readings))
+    submenu(menu, "Read &with", _fill_tools(cards))
     return made
 
 
@@ -59,12 +62,23 @@ def _keep_placement(cards: CardStack) -> Callable[[], None]:
     return act
 
 
-def _where_seen(cards: CardStack, do: Callable[[], None]) -> Callable[[], None]:
+def _fill_tools(cards: CardStack) -> Callable[[QMenu], None]:
+    """The card is made by the time that the menu is opened."""
+
+    def fill_in(menu: QMenu) -> None:
+        from app.desk.cards.measure.reading_menu import fill_tools
+
+        fill_tools(menu, measure_card(cards).commands)
+
+    return fill_in
+
+
+def _where_seen(cards: CardStack, do: "Callable[[ReadingCommands], None]") -> Callable[[], None]:
     """What is done to readings is done while they can be seen; from another card the table is only shown first."""
 
     def act() -> None:
         if cards.is_open("Measure"):
-            do()
+            do(measure_card(cards).commands)
         else:
             cards.open("Measure")
 

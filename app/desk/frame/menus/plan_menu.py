@@ -6,7 +6,7 @@ from PySide6.QtCore import QPoint
 from PySide6.QtWidgets import QWidget
 
 from app.desk.cards.card_stack import CardStack
-from app.desk.cards.measure.measure_card import MeasureCard
+from app.desk.cards.table_of_cards import measure_card
 from app.desk.document.document import Document
 from app.desk.plan.drawing_board import DrawingBoard
 from app.desk.widgets.marked_menu import Menu
@@ -37,7 +37,7 @@ class PlanMenu:
             self._for_point(menu, name)
         if kind == "reading":
             self._go(menu, "Go to this reading", of)
-            readings = self.cards.get_as("Measure", MeasureCard).commands
+            readings = measure_card(self.cards).commands
             menu.addAction("Strike out or bring back", readings.strike_or_bring_back)
             menu.addSeparator()
         if kind == "string":

@@ -73,7 +73,7 @@ def _work(job: Job, layout: Layout, waits: Collection[Work]) -> cautions.Work:
         ("glue", "Glue, clamp, check once more while it can still be moved."),
         *_drilled(job, layout),
         ("rout", _rout(layout, fit_later="fit" in waits and not _waits("rout", waits))),
-        *solid_tables.steps(layout),
+        *solid_tables.steps(layout, fit_later="fit" in waits),
         *standing.strap_pin(job, layout),
         *(("headstock", says) for says in plugs_and_drills.steps(job, layout)),
         ("string up", "String up; listen at fret 12."),

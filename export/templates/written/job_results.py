@@ -14,7 +14,7 @@ from geometry.layout import Layout, SaddlePlan, Slants
 from geometry.placed.from_nut import from_nut
 from geometry.units import Unit, show, show_pm
 
-RESULTS = (Column("", 58), Column("", 26, "e", bold=True), Column("±", 16, "e"), Column("", 94))
+RESULTS = (Column("", 60), Column("", 28, "e", bold=True), Column("±", 12, "e"), Column("", 94))
 SPACINGS = {"equal": "equal temperament", "eighteen": "rule of eighteen", "measured": "frets as measured"}
 
 

@@ -21,12 +21,12 @@ from geometry.units import NOTHING, Unit, show, show_off, show_pm, with_unit
 Rows = list[list[str]]
 
 PROOF = (
-    Column("from", 40),
-    Column("to", 56),
-    Column("distance", 22, "e", bold=True),
-    Column("good within", 20, "e"),
-    Column("", 7),
-    Column("measured", 49),
+    Column("from", 48),
+    Column("to", 52),
+    Column("distance", 24, "e", bold=True),
+    Column("good within", 18, "e"),
+    Column("", 6),
+    Column("measured", 46),
 )
 CHECKS = (*PROOF[:3], PROOF[3]._replace(heading="±"), *PROOF[4:])
 """The columns of the check distances stand below those of the proof's."""

@@ -11,6 +11,7 @@ from export.templates.glued.dowels import dowels
 from export.templates.numbered_holes import pin_drills
 from export.templates.written import old_work_told, separate_steps
 from geometry import words
+from geometry.forces import force
 from geometry.job import Job, Reading
 from geometry.job.measured.kinds import SHAPES
 from geometry.layout import Fit, Layout, TiePlan, accused
@@ -151,7 +152,7 @@ def strings(job: Job, layout: Layout) -> Rows:
                 show_pm(string.compensation_pm95, job.unit) if string.compensation_pm95 > NOTHING else "known",
                 string.compensation_from + (f", from fret {string.starts_at}" if string.starts_at else ""),
                 length(string.length, job.unit),
-                f"{string.tension_n:.0f} N" if string.tension_n is not None else "",
+                force(string.tension_n, job.unit) if string.tension_n is not None else "",
                 _cents(cents),
             ]
         )

@@ -48,7 +48,7 @@ def saddle(job: Job, layout: Layout) -> Rows:
             with_pm(one.over_top, unit),
             with_pm(one.over_bridge, unit),
             with_pm(one.whole, unit),
-            *break_and_press(one),
+            *break_and_press(one, job.unit),
         ]
         for one in blank.strings
     ]

@@ -24,17 +24,17 @@ def ghosts(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[L
         places = seen_now(kept.places, layout.neck)
         marks += _ghost(kept, places, view)
         named = places.corners or places.slot
-        labels.append(_name(job, kept, named[number % 4]))
+        labels.append(_name(job, kept, named[number % 4], led=view.close_up))
     return marks, labels
 
 
-def _name(job: Job, kept: Kept, at: XY) -> Label:
+def _name(job: Job, kept: Kept, at: XY, *, led: bool) -> Label:
     """Its letter among several; else its name and the day, or the name alone where there is no room for both."""
     letter, of = kept_told.letter(job, kept), f"kept:{kept.name}"
     if letter:
-        return Label(at=at, words=letter, of=of, tone="quiet", clear=1.0)
+        return Label(at=at, words=letter, of=of, tone="quiet", clear=1.0, led=led)
     said = f"{kept.name}, {kept.when}" if kept.when else kept.name
-    return Label(at=at, words=said, short=kept.name, of=of, tone="quiet", clear=1.0)
+    return Label(at=at, words=said, short=kept.name, of=of, tone="quiet", clear=1.0, led=led)
 
 
 def _ghost(kept: Kept, places: Places, view: PlanView) -> list[Mark]:

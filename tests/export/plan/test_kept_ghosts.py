@@ -9,7 +9,7 @@ import msgspec
 import pytest
 
 from app.edit.bridge import bridge_entries, kept_places
-from export.drawing.marks import Circle, Drawing, Mark, Path, Text
+from export.drawing.marks import Circle, Drawing, Line, Mark, Path, Text
 from export.drawing.pens import PENS
 from export.plan import USUAL_OVERLAYS, PlanView, compose
 from export.records import Stamp
@@ -109,3 +109,21 @@ def test_the_job_sheet_prints_the_comparison(kept: Job, now: Layout, stamp: Stam
     assert said[said.index("Bridge, front bass corner") + 1] == "7.0 mm to treble"
     bare = sheets(msgspec.structs.replace(kept, kept=()), now, msgspec.structs.replace(stamp, templates=("job-sheet",)))
     assert not any("Beside" in m.shape.text for p in bare for m in p.drawing.marks if isinstance(m.shape, Text))
+
+
+def leaders(drawing: Drawing) -> list[Line]:
+    ghosts_lines = (mark.shape for mark in drawing.marks if mark.of.startswith("kept:") and mark.purpose == "dimension")
+    return [shape for shape in ghosts_lines if isinstance(shape, Line)]
+
+
+def test_looked_at_closely_a_line_leads_from_its_corner_to_its_name(kept: Job, now: Layout) -> None:
+    """It would hang beside the present one otherwise, which lies nearly where it lay."""
+    closely = msgspec.structs.replace(NEAR, close_up=True)
+    (line,) = leaders(compose(kept, now, closely))
+    outline = max((m.shape for m in ghosts(compose(kept, now, closely)) if isinstance(m.shape, Path)), key=_corners)
+    assert min(math.dist(line.a, v[:2]) for v in outline.vertices) < 1e-3
+    assert not leaders(compose(kept, now, NEAR))
+
+
+def _corners(path: Path) -> int:
+    return len(path.vertices)

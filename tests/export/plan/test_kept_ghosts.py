@@ -127,3 +127,31 @@ def test_looked_at_closely_a_line_leads_from_its_corner_to_its_name(kept: Job, n
 
 def _corners(path: Path) -> int:
     return len(path.vertices)
+
+
+def test_on_paper_one_that_is_as_the_present_one_is_left_out(stamp: Stamp) -> None:
+    """Its lines would lie under the present one's, and its name would be led across the picture for nothing."""
+    job = sample("leaning-neck")
+    layout = work_out(job)
+    same = kept_places.keep(job, layout, "2026-03-14")
+    paper = msgspec.structs.replace(NEAR, on_paper=True)
+    assert ghosts(compose(same, layout, NEAR))
+    drawn = compose(same, layout, paper)
+    assert not [mark for mark in drawn.marks if mark.of.startswith("kept:")]
+    shorter = bridge_entries.put(same, "bridge", length=140.0)
+    assert ghosts(compose(shorter, work_out(shorter), paper))
+    pages = sheets(same, layout, msgspec.structs.replace(stamp, templates=("job-sheet",)))
+    said = [m.shape.text for page in pages for m in page.drawing.marks if isinstance(m.shape, Text)]
+    assert not any("Placement 1" in words for words in said)
+
+
+def test_on_paper_one_of_another_outline_is_drawn_wherever_it_lies() -> None:
+    job = sample("leaning-neck")
+    layout = work_out(job)
+    same = kept_places.keep(job, layout, "2026-03-14")
+    bridge = same.kept[0].bridge
+    assert bridge is not None
+    other = msgspec.structs.replace(bridge, outline="pyramid")
+    assert bridge.outline != "pyramid"
+    reshaped = msgspec.structs.replace(same, kept=(msgspec.structs.replace(same.kept[0], bridge=other),))
+    assert ghosts(compose(reshaped, layout, msgspec.structs.replace(NEAR, on_paper=True)))

@@ -15,7 +15,7 @@ MOST_PM95 = 50.0
 LEANS = 0.4
 """A slant from which on a saddle is said to lean, mm (common practice, no source)."""
 STAY = "Let it stay with the strings, or move the bridge less"
-"""What mends a slot that went along with a bridge on purpose."""
+"""What mends a slot that was moved with the bridge on purpose."""
 
 
 def place_unknown(states: PerturbedStates, job: Job, line: SaddleLine) -> Finding | None:
@@ -101,7 +101,7 @@ def slot_leans(job: Job, plan: SaddlePlan) -> float | None:
 
 
 def _leans(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
-    """A slot that leans the other way than the strings want, cut or gone along with a bridge that is moved."""
+    """A slot that leans the other way than the strings want, cut or moved with the bridge."""
     leaning = slot_leans(job, plan)
     if leaning is None:
         return ()
@@ -129,7 +129,7 @@ def _left_over(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
     what, mend = (
         ("The slot as cut", "Seat the bridge with the slot, or fill it and cut it anew")
         if _is_cut(job)
-        else ("The slot that goes along with the bridge", STAY)
+        else ("The slot that moves with the bridge", STAY)
     )
     return (
         Finding(

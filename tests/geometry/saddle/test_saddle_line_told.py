@@ -170,7 +170,7 @@ def test_a_saddle_that_waits_for_readings() -> None:
         (None, "The slot as cut cannot", "ill it and cut it anew."),
         (
             Moved(turn=1.0, slot="goes along"),
-            "The slot that goes along with the bridge cannot",
+            "The slot that moves with the bridge cannot",
             "move the bridge less.",
         ),
     ],

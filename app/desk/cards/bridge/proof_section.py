@@ -57,22 +57,25 @@ class ProofSection(Fold):
     def __init__(self, document: Document, look: Look, stage: Stage, parent: QWidget) -> None:
         of_base = document.job.separate is not None and stage in OF_BASES
         title, says = OF_BASES[stage] if of_base else TITLES[stage]
-        super().__init__(title, look, parent)
+        super().__init__(title, look, parent, lambda: self._fill(title, says))
         self.document, self.stage = document, stage
-        self.column.addWidget(label(says, "label", self.inside))
-        self.whole = FindingsList(look, self.inside)
-        self.whole.setAccessibleName(f"What the distances say, {title.lower()}")
-        self.column.addWidget(self.whole)
-        self.table = QVBoxLayout()
-        self.column.addLayout(self.table)
-        self.strings = label("", "text", self.inside)
-        self.column.addWidget(self.strings)
         self.rows: dict[str, RowOf] = {}
         self.holder: QWidget | None = None
         self.readings: dict[str, Reading] = {}
         self._surveys = LastSurvey()
         self._chosen: tuple[Job, tuple[Reading, ...]] | None = None
         self.head.toggled.connect(self.refresh)
+
+    def _fill(self, title: str, says: str) -> None:
+        """What to do, and room for what the distances say; they themselves come with `refresh`."""
+        self.column.addWidget(label(says, "label", self.inside))
+        self.whole = FindingsList(self.head.look, self.inside)
+        self.whole.setAccessibleName(f"What the distances say, {title.lower()}")
+        self.column.addWidget(self.whole)
+        self.table = QVBoxLayout()
+        self.column.addLayout(self.table)
+        self.strings = label("", "text", self.inside)
+        self.column.addWidget(self.strings)
 
     def go_to(self) -> None:
         """Unfolded, ready for the first distance to be typed."""
@@ -161,4 +164,5 @@ class ProofSection(Fold):
 
     def show_look(self, look: Look) -> None:
         super().show_look(look)
-        self.whole.show_look(look)
+        if self.is_filled:
+            self.whole.show_look(look)

@@ -128,9 +128,10 @@ class Form(FormRows):
         for value, text in options:
             box.addItem(text, value)
         box.setProperty("in_form", not wide)
-        label = QLabel(name, self.parent, textFormat=Qt.TextFormat.PlainText)
-        label.setBuddy(box)
-        label.setWordWrap(True)
+        wrong: list[QLabel] = []
+        named = QLabel(name, self.parent, textFormat=Qt.TextFormat.PlainText)
+        named.setBuddy(box)
+        named.setWordWrap(True)
 
         def chose(at: int) -> None:
             said = f"{first_small(name)}: {box.itemText(at)}"
@@ -138,11 +139,19 @@ class Form(FormRows):
                 document.edit(said, put(document.job, box.itemData(at)))
             except NotAJob as error:
                 show()
-                wrong.setText(f"{error}.")
-                wrong.show()
+                complain(f"{error}.")
+
+        def complain(why: str) -> None:
+            """Why it cannot be, under the row; made when it is first wrong."""
+            if not wrong:
+                wrong.append(words("", "wrong", self.parent))
+                self.column.insertWidget(self.column.indexOf(stack) + 1, wrong[0])
+            wrong[0].setText(why)
+            wrong[0].show()
 
         def show() -> None:
-            wrong.hide()
+            for label in wrong:
+                label.hide()
             at = box.findData(get(document.job))
             if at != box.currentIndex():
                 box.setCurrentIndex(at)
@@ -152,11 +161,9 @@ class Form(FormRows):
         box.activated.connect(chose)
         row = QVBoxLayout() if wide else QHBoxLayout()
         row.setSpacing(4 if wide else 12)
-        row.addWidget(label, 1)
+        row.addWidget(named, 1)
         row.addWidget(box)
-        self._stack(row, says)
-        wrong = words("", "wrong", self.parent)
-        self.column.addWidget(wrong)
+        stack = self._stack(row, says)
         self._shows.append(show)
         show()
         return box
@@ -192,7 +199,7 @@ class Form(FormRows):
         self._shows.append(show)
         show()
 
-    def _stack(self, row: QBoxLayout, says: str) -> None:
+    def _stack(self, row: QBoxLayout, says: str) -> QVBoxLayout:
         """A row with the line that explains it close under it."""
         stack = QVBoxLayout()
         stack.setSpacing(2)
@@ -201,6 +208,7 @@ class Form(FormRows):
             stack.addWidget(words(says, "label", self.parent))
         self._last = stack
         self.column.addLayout(stack)
+        return stack
 
 
 def _number(text: str, *, whole: bool) -> float:

@@ -16,6 +16,7 @@ from app.desk.document.working_out import LastSurvey
 from app.desk.widgets.fold import Fold
 from app.desk.widgets.inputs.fields import Field, typed_length, understood
 from app.desk.widgets.look import Look
+from app.desk.widgets.tab_order import tab_down_again
 from app.edit.bridge import proof_entries
 from geometry import proof, words
 from geometry.job import Job, Reading
@@ -133,6 +134,7 @@ class ProofSection(Fold):
         column.setSpacing(12)
         self.table.addWidget(self.holder)
         self.rows = {name: self._row(name, column, self.holder) for name in ids}
+        tab_down_again(self.holder)
 
     def _row(self, name: str, column: QVBoxLayout, parent: QWidget) -> RowOf:
         document = self.document

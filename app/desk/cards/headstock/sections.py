@@ -11,6 +11,7 @@ from app.desk.widgets.fold import Fold
 from app.desk.widgets.inputs.buttons import plain_button
 from app.desk.widgets.inputs.fields import Field
 from app.desk.widgets.look import Look
+from app.desk.widgets.tab_order import tab_down_again
 from app.edit.headstock import hardware_entries as entries
 from app.edit.headstock import tuner_entries
 from geometry import words
@@ -72,6 +73,7 @@ class Section(QWidget):
         self.rows(self.form, job)
         self.fold.column.addWidget(self.holder)
         self.holder.show()
+        tab_down_again(self.holder)
 
     def go_to(self, where: str) -> bool:
         """Unfold it and go to one of its fields, if it has it."""

@@ -17,6 +17,7 @@ from app.desk.widgets.fold import Fold
 from app.desk.widgets.inputs.buttons import make_button, plain_button
 from app.desk.widgets.inputs.fields import Field, typed_length, understood
 from app.desk.widgets.look import Look
+from app.desk.widgets.tab_order import tab_down_again
 from app.edit.old_work import old_entries, old_told
 from app.edit.old_work.old_kinds import OLD_KINDS, OldKind, groups, points_of
 from app.edit.usual_sizes import usual
@@ -218,6 +219,7 @@ class OldRows(QWidget):
         self.form = Form(self.document, inner, self.holder)
         add_rows(self.form, self.kind, names)
         self.holder.setVisible(bool(inner.count()))
+        tab_down_again(self.holder)
 
 
 def add_rows(form: Form, kind: OldKind, names: tuple[str, ...]) -> None:

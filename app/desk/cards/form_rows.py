@@ -24,7 +24,12 @@ class FormRows:
         self.fields: dict[str, QWidget] = {}
         self._inner: list[Self] = []
         """Rows whose fields are this form's as well."""
-        self.later = MadeLater(parent)
+        self.later: MadeLater | None = None
+
+    def fill(self) -> None:
+        """Make its rows, if they are to be made later and are not made yet."""
+        if self.later is not None:
+            self.later.now()
 
     def refresh(self) -> None:
         for show in self._shows:
@@ -49,7 +54,7 @@ class FormRows:
         def show() -> None:
             on = wanted(self.document.job)
             if on:
-                inner.later.now()
+                inner.fill()
             inner.refresh()
             inner.parent.setVisible(on)
 
@@ -87,12 +92,12 @@ class FormRows:
         key = where.removeprefix("field:")
         if key == where:
             return None
-        self.later.now()
+        self.fill()
         shown = (field for field in self._fields_of(key) if field.isVisibleTo(self.parent))
         if (found := next(shown, None)) is not None:
             return found
         for rows in self._inner:
-            rows.later.now()
+            rows.fill()
         return next(self._fields_of(key), None)  # not seen: what was read elsewhere has no field
 
     def _fields_of(self, key: str) -> Iterator[QWidget]:

@@ -8,15 +8,17 @@ of the day; until then there is nothing in it to refresh.
 
 from collections.abc import Callable
 
+from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QWidget
 
 from app.desk.widgets.tab_order import tab_down_again
 
 
-class MadeLater:
+class MadeLater(QObject):
     """What stands `inside` a widget, made by `fill` the first time that `now` is called; without one it is there."""
 
     def __init__(self, inside: QWidget, fill: Callable[[], object] | None = None) -> None:
+        super().__init__(inside)
         self._inside, self._fill = inside, fill
 
     @property

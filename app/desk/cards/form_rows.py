@@ -122,6 +122,8 @@ class FormRows:
 
 def unfold_to(fold: Fold, form: FormRows, where: str) -> bool:
     """Unfold a form and go to the field that a finding is about, if it has it; whether it has."""
+    if not where.startswith("field:"):
+        return False
     fold.fill()
     if not form.has(where):
         return False

@@ -7,8 +7,8 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QScrollArea, QStackedWidget, QWidget
 
 from app.desk.cards.card import Card, keep_still
-from app.desk.cards.tab_order import tab_down
 from app.desk.widgets.look import Look
+from app.desk.widgets.tab_order import tab_down
 
 CardKind = TypeVar("CardKind", bound=Card)
 

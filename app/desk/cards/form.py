@@ -5,11 +5,10 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QLabel, QVBoxLayout
 
-from app.desk.cards.card import bring_into_sight, words
-from app.desk.document.document import Document
-from app.desk.widgets.fold import Fold
+from app.desk.cards.card import words
+from app.desk.cards.form_rows import FormRows
 from app.desk.widgets.inputs.choice import Choice, Tick, UnderTick
 from app.desk.widgets.inputs.fields import Field, typed_length, understood
 from app.edit.edits import Get as Get
@@ -28,89 +27,8 @@ YES_OR_NO = "The space bar ticks it or takes the tick away"
 """What is said of a control that has no words of its own."""
 
 
-def unfold_to(fold: Fold, form: "Form | None", where: str) -> bool:
-    """Unfold a form and go to the field that a finding is about, if it has it; whether it has."""
-    if form is None or not form.has(where):
-        return False
-    fold.set_open(True)
-    return form.go_to(where)
-
-
-def inner_form(form: "Form") -> "Form":
-    """Rows of their own under those of a form so far, on a widget that shows or hides them all: its `parent`."""
-    inside = QWidget(form.parent)
-    column = QVBoxLayout(inside)
-    column.setContentsMargins(0, 0, 0, 0)
-    column.setSpacing(form.column.spacing())
-    form.column.addWidget(inside)
-    return Form(form.document, column, inside)
-
-
-class Form:
+class Form(FormRows):
     """The rows of one card, or of a part of it; `refresh` shows the document's values in all of them."""
-
-    def __init__(self, document: Document, column: QVBoxLayout, parent: QWidget) -> None:
-        self.document, self.column, self.parent = document, column, parent
-        self._shows: list[Callable[[], None]] = []
-        self._last = column
-        self.fields: dict[str, QWidget] = {}
-
-    def refresh(self) -> None:
-        for show in self._shows:
-            show()
-
-    def only(self, wanted: Callable[[Job], bool]) -> "Form":
-        """Rows under those so far, shown while the job has a use for them; their fields are this form's as well."""
-        inner = inner_form(self)
-        inner.fields = self.fields
-
-        def show() -> None:
-            inner.refresh()
-            inner.parent.setVisible(wanted(self.document.job))
-
-        self._shows.append(show)
-        return inner
-
-    def go_to(self, where: str) -> bool:
-        """Bring the field that a finding is about into view, ready to be typed into; whether there is one.
-
-        `where` is `field:` and the key of the job file, or the beginning of one.
-        """
-        found = self._field(where)
-        if found is None:
-            return False
-        target = found.line if isinstance(found, Field) else found
-        bring_into_sight(found)
-        target.setFocus(Qt.FocusReason.TabFocusReason)
-        return True
-
-    def has(self, where: str) -> bool:
-        """Whether there is a field that a finding is about."""
-        return self._field(where) is not None
-
-    def _field(self, where: str) -> QWidget | None:
-        key = where.removeprefix("field:")
-        if key == where:
-            return None
-        found = [widget for own, widget in self.fields.items() if f"{own}.".startswith(f"{key}.")]
-        shown = (widget for widget in found if widget.isVisibleTo(self.parent))  # what was read elsewhere has no field
-        return next(shown, found[0] if found else None)
-
-    def explain(self, label: QWidget) -> None:
-        """A line close under the last row, where what it says changes with the job."""
-        self._last.addWidget(label)
-
-    def section(self, text: str, under: str = "") -> QWidget:
-        """A heading over the rows that follow, with a line on why where it helps."""
-        made = QWidget(self.parent)
-        column = QVBoxLayout(made)
-        column.setContentsMargins(0, 12, 0, 0)
-        column.setSpacing(2)
-        column.addWidget(words(text, "heading", made))
-        if under:
-            column.addWidget(words(under, "label", made))
-        self.column.addWidget(made)
-        return made
 
     def length(self, name: Name, get: Get, put: Put, *, says: str = "", optional: bool = False, key: str = "") -> Field:
         """A length in any unit; with `optional` nothing typed means none given."""
@@ -210,9 +128,10 @@ class Form:
         for value, text in options:
             box.addItem(text, value)
         box.setProperty("in_form", not wide)
-        label = QLabel(name, self.parent, textFormat=Qt.TextFormat.PlainText)
-        label.setBuddy(box)
-        label.setWordWrap(True)
+        wrong: list[QLabel] = []
+        named = QLabel(name, self.parent, textFormat=Qt.TextFormat.PlainText)
+        named.setBuddy(box)
+        named.setWordWrap(True)
 
         def chose(at: int) -> None:
             said = f"{first_small(name)}: {box.itemText(at)}"
@@ -220,11 +139,19 @@ class Form:
                 document.edit(said, put(document.job, box.itemData(at)))
             except NotAJob as error:
                 show()
-                wrong.setText(f"{error}.")
-                wrong.show()
+                complain(f"{error}.")
+
+        def complain(why: str) -> None:
+            """Why it cannot be, under the row; made when it is first wrong."""
+            if not wrong:
+                wrong.append(words("", "wrong", self.parent))
+                self.column.insertWidget(self.column.indexOf(stack) + 1, wrong[0])
+            wrong[0].setText(why)
+            wrong[0].show()
 
         def show() -> None:
-            wrong.hide()
+            for label in wrong:
+                label.hide()
             at = box.findData(get(document.job))
             if at != box.currentIndex():
                 box.setCurrentIndex(at)
@@ -234,11 +161,9 @@ class Form:
         box.activated.connect(chose)
         row = QVBoxLayout() if wide else QHBoxLayout()
         row.setSpacing(4 if wide else 12)
-        row.addWidget(label, 1)
+        row.addWidget(named, 1)
         row.addWidget(box)
-        self._stack(row, says)
-        wrong = words("", "wrong", self.parent)
-        self.column.addWidget(wrong)
+        stack = self._stack(row, says)
         self._shows.append(show)
         show()
         return box
@@ -274,7 +199,7 @@ class Form:
         self._shows.append(show)
         show()
 
-    def _stack(self, row: QBoxLayout, says: str) -> None:
+    def _stack(self, row: QBoxLayout, says: str) -> QVBoxLayout:
         """A row with the line that explains it close under it."""
         stack = QVBoxLayout()
         stack.setSpacing(2)
@@ -283,6 +208,7 @@ class Form:
             stack.addWidget(words(says, "label", self.parent))
         self._last = stack
         self.column.addLayout(stack)
+        return stack
 
 
 def _number(text: str, *, whole: bool) -> float:

@@ -1,10 +1,13 @@
 """A part of a card that folds: its heading, pressed, shows or hides what stands under it."""
 
+from collections.abc import Callable
+
 from PySide6.QtCore import QPointF, QSize, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QAbstractButton, QVBoxLayout, QWidget
 
 from app.desk.widgets.look import VALUE, Look, colour
+from app.desk.widgets.made_later import MadeLater
 from app.desk.widgets.ringed import ring_outside
 from app.desk.widgets.wrapped_label import WrappedLabel
 
@@ -13,11 +16,15 @@ ROOM = 18
 
 
 class FoldHead(QAbstractButton):
-    """A heading with a sign that points down while `body` is shown, and to it while it is folded away."""
+    """A heading with a sign that points down while `body` is shown, and to it while it is folded away. `fill` makes
+    what is in the body before it is first shown.
+    """
 
-    def __init__(self, text: str, body: QWidget, look: Look, parent: QWidget) -> None:
+    def __init__(
+        self, text: str, body: QWidget, look: Look, parent: QWidget, fill: Callable[[], None] | None = None
+    ) -> None:
         super().__init__(parent)
-        self.look, self.body = look, body
+        self.look, self.body, self.rows = look, body, MadeLater(body, fill)
         self.setText(text)
         self.setCheckable(True)
         self.setAccessibleName(text)
@@ -39,6 +46,8 @@ class FoldHead(QAbstractButton):
         self.update()
 
     def _turned(self, shown: bool) -> None:
+        if shown:
+            self.rows.now()
         self.body.setVisible(shown)
         self.setAccessibleDescription("Folds away what is under it" if shown else "Shows what is under it")
 
@@ -64,13 +73,13 @@ class FoldHead(QAbstractButton):
 
 class Fold(QWidget):
     """A heading and what is in force of its rows, seen always; the rows themselves, in `column`, only when asked for.
-    `inside` is their parent.
+    `inside` is their parent; `fill` makes them before they are first shown.
     """
 
-    def __init__(self, text: str, look: Look, parent: QWidget) -> None:
+    def __init__(self, text: str, look: Look, parent: QWidget, fill: Callable[[], None] | None = None) -> None:
         super().__init__(parent)
         self.inside = QWidget(self)
-        self.head = FoldHead(text, self.inside, look, self)
+        self.head = FoldHead(text, self.inside, look, self, fill)
         self.under = WrappedLabel("", self)
         self.under.setProperty("role", "label")
         self.under.hide()
@@ -87,6 +96,15 @@ class Fold(QWidget):
     def is_open(self) -> bool:
         """Whether its rows are shown."""
         return self.head.isChecked()
+
+    @property
+    def is_filled(self) -> bool:
+        """Whether its rows are made."""
+        return self.head.rows.is_made
+
+    def fill(self) -> None:
+        """Make its rows, if they are not made yet: something among them is asked for."""
+        self.head.rows.now()
 
     def set_open(self, on: bool) -> None:
         """Show its rows, or hide them."""

@@ -20,6 +20,7 @@ from app.desk.frame.desk import Desk
 from app.desk.frame.window import Frame
 from app.desk.widgets import look
 from app.desk.widgets.inputs.fields import Field
+from app.desk.widgets.made_later import MadeLater
 from app.desk.widgets.style_sheet import apply_look
 from app.file import job_file, samples, settings
 from geometry.job import Job
@@ -194,8 +195,19 @@ def sheets(desk: Desk) -> SheetsCard:
     return desk.card
 
 
+def make_whole(card: QWidget) -> None:
+    """Make all that a card hides: what is folded away, and rows that the job has no use for. None of it is shown."""
+    while waiting := [later for later in card.findChildren(MadeLater) if not later.is_made]:
+        for later in waiting:
+            later.now()
+
+
 def field(card: QWidget, name: str) -> Field:
-    """The field of that name on a card."""
+    """The field of that name on a card, seen or not."""
+    named = (found for found in card.findChildren(Field) if found.name.text() == name)
+    if (found := next(named, None)) is not None:
+        return found
+    make_whole(card)
     return next(found for found in card.findChildren(Field) if found.name.text() == name)
 
 

@@ -12,7 +12,7 @@ from app.edit import edits
 from app.file.settings import Settings, SettingsError
 from export.correction import CheckSheet
 from geometry.job import NotAJob
-from tests.app.desk.conftest import sample
+from tests.app.desk.conftest import make_whole, sample
 
 MARKUP = "<b>bold</b><img src='x'>"
 HALF = "half \ud800 a character"
@@ -30,6 +30,7 @@ def test_no_label_takes_a_jobs_words_for_markup(desk: Desk) -> None:
     desk.job_files.new(job)
     for card in ("Measure", "Old work", "Strings", "Bridge", "Sheets"):
         desk.cards.open(card)
+        make_whole(desk.card)
     desk.job_files.failed.emit(f"{MARKUP} cannot be read")
     about = AboutJob(desk.document, desk.look, desk)
     about.open()

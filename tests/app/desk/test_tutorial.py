@@ -35,7 +35,7 @@ from app.desk.frame.strip_cell import Cell
 from app.desk.plan.painting.plan_widget import Plan
 from app.desk.widgets.inputs.choice import Tick
 from export.drawing.marks import Text
-from tests.app.desk.conftest import Answers, OpenDesk, press, type_into
+from tests.app.desk.conftest import Answers, OpenDesk, make_whole, press, type_into
 
 PAGE = Path(__file__).parents[3] / "docs" / "tutorial.md"
 IDLE = 1500
@@ -202,6 +202,7 @@ class Hand:
 
     def tick_only(self, names: str) -> None:
         wanted = re.findall(r"\*\*(.+?)\*\*", names)
+        make_whole(self.desk.card)
         ticks = {tick.text(): tick for tick in self._seen(Tick, anywhere=True)}
         assert set(wanted) <= set(ticks)
         from export.templates import TEMPLATES

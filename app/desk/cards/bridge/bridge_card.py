@@ -18,6 +18,7 @@ from app.desk.cards.form import Form
 from app.desk.cards.plot_picture import PlotPicture
 from app.desk.document.document import Document
 from app.desk.widgets.look import Look
+from app.desk.widgets.tab_order import tab_down_again
 from app.edit.bridge import held_entries
 from app.say.figures.progress import OTHER_KINDS
 from export.drawing.marks import XY
@@ -93,6 +94,7 @@ class BridgeCard(Card):
         self.rows.addWidget(part)
         self.places.addWidget(part.places)
         self.proofs.addWidget(part.proof)
+        tab_down_again(part)
 
     def _chain(self, size: XY) -> Plot | None:
         layout = self.document.layout

@@ -16,6 +16,7 @@ from app.desk.document.working_out import LastSurvey
 from app.desk.widgets.fold import Fold
 from app.desk.widgets.inputs.fields import Field, typed_length, understood
 from app.desk.widgets.look import Look
+from app.desk.widgets.tab_order import tab_down_again
 from app.edit.bridge import proof_entries
 from geometry import proof, words
 from geometry.job import Job, Reading
@@ -57,22 +58,25 @@ class ProofSection(Fold):
     def __init__(self, document: Document, look: Look, stage: Stage, parent: QWidget) -> None:
         of_base = document.job.separate is not None and stage in OF_BASES
         title, says = OF_BASES[stage] if of_base else TITLES[stage]
-        super().__init__(title, look, parent)
+        super().__init__(title, look, parent, lambda: self._fill(title, says))
         self.document, self.stage = document, stage
-        self.column.addWidget(label(says, "label", self.inside))
-        self.whole = FindingsList(look, self.inside)
-        self.whole.setAccessibleName(f"What the distances say, {title.lower()}")
-        self.column.addWidget(self.whole)
-        self.table = QVBoxLayout()
-        self.column.addLayout(self.table)
-        self.strings = label("", "text", self.inside)
-        self.column.addWidget(self.strings)
         self.rows: dict[str, RowOf] = {}
         self.holder: QWidget | None = None
         self.readings: dict[str, Reading] = {}
         self._surveys = LastSurvey()
         self._chosen: tuple[Job, tuple[Reading, ...]] | None = None
         self.head.toggled.connect(self.refresh)
+
+    def _fill(self, title: str, says: str) -> None:
+        """What to do, and room for what the distances say; they themselves come with `refresh`."""
+        self.column.addWidget(label(says, "label", self.inside))
+        self.whole = FindingsList(self.head.look, self.inside)
+        self.whole.setAccessibleName(f"What the distances say, {title.lower()}")
+        self.column.addWidget(self.whole)
+        self.table = QVBoxLayout()
+        self.column.addLayout(self.table)
+        self.strings = label("", "text", self.inside)
+        self.column.addWidget(self.strings)
 
     def go_to(self) -> None:
         """Unfolded, ready for the first distance to be typed."""
@@ -130,6 +134,7 @@ class ProofSection(Fold):
         column.setSpacing(12)
         self.table.addWidget(self.holder)
         self.rows = {name: self._row(name, column, self.holder) for name in ids}
+        tab_down_again(self.holder)
 
     def _row(self, name: str, column: QVBoxLayout, parent: QWidget) -> RowOf:
         document = self.document
@@ -161,4 +166,5 @@ class ProofSection(Fold):
 
     def show_look(self, look: Look) -> None:
         super().show_look(look)
-        self.whole.show_look(look)
+        if self.is_filled:
+            self.whole.show_look(look)

@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 from app.desk.cards.card import words as label
 from app.desk.document.document import Document
 from app.desk.widgets.inputs.buttons import make_button
+from app.desk.widgets.made_later import MadeLater
 from app.edit.headstock import tuner_entries
 
 NAMED = {
@@ -51,6 +52,10 @@ class FittingsPart(QWidget):
     def __init__(self, document: Document, parent: QWidget) -> None:
         super().__init__(parent)
         self.document = document
+        self.rows: dict[str, FittingRow] = {}
+        self.later = MadeLater(self, self._fill)
+
+    def _fill(self) -> None:
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 12, 0, 0)
         column.setSpacing(6)
@@ -70,6 +75,8 @@ class FittingsPart(QWidget):
         """What each way comes to, as the job is now."""
         tuners = self.document.job.hardware.tuners
         said = dict(tuner_entries.fittings_said(self.document.job, self.document.layout))
+        if said:
+            self.later.now()
         self.setVisible(bool(said))
         for keep, row in self.rows.items():
             row.show_way(said.get(keep, ""), in_force=tuners is not None and tuners.keep == keep)

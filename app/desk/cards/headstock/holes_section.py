@@ -1,7 +1,7 @@
 """Holes anywhere: heel, strap, screws, jacks. Each is told in words and, where it was measured, by its point."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QPushButton, QWidget
 
 from app.desk.cards.form import Form
 from app.desk.cards.headstock.sections import Section
@@ -20,9 +20,7 @@ class HolesSection(Section):
         super().__init__(
             document, look, "Other holes", (self._rows, lambda job: len(job.hardware.holes), _said), parent
         )
-        self.add = make_button("Add a hole", "Adds a hole, to be described", self.fold.inside)
-        self.add.clicked.connect(self._add)
-        self.fold.column.addWidget(self.add, 0, Qt.AlignmentFlag.AlignLeft)
+        self.add: QPushButton | None = None
 
     def _rows(self, form: Form, job: Job) -> None:
         for at in range(len(job.hardware.holes)):
@@ -51,6 +49,9 @@ class HolesSection(Section):
 
     def _make(self, job: Job) -> None:
         super()._make(job)
+        if self.add is None:
+            self.add = make_button("Add a hole", "Adds a hole, to be described", self.fold.inside)
+            self.add.clicked.connect(self._add)
         self.fold.column.removeWidget(self.add)
         self.fold.column.addWidget(self.add, 0, Qt.AlignmentFlag.AlignLeft)
 

@@ -4,12 +4,14 @@ from collections.abc import Callable
 
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from app.desk.cards.form import Form, unfold_to
+from app.desk.cards.form import Form
+from app.desk.cards.form_rows import unfold_to
 from app.desk.document.document import Document
 from app.desk.widgets.fold import Fold
 from app.desk.widgets.inputs.buttons import plain_button
 from app.desk.widgets.inputs.fields import Field
 from app.desk.widgets.look import Look
+from app.desk.widgets.tab_order import tab_down_again
 from app.edit.headstock import hardware_entries as entries
 from app.edit.headstock import tuner_entries
 from geometry import words
@@ -32,7 +34,7 @@ class Section(QWidget):
         super().__init__(parent)
         self.document = document
         self.rows, self.shape, self.says = parts
-        self.fold = Fold(title, look, self)
+        self.fold = Fold(title, look, self, self._fill)
         self.shaped: object = None
         self.holder: QWidget | None = None
         self.form: Form | None = None
@@ -44,6 +46,12 @@ class Section(QWidget):
         """Take over the document."""
         job = self.document.job
         self.fold.say(self.says(job))
+        if self.fold.is_filled:
+            self._fill()
+
+    def _fill(self) -> None:
+        """Its rows, made anew where others are needed."""
+        job = self.document.job
         shape = self.shape(job)
         if self.form is None or shape != self.shaped:
             self.shaped = shape
@@ -65,10 +73,12 @@ class Section(QWidget):
         self.rows(self.form, job)
         self.fold.column.addWidget(self.holder)
         self.holder.show()
+        tab_down_again(self.holder)
 
     def go_to(self, where: str) -> bool:
         """Unfold it and go to one of its fields, if it has it."""
-        return unfold_to(self.fold, self.form, where)
+        self.fold.fill()
+        return self.form is not None and unfold_to(self.fold, self.form, where)
 
     def show_look(self, look: Look) -> None:
         """The heading in other colours and another size."""

@@ -9,13 +9,15 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from app.desk.cards.card import words as label
-from app.desk.cards.form import Form, unfold_to
+from app.desk.cards.form import Form
+from app.desk.cards.form_rows import unfold_to
 from app.desk.cards.old_work.list_part import ListPart
 from app.desk.document.document import Document
 from app.desk.widgets.fold import Fold
 from app.desk.widgets.inputs.buttons import make_button, plain_button
 from app.desk.widgets.inputs.fields import Field, typed_length, understood
 from app.desk.widgets.look import Look
+from app.desk.widgets.tab_order import tab_down_again
 from app.edit.old_work import old_entries, old_told
 from app.edit.old_work.old_kinds import OLD_KINDS, OldKind, groups, points_of
 from app.edit.usual_sizes import usual
@@ -44,19 +46,24 @@ class OldSection(QWidget):
     def __init__(self, document: Document, look: Look, kind: OldKind, title: str, parent: QWidget) -> None:
         super().__init__(parent)
         self.document, self.kind = document, kind
-        self.fold = Fold(title, look, self)
+        self.fold = Fold(title, look, self, self._fill)
         self.fold.column.setContentsMargins(0, 8, 0, 12)
-        self.missing = label("", "label", self.fold.inside)
-        self.rows = OldRows(document, kind, self.fold.inside)
-        self.clear = ClearOfMetal(document, self.fold.inside) if kind == "metal" else None
-        self.ways = self._ways()
+        self.clear: ClearOfMetal | None = None
         self.list: ListPart | None = None
-        for widget in (self.missing, self.rows, self.clear, self.ways):
-            if widget is not None:
-                self.fold.column.addWidget(widget)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.fold)
+
+    def _fill(self) -> None:
+        self.missing = label("", "label", self.fold.inside)
+        self.rows = OldRows(self.document, self.kind, self.fold.inside)
+        if self.kind == "metal":
+            self.clear = ClearOfMetal(self.document, self.fold.inside)
+        self.ways = self._ways()
+        for widget in (self.missing, self.rows, self.clear, self.ways):
+            if widget is not None:
+                self.fold.column.addWidget(widget)
+        self._refresh_rows()
 
     def _ways(self) -> QWidget:
         about, made = OLD_KINDS[self.kind], QWidget(self.fold.inside)
@@ -106,6 +113,11 @@ class OldSection(QWidget):
         job, layout = self.document.job, self.document.layout
         known = old_told.known(job, self.kind, layout)
         self.fold.say(f"{words.first_large(known)}." if known else NOTHING)
+        if self.fold.is_filled:
+            self._refresh_rows()
+
+    def _refresh_rows(self) -> None:
+        job, layout = self.document.job, self.document.layout
         missing = old_told.missing(job, layout, self.kind)
         self.missing.setText(missing)
         self.missing.setVisible(bool(missing))
@@ -116,7 +128,8 @@ class OldSection(QWidget):
 
     def go_to(self, where: str) -> bool:
         """Unfold it and go to one of its fields, if it has it."""
-        return unfold_to(self.fold, self.rows.form, where)
+        self.fold.fill()
+        return self.rows.form is not None and unfold_to(self.fold, self.rows.form, where)
 
     def show_look(self, look: Look) -> None:
         self.fold.show_look(look)
@@ -206,6 +219,7 @@ class OldRows(QWidget):
         self.form = Form(self.document, inner, self.holder)
         add_rows(self.form, self.kind, names)
         self.holder.setVisible(bool(inner.count()))
+        tab_down_again(self.holder)
 
 
 def add_rows(form: Form, kind: OldKind, names: tuple[str, ...]) -> None:

@@ -83,10 +83,12 @@ class OldWorkCard(Card):
 
     def _whether_off(self) -> None:
         """Whether the bridge that is to go is still there; one that is not glued is not taken off with heat."""
-        glued = self.form.only(lambda job: job.held == "glue")
         says = "Else taking it off is the job sheet’s first step on the wood."
         off = (lambda job: job.is_bridge_off), (lambda job, on: replace(job, bridge_off=on))
-        glued.tick("The old bridge is off", *off, says=says, key="bridge_off")
+        self.form.only(
+            lambda job: job.held == "glue",
+            lambda rows: rows.tick("The old bridge is off", *off, says=says, key="bridge_off"),
+        )
 
     def _mends(self, column: QVBoxLayout) -> None:
         """The buttons that mend what a finding tells."""

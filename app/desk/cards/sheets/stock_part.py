@@ -4,7 +4,8 @@ from typing import Any
 
 from PySide6.QtWidgets import QWidget
 
-from app.desk.cards.form import Form, Get, Put, unfold_to
+from app.desk.cards.form import Form, Get, Put
+from app.desk.cards.form_rows import unfold_to
 from app.desk.document.document import Document
 from app.desk.widgets.fold import Fold
 from app.desk.widgets.look import Look
@@ -24,9 +25,13 @@ class StockPart(Fold):
     """Its rows are folded away until they are asked for, or until a finding leads to one of them."""
 
     def __init__(self, document: Document, look: Look, parent: QWidget) -> None:
-        super().__init__("Stock, turning over, other cutters", look, parent)
+        super().__init__("Stock, turning over, other cutters", look, parent, self._fill)
         self.document = document
-        self.form = form = Form(document, self.column, self.inside)
+        self.form = Form(document, self.column, self.inside)
+        self.refresh()
+
+    def _fill(self) -> None:
+        form = self.form
         says = (
             "Width by height, as in 300 x 120: bridge, plate and nut strip that are ticked above are laid on it in one "
             "more file. Empty: no such file."
@@ -39,7 +44,6 @@ class StockPart(Fold):
         form.tick("Holes to turn the part over on", *sheets_field("turning"), says=says)
         for operation, (name, says) in SELDOM.items():
             form.length(name, *cutter_for(operation), optional=True, says=says, key=f"sheets.cutters.{operation}")
-        self.refresh()
 
     def refresh(self) -> None:
         """Take over the document."""

@@ -38,22 +38,31 @@ class TemplatesPart(QWidget):
         column.setSpacing(8)
         self.form = Form(document, column, self)
         for name in MAIN:
-            self._tick(self.form.only(partial(_is_main, name)), TEMPLATES[name])
+            self.form.only(partial(_is_main, name), self._ticker(TEMPLATES[name]))
         self.folds: dict[Part, tuple[Fold, Form]] = {}
         for part, text in FOLDS.items():
-            fold = Fold(text, look, self)
-            form = Form(document, fold.column, fold.inside)
-            for template in TEMPLATES.values():
-                if template.part == part and template.name != "job-sheet":
-                    self._folded(form, template)
+            fold = Fold(text, look, self, partial(self._fill, part))
             column.addWidget(fold)
-            self.folds[part] = (fold, form)
-        self._of_bridge(self.folds["bridge"][1])
+            self.folds[part] = (fold, Form(document, fold.column, fold.inside))
         self.refresh()
 
+    def _fill(self, part: Part) -> None:
+        """The templates of a part, in its fold."""
+        form = self.folds[part][1]
+        for template in TEMPLATES.values():
+            if template.part == part and template.name != "job-sheet":
+                self._folded(form, template)
+        if part == "bridge":
+            self._of_bridge(form)
+
     def _folded(self, form: Form, template: Template) -> None:
-        always = template.held is None and template.name not in MAIN
-        self._tick(form if always else form.only(_is_aside(template)), template)
+        if template.held is None and template.name not in MAIN:
+            self._tick(form, template)
+        else:
+            form.only(_is_aside(template), self._ticker(template))
+
+    def _ticker(self, template: Template) -> Callable[[Form], None]:
+        return lambda form: self._tick(form, template)
 
     def _tick(self, form: Form, template: Template) -> None:
         box = form.tick(template.title, _has(template.name), _put_has(template.name), says=template.says)

@@ -17,13 +17,13 @@ from PySide6.QtWidgets import (
 
 from app.desk.cards.card import BRIEF, Card, hair, scrolled
 from app.desk.cards.card import words as label
-from app.desk.cards.tab_order import tab_down
 from app.desk.document.document import Document
 from app.desk.document.preferences import Preferences
 from app.desk.widgets.inputs.buttons import make_button, plain_button
 from app.desk.widgets.inputs.choice import Choice
 from app.desk.widgets.inputs.one_of import OneOf
 from app.desk.widgets.look import GRID, SIDE, Look
+from app.desk.widgets.tab_order import tab_down
 from app.desk.widgets.wrapped_label import SteadyLabel
 from app.edit import tools_at_hand
 from app.edit.bridge import held_entries

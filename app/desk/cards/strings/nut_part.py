@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from PySide6.QtWidgets import QWidget
 
-from app.desk.cards.form import Form, Get, Name, Put, inner_form
+from app.desk.cards.form import Form, Get, Name, Put
 from app.desk.document.document import Document
 from app.desk.widgets.fold import Fold
 from app.desk.widgets.look import Look
@@ -22,15 +22,9 @@ class SolidPart(Fold):
     about: tuple[str, ...] = ()
 
     def __init__(self, text: str, document: Document, look: Look, parent: QWidget) -> None:
-        super().__init__(text, look, parent)
+        super().__init__(text, look, parent, lambda: self.rows(self.form))
         self.document = document
-        self.form: Form | None = None
-        self.head.toggled.connect(self._make)
-
-    def _make(self, on: bool) -> None:
-        if on and self.form is None:
-            self.form = Form(self.document, self.column, self.inside)
-            self.rows(self.form)
+        self.form = Form(document, self.column, self.inside)
 
     def rows(self, form: Form) -> None:
         """Its rows, on the form."""
@@ -42,8 +36,7 @@ class SolidPart(Fold):
 
     def refresh(self, layout: Layout | None) -> None:
         """The rows, and what comes of them."""
-        if self.form is not None:
-            self.form.refresh()
+        self.form.refresh()
         self.say(self.told(layout))
 
     def go_to(self, where: str) -> bool:
@@ -51,7 +44,7 @@ class SolidPart(Fold):
         if not where.startswith(self.about):
             return False
         self.set_open(True)
-        return self.form is not None and self.form.go_to(where)
+        return self.form.go_to(where)
 
 
 class BoardFace(SolidPart):
@@ -90,26 +83,11 @@ class NutPart(SolidPart):
     about = ("field:nut",)
 
     def __init__(self, document: Document, look: Look, parent: QWidget) -> None:
-        self.made: Form | None = None
         super().__init__("A new nut", document, look, parent)
 
     def rows(self, form: Form) -> None:
         form.tick("A nut is to be made", solid_entries.asked, solid_entries.ask, key="nut")
-        self.made = inner_form(form)
-        self._rows_of_it(self.made)
-        form.fields |= self.made.fields
-
-    def refresh(self, layout: Layout | None) -> None:
-        """What a nut that is not to be made has no use for is not shown."""
-        super().refresh(layout)
-        if self.made is not None:
-            self.made.refresh()
-            self.made.parent.setVisible(self.document.job.nut is not None)
-
-    def _make(self, on: bool) -> None:
-        super()._make(on)
-        if self.made is not None:
-            self.made.parent.setVisible(self.document.job.nut is not None)
+        form.only(lambda job: job.nut is not None, self._rows_of_it)
 
     def _rows_of_it(self, form: Form) -> None:
         form.length("Thickness, along the strings", *solid_entries.nut("thickness"), key="nut.thickness")

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import Any
 
 from app.desk.cards.card import words as label
-from app.desk.cards.form import Form, Get, Put, inner_form
+from app.desk.cards.form import Form, Get, Put
 from app.edit.strings import string_entries, string_starts
 from geometry.job import Job
 from geometry.placed import small_nuts
@@ -18,29 +18,32 @@ class StartRows:
     def __init__(self, form: Form, row: Callable[[], int]) -> None:
         self.row = row
         form.tick("Starts at a fret", *self._of(string_starts.starts, string_starts.tick_start, False))
-        self.rows = inner_form(form)
-        self.rows.number("It starts at fret", *self._of(_fret, _put_fret, 0), whole=True)
-        self.rows.choice(
+        self.rows = form.shown_while(self._starts, self._rows)
+        says = "Only its open note counts, and the bridge is not placed for it."
+        form.tick("A drone, never fretted", *self._of(_drone, _put_drone, False), says=says)
+
+    def _starts(self, job: Job) -> bool:
+        return (at := self.row()) >= 0 and string_starts.starts(job, at)
+
+    def _rows(self, form: Form) -> None:
+        form.number("It starts at fret", *self._of(_fret, _put_fret, 0), whole=True)
+        form.choice(
             "It lies there",
             string_starts.ACROSS,
             *self._of(string_starts.across, string_starts.put_across, "others"),
             wide=True,
         )
-        self.beside = self.rows.length(
+        self.beside = form.length(
             "How far, along the fret", *self._of(string_starts.beside, string_starts.put_beside, None)
         )
-        self.height = label("", "label", self.rows.parent)
-        self.rows.column.addWidget(self.height)
-        says = "Only its open note counts, and the bridge is not placed for it."
-        form.tick("A drone, never fretted", *self._of(_drone, _put_drone, False), says=says)
+        self.height = label("", "label", form.parent)
+        form.column.addWidget(self.height)
 
     def refresh(self, job: Job) -> None:
-        """What a string that begins at the nut has no use for is not shown."""
-        at = self.row()
-        self.rows.refresh()
-        self.rows.parent.setVisible(at >= 0 and string_starts.starts(job, at))
-        self.height.setText(small_nuts.height_told(string_entries.block(job), at) if at >= 0 else "")
-        self.beside.setVisible(at >= 0 and string_starts.across(job, at) != "others")
+        """What is told of a string that begins at a fret."""
+        if self._starts(job):
+            self.height.setText(small_nuts.height_told(string_entries.block(job), self.row()))
+            self.beside.setVisible(string_starts.across(job, self.row()) != "others")
 
     def _of(self, get: Callable[[Job, int], Any], put: Callable[[Job, int, Any], Job], none: Any) -> tuple[Get, Put]:
         """What reads and puts something of the chosen string."""

@@ -1,12 +1,13 @@
 """The parts of the Strings card below its table: spread, height, frets, and what is seldom needed."""
 
 from collections.abc import Callable
+from functools import partial
 from typing import Any
 
 from PySide6.QtWidgets import QLabel
 
 from app.desk.cards.card import words as label
-from app.desk.cards.form import Form, Get, Name, Put, inner_form
+from app.desk.cards.form import Form, Get, Name, Put
 from app.desk.widgets.inputs.fields import Field
 from app.edit.strings import slanted_entries, spread_entries, string_entries, string_starts
 from app.say.usual_heights import usual_heights
@@ -19,6 +20,8 @@ from geometry.neck.string_paths import PAIR_AT_NUT, PAIR_AT_SADDLE, in_pairs
 
 COUNTED_PAST = ("frets.count_usual", "frets.counted_past_end")
 """What is found where the last fret counted would lie past the board's end."""
+Place = tuple[str, str]
+"""Where a height is read: at which fret, on which side."""
 HEIGHTS = (
     "String over the top of the fret, open, as the feeler or the rule shows it, or as it is wanted where no strings "
     "are on. What is left empty is assumed, with a wider ±."
@@ -32,23 +35,21 @@ class PairRows:
 
     def __init__(self, form: Form, between: QLabel) -> None:
         self.between = between
-        self.fields: list[Field] = []
+        form.only(lambda job: any(in_pairs(string_entries.block(job))), self._rows)
+
+    def _rows(self, form: Form) -> None:
         says = (
             f"Two of a pair, middle to middle. Empty: {PAIR_AT_NUT:g} mm at the nut, {PAIR_AT_SADDLE:g} at the bridge."
         )
-        self.about = label(says, "label", form.parent)
         for where, name in (("nut", _at_nut), ("saddle", _at_ridge)):
             get, put = spread_entries.pair_of(where), spread_entries.pair_put(where)
             key = f"strings.{where}.pair"
-            self.fields.append(form.length(_of_pair(name), get, put, optional=True, key=key))
-        form.explain(self.about)
+            form.length(_of_pair(name), get, put, optional=True, key=key)
+        form.explain(label(says, "label", form.parent))
 
     def refresh(self, job: Job) -> None:
         self.between.setText(string_starts.spread_said(job))
         self.between.setVisible(bool(self.between.text()))
-        paired = any(in_pairs(string_entries.block(job)))
-        for widget in (*self.fields, self.about):
-            widget.setVisible(paired)
 
 
 def spread_rows(form: Form) -> PairRows:
@@ -98,14 +99,17 @@ class HeightRows:
 
     def __init__(self, form: Form) -> None:
         self.how = form.section("Height", HEIGHTS).findChildren(QLabel)[-1]
-        self.fields: dict[tuple[str, str], Field] = {}
+        self.places: list[Place] = []
+        self.fields: dict[Place, Field] = {}
         self.read = label("", "text", form.parent)
         form.column.addWidget(self.read)
         for fret, said in (("fret1", "Fret 1"), ("fret12", "Fret 12")):
             for side, which in ((0, "left"), (1, "right")):
                 get, put = spread_entries.action_of(fret, side), spread_entries.action_put(fret, side)
-                key = f"strings.action.{fret}.{which}"
-                self.fields[said.lower(), which] = form.length(_at_side(said, which), get, put, optional=True, key=key)
+                place, key = (said.lower(), which), f"strings.action.{fret}.{which}"
+                self.places.append(place)
+                field = _at_side(said, which), get, put
+                form.only(partial(_not_read, place), partial(self._field, place, field, key))
         form.length(
             "Relief",
             lambda job: string_entries.block(job).relief,
@@ -114,17 +118,19 @@ class HeightRows:
             key="strings.relief",
         )
 
+    def _field(self, place: Place, field: tuple[Name, Get, Put], key: str, form: Form) -> None:
+        self.fields[place] = form.length(*field, optional=True, key=key)
+
     def refresh(self, job: Job, layout: Layout | None) -> None:
         """Heights that were read on the Measure card stand before what is typed here: no field for these. What is
         assumed for those that nobody read or typed stands under their fields, never in them.
         """
         usual = usual_heights(job, layout)
-        read = {(r.at, r.on) for r in job.readings if r.kind == "height" and r.taken}
         for place, field in self.fields.items():
-            field.setVisible(place not in read)
             field.show_usual(usual.get(place, ""))
-        names = [f"{place}, {words.side(on, job.hand)}" for place, on in self.fields if (place, on) in read]
-        every = len(names) == len(self.fields)
+        read = [place for place in self.places if not _not_read(place, job)]
+        names = [f"{place}, {words.side(on, job.hand)}" for place, on in read]
+        every = len(names) == len(self.places)
         which = "at all four places" if every else words.joined(names)
         self.read.setText(f"Read on the Measure card {which}: what was read is in force.")
         self.read.setVisible(bool(names))
@@ -136,22 +142,7 @@ class FretRows:
 
     def __init__(self, form: Form) -> None:
         _spacing_rows(form)
-        self.slanted = inner_form(form)
-        for side in SIDES:
-            self.slanted.length(
-                _scale_at(side),
-                slanted_entries.scale_of(side),
-                slanted_entries.scale_put(side),
-                optional=True,
-                key=f"frets.scales.{side}",
-            )
-        says = "The fret that lies square to the neck, 0 for the nut."
-        self.slanted.optional_number(
-            "Square fret", *_frets("square_fret"), whole=True, says=says, key="frets.square_fret"
-        )
-        self.lie = label("", "label", self.slanted.parent)
-        self.slanted.column.addWidget(self.lie)
-        form.fields |= self.slanted.fields
+        form.only(lambda job: job.frets.slanted, self._slanted)
         form.number(
             "Number of frets",
             lambda j: j.frets.count,
@@ -162,9 +153,10 @@ class FretRows:
         self.past = label("", "wrong", form.parent)
         form.explain(self.past)
         says = "Leave it empty to have it from the frets as read."
-        self.scale = inner_form(form)
-        self.scale.length("Scale, if given", *_frets("scale"), optional=True, says=says, key="frets.scale")
-        form.fields |= self.scale.fields
+        form.only(
+            lambda job: not job.frets.slanted or job.frets.scale is not None,
+            lambda rows: rows.length("Scale, if given", *_frets("scale"), optional=True, says=says, key="frets.scale"),
+        )
         form.number(
             "A4 in hertz",
             lambda j: string_entries.block(j).a4,
@@ -172,13 +164,26 @@ class FretRows:
             key="strings.a4",
         )
 
-    def refresh(self, job: Job, layout: Layout | None) -> None:
+    def _slanted(self, form: Form) -> None:
         """Slanted frets have two scales, all others one."""
-        for form in (self.slanted, self.scale):
-            form.refresh()
-        self.slanted.parent.setVisible(job.frets.slanted)
-        self.scale.parent.setVisible(not job.frets.slanted or job.frets.scale is not None)
+        for side in SIDES:
+            form.length(
+                _scale_at(side),
+                slanted_entries.scale_of(side),
+                slanted_entries.scale_put(side),
+                optional=True,
+                key=f"frets.scales.{side}",
+            )
+        says = "The fret that lies square to the neck, 0 for the nut."
+        form.optional_number("Square fret", *_frets("square_fret"), whole=True, says=says, key="frets.square_fret")
+        self.lie = label("", "label", form.parent)
+        form.column.addWidget(self.lie)
+
+    def refresh(self, job: Job, layout: Layout | None) -> None:
+        """What is found of the frets."""
         self._say_past(job, layout)
+        if not job.frets.slanted:
+            return
         found = layout.frets.slants if layout is not None and layout.frets is not None else None
         self.lie.setVisible(found is not None)
         if layout is not None and found is not None:
@@ -194,6 +199,11 @@ class FretRows:
         if over is not None:
             past = units.said(over["mm"], job.unit)
             self.past.setText(f"{over['on_board']:.0f} lie on the board; the last would lie {past} past its end.")
+
+
+def _not_read(place: Place, job: Job) -> bool:
+    """Whether a height is not one of those that were read on the Measure card."""
+    return not any(r.kind == "height" and r.taken and (r.at, r.on) == place for r in job.readings)
 
 
 def _scale_at(side: Side) -> Name:

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList, sign_of
-from app.desk.cards.form import Form, Get, Put, inner_form
+from app.desk.cards.form import Form, Get, Put
 from app.desk.cards.plot_picture import PlotPicture
 from app.desk.cards.strings.by_ear import HOW, ByEar
 from app.desk.cards.strings.nut_part import BoardFace, NutPart, SolidPart
@@ -135,7 +135,7 @@ class StringsCard(Card):
     def _one(self) -> None:
         """What a catalogue or a scale says of the chosen string; where it says nothing, it is estimated."""
         says = "What a catalogue or a scale says of it. Empty: estimated from what it is made of, and its ± says so."
-        self.one = inner_form(self.form)
+        self.one = self.form.inner()
         self.one_said = self.one.section("The chosen string", says).findChildren(QLabel)[0]
         self.one.length("Core", *self._of_chosen("core"), optional=True)
         self.one.optional_number("Mass, kg per metre", *self._of_chosen("kg_per_m"))

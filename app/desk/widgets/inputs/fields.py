@@ -53,7 +53,7 @@ class TypedLine(ClickedWhole):
     def say(self, wrong: str, hint: str = "") -> None:
         """Say why the entry cannot be, or what was understood, to those who listen; a wrong one is marked."""
         self.setAccessibleDescription(" ".join(filter(None, (wrong, hint, self._describe))))
-        if self.property("wrong") != (on := "true" if wrong else "false"):
+        if (self.property("wrong") or "false") != (on := "true" if wrong else "false"):
             self.setProperty("wrong", on)
             self.style().unpolish(self)
             self.style().polish(self)

@@ -12,7 +12,7 @@ from app.desk.cards.table_of_cards import CARDS, CardEntry
 from app.desk.frame.desk import Desk
 from app.edit import edits
 from geometry.job import Job
-from tests.app.desk.conftest import OpenDesk, press, sample
+from tests.app.desk.conftest import OpenDesk, make_whole, press, sample
 
 
 class NoteCard(Card):
@@ -66,6 +66,7 @@ def test_each_block_of_the_job_file_is_on_one_card() -> None:
 
 
 def test_the_other_hand_renames_the_fields_by_side(strings: StringsCard) -> None:
+    make_whole(strings)
     document, fields = strings.document, strings.heights.fields
     left, right = fields["fret 1", "left"], fields["fret 1", "right"]
     assert (left.name.text(), right.name.text()) == ("Fret 1, treble", "Fret 1, bass")  # right-handed: bass is right
@@ -77,6 +78,7 @@ def test_the_other_hand_renames_the_fields_by_side(strings: StringsCard) -> None
 
 
 def test_the_other_hand_leaves_what_is_just_typed(strings: StringsCard) -> None:
+    make_whole(strings)
     document, field = strings.document, strings.heights.fields["fret 12", "left"]
     field.line.setFocus()
     field.line.setText("wide")

@@ -14,7 +14,7 @@ from app.edit import edits
 from app.edit.edits import replace
 from geometry.job import Strings
 from tests.app.desk.cards.test_typing import ENTER, ESCAPE, open_line, type_in_table, type_on_plan
-from tests.app.desk.conftest import field, fill, press, type_into
+from tests.app.desk.conftest import field, fill, make_whole, press, type_into
 
 
 def the_strings(desk: Desk) -> Strings:
@@ -218,6 +218,7 @@ def idle_words(card: QWidget) -> list[str]:
 @pytest.mark.parametrize("name", ["Start", "Measure", "Old work", "Strings", "Bridge", "Sheets"])
 def test_no_description_is_only_the_name_again(desk: Desk, name: str) -> None:
     desk.cards.open(name)
+    make_whole(desk.card)
     desk.measure.add()
     assert idle_words(desk.card) == []
 

@@ -30,7 +30,7 @@ from app.desk.frame.steps import StepButton
 from app.desk.plan.painting.plan_widget import Plan
 from app.desk.plan.pointing.pointer_states import Pointing
 from geometry.job import Job
-from tests.app.desk.conftest import OpenDesk, sample
+from tests.app.desk.conftest import OpenDesk, make_whole, sample
 
 CONTROLS = (QAbstractButton, QComboBox, QLineEdit, QAbstractItemView, QAbstractSpinBox, QPlainTextEdit, Plan)
 CARDS = ["Start", *steps()]
@@ -60,6 +60,7 @@ def nameless(window: QWidget) -> list[str]:
 def test_every_control_has_a_name_and_a_description(desk: Desk) -> None:
     for card in CARDS:
         desk.cards.open(card)
+        make_whole(desk.card)
         assert nameless(desk.frame) == [], card
 
 
@@ -247,6 +248,7 @@ def test_a_screen_reader_is_told_each_control(open_desk: OpenDesk) -> None:
     desk = open_desk(sample("one-slip"))
     for card in CARDS:
         desk.cards.open(card)
+        make_whole(desk.card)
         found = controls(desk.frame)
         assert len(found) > 20, card
         assert [said for widget in found for said in unsaid(widget)] == [], card

@@ -2,14 +2,14 @@
 
 from PySide6.QtWidgets import QWidget
 
-from app.desk.cards.bridge.kinds.kind_part import KindPart
-from app.desk.cards.form import Get, Put
+from app.desk.cards.bridge.kinds.kind_part import BridgePart
+from app.desk.cards.form import Form, Get, Put
 from app.desk.document.document import Document
 from app.desk.widgets.look import Look
 from app.edit.bridge import bridge_entries
 
 
-class EndsPart(KindPart):
+class EndsPart(BridgePart):
     """The answer, and behind it the pin holes' rows or the tie block's."""
 
     def __init__(self, document: Document, look: Look, parent: QWidget) -> None:
@@ -17,25 +17,23 @@ class EndsPart(KindPart):
         self.form.section("The strings’ ends")
         answers, get, put = bridge_entries.ENDS, bridge_entries.ends, bridge_entries.put_ends
         self.form.choice("How do the strings end?", answers, get, put, key="bridge.ends")
-        self.pins, self.tie = KindPart(document, look, self), KindPart(document, look, self)
-        self.column.addWidget(self.pins)
-        self.column.addWidget(self.tie)
-        self._pins()
-        self._tie()
+        self.pins = self.form.shown_while(lambda job: bridge_entries.ends(job) == "pins", self._pins)
+        self.tie = self.form.shown_while(lambda job: bridge_entries.ends(job) == "tie", self._tie)
 
-    def _pins(self) -> None:
-        form = self.pins.form
+    def _pins(self, form: Form) -> None:
         says = "From the slot’s back edge to the holes’ middles."
         form.length("Behind the slot", *_pins("behind_slot"), says=says, key="bridge.pins")
         form.length("Diameter", *_pins("diameter"))
         says = "A pin’s thin end: holes are drilled below it, then reamed. Empty: told by a taper of 1 in 20."
         form.length("The pins’ small end", *_pins("small_end"), optional=True, says=says, key="bridge.pins.small_end")
         says = "How far the hole of a pair’s second string lies behind that of the first."
-        form.only(bridge_entries.has_pairs).length("Second row behind by", *_pins("second_row"), says=says)
+        form.only(
+            bridge_entries.has_pairs,
+            lambda rows: rows.length("Second row behind by", *_pins("second_row"), says=says),
+        )
         form.choice("Their row runs", [("slot", "along the slot"), ("bridge", "along the bridge")], *_pins("row"))
 
-    def _tie(self) -> None:
-        form = self.tie.form
+    def _tie(self, form: Form) -> None:
         says = "From the slot’s back edge, in its middle, to the block’s face."
         form.length("Block behind the slot", *_tie("behind_slot"), says=says, key="bridge.tie.behind_slot")
         form.length("Block, front to back", *_tie("depth"), key="bridge.tie.depth")
@@ -50,23 +48,18 @@ class EndsPart(KindPart):
         says = "The bridge’s bottom, or the block’s top."
         form.choice("Their height is", ways, *_tie("hole_from"), says=says, key="bridge.tie.hole_from")
         form.length("Tie holes’ diameter", *_tie("diameter"), key="bridge.tie.diameter")
-        two = form.only(lambda job: _tie("holes")[0](job) == 2)
+        form.only(lambda job: _tie("holes")[0](job) == 2, self._two_holes)
+
+    def _two_holes(self, form: Form) -> None:
         says = "A string leaves by the one on its path; the other lies toward the bass."
-        two.length("From one to the other", *_tie("spacing"), says=says, key="bridge.tie.spacing")
-        two.length("The other lies lower by", *_tie("below"), key="bridge.tie.below")
+        form.length("From one to the other", *_tie("spacing"), says=says, key="bridge.tie.spacing")
+        form.length("The other lies lower by", *_tie("below"), key="bridge.tie.below")
 
     def go_to(self, where: str) -> bool:
         if where == "field:bridge.tie" and bridge_entries.ends(self.document.job) == "tie":
             return self.tie.go_to("field:bridge.tie.behind_slot")
         parts = (self.pins, self.tie)
-        return any(part.isVisibleTo(self) and part.go_to(where) for part in parts) or super().go_to(where)
-
-    def refresh(self) -> None:
-        super().refresh()
-        how = bridge_entries.ends(self.document.job)
-        for part, name in ((self.pins, "pins"), (self.tie, "tie")):
-            part.setVisible(how == name)
-            part.refresh()
+        return any(part.parent.isVisibleTo(self) and part.go_to(where) for part in parts) or super().go_to(where)
 
 
 def _pins(name: str) -> tuple[Get, Put]:

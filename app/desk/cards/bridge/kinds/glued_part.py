@@ -1,5 +1,6 @@
 """The Bridge card's rows for a bridge that is glued: saddle and slot, bridge and seat, pin holes, proof, choice."""
 
+from collections.abc import Callable
 from typing import Any
 
 from PySide6.QtCore import Qt
@@ -14,10 +15,11 @@ from app.desk.cards.bridge.place.cover_part import CoverPart
 from app.desk.cards.bridge.proof_section import ProofSection
 from app.desk.cards.card import bring_into_sight
 from app.desk.cards.card import words as label
-from app.desk.cards.form import Get, Name, Put
+from app.desk.cards.form import Form, Get, Name, Put
 from app.desk.document.document import Document
 from app.desk.widgets.inputs.buttons import make_button
 from app.desk.widgets.look import Look
+from app.desk.widgets.made_later import MadeLater
 from app.edit.bridge import bridge_entries, traced_outline
 from geometry import words
 from geometry.job import Job
@@ -35,24 +37,29 @@ OUTLINES = [
 
 
 class GluedPart(KindPart):
-    """A bridge of one piece, glued, with a slot for its saddle."""
+    """A bridge of one piece, glued, with a slot for its saddle. Its rows are made when a job first has one; what the
+    plan shows of it is there before.
+    """
 
     def __init__(self, document: Document, look: Look, parent: QWidget) -> None:
         super().__init__(document, look, parent)
-        self.wood = label("", "label", self)
         self._begin(parent)
+        self.cover = CoverPart(document, look, self.places)
+        self.choice = ChoicePart(document, look, self.places)
+        for place in (self.cover, self.choice):
+            self.places.column.addWidget(place)
+        self.later = MadeLater(self, self._fill)
+
+    def _fill(self) -> None:
+        self.wood = label("", "label", self)
         self._saddle()
         self.heights = label("", "label", self)
         self.column.addWidget(self.heights)
         self._bridge()
         self.column.addWidget(self.wood)
-        self.ends = EndsPart(document, look, self)
+        self.ends = EndsPart(self.document, self.look, self)
         self.column.addWidget(self.ends)
         self._cut_slot()
-        self.cover = CoverPart(document, look, self.places)
-        self.places.column.addWidget(self.cover)
-        self.choice = ChoicePart(document, look, self.places)
-        self.places.column.addWidget(self.choice)
         self._proof()
 
     def _begin(self, card: QWidget) -> None:
@@ -113,19 +120,11 @@ class GluedPart(KindPart):
         form.length("Length, wing to wing", *_field("bridge", "length"), key="bridge.length")
         form.length("Width at the wings", *_field("bridge", "width"), key="bridge.width")
         says = "Behind the wings, or before them where it is reversed. Empty: as usual."
-        depth, key = "Belly or middle stands out by", "bridge.belly_depth"
-        form.only(bridge_entries.stands_out).length(
-            depth, *_field("bridge", "belly_depth"), optional=True, says=says, key=key
-        )
-        says = "Empty: as usual."
-        wing, key = "Length of a wing", "bridge.wing_length"
-        form.only(bridge_entries.has_wings).length(
-            wing, *_field("bridge", "wing_length"), optional=True, says=says, key=key
-        )
+        depth = "Belly or middle stands out by"
+        self._only(bridge_entries.stands_out, depth, "belly_depth", says)
+        self._only(bridge_entries.has_wings, "Length of a wing", "wing_length", "Empty: as usual.")
         says = "To the slot’s front edge. Empty: as usual."
-        front, key = "Front to slot, in the middle", "bridge.front_to_slot"
-        uncut = form.only(lambda job: not bridge_entries.has_slot(job))
-        uncut.length(front, *_field("bridge", "front_to_slot"), optional=True, says=says, key=key)
+        self._only(lambda job: not bridge_entries.has_slot(job), "Front to slot, in the middle", "front_to_slot", says)
         for index, side in enumerate(("left", "right")):
             name = _at_side("Thickness at the slot", side)
             get, put = bridge_entries.thickness_of(index), bridge_entries.thickness_put(index)
@@ -142,16 +141,25 @@ class GluedPart(KindPart):
         ]
         form.choice("Seated", seats, *_field("bridge", "seat"), key="bridge.seat")
 
+    def _only(self, wanted: Callable[[Job], bool], name: str, field: str, says: str) -> None:
+        """A length of the bridge that only some have."""
+        get, put = _field("bridge", field)
+        self.form.only(
+            wanted, lambda rows: rows.length(name, get, put, optional=True, says=says, key=f"bridge.{field}")
+        )
+
     def _cut_slot(self) -> None:
         form = self.form
         form.section(
             "A slot that is cut already", "From the bridge’s front edge to the slot’s, at the slot’s two ends."
         )
         form.tick("The slot is cut", bridge_entries.has_slot, bridge_entries.put_has_slot, key="bridge.slot_front")
-        ends = form.only(bridge_entries.has_slot)
+        form.only(bridge_entries.has_slot, self._slot_ends)
+
+    def _slot_ends(self, form: Form) -> None:
         for side in ("left", "right"):
             name = _at_side("Front to slot", side)
-            ends.length(name, bridge_entries.slot_of(side), bridge_entries.slot_put(side), optional=True)
+            form.length(name, bridge_entries.slot_of(side), bridge_entries.slot_put(side), optional=True)
 
     def _proof(self) -> None:
         self.proof_heading = self.proof.form.section(
@@ -180,6 +188,11 @@ class GluedPart(KindPart):
         self.begin.setFocus(Qt.FocusReason.TabFocusReason)
         return True
 
+    def show_rows(self, on: bool) -> None:
+        if on:
+            self.later.now()
+        super().show_rows(on)
+
     def refresh(self) -> None:
         super().refresh()
         job, layout = self.document.job, self.document.layout
@@ -197,12 +210,13 @@ class GluedPart(KindPart):
 
     def show_look(self, look: Look) -> None:
         super().show_look(look)
-        for section in self.proofs:
-            section.show_look(look)
-        for part in (self.made, self.ends):
-            part.show_look(look)
-        self.cover.show_look(look)
-        self.choice.show_look(look)
+        for place in (self.cover, self.choice):
+            place.show_look(look)
+        if self.later.is_made:
+            for part in (self.made, self.ends):
+                part.show_look(look)
+            for section in self.proofs:
+                section.show_look(look)
 
 
 def _field(block: str, name: str) -> tuple[Get, Put]:

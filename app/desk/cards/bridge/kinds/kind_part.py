@@ -18,10 +18,8 @@ class Rows(QWidget):
         self.form = Form(document, self.column, self)
 
 
-class KindPart(QWidget):
-    """The rows of a kind; what else it shows is its own. `form` holds the rows that are one value of the job each;
-    `places` and `proof` hold what stands farther down the card: other places to choose from, and the proof.
-    """
+class BridgePart(QWidget):
+    """A part of the card; `form` holds the rows that are one value of the job each, what else it shows is its own."""
 
     def __init__(self, document: Document, look: Look, parent: QWidget) -> None:
         super().__init__(parent)
@@ -30,13 +28,6 @@ class KindPart(QWidget):
         self.column.setContentsMargins(0, 0, 0, 0)
         self.column.setSpacing(12)
         self.form = Form(document, self.column, self)
-        self.places, self.proof = Rows(document, parent), Rows(document, parent)
-
-    def show_rows(self, on: bool) -> None:
-        """Show all of it, or hide it."""
-        self.setVisible(on)
-        for rows in (self.places, self.proof):
-            rows.setVisible(on and rows.column.count() > 0)
 
     def go_to(self, where: str) -> bool:
         """Bring the field that a finding is about into view; whether there is one."""
@@ -49,3 +40,19 @@ class KindPart(QWidget):
     def show_look(self, look: Look) -> None:
         """Other colours, another size."""
         self.look = look
+
+
+class KindPart(BridgePart):
+    """The rows of a kind. `places` and `proof` hold what stands farther down the card: other places to choose from,
+    and the proof.
+    """
+
+    def __init__(self, document: Document, look: Look, parent: QWidget) -> None:
+        super().__init__(document, look, parent)
+        self.places, self.proof = Rows(document, parent), Rows(document, parent)
+
+    def show_rows(self, on: bool) -> None:
+        """Show all of it, or hide it."""
+        self.setVisible(on)
+        for rows in (self.places, self.proof):
+            rows.setVisible(on and rows.column.count() > 0)

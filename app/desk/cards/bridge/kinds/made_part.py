@@ -3,51 +3,52 @@
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
 
-from app.desk.cards.bridge.kinds.kind_part import KindPart
+from app.desk.cards.bridge.kinds.kind_part import BridgePart
 from app.desk.cards.card import words as label
+from app.desk.cards.form import Form
 from app.desk.document.document import Document
 from app.desk.widgets.fold import Fold
 from app.desk.widgets.look import Look
 from app.edit.bridge import bridge_entries
 
 
-class MadePart(KindPart):
+class MadePart(BridgePart):
     """The saddle's pieces or its steps."""
 
     def __init__(self, document: Document, look: Look, parent: QWidget) -> None:
         super().__init__(document, look, parent)
         answers, get, put = bridge_entries.MADE, bridge_entries.made, bridge_entries.put_made
         self.form.choice("Is the saddle one piece?", answers, get, put, key="saddle.made", wide=True)
-        self.after = KindPart(document, look, self)
+        form = self.form
+        self.parts = (
+            form.shown_while(lambda job: bridge_entries.made(job) in ("two", "three"), self._after),
+            form.shown_while(lambda job: bridge_entries.made(job) not in ("one", "steps"), self._pieces),
+            form.shown_while(lambda job: bridge_entries.made(job) == "steps", self._steps),
+        )
+        self.ways = WaysPart(document, look, self)
+        self.column.addWidget(self.ways)
+
+    def _after(self, form: Form) -> None:
         says = "The strings after which it is parted, from treble to bass, such as 2, 4. Empty: where that is best."
         splits = bridge_entries.splits, bridge_entries.put_splits
-        self.after.form.text("Parted after", *splits, wide=80, says=says, key="saddle.splits")
-        self.pieces = KindPart(document, look, self)
+        form.text("Parted after", *splits, wide=80, says=says, key="saddle.splits")
+
+    def _pieces(self, form: Form) -> None:
         saddle = bridge_entries.saddle_field
-        self.pieces.form.length("Wood between two slots", *saddle("wall"), key="saddle.wall")
+        form.length("Wood between two slots", *saddle("wall"), key="saddle.wall")
         says = "A warning is shown for one that is shorter."
-        self.pieces.form.length("A piece’s least length", *saddle("least_piece"), says=says, key="saddle.least_piece")
-        self.steps = KindPart(document, look, self)
-        says = "A warning is shown for one that is narrower."
-        self.steps.form.length("A step’s least width", *saddle("least_step"), says=says, key="saddle.least_step")
-        self.ways = WaysPart(document, look, self)
-        for part in (self.after, self.pieces, self.steps, self.ways):
-            self.column.addWidget(part)
+        form.length("A piece’s least length", *saddle("least_piece"), says=says, key="saddle.least_piece")
+
+    def _steps(self, form: Form) -> None:
+        says, least = "A warning is shown for one that is narrower.", bridge_entries.saddle_field("least_step")
+        form.length("A step’s least width", *least, says=says, key="saddle.least_step")
 
     def go_to(self, where: str) -> bool:
-        parts = (self.after, self.pieces, self.steps)
-        return super().go_to(where) or any(part.isVisibleTo(self) and part.go_to(where) for part in parts)
+        shown = (part for part in self.parts if part.parent.isVisibleTo(self))
+        return super().go_to(where) or any(part.go_to(where) for part in shown)
 
     def refresh(self) -> None:
         super().refresh()
-        made = bridge_entries.made(self.document.job)
-        for part, shown in (
-            (self.after, made in ("two", "three")),
-            (self.pieces, made not in ("one", "steps")),
-            (self.steps, made == "steps"),
-        ):
-            part.setVisible(shown)
-            part.refresh()
         self.ways.refresh()
 
     def show_look(self, look: Look) -> None:
@@ -66,8 +67,11 @@ class WaysPart(Fold):
     """The ways to make the saddle, each with what it leaves over; worked out while it is unfolded."""
 
     def __init__(self, document: Document, look: Look, parent: QWidget) -> None:
-        super().__init__("Choice of saddle", look, parent)
+        super().__init__("Choice of saddle", look, parent, self._fill)
         self.document = document
+        self.head.toggled.connect(self.refresh)
+
+    def _fill(self) -> None:
         self.about = label(WAYS, "label", self.inside)
         self.column.addWidget(self.about)
         self.grid = QGridLayout()
@@ -77,7 +81,6 @@ class WaysPart(Fold):
         self.cells: list[QLabel] = []
         self.none = label("", "label", self.inside)
         self.column.addWidget(self.none)
-        self.head.toggled.connect(self.refresh)
 
     def refresh(self) -> None:
         """Show them for the document's layout, one below the other: a line each and what it leaves under it."""

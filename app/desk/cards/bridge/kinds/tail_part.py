@@ -1,33 +1,31 @@
 """The Bridge card's rows for a tailpiece and a strap pin, shown where the strings run on behind the bridge."""
 
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
-from app.desk.cards.bridge.kinds.kind_part import KindPart
+from app.desk.cards.bridge.kinds.kind_part import BridgePart
 from app.desk.cards.form import Form
 from app.desk.document.document import Document
 from app.desk.widgets.inputs.buttons import plain_button
 from app.desk.widgets.look import Look
+from app.desk.widgets.made_later import MadeLater
 from app.edit.bridge import standing_entries
 
 
-class TailPart(KindPart):
+class TailPart(BridgePart):
     """A tick whether there is a tail; its rows under it."""
 
     def __init__(self, document: Document, look: Look, parent: QWidget) -> None:
         super().__init__(document, look, parent)
+        self.later = MadeLater(self, self._fill)
+
+    def _fill(self) -> None:
         self.form.section("Tailpiece")
         has, put = standing_entries.has_tail, standing_entries.put_has_tail
         self.form.tick("The strings run on to a tailpiece", has, put, key="tail.has")
-        self.inside = QWidget(self)
-        column = QVBoxLayout(self.inside)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(12)
-        self.column.addWidget(self.inside)
-        self.rows = Form(document, column, self.inside)
-        self._rows(column)
+        self.rows = self.form.shown_while(lambda job: job.tail is not None, self._rows)
 
-    def _rows(self, column: QVBoxLayout) -> None:
-        rows, tail = self.rows, standing_entries.tail
+    def _rows(self, rows: Form) -> None:
+        tail = standing_entries.tail
         says = "From where the strings break back to where they end. Empty: read as points."
         rows.length("Behind the break", *tail("behind"), optional=True, says=says, key="tail.behind")
         says = "Centre to centre. Empty: they run straight on."
@@ -35,9 +33,9 @@ class TailPart(KindPart):
         says = "Under a straightedge laid on the strings over the bridge. Empty: not told."
         rows.length("The strings end lower by", *tail("under"), optional=True, says=says, key="tail.under")
         made = "Adds readings to where the outer strings end, to be taken on the Measure card"
-        self.ask = plain_button("Measure the tail", made, self.inside)
+        self.ask = plain_button("Measure the tail", made, rows.parent)
         self.ask.clicked.connect(self._ask)
-        column.addWidget(self.ask)
+        rows.column.addWidget(self.ask)
         says = "How far behind the strings’ ends x from the tail’s middle, and the side: 14 x 5 treble; 14 x 5 bass."
         entries = standing_entries
         rows.text("Screw holes", entries.screws, entries.put_screws, wide=264, says=says, key="tail.screws")
@@ -50,16 +48,22 @@ class TailPart(KindPart):
         self.document.edit("readings to the tail", standing_entries.ask_tail(self.document.job))
 
     def go_to(self, where: str) -> bool:
+        if not where.startswith("field:tail"):
+            return False
+        self.later.now()
         return self.rows.go_to(where) or super().go_to(where)
 
     def refresh(self) -> None:
         job = self.document.job
-        self.setVisible(standing_entries.runs_on(job))
+        runs_on = standing_entries.runs_on(job)
+        if runs_on:
+            self.later.now()
+        self.setVisible(runs_on)
         super().refresh()
-        self.rows.refresh()
-        self.inside.setVisible(job.tail is not None)
-        self.screw.setVisible(job.tail is not None and bool(job.tail.screws))
-        self.hole.setVisible(job.tail is not None and job.tail.pin)
+        if job.tail is None or not self.later.is_made:
+            return
+        self.screw.setVisible(bool(job.tail.screws))
+        self.hole.setVisible(job.tail.pin)
         asked = standing_entries.tail_asked(job)
         self.ask.setEnabled(not asked)
         self.ask.setText("The tail is on the Measure card" if asked else "Measure the tail")

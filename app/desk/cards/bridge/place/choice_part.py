@@ -12,7 +12,8 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
 from app.desk.cards.bridge.place.slides import Slides
 from app.desk.cards.card import words as label
-from app.desk.cards.form import Form, Name, unfold_to
+from app.desk.cards.form import Form, Name
+from app.desk.cards.form_rows import unfold_to
 from app.desk.document.document import Document
 from app.desk.widgets.fold import Fold
 from app.desk.widgets.inputs.buttons import make_button, plain_button
@@ -44,19 +45,21 @@ class ChoicePart(Fold):
     _done = Signal(object, object)
 
     def __init__(self, document: Document, look: Look, parent: QWidget) -> None:
-        super().__init__("Another place for the bridge", look, parent)
+        super().__init__("Another place for the bridge", look, parent, self._fill)
         self.document = document
         self.places: tuple[ChosenPlace, ...] = ()
         self.looked_at = ""
         self._searched: Job | None = None
         self._stop = threading.Event()
-        column = self.column
-        self.form = Form(document, column, self.inside)
-        self._places(column)
+        self.form = Form(document, self.column, self.inside)
+        self._done.connect(self._show, Qt.ConnectionType.QueuedConnection)
+
+    def _fill(self) -> None:
+        self._places(self.column)
         self._range()
         self._moved()
-        self._done.connect(self._show, Qt.ConnectionType.QueuedConnection)
-        document.started.connect(self._forget)
+        self.slides.refresh()
+        self.document.started.connect(self._forget)
 
     def _moved(self) -> None:
         form = self.form
@@ -196,11 +199,13 @@ class ChoicePart(Fold):
 
     def refresh(self) -> None:
         """Show the job; places that were found for other readings or inputs are out of date."""
-        self.form.refresh()
-        self.slides.refresh()
         bridge = self.document.job.bridge
         moved = bridge.moved if bridge is not None else None
         self.say(f"Moved {chosen_places.moved(self.document.job, moved)}." if moved is not None else "")
+        if not self.is_filled:
+            return
+        self.form.refresh()
+        self.slides.refresh()
         if self._searched is None:
             return
         still = choice_entries.without_place(self._searched) == choice_entries.without_place(self.document.job)

@@ -19,8 +19,11 @@ class CoverPart(Fold):
     """Shown while the old footprint would not surely be hidden."""
 
     def __init__(self, document: Document, look: Look, parent: QWidget) -> None:
-        super().__init__("A bridge that hides the old one", look, parent)
+        super().__init__("A bridge that hides the old one", look, parent, self._fill)
         self.document = document
+        self.head.toggled.connect(self.refresh)
+
+    def _fill(self) -> None:
         self.grid = QGridLayout()
         self.grid.setHorizontalSpacing(20)
         self.grid.setVerticalSpacing(4)
@@ -45,7 +48,7 @@ class CoverPart(Fold):
         job, layout = self.document.job, self.document.layout
         found = covering_of(job.bridge, layout) if layout is not None and job.bridge is not None else None
         self.setVisible(found is not None)
-        if found is None:
+        if found is None or not self.is_filled:
             return
         table = (HEADS, *smallest_bridge.rows(job, found))
         texts = [text for row in table for text in row]

@@ -40,9 +40,12 @@ class PlacementsPart(QWidget):
         column.setContentsMargins(0, 12, 0, 0)
         column.setSpacing(8)
         self.body = QWidget(self)
-        self.fold = FoldHead("Placements", self.body, look, self)
+        self.fold = FoldHead("Placements", self.body, look, self, self._fill)
         column.addWidget(self.fold)
         column.addWidget(self.body)
+        document.started.connect(self._forget)
+
+    def _fill(self) -> None:
         inner = QVBoxLayout(self.body)
         inner.setContentsMargins(0, 0, 0, 0)
         inner.setSpacing(12)
@@ -62,12 +65,13 @@ class PlacementsPart(QWidget):
         self.beside.setBuddy(self.which)
         self.which.activated.connect(self._choose)
         says = "What the kept placement is called"
-        self.name = Field("Its name", self._rename, document.give_up, describe=says, wide=LONG, parent=self.body)
+        give_up = self.document.give_up
+        self.name = Field("Its name", self._rename, give_up, describe=says, wide=LONG, parent=self.body)
         self.name.line.setAlignment(Qt.AlignmentFlag.AlignLeft)
-        self.table = ComparisonTable(look, self.body)
+        self.table = ComparisonTable(self.fold.look, self.body)
         self.below = label("", "label", self.body)
         self._lay_out(inner)
-        document.started.connect(self._forget)
+        self._show_kept()
 
     def _lay_out(self, inner: QVBoxLayout) -> None:
         inner.addLayout(_in_a_row(self.keep_button, self.move_button))
@@ -101,8 +105,8 @@ class PlacementsPart(QWidget):
         try:
             made = kept_places.keep(self.document.job, self.document.layout, today)
         except NotAJob as error:
-            self._say(str(error))
             self.fold.setChecked(True)
+            self._say(str(error))
             return False
         self.at = len(made.kept) - 1
         self.document.edit(f"keeping {made.kept[-1].name}", made)
@@ -148,16 +152,22 @@ class PlacementsPart(QWidget):
             area.verticalScrollBar().setValue(self.mapTo(inside, QPoint(0, 0)).y())
 
     def refresh(self) -> None:
-        job, layout, kept = self.document.job, self.document.layout, self.kept
-        count = len(job.kept)
-        if job != self._done_to:
+        count, made = len(self.document.job.kept), self.fold.rows.is_made
+        if made and self.document.job != self._done_to:
             self._say_done("")
-        if count != self._count:
+        if made and count != self._count:
             self._say("")
-            if count > self._count:
-                self.fold.setChecked(True)
-        self._count, self.at = count, max(min(self.at, count - 1), 0)
+        more, self._count = count > self._count, count
+        self.at = max(min(self.at, count - 1), 0)
         self.fold.show_text(f"Placements: {count} kept" if count else "Placements")
+        if more:
+            self.fold.setChecked(True)
+        if self.fold.rows.is_made:
+            self._show_kept()
+
+    def _show_kept(self) -> None:
+        """What there is to do, and the present placement beside a kept one."""
+        job, layout, kept = self.document.job, self.document.layout, self.kept
         self.move_button.setVisible(job.bridge is not None and job.held == "glue")
         self.keep_button.setEnabled(kept_places.can_keep(layout))
         for widget in (self.beside, self.which, self.name, self.table, self.below, self.back_button, self.drop_button):
@@ -179,7 +189,8 @@ class PlacementsPart(QWidget):
 
     def show_look(self, look: Look) -> None:
         self.fold.show_look(look)
-        self.table.show_look(look)
+        if self.fold.rows.is_made:
+            self.table.show_look(look)
 
     def _choose(self, at: int) -> None:
         self.at = at
@@ -212,10 +223,11 @@ class PlacementsPart(QWidget):
     def _forget(self) -> None:
         """Another job is about to come."""
         self.at = self._count = 0
-        self.name.forget()
         self.fold.setChecked(False)
-        self._say("")
-        self._say_done("")
+        if self.fold.rows.is_made:
+            self.name.forget()
+            self._say("")
+            self._say_done("")
 
     def _say_done(self, sentence: str) -> None:
         """What was done and can be undone, said until the job's next change."""

@@ -150,6 +150,7 @@ def test_without_a_bridge_it_says_what_comes_first(open_desk: OpenDesk) -> None:
     desk = open_desk(replace(sample("leaning-neck"), bridge=None))
     desk.cards.open("Bridge")
     assert isinstance(desk.card, BridgeCard)
+    desk.card.glued.choice.set_open(True)
     desk.card.glued.choice.look_for.click()
     assert desk.card.glued.choice.says.text().startswith("There is nothing to choose yet")
 

@@ -9,7 +9,7 @@ from app.edit.bridge import bridge_entries, held_entries
 from app.edit.edits import replace
 from app.edit.strings import string_entries
 from geometry.job import Job
-from tests.app.desk.conftest import OpenDesk, choose, field, fill, sample
+from tests.app.desk.conftest import OpenDesk, choose, field, fill, make_whole, sample
 
 
 @pytest.fixture
@@ -63,6 +63,7 @@ def test_another_way_forgets_where_it_was_parted(desk: Desk, card: BridgeCard) -
 
 def test_the_ways_are_worked_out_when_they_are_unfolded(card: BridgeCard) -> None:
     ways = card.glued.made.ways
+    make_whole(ways)
     assert not ways.cells
     ways.set_open(True)
     shown = [cell.text() for cell in ways.findChildren(QLabel) if cell.isVisibleTo(card)]
@@ -99,6 +100,7 @@ def test_a_finding_of_the_block_leads_to_its_field(card: BridgeCard) -> None:
 
 def test_places_are_not_looked_for_with_several_slots(card: BridgeCard) -> None:
     choose(card, "Is the saddle one piece?", "two pieces, each in its slot")
+    card.glued.choice.set_open(True)
     card.glued.choice.search()
     assert card.glued.choice.says.text().startswith("Places are not looked for while the saddle is of several pieces")
 

@@ -15,7 +15,7 @@ from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.bridge.place.placements_part import PlacementsPart
 from app.desk.frame.desk import Desk
 from geometry.job import Job
-from tests.app.desk.conftest import OpenDesk, field, fill, press, sample, type_into
+from tests.app.desk.conftest import OpenDesk, field, fill, make_whole, press, sample, type_into
 
 
 @pytest.fixture
@@ -46,6 +46,7 @@ def keep_by_keys(part: PlacementsPart) -> None:
 
 
 def test_it_is_folded_away_and_opens_by_a_key(part: PlacementsPart) -> None:
+    make_whole(part)
     assert not part.keep_button.isVisible()
     press(part.fold, Qt.Key.Key_Space)
     assert part.keep_button.isVisible()

@@ -69,7 +69,7 @@ def test_its_feet_are_asked_for_on_the_measure_card(open_desk: OpenDesk) -> None
 
 def test_the_tail_is_ticked_and_its_rows_follow(open_desk: OpenDesk) -> None:
     desk, card, _ = opened(open_desk)
-    assert card.tail.inside.isVisibleTo(card)
+    assert card.tail.rows.parent.isVisibleTo(card)
     fill(field(card, "The strings end lower by"), "1")
     assert desk.document.layout is not None
     assert any(finding.code == "tail.shallow" for finding in desk.document.layout.findings)
@@ -87,7 +87,7 @@ def test_a_tied_one_may_have_one(open_desk: OpenDesk) -> None:
     desk = open_desk(sample("tie-bridge"), "Bridge")
     assert isinstance(desk.card, BridgeCard)
     assert desk.card.tail.isVisibleTo(desk.card)
-    assert not desk.card.tail.inside.isVisibleTo(desk.card)
+    assert not desk.card.tail.rows.parent.isVisibleTo(desk.card)
 
 
 def test_the_ear_is_told_that_the_bridge_is_its_own_trial(open_desk: OpenDesk) -> None:

@@ -7,14 +7,15 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel
 
 from app.desk.cards.measure.measure_card import MeasureCard
-from app.desk.cards.old_work.old_section import CLEAR, METAL
+from app.desk.cards.old_work.old_section import CLEAR, METAL, OldSection
 from app.desk.cards.old_work.old_work_card import SECTIONS, OldWorkCard
 from app.desk.frame.desk import Desk
 from app.desk.plan.pointing.clicked_places import Placing
 from app.desk.widgets.inputs.choice import Tick
+from app.edit.old_work.old_kinds import OldKind
 from app.say import how_to
 from geometry.layout import XY
-from tests.app.desk.conftest import OpenDesk, field, fill, press, sample, type_into
+from tests.app.desk.conftest import OpenDesk, field, fill, make_whole, press, sample, type_into
 from tests.app.desk.for_every_hand.test_nothing_cut import crossed, cut, settle
 
 
@@ -26,6 +27,13 @@ def desk(open_desk: OpenDesk) -> Desk:
 @pytest.fixture
 def card(desk: Desk) -> OldWorkCard:
     return desk.cards.get_as("Old work", OldWorkCard)
+
+
+def opened(card: OldWorkCard, kind: OldKind) -> OldSection:
+    """A section, unfolded."""
+    section = card.sections[kind]
+    section.fold.set_open(True)
+    return section
 
 
 def click(desk: Desk, at: XY) -> None:
@@ -85,7 +93,7 @@ def test_sizes_are_typed_and_taken_back(desk: Desk, card: OldWorkCard) -> None:
 
 
 def test_corners_are_pointed_at_in_order_until_enter(desk: Desk, card: OldWorkCard) -> None:
-    card.sections["area"].point.click()
+    opened(card, "area").point.click()
     plan, before = desk.board.plan, desk.document.job
     for at in ((700.0, -40.0), (730.0, -40.0), (725.0, -70.0), (600.0, -90.0)):
         click(desk, at)
@@ -106,7 +114,7 @@ def test_corners_are_pointed_at_in_order_until_enter(desk: Desk, card: OldWorkCa
 
 def test_escape_gives_pointing_up(desk: Desk, card: OldWorkCard) -> None:
     before = desk.document.job
-    card.sections["plate"].point.click()
+    opened(card, "plate").point.click()
     click(desk, (700.0, -40.0))
     press(desk.board.plan, Qt.Key.Key_Escape)
     press(desk.board.plan, Qt.Key.Key_Return)
@@ -114,7 +122,7 @@ def test_escape_gives_pointing_up(desk: Desk, card: OldWorkCard) -> None:
 
 
 def test_too_few_points_are_told_on_the_card(desk: Desk, card: OldWorkCard) -> None:
-    card.sections["plate"].point.click()
+    opened(card, "plate").point.click()
     click(desk, (700.0, -40.0))
     press(desk.board.plan, Qt.Key.Key_Return)
     assert "at least 3 points are needed, but there are 1" in card.wrong.text()
@@ -149,7 +157,7 @@ def test_undo_of_what_was_asked_for_here_comes_back_here(desk: Desk, card: OldWo
     """Pressed on the Measure card, where the rows are gone, and pressed here."""
     before = desk.document.job
     for pressed_on in ("Measure", "Old work"):
-        card.sections["plate"].read.click()
+        opened(card, "plate").read.click()
         desk.cards.open(pressed_on)
         desk.menu_actions["Undo"].trigger()
         assert desk.document.job == before
@@ -225,7 +233,8 @@ def test_leaving_out_is_undone(desk: Desk, card: OldWorkCard) -> None:
 
 
 def test_every_control_has_a_name_of_its_own(card: OldWorkCard) -> None:
-    names = [button.accessibleName() for section in card.sections.values() for button in (section.read, section.point)]
+    sections = [opened(card, kind) for kind in card.sections]
+    names = [button.accessibleName() for section in sections for button in (section.read, section.point)]
     assert len(set(names)) == len(names)
     assert all(names)
 
@@ -303,4 +312,5 @@ def test_whether_the_old_bridge_is_off_is_told_here_and_undone(open_desk: OpenDe
 def test_a_bridge_that_only_stands_is_not_asked_whether_it_is_off(open_desk: OpenDesk) -> None:
     desk = open_desk(sample("floating-five"), "Old work")
     card = desk.cards.get_as("Old work", OldWorkCard)
+    make_whole(card)
     assert not card.form.fields["bridge_off"].isVisible()

@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QCheckBox
 from app.desk.cards.strings.nut_part import BoardFace, NutPart
 from app.desk.cards.strings.strings_card import StringsCard
 from app.desk.frame.desk import Desk
+from app.desk.widgets.inputs.fields import Field
 from geometry.job import Nut
 from tests.app.desk.conftest import field, fill, press
 
@@ -20,7 +21,8 @@ def parts(card: StringsCard) -> tuple[BoardFace, NutPart]:
 def test_they_are_folded_and_their_rows_not_made_until_they_are_used(strings: StringsCard) -> None:
     for part in parts(strings):
         assert not part.is_open
-        assert part.form is None
+        assert not part.is_filled
+        assert not part.findChildren(Field)
     assert [part.under.text() for part in strings.solids] == ["Flat, or not told.", "None is to be made."]
 
 

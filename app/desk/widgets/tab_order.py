@@ -4,13 +4,24 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QLayout, QScrollArea, QWidget
+from PySide6.QtWidgets import QLayout, QScrollArea, QStackedWidget, QWidget
 
 
 def tab_down(card: QWidget) -> None:
     """Let the tab key go down a card as its parts are laid out, whichever was made first."""
     for one, following in pairwise(_in_order(card)):
         QWidget.setTabOrder(one, following)
+
+
+def tab_down_again(inside: QWidget) -> None:
+    """Let it do so anew after something has come into a card, or a dialog, that is seen; one that is not seen yet gets
+    its order when it is opened.
+    """
+    card = inside
+    while not card.isWindow() and not isinstance(card.parentWidget(), QStackedWidget):
+        card = card.parentWidget() or card
+    if card.isVisible():
+        tab_down(card)
 
 
 def _in_order(inside: QWidget) -> Iterator[QWidget]:

@@ -3,7 +3,7 @@
 from export.drawing.marks import Drawing, Mark
 from export.plan import chosen_ghosts, headstock_drawn, instrument, kept_ghosts, measured_points, reading_as_taken
 from export.plan.bridge import bridgework, close_up, margin_dimensions
-from export.plan.label_obstacles import label_edges, label_obstacles
+from export.plan.label_obstacles import label_grounds
 from export.plan.labels import Label, LabelPlaces, kept_labels, labels_by_key, may_stay, place_labels
 from export.plan.overlays import sheets_over
 from export.plan.plan_view import USUAL_OVERLAYS, Overlay, PlanView
@@ -39,7 +39,7 @@ def compose_with(
     if before is not None and may_stay(asked, view, before):
         more, stands = kept_labels(asked, view, before), before
     else:
-        more, stands = place_labels(asked, view, label_obstacles(marks, view), label_edges(marks, view))
+        more, stands = place_labels(asked, view, label_grounds(marks, view))
     said = [label for key, label in asked.items() if stands.get(key) is not None]
     unsaid = [one.arrows for one in sizes if one.label not in said]
     drawn = [mark for some, _ in stages if some not in unsaid for mark in some]

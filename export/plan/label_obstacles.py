@@ -15,6 +15,7 @@ from export.drawing.pens import STEEL
 from export.drawing.room.occupied_cells import OccupiedCells
 from export.drawing.typeface import ACROSS, ALONG, width
 from export.plan import steel_laid_down
+from export.plan.labels import Grounds
 from export.plan.plan_view import PlanView
 from geometry.frame import Points
 
@@ -27,11 +28,18 @@ CHORDS = 8
 OUTLINED = ("body", "string")
 """What of the instrument itself words keep clear of: the body's edge and the strings."""
 EDGES = ("ring", "headstock")
-"""What words lie on only where there is no other room: the edges of the body's hole and of the headstock; sooner than
-on those of pages laid over.
-"""
+"""What words lie on only where there is no other room: the edges of the body's hole and of the headstock."""
 Run = Sequence[Vertex]
 """A line through vertices, instrument mm."""
+
+
+def label_grounds(marks: Sequence[Mark], view: PlanView) -> Grounds:
+    """What is drawn, by what may lie on it."""
+    edges = [mark for mark in marks if mark.purpose == "body" and mark.of in EDGES]
+    pages = [mark for mark in marks if _is_page(mark)]
+    return Grounds(
+        label_obstacles(marks, view), *(_under_edges(some, view) if some else None for some in (edges, pages))
+    )
 
 
 def label_obstacles(marks: Sequence[Mark], view: PlanView) -> OccupiedCells:
@@ -59,15 +67,6 @@ def label_obstacles(marks: Sequence[Mark], view: PlanView) -> OccupiedCells:
             if kind in STEEL and isinstance(shape, Path):
                 runs += _across_strip(shape, view)
     return occupied(view, runs, boxes)
-
-
-def label_edges(marks: Sequence[Mark], view: PlanView) -> list[OccupiedCells]:
-    """The cells under the edges that a label covers only where it would have no place otherwise: all of them, and where
-    pages are laid over, those of the pages alone, which are crossed last.
-    """
-    pages = [mark for mark in marks if _is_page(mark)]
-    edges = [mark for mark in marks if mark.purpose == "body" and mark.of in EDGES]
-    return [_under_edges([*edges, *pages], view), *([_under_edges(pages, view)] if pages else [])]
 
 
 def _is_page(mark: Mark) -> bool:

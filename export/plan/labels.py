@@ -36,7 +36,8 @@ class Label(msgspec.Struct, frozen=True, kw_only=True, gc=False):
 
     `clear`: how far it stands off at least, paper mm. `leader`: whether it may stand farther off with a line to it, and
     `farthest` how far at most. `led`: whether a line leads up to the place itself however near it stands.
-    `short`: what is said where there is no room for all of the words.
+    `short`: what is said where there is no room for all of the words. `needed`: they stand across the edge of a page
+    rather than nowhere.
     """
 
     at: XY
@@ -51,6 +52,17 @@ class Label(msgspec.Struct, frozen=True, kw_only=True, gc=False):
     led: bool = False
     farthest: float = math.inf
     short: str = ""
+    needed: bool = False
+
+
+class Grounds(NamedTuple):
+    """Occupied cells, paper mm: what no words may cover, what they cover only at need, and what only the needed ones
+    cover, at need.
+    """
+
+    occupied: OccupiedCells
+    edges: OccupiedCells | None = None
+    pages: OccupiedCells | None = None
 
 
 class LabelPlace(NamedTuple):
@@ -78,13 +90,9 @@ def labels_by_key(labels: Iterable[Label]) -> dict[Key, Label]:
     return found
 
 
-def place_labels(
-    labels: Mapping[Key, Label], view: PlanView, occupied: OccupiedCells, edges: Sequence[OccupiedCells] = ()
-) -> tuple[list[Mark], LabelPlaces]:
-    """The labels that find room, first come first served, and where all of them stand; on `edges` only at need, and on
-    the last of them last.
-    """
-    laid = _Laid(occupied, edges, [], [])
+def place_labels(labels: Mapping[Key, Label], view: PlanView, grounds: Grounds) -> tuple[list[Mark], LabelPlaces]:
+    """The labels that find room, first come first served, and where all of them stand."""
+    laid = _Laid(grounds, [], [])
     places = {key: _first_place(label, view, laid) if _in_sight(label, view) else None for key, label in labels.items()}
     return kept_labels(labels, view, places), places
 
@@ -105,12 +113,9 @@ def may_stay(labels: Mapping[Key, Label], view: PlanView, places: LabelPlaces) -
 
 
 class _Laid(NamedTuple):
-    """What no words may cover, what they cover only at need, each in turn, and the words and leaders that have their
-    places already, paper mm.
-    """
+    """The grounds, and the words and leaders that have their places already, paper mm."""
 
-    occupied: OccupiedCells
-    edges: Sequence[OccupiedCells]
+    grounds: Grounds
     words: list[Box]
     leaders: list[tuple[XY, XY]]
 
@@ -121,18 +126,23 @@ def _in_sight(label: Label, view: PlanView) -> bool:
 
 
 def _first_place(label: Label, view: PlanView, laid: _Laid) -> LabelPlace | None:
-    """The first place for a label off the edges and with no leader across another, or on them, or across; None where
-    there is none.
+    """The first place for a label off the edges and with no leader across another, or on them, or across; the same on
+    pages for one that is needed; None where there is none.
     """
-    for edges, across in (*((edges, False) for edges in laid.edges), (None, False), (None, True)):
-        place = _place_off(label, view, laid, edges, across=across)
+    _, edges, pages = laid.grounds
+    tries: list[tuple[tuple[OccupiedCells | None, ...], bool]] = [((edges, pages), False)] if edges is not None else []
+    tries += [((pages,), False), ((pages,), True)]
+    if label.needed and pages is not None:
+        tries += [((), False), ((), True)]
+    for off, across in tries:
+        place = _place_off(label, view, laid, off, across=across)
         if place is not None:
             return place
     return None
 
 
 def _place_off(
-    label: Label, view: PlanView, laid: _Laid, edges: OccupiedCells | None, *, across: bool
+    label: Label, view: PlanView, laid: _Laid, off: Sequence[OccupiedCells | None], *, across: bool
 ) -> LabelPlace | None:
     """The first place with room for a label's words, or for the short ones; its leader `across` others at need."""
     for short in (False, True) if label.short else (False,):
@@ -141,13 +151,13 @@ def _place_off(
             box, leader = _laid_out(label, place, view)
             if (
                 (view.seen_window is None or view.seen_window.holds(box))
-                and laid.occupied.is_free(box.grown(view.clear))
-                and (edges is None or edges.is_free(box.grown(view.clear)))
+                and laid.grounds.occupied.is_free(box.grown(view.clear))
+                and all(cells is None or cells.is_free(box.grown(view.clear)) for cells in off)
                 and not any(clip_line(*other, box) for other in laid.leaders)
                 and not (leader and any(clip_line(*leader, other) for other in laid.words))
                 and (across or not (leader and any(cross_each_other(leader, other) for other in laid.leaders)))
             ):
-                laid.occupied.occupy(box)
+                laid.grounds.occupied.occupy(box)
                 laid.words.append(box)
                 if leader:
                     laid.leaders.append(leader)

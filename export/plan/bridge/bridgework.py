@@ -128,18 +128,20 @@ def _sides(job: Job, layout: Layout, view: PlanView) -> list[Label]:
         backs = separate_drawn.backs(layout.separate)
         if math.dist(*backs) * view.scale >= APART:  # a base is short, and its two words must not cross
             labels += [
-                Label(at=at, words=words, of=f"side:{words}", height=2.6, bold=True, prefer=away, clear=1.5)
+                Label(
+                    at=at, words=words, of=f"side:{words}", height=2.6, bold=True, needed=True, prefer=away, clear=1.5
+                )
                 for at, words, away in zip(backs, names, ways, strict=True)
             ]
     elif wings is not None and math.dist(*wings) * view.scale >= WINGS:
         far = math.inf if view.near else SHORT
         labels += [
-            Label(at=at, words=words, of=f"side:{words}", height=2.6, bold=True, farthest=far)
+            Label(at=at, words=words, of=f"side:{words}", height=2.6, bold=True, needed=True, farthest=far)
             for at, words in zip(wings, names, strict=True)
         ]
     if layout.neck is not None:
         labels += [
-            Label(at=at, words=words, of=f"side:{words}", height=2.6, bold=True, prefer=away, clear=1.5)
+            Label(at=at, words=words, of=f"side:{words}", height=2.6, bold=True, needed=True, prefer=away, clear=1.5)
             for at, words, away in zip(layout.neck.nut, names, ways, strict=True)
         ]
     return labels

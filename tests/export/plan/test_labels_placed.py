@@ -10,7 +10,7 @@ from export.drawing.straight import cross_each_other
 from export.drawing.typeface import text_box
 from export.plan import instrument
 from export.plan.label_obstacles import TIP, label_obstacles
-from export.plan.labels import Label, labels_by_key, place_labels
+from export.plan.labels import Grounds, Label, labels_by_key, place_labels
 from export.plan.plan_view import PlanView
 from geometry.layout import Layout
 
@@ -50,20 +50,20 @@ def test_a_leader_crosses_no_other_while_there_is_another_place() -> None:
         Label(at=(4.0, 0.0), words="right", of="right", prefer=145),
         Label(at=(0.0, 0.0), words="left", of="left", prefer=35),
     )
-    marks, places = place_labels(labels_by_key(asked), VIEW, ground(full))
+    marks, places = place_labels(labels_by_key(asked), VIEW, Grounds(ground(full)))
     assert all(place is not None for place in places.values())
     one, other = leaders(marks)
     assert not cross_each_other(one, other)
     # either alone goes its own way, and these ways cross
-    alone = [leaders(place_labels(labels_by_key((label,)), VIEW, ground(full))[0])[0] for label in asked]
+    alone = [leaders(place_labels(labels_by_key((label,)), VIEW, Grounds(ground(full)))[0])[0] for label in asked]
     assert cross_each_other(*alone)
 
 
 def test_a_led_word_has_a_line_that_begins_at_its_place() -> None:
-    (near,) = place_labels(labels_by_key((Label(at=(1.0, 2.0), words="seam", of="a"),)), VIEW, ground())[0]
+    (near,) = place_labels(labels_by_key((Label(at=(1.0, 2.0), words="seam", of="a"),)), VIEW, Grounds(ground()))[0]
     assert isinstance(near.shape, Text)
     led = Label(at=(1.0, 2.0), words="seam", of="a", led=True)
-    ((start, _),) = leaders(place_labels(labels_by_key((led,)), VIEW, ground())[0])
+    ((start, _),) = leaders(place_labels(labels_by_key((led,)), VIEW, Grounds(ground()))[0])
     assert start == (1.0, 2.0)
 
 
@@ -82,7 +82,7 @@ def test_no_word_stands_at_an_edge_lines_end() -> None:
     label = Label(at=(30.0, 0.0), words="seam", of="seam")
     for of, clear in ((edge.of, True), ("string:1", False)):
         cells = label_obstacles([Mark(shape=edge.shape, purpose="lay", of=of)], VIEW)
-        (word, *_) = place_labels(labels_by_key((label,)), VIEW, cells)[0]
+        (word, *_) = place_labels(labels_by_key((label,)), VIEW, Grounds(cells))[0]
         assert isinstance(word.shape, Text)
         tip = Box(30.0 - TIP, -TIP, 30.0 + TIP, TIP)
         assert (not text_box(word.shape).meets(tip)) is clear

@@ -7,7 +7,7 @@ from export.drawing.flatten import Box
 from export.drawing.marks import Mark, Text
 from export.plan import PlanView, compose, compose_with
 from export.plan.label_obstacles import occupied
-from export.plan.labels import Label, kept_labels, labels_by_key, place_labels
+from export.plan.labels import Grounds, Label, kept_labels, labels_by_key, place_labels
 from geometry.job import Job
 from geometry.layout import Layout
 
@@ -22,7 +22,7 @@ def ats(marks: list[Mark]) -> dict[str, tuple[float, float]]:
 @pytest.mark.parametrize("view", [VIEW, PlanView(scale=0.5, turn=1), PlanView(scale=0.5, inside=True)])
 def test_a_label_goes_with_what_it_names(view: PlanView) -> None:
     labels = labels_by_key(TWO)
-    marks, stands = place_labels(labels, view, occupied(view, [], []))
+    marks, stands = place_labels(labels, view, Grounds(occupied(view, [], [])))
     moved = {key: msgspec.structs.replace(label, at=(label.at[0] + 3.0, -2.0)) for key, label in labels.items()}
     after = ats(kept_labels(moved, view, stands))
     for of, (x, y) in ats(marks).items():
@@ -31,15 +31,15 @@ def test_a_label_goes_with_what_it_names(view: PlanView) -> None:
 
 def test_a_label_that_stays_asks_nobody_for_room() -> None:
     labels = labels_by_key(TWO)
-    _, stands = place_labels(labels, VIEW, occupied(VIEW, [], []))
+    _, stands = place_labels(labels, VIEW, Grounds(occupied(VIEW, [], [])))
     onto = {key: msgspec.structs.replace(label, at=(100.0, 0.0)) for key, label in labels.items()}
     assert len(ats(kept_labels(onto, VIEW, stands))) == 2
-    assert stands != place_labels(onto, VIEW, occupied(VIEW, [], []))[1]
+    assert stands != place_labels(onto, VIEW, Grounds(occupied(VIEW, [], [])))[1]
 
 
 def test_a_label_without_room_stays_away() -> None:
     everywhere = occupied(VIEW, [[(30.0, y, 0.0), (180.0, y, 0.0)] for y in range(-60, 60)], [])
-    marks, stands = place_labels(labels_by_key(TWO[:1]), VIEW, everywhere)
+    marks, stands = place_labels(labels_by_key(TWO[:1]), VIEW, Grounds(everywhere))
     assert marks == []
     assert stands == {("seam", 0): None}
     assert kept_labels(labels_by_key(TWO[:1]), VIEW, stands) == []
@@ -49,7 +49,7 @@ def test_short_words_stay_short() -> None:
     said = "saddle, 2.6 mm farther at bass"
     label = Label(at=(100.0, 0.0), words=said, of="saddle", short="saddle", leader=False)
     narrow = occupied(VIEW, [[(x, -80.0, 0.0), (x, 80.0, 0.0)] for x in (70.0, 130.0)], [])
-    marks, stands = place_labels(labels_by_key([label]), VIEW, narrow)
+    marks, stands = place_labels(labels_by_key([label]), VIEW, Grounds(narrow))
     assert [mark.shape.text for mark in marks if isinstance(mark.shape, Text)] == ["saddle"]
     assert kept_labels(labels_by_key([label]), VIEW, stands) == marks
 

@@ -13,6 +13,7 @@ from hypothesis import settings
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # before numpy is loaded, and as in the program
+gc.set_threshold(50_000, 20, 100)  # thousands of short tests leave little behind: looking seldom saves their twentieth
 settings.register_profile("ci", derandomize=True, print_blob=True)
 if os.environ.get("CI"):
     settings.load_profile("ci")  # the same examples at each run; without it others each time

@@ -9,6 +9,7 @@ from app.file import job_file
 from app.say import look_again, terminal
 from geometry import proof, words
 from geometry.findings import ASKED, BEGUN, STATED, Finding, is_unsure
+from geometry.forces import force
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.job.measured.proof import Stage
@@ -126,7 +127,7 @@ def _scale(job: Job, layout: Layout) -> Iterator[str]:
 def _strings(job: Job, layout: Layout) -> Iterator[str]:
     rows = []
     for at, string in enumerate(layout.strings):
-        pull = "" if string.tension_n is None else f"{string.tension_n:.0f} N"
+        pull = "" if string.tension_n is None else force(string.tension_n, job.unit)
         worst = max((abs(cents) for cents in string.cents.values()), default=None)
         start = f", from fret {string.starts_at}" if string.starts_at else ""
         rows.append(

@@ -74,7 +74,7 @@ def moved(job: Job, to: Moved) -> str:
     goes = slot_is_cut or to.slot == "goes along" or (sideways and len(parts) == 1)
     if sideways:
         return f"{', '.join(parts)}; slot and strings go with it{'' if goes else ' to that side only'}"
-    return ", ".join(parts) + ("" if slot_is_cut else "; the slot goes along" if goes else "; the slot stays")
+    return ", ".join(parts) + ("" if slot_is_cut else "; the slot moves with it" if goes else "; the slot stays")
 
 
 def area(square_mm: float, job: Job) -> str:

@@ -1,5 +1,5 @@
 """Kept placements on the plan, as ghosts: thin lines of their own type, each with its name, under the present one;
-several have letters instead, with which they stand in lists.
+several have letters instead, with which they stand in lists. On paper one that is as the present one is left out.
 """
 
 from export.drawing.flatten import polyline
@@ -10,7 +10,7 @@ from geometry.bridge import bridge_outline
 from geometry.job import Bridge, Job, Kept, Places
 from geometry.layout import Layout
 from geometry.placed import kept_told
-from geometry.placed.kept_placements import seen_now
+from geometry.placed.kept_placements import lies_as_now, seen_now
 from geometry.units import Length, mm
 
 
@@ -21,20 +21,28 @@ def ghosts(job: Job, layout: Layout, view: PlanView) -> tuple[list[Mark], list[L
     if layout.neck is None or "placements" not in view.overlays:
         return marks, labels
     for number, kept in enumerate(job.kept):
+        if view.on_paper and _as_now(job, layout, kept):
+            continue
         places = seen_now(kept.places, layout.neck)
         marks += _ghost(kept, places, view)
         named = places.corners or places.slot
-        labels.append(_name(job, kept, named[number % 4]))
+        labels.append(_name(job, kept, named[number % 4], led=view.close_up))
     return marks, labels
 
 
-def _name(job: Job, kept: Kept, at: XY) -> Label:
+def _as_now(job: Job, layout: Layout, kept: Kept) -> bool:
+    """Whether its ghost would be covered by the present placement."""
+    outlines = [bridge_outline.outline(bridge) if bridge is not None else None for bridge in (kept.bridge, job.bridge)]
+    return outlines[0] == outlines[1] and lies_as_now(job, layout, kept)
+
+
+def _name(job: Job, kept: Kept, at: XY, *, led: bool) -> Label:
     """Its letter among several; else its name and the day, or the name alone where there is no room for both."""
     letter, of = kept_told.letter(job, kept), f"kept:{kept.name}"
     if letter:
-        return Label(at=at, words=letter, of=of, tone="quiet", clear=1.0)
+        return Label(at=at, words=letter, of=of, tone="quiet", clear=1.0, led=led)
     said = f"{kept.name}, {kept.when}" if kept.when else kept.name
-    return Label(at=at, words=said, short=kept.name, of=of, tone="quiet", clear=1.0)
+    return Label(at=at, words=said, short=kept.name, of=of, tone="quiet", clear=1.0, led=led)
 
 
 def _ghost(kept: Kept, places: Places, view: PlanView) -> list[Mark]:

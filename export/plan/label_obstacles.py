@@ -27,7 +27,9 @@ CHORDS = 8
 OUTLINED = ("body", "string")
 """What of the instrument itself words keep clear of: the body's edge and the strings."""
 EDGES = ("ring", "headstock")
-"""What words lie on only where there is no other room: the edges of the body's hole and of the headstock."""
+"""What words lie on only where there is no other room: the edges of the body's hole and of the headstock; sooner than
+on those of pages laid over.
+"""
 Run = Sequence[Vertex]
 """A line through vertices, instrument mm."""
 
@@ -43,7 +45,8 @@ def label_obstacles(marks: Sequence[Mark], view: PlanView) -> OccupiedCells:
             continue
         kind = mark.of.partition(":")[0]
         scar = mark.of == "scar" and mark.purpose != "dimension"
-        if isinstance(shape, Text) or scar or (mark.purpose == "body" and kind not in OUTLINED):
+        ground = mark.purpose == "body" and kind not in OUTLINED
+        if isinstance(shape, Text) or scar or ground or _is_page(mark):
             continue
         if kind == "edge" and isinstance(shape, Line):
             (x, y) = view.seen(shape.b)
@@ -58,9 +61,21 @@ def label_obstacles(marks: Sequence[Mark], view: PlanView) -> OccupiedCells:
     return occupied(view, runs, boxes)
 
 
-def label_edges(marks: Sequence[Mark], view: PlanView) -> OccupiedCells:
-    """The cells under the edges that a label covers only where it would have no place otherwise."""
-    shapes = [mark.shape for mark in marks if mark.purpose == "body" and mark.of in EDGES]
+def label_edges(marks: Sequence[Mark], view: PlanView) -> list[OccupiedCells]:
+    """The cells under the edges that a label covers only where it would have no place otherwise: all of them, and where
+    pages are laid over, those of the pages alone, which are crossed last.
+    """
+    pages = [mark for mark in marks if _is_page(mark)]
+    edges = [mark for mark in marks if mark.purpose == "body" and mark.of in EDGES]
+    return [_under_edges([*edges, *pages], view), *([_under_edges(pages, view)] if pages else [])]
+
+
+def _is_page(mark: Mark) -> bool:
+    return mark.of.startswith("sheet:")
+
+
+def _under_edges(marks: Sequence[Mark], view: PlanView) -> OccupiedCells:
+    shapes = [mark.shape for mark in marks]
     whole = [Arc(shape.centre, shape.radius, 0.0, math.tau) if isinstance(shape, Circle) else shape for shape in shapes]
     return occupied(view, [vertices_of(shape) for shape in whole if not isinstance(shape, Text)], [])
 

@@ -6,7 +6,7 @@ here happens in the screen's paper mm, where words stand upright.
 """
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -79,9 +79,11 @@ def labels_by_key(labels: Iterable[Label]) -> dict[Key, Label]:
 
 
 def place_labels(
-    labels: Mapping[Key, Label], view: PlanView, occupied: OccupiedCells, edges: OccupiedCells | None = None
+    labels: Mapping[Key, Label], view: PlanView, occupied: OccupiedCells, edges: Sequence[OccupiedCells] = ()
 ) -> tuple[list[Mark], LabelPlaces]:
-    """The labels that find room, first come first served, and where all of them stand; on `edges` only at need."""
+    """The labels that find room, first come first served, and where all of them stand; on `edges` only at need, and on
+    the last of them last.
+    """
     laid = _Laid(occupied, edges, [], [])
     places = {key: _first_place(label, view, laid) if _in_sight(label, view) else None for key, label in labels.items()}
     return kept_labels(labels, view, places), places
@@ -103,12 +105,12 @@ def may_stay(labels: Mapping[Key, Label], view: PlanView, places: LabelPlaces) -
 
 
 class _Laid(NamedTuple):
-    """What no words may cover, what they cover only at need, and the words and leaders that have their places already,
-    paper mm.
+    """What no words may cover, what they cover only at need, each in turn, and the words and leaders that have their
+    places already, paper mm.
     """
 
     occupied: OccupiedCells
-    edges: OccupiedCells | None
+    edges: Sequence[OccupiedCells]
     words: list[Box]
     leaders: list[tuple[XY, XY]]
 
@@ -122,7 +124,7 @@ def _first_place(label: Label, view: PlanView, laid: _Laid) -> LabelPlace | None
     """The first place for a label off the edges and with no leader across another, or on them, or across; None where
     there is none.
     """
-    for edges, across in ((laid.edges, False), (None, False), (None, True)):
+    for edges, across in (*((edges, False) for edges in laid.edges), (None, False), (None, True)):
         place = _place_off(label, view, laid, edges, across=across)
         if place is not None:
             return place

@@ -13,7 +13,7 @@ from export.drawing.marks import XY, Circle, Line, Mark, Text
 from export.drawing.typeface import width
 from export.errors import ExportError
 from geometry.job import Job
-from geometry.layout import FretLine, Layout, Neck, Ray
+from geometry.layout import Check, FretLine, Layout, Neck, Ray
 from geometry.units import Unit, show
 
 REACH = 16.0
@@ -39,6 +39,7 @@ as another. Then one of both distances is so far off by chance less than once in
 in 100 from fret 12 and up to 6 where all of the tape's error lies behind it.
 """
 Against = Literal["board end", "fret 12", "nut"]
+Thing = Literal["bridge", "base"]
 LAID: dict[Against, str] = {
     "board end": "Lay the notch on the board’s end, both edge lines on its edges.",
     "fret 12": "Lay the line on fret 12, both edge lines on the board’s edges.",
@@ -144,9 +145,35 @@ def edge_distance(job: Job, hand: str, distance: float) -> str:
     slid from there by ear. How surely the place itself is known stands with the saddle's place: here it would be taken
     for what is good.
     """
-    says = f"{hand} edge {show(distance, job.unit)} {job.unit}"
-    good = CLOSE[job.unit].removesuffix(f" {job.unit}")
-    return f"{says}, good within {good}" if job.floating is None else says
+    return f"{hand} edge {show(distance, job.unit)} {job.unit}{_good(job)}"
+
+
+def _good(job: Job) -> str:
+    return f", good within {CLOSE[job.unit].removesuffix(f' {job.unit}')}" if job.floating is None else ""
+
+
+def edge_checks(layout: Layout, against: Against, of: Thing = "bridge") -> dict[str, Check]:
+    """The distance along each edge to the front of bridge or base, by bass and treble: from the board's end or fret 12,
+    where a sheet is laid against either; from fret 12 where it is laid at the nut.
+    """
+    code = f"end.{of}." if against == "board end" else f"fret12.{of}."
+    return {check.code.rsplit(".", 1)[1]: check for check in layout.checks if check.code.startswith(code)}
+
+
+def edges_said(job: Job, layout: Layout, of: Thing = "bridge") -> str:
+    """What both distances along the edges are to read on the sheet that is laid against the board's end, or fret 12:
+    “ from the board’s end: bass 195.2, treble 194.9 mm, good within 0.8”; nothing where neither is known.
+    """
+    try:
+        start = start_at(job, layout, "board end")
+    except ExportError:
+        return ""
+    found = sorted(edge_checks(layout, start.against, of).items())
+    if not found:
+        return ""
+    start_called = "the board’s end" if start.against == "board end" else "fret 12"
+    read = ", ".join(f"{hand} {show(check.distance, job.unit)}" for hand, check in found)
+    return f" from {start_called}: {read} {job.unit}{_good(job)}"
 
 
 def seam_windows(layout: Layout, low: float, high: float) -> list[Mark]:

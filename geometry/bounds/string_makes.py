@@ -9,6 +9,7 @@ import msgspec
 
 from geometry import words
 from geometry.findings import Finding, look
+from geometry.forces import force
 from geometry.job import Job, String, Strings
 from geometry.layout import StringPlan
 from geometry.pitch import frequency
@@ -42,8 +43,8 @@ def findings(job: Job, plans: Sequence[StringPlan]) -> tuple[Finding, ...]:
         return ()
     return (
         *_makes(strings, plans, job.unit),
-        *_beside_each_other(strings, plans),
-        *_whole_set(strings, plans),
+        *_beside_each_other(strings, plans, job.unit),
+        *_whole_set(strings, plans, job.unit),
         *_mixed(strings),
         *_drones(strings),
         *_courses(strings),
@@ -91,7 +92,7 @@ def _odd(string: String, plan: StringPlan, unit: Unit) -> str:
     return ""
 
 
-def _beside_each_other(strings: Strings, plans: Sequence[StringPlan]) -> Iterator[Finding]:
+def _beside_each_other(strings: Strings, plans: Sequence[StringPlan], unit: Unit) -> Iterator[Finding]:
     """A string that pulls quite otherwise than the others, and neighbours that sound alike."""
     pulls = [(plan.tension_n, plan.name) for plan in plans if plan.tension_n is not None]
     if len(pulls) > 2:
@@ -100,8 +101,8 @@ def _beside_each_other(strings: Strings, plans: Sequence[StringPlan]) -> Iterato
         if max(pull / middle, middle / max(pull, 1e-9)) > UNEVEN:
             yield look(
                 "strings.uneven",
-                f"{words.first_large(words.string(name))} would pull {pull:.0f} N, and the middle one of the "
-                f"set {middle:.0f} N: look at its diameter, its pitch and whether it is wound.",
+                f"{words.first_large(words.string(name))} would pull {force(pull, unit)}, and the middle one of the "
+                f"set {force(middle, unit)}: look at its diameter, its pitch and whether it is wound.",
                 f"string:{name}",
                 tension_n=pull,
                 middle_n=middle,
@@ -117,7 +118,7 @@ def _beside_each_other(strings: Strings, plans: Sequence[StringPlan]) -> Iterato
             return
 
 
-def _whole_set(strings: Strings, plans: Sequence[StringPlan]) -> Iterator[Finding]:
+def _whole_set(strings: Strings, plans: Sequence[StringPlan], unit: Unit) -> Iterator[Finding]:
     """A set that pulls as none does, as if it were of another octave or of another material."""
     pulls = [plan.tension_n for plan in plans if plan.tension_n is not None]
     if len(pulls) < 2:
@@ -127,14 +128,14 @@ def _whole_set(strings: Strings, plans: Sequence[StringPlan]) -> Iterator[Findin
         return
     least, most = (SLACK_STEEL, None) if steel else (SLACK_SOFT, TAUT_SOFT)
     if middle < least:
-        bound = f"under {least:.0f} N"
+        bound = f"under {force(least, unit)}"
     elif most is not None and middle > most:
-        bound = f"over {most:.0f} N"
+        bound = f"over {force(most, unit)}"
     else:
         return
     yield look(
         "strings.set",
-        f"The middle string would pull {middle:.0f} N, and in few sets {'of' if steel else 'without'} steel "
+        f"The middle string would pull {force(middle, unit)}, and in few sets {'of' if steel else 'without'} steel "
         f"is that {bound}: look at the octave of all pitches (E4 is treble E), at the material and the diameters.",
         "field:strings.list",
         middle_n=middle,

@@ -111,10 +111,16 @@ def _before_it(job: Job, step: Step) -> str:
 def in_short(job: Job, steps: tuple[Step, ...]) -> tuple[str, ...]:
     """Glue, pin holes and slot in a line each, for a sheet with little room: “Slot: wait, bass ±2.2 mm (5.9 cents).”"""
     return tuple(
-        f"{IN_SHORT[step.what]}: {'go' if step.go else 'wait'}, {_briefly(job, step)}."
+        f"{IN_SHORT[step.what]}: {_word(step)}, {_briefly(job, step)}."
         for step in steps
         if step.what in ("glue", "pins", "slot", "stand", "crown", "screws", "through")
     )
+
+
+def _word(step: Step) -> str:
+    if step.why == "stop":
+        return "stop"
+    return "go" if step.go else "wait"
 
 
 def not_yet(job: Job, steps: Sequence[Step]) -> tuple[str, ...]:
@@ -125,7 +131,7 @@ def not_yet(job: Job, steps: Sequence[Step]) -> tuple[str, ...]:
 
 def _briefly(job: Job, step: Step) -> str:
     if step.why == "stop":
-        return "there is a STOP"
+        return "read the STOP"
     if step.why == "untold":
         return UNTOLD[step.what]
     if step.why in ("after", "proof"):

@@ -180,6 +180,11 @@ class Bridge(
             )
 
     @property
+    def carries_slot(self) -> bool:
+        """Whether the slot comes with the bridge, wherever the strings want it: it is cut, or goes along."""
+        return self.slot_front is not None or (self.moved is not None and self.moved.slot == "goes along")
+
+    @property
     def thicknesses(self) -> tuple[Length | None, Length | None]:
         """At the slot's ends [left, right]."""
         return self.thickness if isinstance(self.thickness, tuple) else (self.thickness, self.thickness)

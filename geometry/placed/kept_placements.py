@@ -127,6 +127,18 @@ def seen_now(places: Places, neck: Neck) -> Places:
     )
 
 
+def lies_as_now(job: Job, layout: Layout, kept: Kept) -> bool:
+    """Whether a kept placement's corners, slot and holes lie where those of the present one do, to the hand."""
+    now = places_of(job, layout)
+    if now is None or layout.neck is None or (kept.separate is None) != (job.separate is None):
+        return False
+    both = [
+        _complex([*(places.corners or ()), *places.slot, *(at for slot in places.slots for at in slot), *places.pins])
+        for places in (seen_now(kept.places, layout.neck), now)
+    ]
+    return len(both[0]) == len(both[1]) and bool(np.all(np.abs(both[0] - both[1]) < SEEN[job.unit]))
+
+
 def compare(job: Job, layout: Layout, kept: Kept) -> Comparison | None:
     """How far the present placement stands from a kept one; None as long as there is no saddle now. Slots and corners
     are held against those of the same kind: a base is no bridge.

@@ -4,13 +4,15 @@ nut, at fret 12 and at the board's end, where a rule can check it.
 
 from typing import NamedTuple
 
+import msgspec
 import numpy as np
 
 from geometry import words
 from geometry.findings import Finding, look
 from geometry.frame import Array, Points, crossing, unit, xys
 from geometry.frets.fret_lines import FretLines
-from geometry.job import Job
+from geometry.job import Job, Reading
+from geometry.job.measured.kinds import SHAPES
 from geometry.job.sides import SIDES, Side
 from geometry.layout import Margin, Margins, Where
 from geometry.layout.measured import GROSS
@@ -113,20 +115,30 @@ def findings(
 
 
 def unchecked(job: Job, states: PerturbedStates, gaps: Gaps) -> tuple[Finding, ...]:
-    """That nothing checks the margins, and which readings taken once more would; while readings are accused these come
-    first.
+    """That nothing checks the margins, and which readings taken once more would, or the board's width at fret 12 where
+    its edges there were only looked at; while readings are accused these come first.
     """
     unseen = states.unseen(gaps.wide)
-    if not unseen or states.surveyed.alternatives:
+    taken = {reading.id: reading for reading in job.readings if reading.id in unseen}
+    if not taken or states.surveyed.alternatives:
         return ()
-    names, them = words.readings_called(job, unseen), "it" if len(unseen) == 1 else "them"
+    read = [name for name in unseen if name in taken and SHAPES[taken[name].kind].values]
+    names = words.readings_called(job, read or unseen)
+    if read:
+        them = "it" if len(read) == 1 else "them"
+        again = msgspec.structs.replace(taken[read[0]], id="again", value=None, times=1.0, laid=None, note="")
+        why = (
+            f"{words.several(names, 4)} could be out by {said(GROSS, job.unit)} or more, and nothing would show it. "
+            f"Read {them} once more, as a second reading beside the first."
+        )
+    else:
+        again = Reading(id="again", kind="distance", of=("fret12.left", "fret12.right"))
+        why = f"nothing but {words.several(names, 4)} tells where they are. Read {words.reading_called(job, again)}."
     return (
         look(
             "margin.unchecked",
-            f"How far the outer strings run from the board’s edges is not checked: {words.several(names, 4)} could be "
-            f"out by {said(GROSS, job.unit)} or more, and nothing would show it. Read {them} once more, as a second "
-            "reading beside the first.",
-            f"reading:{unseen[0]}",
+            f"How far the outer strings run from the board’s edges is not checked: {why}",
+            f"take:{msgspec.json.encode(again).decode()}",
         ),
     )
 

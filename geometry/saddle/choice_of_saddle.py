@@ -49,11 +49,11 @@ class SaddleChoice(Record, frozen=True):
 
 def saddle_choices(job: Job, layout: Layout) -> tuple[SaddleChoice, ...]:
     """The ways that the strings allow, one piece first, with the thickness that the job has. Nothing while there are
-    no two strings with a place, for a bridge that is not glued, and for a slot that is cut, which chooses for itself.
+    no two strings with a place, for a bridge that is not glued, and for a slot that comes with the bridge.
     """
     strings, saddle = job.strings, job.saddle or Saddle()
-    cut = job.bridge is not None and job.bridge.slot_front is not None
-    if strings is None or len(layout.strings) < 2 or job.held != "glue" or cut:
+    comes = job.bridge is not None and job.bridge.carries_slot
+    if strings is None or len(layout.strings) < 2 or job.held != "glue" or comes:
         return ()
     return tuple(_choice(layout, strings, saddle, made) for made in WAYS if _possible(made, strings, saddle))
 

@@ -14,6 +14,8 @@ MOST_PM95 = 50.0
 """A saddle that may lie farther off than this, mm, has no place (common practice, no source)."""
 LEANS = 0.4
 """A slant from which on a saddle is said to lean, mm (common practice, no source)."""
+STAY = "Let it stay with the strings, or move the bridge less"
+"""What mends a slot that was moved with the bridge on purpose."""
 
 
 def place_unknown(states: PerturbedStates, job: Job, line: SaddleLine) -> Finding | None:
@@ -78,16 +80,28 @@ def _unsettled(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
     )
 
 
-def slot_leans(job: Job, plan: SaddlePlan) -> float | None:
-    """How much farther the slot stands, as it is cut, on the bass side, mm, where it leans the wrong way."""
+def slot_apart(job: Job, plan: SaddlePlan) -> float | None:
+    """How much farther the slot stands on the bass side at the outer strings, mm, where that is not what the strings
+    want.
+    """
+    own = _slot_slant(job, plan)
+    return own if abs(own - _signed(plan)) >= LEVEL else None
+
+
+def _slot_slant(job: Job, plan: SaddlePlan) -> float:
     bass = 0 if job.bass == "left" else 1
-    cut = [x + over for (x, _), over in zip(plan.at_strings, plan.left_over, strict=True)]
-    leaning, wanted = cut[bass] - cut[1 - bass], _signed(plan)
+    stands = [x + over for (x, _), over in zip(plan.at_strings, plan.left_over, strict=True)]
+    return stands[bass] - stands[1 - bass]
+
+
+def slot_leans(job: Job, plan: SaddlePlan) -> float | None:
+    """How much farther a slot that comes with the bridge stands on the bass side, mm, where it leans the wrong way."""
+    leaning, wanted = _slot_slant(job, plan), _signed(plan)
     return leaning if min(abs(leaning), abs(wanted)) > LEANS and leaning * wanted < 0 else None
 
 
 def _leans(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
-    """A slot that is cut to lean the other way than the strings want."""
+    """A slot that leans the other way than the strings want, cut or moved with the bridge."""
     leaning = slot_leans(job, plan)
     if leaning is None:
         return ()
@@ -98,7 +112,8 @@ def _leans(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
             code="slot.leans",
             text=f"The slot leans the wrong way for a {job.hand}-handed instrument: it stands "
             f"{said(abs(leaning), job.unit)} farther on the {cut_longer} side, and the strings want "
-            f"{said(plan.slant, job.unit)} more on the {plan.longer} side. Fill the slot and cut it anew.",
+            f"{said(plan.slant, job.unit)} more on the {plan.longer} side. "
+            f"{'Fill the slot and cut it anew' if _is_cut(job) else STAY}.",
             values={"slant": _signed(plan), "cut": leaning},
             where="saddle",
         ),
@@ -106,22 +121,30 @@ def _leans(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
 
 
 def _left_over(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
-    """How far a cut slot stands from the line, where a rule could see it."""
+    """How far a slot that comes with the bridge stands from the line, where a rule could see it."""
     worst = max(plan.left_over, key=abs)
     if abs(worst) < LEVEL:
         return ()
     cents = max(plan.left_over_cents, key=abs)
+    what, mend = (
+        ("The slot as cut", "Seat the bridge with the slot, or fill it and cut it anew")
+        if _is_cut(job)
+        else ("The slot that moves with the bridge", STAY)
+    )
     return (
         Finding(
             grade="look",
             code="slot.left_over",
-            text=f"The slot as cut cannot follow the saddle line: {said(abs(worst), job.unit, 2)} is left "
-            f"over at the outer strings, {abs(cents):.1f} cents at fret 12. "
-            "Seat the bridge with the slot, or fill it and cut it anew.",
+            text=f"{what} cannot follow the saddle line: {said(abs(worst), job.unit, 2)} is left "
+            f"over at the outer strings, {abs(cents):.1f} cents at fret 12. {mend}.",
             values={"mm": worst, "cents": cents},
             where="saddle",
         ),
     )
+
+
+def _is_cut(job: Job) -> bool:
+    return job.bridge is not None and job.bridge.slot_front is not None
 
 
 def _slant(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:

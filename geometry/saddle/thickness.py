@@ -57,9 +57,10 @@ def room_finding(
 
 def _needed(job: Job, saddle: Saddle, strung: Strung, pieces: tuple[Piece, ...], asking: list[int]) -> float | None:
     """The thinnest saddle that is made and in which the place of every string lies that is `asking` for one; None where
-    no saddle is so thick, or where the slot is cut or filed in steps, so that thickness alone does not do it.
+    no saddle is so thick, or where the slot comes with the bridge or the saddle is filed in steps, so that thickness
+    alone does not do it.
     """
-    if saddle.made == "steps" or (job.bridge is not None and job.bridge.slot_front is not None):
+    if saddle.made == "steps" or (job.bridge is not None and job.bridge.carries_slot):
         return None
     from geometry.saddle.in_pieces.splitting import thickness_needed
 

@@ -7,6 +7,7 @@ import numpy as np
 
 from geometry import words
 from geometry.findings import Finding, Grade
+from geometry.forces import POUNDS, force
 from geometry.job.stringing import String, Strings
 from geometry.layout import TWO_SIDED_95
 from geometry.pitch import frequency
@@ -23,8 +24,6 @@ HARDEST, SLACKEST = 250.0, 15.0
 YIELDS = 0.75
 """Part of its strength from which music wire stretches for good: the upper figure of 65-75 % in Shigley, Mechanical
 Engineering Design, 9th ed., table 10-5."""
-POUNDS = 1 / 4.4482216152605
-"""Pounds-force in a newton (exact by definition of the pound and of standard gravity)."""
 
 
 def tensions(strings: tuple[String, ...], a4: float, lengths: Array) -> Array:
@@ -49,24 +48,24 @@ def tension_findings(strings: Strings, lengths: Array, unit: Unit = "mm") -> tup
         found += breaks
         if not breaks and not SLACKEST <= n <= HARDEST:
             loose.append((string.name, n))
-    return (*found, *_odd_pulls(loose), *_together(strings, lengths, pull))
+    return (*found, *_odd_pulls(loose, unit), *_together(strings, lengths, pull, unit))
 
 
-def _odd_pulls(pulls: list[tuple[str, float]]) -> Iterator[Finding]:
+def _odd_pulls(pulls: list[tuple[str, float]], unit: Unit) -> Iterator[Finding]:
     """Strings by name that would pull (N) as hardly any does: those that are too slack together, and those too hard."""
     for few, side in (
-        (f"few pull under {SLACKEST:.0f} N", [one for one in pulls if one[1] < SLACKEST]),
-        (f"few pull over {HARDEST:.0f} N", [one for one in pulls if one[1] > HARDEST]),
+        (f"few pull under {force(SLACKEST, unit)}", [one for one in pulls if one[1] < SLACKEST]),
+        (f"few pull over {force(HARDEST, unit)}", [one for one in pulls if one[1] > HARDEST]),
     ):
         if not side:
             continue
-        low, high = (f"{end(pull for _, pull in side):.1f}" for end in (min, max))
+        low, high = (force(end(pull for _, pull in side), unit, places=1) for end in (min, max))
         their, s = ("its", "") if len(side) == 1 else ("their", "s")
         yield Finding(
             grade="look",
             code="strings.pull",
             text=f"{words.first_large(words.strings([name for name, _ in side]))} would pull "
-            f"{low if low == high else f'{low} to {high}'} N, and {few}: look at {their} diameter{s} and pitch"
+            f"{low if low == high else f'{low.split()[0]} to {high}'}, and {few}: look at {their} diameter{s} and pitch"
             f"{'es' if s else ''}.",
             values={"tension_n": side[0][1]},
             where=f"string:{side[0][0]}",
@@ -108,7 +107,7 @@ def _breaking(string: String, made: Make, pull: float, unit: Unit) -> tuple[Find
     return ()
 
 
-def _together(strings: Strings, lengths: Array, pull: list[float]) -> tuple[Finding, ...]:
+def _together(strings: Strings, lengths: Array, pull: list[float], unit: Unit) -> tuple[Finding, ...]:
     unknown = [s.name for s, n in zip(strings.list, pull, strict=True) if n != n]
     if unknown:
         text = (
@@ -117,12 +116,13 @@ def _together(strings: Strings, lengths: Array, pull: list[float]) -> tuple[Find
         )
         return (_whole("look", "strings.unknown", text, {}),)
     total, wide = sum(pull), _pm95(strings, pull)
-    newtons = f"{total:.0f} N ±{math.ceil(100 * wide / total - 1e-9)} %"
-    text = f"Together the strings pull {newtons} ({total / 9.80665:.0f} kg, {total * POUNDS:.0f} lb)"
+    newtons, pounds, pm = f"{total:.0f} N", f"{total * POUNDS:.0f} lb", f"±{math.ceil(100 * wide / total - 1e-9)} %"
+    own, other = (pounds, newtons) if unit == "in" else (newtons, pounds)
+    text = f"Together the strings pull {own} {pm} ({total / 9.80665:.0f} kg, {other})"
     before = _replaced(strings, lengths)
     if before is None:
         return (_whole("good", "strings.total", text + ".", {"total_n": total, "pm95": wide}),)
-    return (_compared(text, total, before),)
+    return (_compared(text, total, before, unit),)
 
 
 def _pm95(strings: Strings, pull: list[float]) -> float:
@@ -141,13 +141,13 @@ def _replaced(strings: Strings, lengths: Array) -> float | None:
     return None if total != total else total
 
 
-def _compared(text: str, total: float, before: float) -> Finding:
+def _compared(text: str, total: float, before: float, unit: Unit) -> Finding:
     ratio = total / before
     values = {"total_n": total, "before_n": before, "ratio": ratio}
     if LIGHTER <= ratio <= HEAVIER:
         return _whole("good", "strings.total", f"{text}, much the same as the set they replace.", values)
     share = f"{100 * abs(ratio - 1):.0f} % {'more' if ratio > 1 else 'less'}"
-    text = f"{text}, {share} than the set they replace ({before:.0f} N)"
+    text = f"{text}, {share} than the set they replace ({force(before, unit)})"
     if ratio > MUCH_HEAVIER:
         mend = "An old top and its braces are not made for that; take a lighter set."
         return _whole("stop", "strings.much_heavier", f"{text}. {mend}", values)

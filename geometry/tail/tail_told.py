@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from geometry import words
 from geometry.findings import Finding, look
+from geometry.forces import force
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import TailPlan
@@ -134,7 +135,7 @@ def _place(job: Job, plan: TailPlan) -> Finding:
     pulls = ""
     if plan.push is not None:
         way = job.bass_or_treble("left" if push > 0 else "right")
-        pulls = f", and pulls the bridge to the {way} side by {abs(push):.1f} ±{plan.push_pm95:.1f} N"
+        pulls = f", and pulls the bridge to the {way} side by {force(abs(push), job.unit, plan.push_pm95)}"
     stands = (
         f"The tail stands {said_pm(plan.off_pm95, job.unit, abs(plan.off))} to the {to} of where the strings run "
         f"true{pulls}"
@@ -142,7 +143,11 @@ def _place(job: Job, plan: TailPlan) -> Finding:
     if not _is_off(job, plan):
         text = f"{stands}: as near as a hand can set it."
         return Finding(grade="good", code="tail.true", text=text, values=values, where="tail")
-    presses = f" The strings press it down with {plan.down:.0f} N: it may walk." if _walks(job, plan) else ""
+    presses = (
+        f" The strings press it down with {force(plan.down or 0.0, job.unit)}: it may walk."
+        if _walks(job, plan)
+        else ""
+    )
     text = f"{stands}.{presses} Move it, or its string holes."
     return Finding(grade="look", code="tail.off", text=text, values=values, where="tail")
 
@@ -163,7 +168,7 @@ def _breaks(job: Job, plan: TailPlan) -> Iterator[Finding]:
         return
     least, most = min(known), max(known)
     values = {"least": least[0], "most": most[0], "down_n": plan.down or 0.0}
-    down = f"; together they press it down with {plan.down:.0f} N" if plan.down is not None else ""
+    down = f"; together they press it down with {force(plan.down, job.unit)}" if plan.down is not None else ""
     if least[0] < SHALLOW:
         text = (
             f"{words.first_large(words.string(least[1]))} breaks over the bridge by only "

@@ -37,7 +37,7 @@ def test_the_slant_is_told_alike_everywhere(name: str, unit: Unit) -> None:
     layout = work_out(job)
     assert layout.saddle is not None
     slant = said(layout.saddle.slant, unit)
-    strip = next(figure for figure in key_figures.key_figures(job, layout) if figure.title == "Slant")
+    strip = next(figure for figure in key_figures.key_figures(job, layout) if figure.title == key_figures.SLANT)
     assert f"{strip.value} {unit}" == slant
     assert f"slant {slant}," in bench_page.page(job, layout)
     assert slant in on_paper(job, "job-sheet")

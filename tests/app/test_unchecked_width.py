@@ -4,6 +4,7 @@ hangs on them says that it is not checked, and which reading would check it.
 
 import re
 
+import msgspec
 import pytest
 from msgspec.structs import replace
 
@@ -17,7 +18,7 @@ from export.plan import PlanView, compose
 from export.templates.written import job_tables
 from geometry.advice import advise
 from geometry.findings import Finding
-from geometry.job import Job
+from geometry.job import Job, Reading
 from geometry.layout import Layout
 from geometry.work_out import work_out
 from tests.short_list import short_list
@@ -39,7 +40,8 @@ def told(layout: Layout) -> Finding:
 def test_the_margins_are_said_to_be_unchecked_and_by_which_readings_they_would_be(slips: dict[str, str]) -> None:
     _, layout = strung(**slips)
     assert layout.survey.verdict == "clean"
-    assert told(layout).where == "reading:r1"
+    again = msgspec.json.decode(told(layout).where.removeprefix("take:"), type=Reading)
+    assert (again.kind, again.of, again.value) == ("distance", ("nut.left", "nut.right"), None)
     said = told(layout).text
     assert "“nut, edge to edge” and “board end, edge to edge” could be out by 1/8 in or more" in said
     assert said.endswith("Read them once more, as a second reading beside the first.")
@@ -95,3 +97,21 @@ def test_once_both_widths_are_read_twice_nothing_more_is_said() -> None:
     assert "margin.unchecked" not in {finding.code for finding in after.findings}
     assert after.margins is not None
     assert all(margin.checked for margin in after.margins.at)
+
+
+def test_where_the_edges_were_only_looked_at_the_width_is_asked_for() -> None:
+    """Each edge in line with fret 12, both widths read twice: nothing but the looks tells where the edges are there."""
+    job, layout = strung()
+    for one, text in zip(advise(job, layout).advice[:2], ("1 11/16", "2 3/16"), strict=True):
+        job, name = new_reading.add(job, one.reading, None)
+        job = edits.set_value(job, name, text)
+    for side in ("left", "right"):
+        look = Reading(id="l", kind="inline", of=(f"fret12.{side}",), from_=(f"nut.{side}", f"end.{side}"))
+        job, _ = new_reading.add(job, look, None)
+    found = told(work_out(job))
+    assert "nothing but “fret 12, " in found.text
+    assert found.text.endswith("tells where they are. Read “fret 12, edge to edge”.")
+    wide = msgspec.json.decode(found.where.removeprefix("take:"), type=Reading)
+    job, name = new_reading.add(job, wide, None)
+    job = edits.set_value(job, name, "2 3/64")
+    assert "margin.unchecked" not in {finding.code for finding in work_out(job).findings}

@@ -7,7 +7,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QProgressDialog, QWidget
 
 from app.desk.output.job_pages import JobPages
-from app.desk.output.output_told import refused, say_left_out, to_look_at
+from app.desk.output.output_told import refused, say_left_out, to_look_at, while_the_same
 from app.desk.widgets.notice import Notice
 from app.say import plain_words
 from geometry.findings import Finding
@@ -72,6 +72,7 @@ class Exporter:
             " ".join(part for part in said if part),
             *to_look_at(self.notice, folder, written),
             wrong=bool(left_out or doubt),
+            holds=while_the_same(self.document, f"The files in {folder} are", "Export them again"),
         )
 
     def _write(self, folder: Path, left_out: list[str], *, replace: bool) -> tuple[Path, ...]:

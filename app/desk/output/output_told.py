@@ -10,7 +10,8 @@ from PySide6.QtCore import QUrl
 from PySide6.QtGui import QDesktopServices
 
 from app.desk.document.document import Document
-from app.desk.widgets.notice import Answer, Notice
+from app.desk.widgets.notice import Answer, Holds, Notice
+from app.file import job_file
 
 NOT_WORKED_OUT = "This job could not be worked out, so nothing leaves the desk: undo the last change, then try again."
 
@@ -33,6 +34,15 @@ def to_look_at(notice: Notice, folder: Path, written: Sequence[Path]) -> Iterato
     for words, path in (("Open the PDF", pdf), ("Open the folder", folder)):
         if path is not None:
             yield words, partial(_open, notice, path)
+
+
+def while_the_same(document: Document, sheets: str, again: str) -> Holds:
+    """What is said of sheets holds while the job has the fingerprint that they carry; then that they (`sheets`, with
+    their verb) are older, and what to do `again`: nobody is to cut by old numbers.
+    """
+    carried = job_file.fingerprint(document.job)
+    say = f"{sheets} older than the job now. {again} before you use them."
+    return Holds(lambda: job_file.fingerprint(document.job) == carried, say)
 
 
 def _open(notice: Notice, path: Path) -> None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QWidget
 
 from app.desk.output.job_pages import JobPages
-from app.desk.output.output_told import refused, say_left_out, to_look_at
+from app.desk.output.output_told import refused, say_left_out, to_look_at, while_the_same
 from app.desk.widgets.notice import Notice
 from app.say import plain_words
 
@@ -85,7 +85,9 @@ class SheetPrinter:
             sent = written if file else f"Sent to {name} at 100 %."
             told = (sent, self._carried(name, whose) if corrected else "", say_left_out(left_out))
             look = to_look_at(self.notice, Path(file).parent, (Path(file),)) if file else ()
-            self.notice.say(" ".join(filter(None, told)), *look, wrong=bool(left_out))
+            older = f"The sheets {f'in {file}' if file else f'sent to {name}'} are"
+            same = while_the_same(self.pages.document, older, "Print them again") if corrected else None
+            self.notice.say(" ".join(filter(None, told)), *look, wrong=bool(left_out), holds=same)
         elif file:
             self._say_wrong(f"{file} could not be written; choose another place.")
         else:

@@ -134,7 +134,7 @@ class DrawingBoard(QWidget):
     def _detail_home(self) -> None:
         """The detail back to the bridge's place."""
         self.loupe.forget()
-        self.detail.placed_by_person = False
+        self.detail.put = None
         self.where_to_look.go_home(resized=True)
 
     def zoom(self, factor: float) -> None:
@@ -166,9 +166,9 @@ class DrawingBoard(QWidget):
         self.pictures.redraw()
 
     def show_place(self, where: str) -> None:
-        """Bring what a finding is about into the detail, and let it stand out."""
+        """Bring what a finding is about into the detail if it is not there already, and let it stand out."""
         spot = spot_of(where, self.document.layout, self.answers.place_of)
-        if spot is not None:
+        if spot is not None and not self.loupe.in_sight(spot):
             self.look_at(spot)
         self.pictures.highlight_one(where)
 

@@ -1,6 +1,7 @@
 """The notice bar over the strip: one sentence the person should know, with up to two things to do about it."""
 
 from collections.abc import Callable
+from typing import NamedTuple
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent
@@ -13,6 +14,13 @@ from app.desk.widgets.wrapped_label import WrappedLabel
 
 Answer = tuple[str, Callable[[], None]]
 """A button's words, and what it does."""
+
+
+class Holds(NamedTuple):
+    """Whether what was said `still` holds, asked at each change of the job, and what is said while it does not."""
+
+    still: Callable[[], bool]
+    else_say: str
 
 
 class Notice(QWidget):
@@ -28,6 +36,8 @@ class Notice(QWidget):
         self.row.setContentsMargins(3 * GRID, GRID, 2 * GRID, GRID)
         self.row.setSpacing(GRID)
         self.row.addWidget(self.words, 1)
+        self._said, self._said_wrong = "", False
+        self._holds: Holds | None = None
         self._answers: list[Callable[[], None]] = []
         self.buttons = [Button(self) for _ in range(3)]
         self._before: QWidget | None = None  # where the focus was
@@ -43,14 +53,19 @@ class Notice(QWidget):
         self.hide()
 
     def say(
-        self, sentence: str, *answers: Answer, wrong: bool = False, lasting: bool = False, passing: bool = False
+        self,
+        sentence: str,
+        *answers: Answer,
+        wrong: bool = False,
+        lasting: bool = False,
+        passing: bool = False,
+        holds: Holds | None = None,
     ) -> None:
         """Show a sentence; a button to put it away is always there. `lasting`: it is not about the open job; `passing`:
-        about its last change.
+        about its last change; `holds`: of the job as it was when this was said.
         """
-        self.wrong, self.lasting, self.passing = wrong, lasting, passing
-        self.words.setText(sentence)
-        self.words.setAccessibleName(sentence)
+        self.lasting, self.passing = lasting, passing
+        self._said, self._said_wrong, self._holds = sentence, wrong, holds
         given = (*answers, ("Close", lambda: None))
         self._answers = [do for _, do in given]
         for at, button in enumerate(self.buttons):
@@ -58,8 +73,15 @@ class Notice(QWidget):
             if at < len(given):
                 button.setText(given[at][0])
                 button.setAccessibleName(given[at][0])
-                button.setAccessibleDescription(sentence)
+        self._tell(sentence, wrong=wrong)
         self.show()
+
+    def _tell(self, sentence: str, *, wrong: bool) -> None:
+        self.wrong = wrong
+        self.words.setText(sentence)
+        self.words.setAccessibleName(sentence)
+        for button in self.buttons[: len(self._answers)]:
+            button.setAccessibleDescription(sentence)
         self.update()
 
     def job_changes(self) -> None:
@@ -68,22 +90,25 @@ class Notice(QWidget):
             self._put_away()
 
     def job_changed(self) -> None:
-        """The job was changed: what was said of the change before goes."""
+        """The job was changed: what was said of the change before goes, and what holds no more is put right."""
         if self.passing and self.isVisible():
             self._put_away()
+        elif self._holds is not None and self.isVisible():
+            still = self._holds.still()
+            self._tell(self._said if still else self._holds.else_say, wrong=self._said_wrong or not still)
 
     def _put_away(self) -> None:
         """Hide; the focus goes back where it was before it came here."""
-        here, back = self._holds(QApplication.focusWidget()), self._before
+        here, back = self._has(QApplication.focusWidget()), self._before
         self.hide()
         if here and back is not None and isValid(back) and back.isVisible():
             back.setFocus(Qt.FocusReason.OtherFocusReason)
 
-    def _holds(self, widget: QWidget | None) -> bool:
+    def _has(self, widget: QWidget | None) -> bool:
         return widget is not None and self.isAncestorOf(widget)
 
     def _focus_moved(self, old: QWidget | None, now: QWidget | None) -> None:
-        if self._holds(now) and not self._holds(old):
+        if self._has(now) and not self._has(old):
             self._before = old
 
     def _answered(self) -> None:

@@ -57,6 +57,11 @@ def bring_back(job: Job, name: str) -> Job:
     )
 
 
+def is_kept(job: Job) -> bool:
+    """Whether the present placement is one of those that are kept."""
+    return any(bring_back(job, one.name) == job for one in job.kept)
+
+
 def _known_marks(job: Job, floating: Floating | None) -> Floating | None:
     """A floating bridge with those of its foot marks whose points are still there."""
     if floating is None:

@@ -12,13 +12,15 @@ from geometry.findings import is_unsure
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout, SaddlePlan, accused_in_order, leans_opposite, leans_wrong
-from geometry.saddle.saddle_line_told import leans_against
+from geometry.saddle.saddle_line_told import leans_against, slot_apart
 
 NOT_OF_IT = ("margin.unchecked", "old.unchecked")
 """What may be unchecked without the saddle's place being less sure."""
 MILLIMETRES = 1.0
 """Frets that lean by as much, mm, take the tick from the slant (common practice, no source)."""
 
+SLANT = "Slant at the outer strings"
+"""The distances beside it run along the board's edges, which are farther apart."""
 Mark = Literal["", "good", "unsure", "look", "stop"]
 
 
@@ -106,17 +108,27 @@ def _slant(job: Job, layout: Layout) -> KeyFigure:
     saddle = layout.saddle
     if saddle is None:
         return KeyFigure(
-            title="Slant", value="–", rest=f"waits for the {how_held(job).ridge}", tone="quiet", where="saddle"
+            title=SLANT,
+            short="Slant",
+            value="–",
+            rest=f"waits for the {how_held(job).ridge}",
+            tone="quiet",
+            where="saddle",
         )
     slot, wrong = leans_opposite(layout), leans_wrong(layout)
+    way = ", the slot leans the wrong way" if slot else ", the wrong way for the hand" if wrong else ""
     longer = "neither side longer" if saddle.longer == "neither" else f"{saddle.longer} longer"
-    if wrong:
-        longer = f"{longer}, {'the slot leans the wrong way' if slot else 'the wrong way for the hand'}"
-    value = units.show(abs(saddle.slant), job.unit)
+    value = units.show(saddle.slant, job.unit)
     rest = f"±{units.show_pm(saddle.slant_pm95, job.unit)} {job.unit}, {longer}"
-    against = leans_against(job, saddle) or (_frets_lean(layout) and not job.frets.slanted)
+    own = slot_apart(job, saddle)
+    if own is None:
+        rest = f"{rest}{way}"
+    else:
+        rest = f"{job.unit}, {'bass' if own > 0 else 'treble'} longer{way}; the strings want {value} {rest}"
+        value = units.show(abs(own), job.unit)
+    against = own is not None or leans_against(job, saddle) or (_frets_lean(layout) and not job.frets.slanted)
     mark: Mark = "stop" if wrong else "look" if saddle.waits_for or against else _rests_on(layout) or "good"
-    return KeyFigure(title="Slant", value=value, rest=rest, mark=mark, where="saddle")
+    return KeyFigure(title=SLANT, short="Slant", value=value, rest=rest, mark=mark, where="saddle")
 
 
 def _frets_lean(layout: Layout) -> bool:

@@ -151,7 +151,7 @@ def _table(job: Job, blank: SaddleBlank) -> Table:
                 with_pm(string.over_top, job.unit),
                 with_pm(string.over_bridge, job.unit),
                 with_pm(string.whole, job.unit),
-                *break_and_press(string),
+                *break_and_press(string, job.unit),
             )
         )
     return Table(

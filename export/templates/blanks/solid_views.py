@@ -17,6 +17,7 @@ from export.machine.machine_file import ENLARGED
 from export.paper.furniture import marks_box
 from export.paper_sizes import paper_named
 from export.records import Stamp, printable_area
+from geometry.forces import force
 from geometry.job import Job
 from geometry.job.sides import Side
 from geometry.layout import SaddleString
@@ -174,10 +175,10 @@ def in_rows(places: Sequence[float], labels: Sequence[str] = ()) -> list[int]:
     return [rows[i] for i in range(len(places))]
 
 
-def break_and_press(string: SaddleString) -> tuple[str, str]:
+def break_and_press(string: SaddleString, unit: Unit) -> tuple[str, str]:
     """How steeply a string breaks, in whole degrees, and how hard it presses; nothing where that is not known."""
     breaks = "" if string.degrees is None else said_angle(*string.degrees, 0)
-    return breaks, "" if string.press is None else f"{string.press:.0f} N"
+    return breaks, "" if string.press is None else force(string.press, unit)
 
 
 def with_pm(value: XY | None, unit: Unit) -> str:

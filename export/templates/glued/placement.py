@@ -187,12 +187,6 @@ def strings(layout: Layout, start: Start, front: float) -> list[Mark]:
     return marks
 
 
-def edge_checks(layout: Layout, against: Against) -> dict[str, Check]:
-    """The distance along each edge to the bridge's front, by bass and treble: from the board's end or fret 12."""
-    code = "end.bridge." if against == "board end" else "fret12.bridge."
-    return {check.code.rsplit(".", 1)[1]: check for check in layout.checks if check.code.startswith(code)}
-
-
 def distances(
     job: Job, layout: Layout, start: Start, shown: list[Mark], feet: Sequence[Box] | None = None
 ) -> list[Mark]:
@@ -200,7 +194,7 @@ def distances(
     that only `feet` are drawn, an extension line stands at each tip that none of them lies behind.
     """
     marks = []
-    for name, check in edge_checks(layout, start.against).items():
+    for name, check in registration.edge_checks(layout, start.against).items():
         says = registration.edge_distance(job, name, check.distance)
         share = 0.44 if start.against == "board end" else 0.64  # clear of seams behind it, and of the board’s end
         inward = 1.0 if name == job.bass_or_treble("right") else -1.0

@@ -252,12 +252,8 @@ def _named(plan: SeparatePlan) -> list[Mark]:
 def _distances(job: Job, layout: Layout, plan: SeparatePlan, start: registration.Start) -> list[Mark]:
     """Along each edge to the base's front; with extension lines where the board's end or the front slants away."""
     fronts = [base.corners[:2] for base in plan.bases]
-    code = "end.base." if start.against == "board end" else "fret12.base."
     marks = []
-    for check in layout.checks:
-        if not check.code.startswith(code):
-            continue
-        hand = check.code.rsplit(".", 1)[1]
+    for hand, check in registration.edge_checks(layout, start.against, "base").items():
         says = registration.edge_distance(job, hand, check.distance)
         off = 6.5 if hand == job.bass_or_treble("right") else -6.5
         near, far = tips(check.from_xy, check.to_xy, off)

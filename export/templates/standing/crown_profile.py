@@ -71,7 +71,7 @@ def rows(job: Job, crown: SaddleBlank) -> list[list[str]]:
             one.string,
             fine(one.along, job.unit),
             with_pm(one.over_top, job.unit),
-            *break_and_press(one),
+            *break_and_press(one, job.unit),
         ]
         for one in crown.strings
     ]

@@ -14,6 +14,7 @@ from export.plan.bridge.bridgework import saddle_lines
 from export.plan.bridge.standing_drawn import BEFORE_EDGE, as_it_must_be, tail_marks
 from export.records import Figure, Stamp
 from export.templates import numbered_holes
+from geometry.forces import force
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Hole, Layout, SaddlePlan, TailPlan
@@ -156,7 +157,7 @@ def _table(job: Job, tail: TailPlan) -> Table:
     ]
     if tail.push is not None and tail.off is not None and abs(tail.off) > tail.off_pm95:
         way = job.bass_or_treble("left" if tail.push > 0 else "right")
-        pull = f"{abs(tail.push):.1f} ±{tail.push_pm95:.1f} N"
+        pull = force(abs(tail.push), job.unit, tail.push_pm95)
         below.append((f"As it hangs today it pulls the bridge to the {way} by {pull}.", True))
     today = "sideways today" if tail.measured is not None else "sideways"
     return Table(

@@ -12,9 +12,10 @@ from geometry.job.bridges.how_held import how_held
 from geometry.job.sides import SIDES
 from geometry.layout import Layout, SaddlePlan, Slants
 from geometry.placed.from_nut import from_nut
+from geometry.saddle.saddle_line_told import slot_apart
 from geometry.units import Unit, show, show_pm
 
-RESULTS = (Column("", 58), Column("", 26, "e", bold=True), Column("±", 16, "e"), Column("", 94))
+RESULTS = (Column("", 60), Column("", 28, "e", bold=True), Column("±", 12, "e"), Column("", 94))
 SPACINGS = {"equal": "equal temperament", "eighteen": "rule of eighteen", "measured": "frets as measured"}
 
 
@@ -36,6 +37,10 @@ def results(job: Job, layout: Layout) -> Rows:
     if saddle is not None:
         longer = {"bass": "bass side farther", "treble": "treble side farther"}.get(saddle.longer, "square to the neck")
         rows.append([f"Slant of the {ridge}", units.said(saddle.slant, unit), show_pm(saddle.slant_pm95, unit), longer])
+        own = slot_apart(job, saddle)
+        if own is not None:
+            longer = f"{'bass' if own > 0 else 'treble'} side farther, as it comes with the bridge"
+            rows.append(["Slant of the slot", units.said(abs(own), unit), "", longer])
         lengths = from_nut(layout)
         for index, side in enumerate(SIDES):
             name = words.side(side, job.hand)

@@ -11,6 +11,7 @@ from export.templates.glued.dowels import dowels
 from export.templates.numbered_holes import pin_drills
 from export.templates.written import old_work_told, separate_steps
 from geometry import words
+from geometry.forces import force
 from geometry.job import Job, Reading
 from geometry.job.measured.kinds import SHAPES
 from geometry.layout import Fit, Layout, TiePlan, accused
@@ -21,12 +22,12 @@ from geometry.units import NOTHING, Unit, show, show_off, show_pm, with_unit
 Rows = list[list[str]]
 
 PROOF = (
-    Column("from", 40),
-    Column("to", 56),
-    Column("distance", 22, "e", bold=True),
-    Column("good within", 20, "e"),
-    Column("", 7),
-    Column("measured", 49),
+    Column("from", 48),
+    Column("to", 52),
+    Column("distance", 24, "e", bold=True),
+    Column("good within", 18, "e"),
+    Column("", 6),
+    Column("measured", 46),
 )
 CHECKS = (*PROOF[:3], PROOF[3]._replace(heading="±"), *PROOF[4:])
 """The columns of the check distances stand below those of the proof's."""
@@ -151,7 +152,7 @@ def strings(job: Job, layout: Layout) -> Rows:
                 show_pm(string.compensation_pm95, job.unit) if string.compensation_pm95 > NOTHING else "known",
                 string.compensation_from + (f", from fret {string.starts_at}" if string.starts_at else ""),
                 length(string.length, job.unit),
-                f"{string.tension_n:.0f} N" if string.tension_n is not None else "",
+                force(string.tension_n, job.unit) if string.tension_n is not None else "",
                 _cents(cents),
             ]
         )

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from export import cautions, plugs_and_drills
 from export.drills import either, nearest_inch, nearest_metric, nearest_names
+from export.templates import registration
 from export.templates.written import old_work_told
 from export.templates.written.standing_steps import strap_pin
 from geometry.job import Job, Separate
@@ -25,7 +26,11 @@ def work(job: Job, layout: Layout) -> cautions.Work:
     plugs = f" Plug {olds}, and level the plugs when they are set." if olds else ""
     return (
         ("base off", f"Take the strings off, and the old base.{plugs}"),
-        ("tape", "Tape the sheet of saddle bases down where it says; check both edge distances."),
+        (
+            "tape",
+            "Tape the sheet of saddle bases down; check both edge distances"
+            f"{registration.edges_said(job, layout, 'base')}.",
+        ),
         (
             "mark",
             "Prick the base’s corners and the middles of all holes through the paper. Take the sheet off and read the "

@@ -48,7 +48,7 @@ def saddle(job: Job, layout: Layout) -> Rows:
             with_pm(one.over_top, unit),
             with_pm(one.over_bridge, unit),
             with_pm(one.whole, unit),
-            *break_and_press(one),
+            *break_and_press(one, job.unit),
         ]
         for one in blank.strings
     ]
@@ -85,12 +85,14 @@ def filled(columns: tuple[Column, ...], rows: Rows) -> tuple[tuple[Column, ...],
     return tuple(columns[at] for at in keep), [[row[at] for at in keep] for row in rows]
 
 
-def steps(layout: Layout) -> tuple[tuple[Step, str], ...]:
-    """Where saddle and nut are made, before the strings go on."""
+def steps(layout: Layout, *, fit_later: bool) -> tuple[tuple[Step, str], ...]:
+    """Where saddle and nut are made, before the strings go on; whether the saddle's top waits."""
     found: list[tuple[Step, str]] = []
     if layout.saddle_blank is not None:
         file = "file its steps, and peak it" if layout.saddle is not None and layout.saddle.steps else "peak it"
-        found.append(("saddle", f"Shape the saddle by its blank’s sheet, a little high; {file} under each string."))
+        then = ". Not yet:" if fit_later else ";"
+        says = f"Shape the saddle by its blank’s sheet, a little high{then} {file} under each string."
+        found.append(("saddle", says))
     if layout.nut_blank is not None:
         found.append(
             ("nut", "Shape the nut by its blank’s sheet; file the slots to their bottoms last, string by string.")

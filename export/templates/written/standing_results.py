@@ -6,6 +6,7 @@ from export.drills import nearest_inch, nearest_metric
 from export.templates.written.moved_told import moved, turned
 from geometry import words
 from geometry.floating.sliding import slide_told, told_at
+from geometry.forces import force
 from geometry.job import Job
 from geometry.layout import FloatingPlan, Layout, TailPlan
 from geometry.tail.tail_told import said_breaks
@@ -61,11 +62,13 @@ def _tail(job: Job, tail: TailPlan) -> Rows:
     if tail.off is not None:
         to = job.bass_or_treble("left" if tail.off > 0 else "right")
         off = f"{show(abs(tail.off), job.unit, 1)} {job.unit}"
-        push = "" if tail.push is None else f"; pushes the bridge with {abs(tail.push):.1f} ±{tail.push_pm95:.1f} N"
+        push = (
+            "" if tail.push is None else f"; pushes the bridge with {force(abs(tail.push), job.unit, tail.push_pm95)}"
+        )
         found.append(["The tail hangs off by", off, show_pm(tail.off_pm95, job.unit), f"to the {to}{push}"])
     breaks, _, wide = said_breaks(tail).rstrip("°").partition(" ±")
     if breaks:
-        down = "" if tail.down is None else f"presses the bridge down with {tail.down:.0f} N"
+        down = "" if tail.down is None else f"presses the bridge down with {force(tail.down, job.unit)}"
         found.append(["Strings break over it by", f"{breaks}°", wide, down])
     return found
 

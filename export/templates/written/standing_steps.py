@@ -2,6 +2,7 @@
 
 from export import cautions, plugs_and_drills
 from export.drills import either, nearest_names
+from export.templates import registration
 from geometry.job import Job
 from geometry.layout import Layout
 
@@ -19,7 +20,11 @@ def work(job: Job, layout: Layout) -> cautions.Work:
         ("slacken", "Let the strings down until the bridge can just be slid."),
         *tail,
         *strap_pin(job, layout),
-        ("tape", "Tape the template of the bridge’s place down where its sheet says; check both edge distances."),
+        (
+            "tape",
+            "Tape the template of the bridge’s place down; check both edge distances"
+            f"{registration.edges_said(job, layout)}.",
+        ),
         ("fit", "Fit the feet to the top where they will stand: nothing else holds the bridge upright."),
         ("mark", "Stand the feet on their outlines, then draw the paper out from under the strings."),
         ("string up", "Bring the strings to pitch, and set the bridge upright again as they pull it over."),

@@ -4,6 +4,7 @@ from collections.abc import Collection, Mapping
 
 from export import cautions, plugs_and_drills
 from export.drills import either, nearest_names
+from export.templates import registration
 from export.templates.glued.bridge import BRIDGE, CLEARING
 from export.templates.glued.dowels import dowels
 from export.templates.numbered_holes import pin_drill
@@ -62,7 +63,10 @@ def _work(job: Job, layout: Layout, waits: Collection[Work]) -> cautions.Work:
         ("clean", f"Clean the footprint{plugs}.")
         if job.is_bridge_off
         else ("take off", f"Take the old bridge off, clean the footprint{plugs}."),
-        ("tape", "Tape the placement template down where its sheet says; check both edge distances."),
+        (
+            "tape",
+            f"Tape the placement template down; check both edge distances{registration.edges_said(job, layout)}.",
+        ),
         ("mark", f"Mark through the paper: outline, slot ends{holes}. Take the template off and measure again."),
         ("clear", f"Score and clear the finish within the line on “{CLEARING}”, never into the wood."),
         *_tie_holes(job, layout),
@@ -73,7 +77,7 @@ def _work(job: Job, layout: Layout, waits: Collection[Work]) -> cautions.Work:
         ("glue", "Glue, clamp, check once more while it can still be moved."),
         *_drilled(job, layout),
         ("rout", _rout(layout, fit_later="fit" in waits and not _waits("rout", waits))),
-        *solid_tables.steps(layout),
+        *solid_tables.steps(layout, fit_later="fit" in waits),
         *standing.strap_pin(job, layout),
         *(("headstock", says) for says in plugs_and_drills.steps(job, layout)),
         ("string up", "String up; listen at fret 12."),

@@ -10,7 +10,7 @@ from geometry import words
 from geometry.findings import Finding, look
 from geometry.job import Job
 from geometry.layout import Consequences, Gap, HoleFate, OldPlan
-from geometry.old_work.holes.assumed_holes import after
+from geometry.old_work.holes.assumed_holes import after, number_in_row
 from geometry.old_work.holes.old_holes import SLOT
 from geometry.units import said, said_pm
 
@@ -122,8 +122,13 @@ def hole_called(job: Job, name: str) -> str:
 
 
 def assumed_called(job: Job, first: str, steps: Sequence[str]) -> str:
-    """Holes that nobody read, so many steps after one that was: “the assumed holes 1 and 4 after old pin hole 1”."""
-    return f"the assumed hole{'s' if len(steps) > 1 else ''} {words.joined(steps)} after {hole_called(job, first)}"
+    """Holes that nobody read, so many steps after one that was, by their numbers in the row where these are sure: “old
+    pin holes 2 and 5 (assumed)”; else “the assumed holes 1 and 4 on from old pin hole 1”.
+    """
+    s, numbers = "s" if len(steps) > 1 else "", [number_in_row(job, first, step) for step in steps]
+    if all(numbers):
+        return f"old pin hole{s} {words.joined(numbers)} (assumed)"
+    return f"the assumed hole{s} {words.joined(steps)} on from {hole_called(job, first)}"
 
 
 def _new(holes: Sequence[HoleFate]) -> str:

@@ -4,30 +4,33 @@ import re
 
 from geometry import words
 from geometry.job import Job
-from geometry.old_work.holes.assumed_holes import after
+from geometry.old_work.holes.assumed_holes import PIN, after
 from geometry.old_work.holes.old_holes_told import assumed_called, hole_called
 from geometry.units import Unit, said, show_number
 
-_PIN, _HOLE = re.compile(r"pin\.[0-9]+"), re.compile(r"hole\.[0-9]+")
+_HOLE = re.compile(r"hole\.[0-9]+")
 
 
 def plugged(job: Job, names: tuple[str, ...]) -> list[str]:
     """Old holes in a sentence: pin holes and others together by their numbers; assumed pin holes by how many they are
-    where those that they stand between are told as well, else by their own numbers.
+    where they are all that stand between two that are told as well, else by their own numbers.
     """
-    numbered = [name for name in names if _PIN.fullmatch(name)]
+    numbered = [name for name in names if PIN.fullmatch(name)]
     numbers = [name.removeprefix("pin.") for name in numbered]
     assumed = [(name, *after(job, name)) for name in names if after(job, name)[1]]
+    row = job.old.row if job.old is not None else None
     between = [
         name for name, first, _ in assumed if first in numbered and any(_row(one) > _row(first) for one in numbered)
     ]
+    if row is None or len(between) < row - 2:
+        between = []
     pins = f"old pin hole{'s' if len(numbers) > 1 else ''} {words.joined(numbers)}"
     pins += f" with {len(between)} assumed between them" if between else ""
     by_themselves: dict[str, list[str]] = {}
     for name, first, step in assumed:
         if name not in between:
             by_themselves.setdefault(first, []).append(step)
-    others = [name for name in names if not _PIN.fullmatch(name) and not after(job, name)[1]]
+    others = [name for name in names if not PIN.fullmatch(name) and not after(job, name)[1]]
     holes = [name.removeprefix("hole.") for name in others if _HOLE.fullmatch(name)]
     if len(holes) > 1:
         others = [name for name in others if not _HOLE.fullmatch(name)]

@@ -20,7 +20,7 @@ def test_room_beyond_what_is_of_use_is_told_as_so_much_or_more(room: float | Non
     ("to", "told"),
     [
         (Moved(along=1.2, turn=-0.6), "1.2 mm to the tail, its bass end turned 0.6° to the nut; the slot stays"),
-        (Moved(along=1.2, slot="goes along"), "1.2 mm to the tail; the slot goes along"),
+        (Moved(along=1.2, slot="goes along"), "1.2 mm to the tail; the slot moves with it"),
         (Moved(across=2.0), "2.0 mm to the treble side; slot and strings go with it"),
         (
             Moved(along=-1.2, across=2.0),

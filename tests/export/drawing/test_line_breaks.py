@@ -21,6 +21,8 @@ from tests.in_one import in_one
         ("nothing of all that", "nothing of all that"),
         ("bass from headstock 6; below", "bass from headstock_6; below"),
         ("true at fret 12. Fret 7, frets", "true at fret_12. Fret_7, frets"),
+        ("outer strings, bass ; treble", "outer strings, bass_; treble"),
+        ("3.5 ; 3.5 mm", "3.5_; 3.5_mm"),
         ("string 3 in its slot", "string 3_in its slot"),
     ],
 )

@@ -9,7 +9,7 @@ import msgspec
 import pytest
 
 from app.edit.bridge import bridge_entries, kept_places
-from export.drawing.marks import Circle, Drawing, Mark, Path, Text
+from export.drawing.marks import Circle, Drawing, Line, Mark, Path, Text
 from export.drawing.pens import PENS
 from export.plan import USUAL_OVERLAYS, PlanView, compose
 from export.records import Stamp
@@ -109,3 +109,49 @@ def test_the_job_sheet_prints_the_comparison(kept: Job, now: Layout, stamp: Stam
     assert said[said.index("Bridge, front bass corner") + 1] == "7.0 mm to treble"
     bare = sheets(msgspec.structs.replace(kept, kept=()), now, msgspec.structs.replace(stamp, templates=("job-sheet",)))
     assert not any("Beside" in m.shape.text for p in bare for m in p.drawing.marks if isinstance(m.shape, Text))
+
+
+def leaders(drawing: Drawing) -> list[Line]:
+    ghosts_lines = (mark.shape for mark in drawing.marks if mark.of.startswith("kept:") and mark.purpose == "dimension")
+    return [shape for shape in ghosts_lines if isinstance(shape, Line)]
+
+
+def test_looked_at_closely_a_line_leads_from_its_corner_to_its_name(kept: Job, now: Layout) -> None:
+    """It would hang beside the present one otherwise, which lies nearly where it lay."""
+    closely = msgspec.structs.replace(NEAR, close_up=True)
+    (line,) = leaders(compose(kept, now, closely))
+    outline = max((m.shape for m in ghosts(compose(kept, now, closely)) if isinstance(m.shape, Path)), key=_corners)
+    assert min(math.dist(line.a, v[:2]) for v in outline.vertices) < 1e-3
+    assert not leaders(compose(kept, now, NEAR))
+
+
+def _corners(path: Path) -> int:
+    return len(path.vertices)
+
+
+def test_on_paper_one_that_is_as_the_present_one_is_left_out(stamp: Stamp) -> None:
+    """Its lines would lie under the present one's, and its name would be led across the picture for nothing."""
+    job = sample("leaning-neck")
+    layout = work_out(job)
+    same = kept_places.keep(job, layout, "2026-03-14")
+    paper = msgspec.structs.replace(NEAR, on_paper=True)
+    assert ghosts(compose(same, layout, NEAR))
+    drawn = compose(same, layout, paper)
+    assert not [mark for mark in drawn.marks if mark.of.startswith("kept:")]
+    shorter = bridge_entries.put(same, "bridge", length=140.0)
+    assert ghosts(compose(shorter, work_out(shorter), paper))
+    pages = sheets(same, layout, msgspec.structs.replace(stamp, templates=("job-sheet",)))
+    said = [m.shape.text for page in pages for m in page.drawing.marks if isinstance(m.shape, Text)]
+    assert not any("Placement 1" in words for words in said)
+
+
+def test_on_paper_one_of_another_outline_is_drawn_wherever_it_lies() -> None:
+    job = sample("leaning-neck")
+    layout = work_out(job)
+    same = kept_places.keep(job, layout, "2026-03-14")
+    bridge = same.kept[0].bridge
+    assert bridge is not None
+    other = msgspec.structs.replace(bridge, outline="pyramid")
+    assert bridge.outline != "pyramid"
+    reshaped = msgspec.structs.replace(same, kept=(msgspec.structs.replace(same.kept[0], bridge=other),))
+    assert ghosts(compose(reshaped, layout, msgspec.structs.replace(NEAR, on_paper=True)))

@@ -132,6 +132,8 @@ def test_the_steps_are_listed_and_the_work_names_them() -> None:
     assert "fit the saddle." in work
     assert work.count("file its steps") == 1, "once, with the saddle's own sheet"
     assert "Shape the saddle by its blank’s sheet, a little high; file its steps, and peak it under each string" in work
+    waits = " ".join(work_steps.steps(job, layout, TEMPLATES, waits=("slot", "fit")))
+    assert "a little high. Not yet: file its steps, and peak it under each string" in waits
     without = " ".join(work_steps.steps(job, msgspec.structs.replace(layout, saddle_blank=None), TEMPLATES))
     assert "fit the saddle and file its steps." in without
     assert "Drill the 10 tie holes through the block by the tie-block template" in work

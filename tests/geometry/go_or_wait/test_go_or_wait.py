@@ -332,7 +332,7 @@ def brief(why: Why, change: Change | None = None, what: Work = "slot") -> str:
 
 def test_in_brief_each_reason_has_its_words() -> None:
     reasons: dict[Why, str] = {
-        "stop": "there is a STOP",
+        "stop": "read the STOP",
         "after": "the bridge waits",
         "proof": "not clamped where it belongs",
         "aside": "across the neck it is unchecked",
@@ -340,7 +340,9 @@ def test_in_brief_each_reason_has_its_words() -> None:
         "unchecked": "its readings are unchecked",
         "wide": "±1.6 mm",
     }
-    assert {why: brief(why) for why in reasons} == {why: f"Slot: wait, {says}." for why, says in reasons.items()}
+    verdict = {why: "stop" if why == "stop" else "wait" for why in reasons}
+    said = {why: f"Slot: {verdict[why]}, {says}." for why, says in reasons.items()}
+    assert {why: brief(why) for why in reasons} == said
     trial, reading = Change(what="trial", after=0.84), Change(what="reading", after=0.84)
     assert brief("wide", trial) == "Slot: wait, ±1.6 mm; a trial saddle makes it ±0.9 mm."
     assert brief("wide", reading) == brief("wide", Change(what="trial")) == "Slot: wait, ±1.6 mm."

@@ -9,7 +9,14 @@ from msgspec.structs import replace
 from geometry.job import Board, Job, Kept, Places
 from geometry.layout import Layout, Neck, Ray
 from geometry.placed import kept_told
-from geometry.placed.kept_placements import Comparison, Difference, compare, places_of, seen_now
+from geometry.placed.kept_placements import (
+    Comparison,
+    Difference,
+    compare,
+    lies_as_now,
+    places_of,
+    seen_now,
+)
 from geometry.placed.kept_told import rows
 from geometry.units import Unit
 from geometry.work_out import lay_out
@@ -50,6 +57,28 @@ def test_a_placement_beside_itself_is_the_same() -> None:
     assert found.neck_differs < 1e-3
     assert {row[3] for row in rows(made, found)} == {"the same"}
     assert kept_told.below(made, found) == ("Check distances and margins that are the same: all.",)
+
+
+@pytest.mark.parametrize(("unit", "limit"), [("mm", 0.05), ("in", 25.4 / 128)])  # half of what such a job shows
+@pytest.mark.parametrize("what", ["slot", "corners", "pins"])
+def test_one_that_lies_as_now_is_nowhere_else_to_the_hand(what: str, unit: Unit, limit: float) -> None:
+    made = replace(asked(), unit=unit)
+    layout = laid(made)
+    one = kept(made, layout)
+    assert lies_as_now(made, layout, one)
+    for off, same in ((0.98 * limit, True), (1.02 * limit, False)):
+        (x, y), *others = getattr(one.places, what)
+        moved = replace(one, places=replace(one.places, **{what: ((x, y + off), *others)}))
+        assert lies_as_now(made, layout, moved) is same
+
+
+def test_one_with_fewer_holes_or_none_to_lay_it_beside_does_not_lie_as_now() -> None:
+    made = asked()
+    layout = laid(made)
+    one = kept(made, layout)
+    fewer = replace(one, places=replace(one.places, pins=one.places.pins[1:]))
+    assert not lies_as_now(made, layout, fewer)
+    assert not lies_as_now(made, replace(layout, saddle=None), one)
 
 
 @pytest.mark.parametrize(("made", "slots"), [("one", 0), ("two", 2), ("three", 3)])

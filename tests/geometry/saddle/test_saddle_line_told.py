@@ -6,8 +6,9 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.findings import Finding
-from geometry.job import Floating, Frets, Job, Point, Reading, Separate
+from geometry.job import Bridge, Floating, Frets, Job, Point, Reading, Separate, SlotFront
 from geometry.job.job import Hand
+from geometry.job.seating import Moved
 from geometry.layout import SaddlePlan
 from geometry.saddle.saddle_line import LEVEL
 from geometry.saddle.saddle_line_told import LEANS, findings
@@ -161,3 +162,24 @@ def test_a_saddle_that_waits_for_readings() -> None:
     laying = replace(WAITING, readings=(*WAITING.readings, *frets))
     all_of_it = told(plan(waits_for=("f1", "f2", "f3")), laying)["saddle.unsettled"]
     assert "not settled until all 3 readings of one laying, “nut to fret 1, " in all_of_it.text
+
+
+@pytest.mark.parametrize(
+    ("moved", "what", "mend"),
+    [
+        (None, "The slot as cut cannot", "ill it and cut it anew."),
+        (
+            Moved(turn=1.0, slot="goes along"),
+            "The slot that moves with the bridge cannot",
+            "move the bridge less.",
+        ),
+    ],
+)
+def test_a_slot_that_is_not_cut_is_not_called_so(moved: Moved | None, what: str, mend: str) -> None:
+    held = Bridge(moved=moved) if moved else Bridge(slot_front=SlotFront(left=8.0, right=8.0))
+    off = told(cut(1.0, -1.0, 2.5, "bass"), Job(bridge=held))["slot.left_over"]
+    assert off.text.startswith(what)
+    assert off.text.endswith(mend)
+    leans = told(cut(0.0, 4.0, 2.0, "treble"), Job(bridge=held))["slot.leans"]
+    assert ("cut it anew" in leans.text) is (moved is None)
+    assert leans.text.endswith(mend.removeprefix("ill it and "))

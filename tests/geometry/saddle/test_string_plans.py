@@ -7,6 +7,7 @@ from msgspec.structs import replace
 
 from geometry.findings import Finding
 from geometry.job import Board, Heard, Heights, Pins, Saddle, SlotFront, Spread, String, Strings
+from geometry.job.seating import Moved
 from geometry.layout import Layout
 from geometry.strings.usual_sets import SETS
 from geometry.work_out import lay_out
@@ -179,6 +180,17 @@ def test_a_string_the_thickness_cannot_hold_is_named() -> None:
     found = told(laid_out(strings))["saddle.room"]
     assert "too thin for string 3: it should break" in found.text
     assert "farther back" in found.text
+    assert found.text.endswith(" A saddle of 5.0 mm would carry all of them.")
+
+
+def test_no_thickness_is_told_for_a_slot_that_goes_along_with_the_bridge() -> None:
+    """What carries all strings where they want it is too thin 2 mm farther on, which a thicker saddle was told to mend
+    (derived: 3 mm hold 2 and a half of the 3 that the strings want; the slot lies 2 mm behind its place).
+    """
+    strings = replace(six(bass=3.0, treble=3.0), compensation=(3.0, 3.0, 5.5, 3.0, 3.0, 3.0))
+    moved = Moved(along=2.0, slot="goes along")
+    assert told(laid_out(strings, bridge=bridge(moved=moved)))["saddle.room"].text.endswith("the most of all strings.")
+    assert "saddle.room" not in told(laid_out(strings, bridge=bridge(moved=replace(moved, slot="stays"))))
 
 
 def test_pins_of_pairs_stand_in_two_rows() -> None:

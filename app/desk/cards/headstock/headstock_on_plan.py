@@ -8,6 +8,7 @@ from app.desk.document.document import Document
 from app.desk.plan.drawing_board import DrawingBoard
 from app.desk.plan.looking.two_places import MARGIN
 from app.desk.plan.painting.view import View
+from app.desk.plan.painting.view_widget import PutThere
 from export.plan.headstock_drawn import place_of_headstock
 
 ROOM = 12.0
@@ -20,7 +21,7 @@ class HeadstockOnPlan(QObject):
     def __init__(self, card: HeadstockCard, document: Document, board: DrawingBoard, stack: CardStack) -> None:
         super().__init__(card)
         self.card, self.document, self.board, self.stack = card, document, board, stack
-        self.before: tuple[View, bool] | None = None
+        self.before: tuple[View, PutThere | None] | None = None
         stack.opened.connect(self._opened)
         document.started.connect(self._started)
 
@@ -36,7 +37,7 @@ class HeadstockOnPlan(QObject):
         if there is None:
             return
         if self.before is None:
-            self.before = plan.view, plan.placed_by_person
+            self.before = plan.view, plan.put
         left, low, right, high = there
         box = (left - ROOM, low - ROOM, right + ROOM, high + ROOM)
         plan.set_view(plan.view.fitted(box, plan.area.width(), plan.area.height(), MARGIN), by_hand=True)
@@ -45,10 +46,9 @@ class HeadstockOnPlan(QObject):
         """What the plan showed before."""
         if self.before is None:
             return
-        plan, (view, by_hand) = self.board.plan, self.before
+        plan, (view, plan.put) = self.board.plan, self.before
         self.before = None
-        plan.placed_by_person = by_hand
-        if by_hand:
+        if plan.put is not None:
             plan.set_view(view)
         else:
             self.board.where_to_look.go_home(resized=True)

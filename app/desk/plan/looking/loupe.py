@@ -12,6 +12,7 @@ from app.desk.plan.looking.two_places import ENLARGED
 from app.desk.plan.looking.where_to_look import WhereToLook
 from app.desk.plan.painting.two_pictures import timer
 from app.desk.plan.painting.view import Box, View
+from app.desk.plan.painting.view_widget import PutThere
 from app.desk.plan.plan_answers import PlanAnswers
 from app.desk.plan.pointing.pointer import Pointer
 from app.desk.plan.pointing.pointer_states import Dragging
@@ -47,7 +48,7 @@ class Loupe(QObject):
         self.where_to_look, self.detail = where_to_look, where_to_look.detail
         self.says = ""
         self._held = self._reading = self._wanted = ""
-        self._home: tuple[View, bool] | None = None
+        self._home: tuple[View, PutThere | None] | None = None
         self._soon = timer(self, 200, self._follow)  # not at each row that is walked over
 
     def hand_moved(self) -> None:
@@ -74,6 +75,10 @@ class Loupe(QObject):
         self._wanted, self._home = "", None
         self._tell("")
 
+    def in_sight(self, spot: XY) -> bool:
+        """Whether a place is seen in the detail already, and not at its edge."""
+        return self.detail.isVisible() and self._in_sight(self.detail.view, [spot])
+
     def _want(self, wanted: str) -> None:
         if wanted != self._wanted:
             self._wanted = wanted
@@ -97,7 +102,7 @@ class Loupe(QObject):
     def _go(self, spots: list[XY], said: str) -> None:
         detail, plan = self.detail, self.where_to_look.plan
         if self._home is None:
-            self._home = detail.view, detail.placed_by_person
+            self._home = detail.view, detail.put
         if not self._in_sight(detail.view, spots):
             box = _around(spots)
             fits = detail.view.fitted(box, detail.area.width(), detail.area.height())
@@ -107,12 +112,8 @@ class Loupe(QObject):
 
     def _come_back(self) -> None:
         if self._home is not None:
-            (view, by_hand), self._home = self._home, None
-            self.detail.placed_by_person = by_hand
-            if by_hand:
-                self.detail.set_view(view)
-            else:
-                self.where_to_look.go_home(resized=True)
+            (_, self.detail.put), self._home = self._home, None
+            self.where_to_look.go_home(resized=True)
         self._tell("")
 
     def _tell(self, said: str) -> None:

@@ -44,7 +44,7 @@ class WhereToLook:
     def forget(self) -> None:
         """Look anew next time."""
         self._whole = self._place = None
-        self.plan.placed_by_person = self.detail.placed_by_person = False
+        self.plan.put = self.detail.put = None
 
     def go_home(self, *, resized: bool = False) -> None:
         """Fit what the person did not put elsewhere."""
@@ -52,14 +52,16 @@ class WhereToLook:
         whole = whole_of(plan.drawing) or EMPTY
         plan.instrument = detail.instrument = whole
         place = place_of_bridge(self.document.layout)
-        fits = not plan.placed_by_person and (resized or not _holds(self._whole, whole))
+        fits = plan.put is None and (resized or not _holds(self._whole, whole))
         if resized or fits:
             self._share_out(whole, place or whole)
         if fits:
             self._whole = whole
             self.plan.set_view(self.whole_view())
             self._place = None
-        if place is not None and not detail.placed_by_person and (resized or not _holds(self._place, place)):
+        if detail.put is not None:
+            detail.keep_put(CAPTION * self.plan.look.text_scale)
+        elif place is not None and (resized or not _holds(self._place, place)):
             self._place = place
             self._fit_detail(place)
 

@@ -1,5 +1,8 @@
 """A widget that shows a **view** of the instrument: what stands where on it, and how it is pushed and enlarged."""
 
+from typing import NamedTuple
+
+import msgspec
 from PySide6.QtCore import QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QResizeEvent, QTransform, QWheelEvent
 from PySide6.QtWidgets import QWidget
@@ -14,8 +17,18 @@ READABLE = 1.06
 """Letters are so much larger than on paper: those of a label, 2 mm high there, are 12 pixels of type here (derived)."""
 
 
+class PutThere(NamedTuple):
+    """A view that the person put there, and the room it had then, pixels."""
+
+    view: View
+    wide: float
+    high: float
+
+
 class ViewWidget(QWidget):
-    """Signals: `view_changed` after pan, zoom, turn or a new size. `is_detail`: it has no rulers along its edges."""
+    """Signals: `view_changed` after pan, zoom, turn or a new size. `is_detail`: it has no rulers along its edges.
+    `put`: the view that the person put there; None: it follows what there is to see.
+    """
 
     view_changed = Signal()
 
@@ -23,7 +36,7 @@ class ViewWidget(QWidget):
         super().__init__(parent)
         self.look, self.is_detail = look, detail
         self.view = View()
-        self.placed_by_person = False
+        self.put: PutThere | None = None
         self.instrument: Box | None = None
         """The box, mm, over which the middle of the picture stays when a hand pushes it; None: anywhere."""
         self._onto_key: object = None
@@ -35,13 +48,20 @@ class ViewWidget(QWidget):
         self.update()
 
     def set_view(self, view: View, *, by_hand: bool = False) -> None:
-        self.placed_by_person = self.placed_by_person or by_hand
-        if by_hand and self.instrument is not None:
-            view = view.kept_over(self.instrument)
+        if by_hand:
+            view = view.kept_over(self.instrument) if self.instrument is not None else view
+            self.put = PutThere(view, self.area.width(), self.area.height())
         if view != self.view:
             self.view = view
             self.update()
             self.view_changed.emit()
+
+    def keep_put(self, strip: float) -> None:
+        """Show as much as the person put there in the room there is now; `strip` pixels at its head are for words."""
+        if self.put is not None:
+            view, wide, high = self.put
+            by = min(self.area.width() / wide, max(self.area.height() - 2 * strip, 1) / max(high - 2 * strip, 1))
+            self.set_view(msgspec.structs.replace(view, scale=view.scale * by))
 
     # where things are
 

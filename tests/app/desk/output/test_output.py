@@ -227,3 +227,56 @@ def test_a_job_without_a_title_goes_by_its_file_on_paper(desk: Desk, tmp_path: P
         words = pdf.pages[0].extract_text()
     assert "Old parlour" in words
     assert job_file.fingerprint(job_file.read(tmp_path / "Old parlour.job.json")) in words
+
+
+def test_files_that_are_older_than_the_job_are_said_to_be_so(desk: Desk, tmp_path: Path) -> None:
+    """What moves a line makes them older, until it is taken back; a title or a choice of sheets does not."""
+    desk.exporter.export(tmp_path)
+    job, notice, document = desk.document.job, desk.notice, desk.document
+    written = notice.words.text()
+    document.edit("title", msgspec.structs.replace(job, title="Another"))
+    document.edit("sheets", msgspec.structs.replace(job, sheets=msgspec.structs.replace(job.sheets, paper="A3")))
+    assert (notice.words.text(), notice.wrong) == (written, False)
+    assert job.saddle is not None
+    saddle = msgspec.structs.replace(job.saddle, slot_length=70.0)
+    document.edit("slot", msgspec.structs.replace(job, saddle=saddle))
+    older = f"The files in {tmp_path} are older than the job now. Export them again before you use them."
+    assert notice.isVisible()
+    assert (notice.words.text(), notice.wrong) == (older, True)
+    shown = [button for button in notice.buttons if button.isVisible()]
+    assert [button.text() for button in shown] == ["Open the PDF", "Open the folder", "Close"]
+    assert {button.accessibleDescription() for button in shown} == {notice.words.accessibleName()} == {older}
+    document.stack.undo()
+    assert (notice.words.text(), notice.wrong) == (written, False)
+    notice.hide()
+    document.stack.redo()
+    assert not notice.isVisible()
+
+
+def test_what_is_said_after_the_files_does_not_grow_old_with_them(desk: Desk, tmp_path: Path) -> None:
+    desk.exporter.export(tmp_path)
+    desk.notice.say("No copy can be kept.", lasting=True)
+    job = desk.document.job
+    assert job.saddle is not None
+    saddle = msgspec.structs.replace(job.saddle, slot_length=70.0)
+    desk.document.edit("slot", msgspec.structs.replace(job, saddle=saddle))
+    assert desk.notice.words.text() == "No copy can be kept."
+
+
+def test_printed_sheets_grow_old_and_a_check_sheet_does_not(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A check sheet tells of the printer alone."""
+    monkeypatch.setattr(QPrinterInfo, "availablePrinterNames", lambda: [])
+    monkeypatch.setattr(QPrintDialog, "exec", lambda _self: QPrintDialog.DialogCode.Accepted)
+    monkeypatch.setattr(print_pages, "print_pages", lambda _printer, _pages: True)
+    job = desk.document.job
+    assert job.saddle is not None
+    changed = msgspec.structs.replace(job, saddle=msgspec.structs.replace(job.saddle, slot_length=70.0))
+    for print_it, says in (
+        (desk.printer.print_sheets, "The sheets in "),
+        (desk.printer.print_check_sheet, "Written to"),
+    ):
+        print_it()
+        desk.document.edit("slot", changed)
+        assert desk.notice.words.text().startswith(says)
+        desk.document.stack.undo()
+        assert desk.notice.words.text().startswith("Written to")

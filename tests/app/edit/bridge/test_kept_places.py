@@ -171,3 +171,11 @@ def test_a_kept_placement_has_one_bridge() -> None:
     (kept,) = kept_places.keep(floating, work_out(floating), "").kept
     with pytest.raises(NotAJob, match="more than one bridge; a job has one"):
         replace(kept, bridge=Bridge())
+
+
+def test_whether_the_present_placement_is_kept(job: Job, kept: Job) -> None:
+    assert not kept_places.is_kept(job)
+    assert kept_places.is_kept(kept)
+    shorter = bridge_entries.put(kept, "bridge", length=140.0)
+    assert not kept_places.is_kept(shorter)
+    assert kept_places.is_kept(kept_places.keep(shorter, work_out(shorter), ""))

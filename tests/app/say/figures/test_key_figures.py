@@ -1,5 +1,7 @@
 """The figures of the strip, and the signs of the steps."""
 
+import math
+
 import pytest
 from msgspec.structs import replace
 
@@ -12,6 +14,7 @@ from geometry import go_or_wait
 from geometry.advice import Advice
 from geometry.findings import Finding
 from geometry.job import Job, Nut, OldMetal, Point, Reading
+from geometry.job.seating import Moved
 from geometry.layout import Layout
 from geometry.old_work import move_told
 from geometry.work_out import work_out
@@ -79,13 +82,40 @@ def test_the_slip_is_counted_and_can_be_gone_to() -> None:
 
 
 def test_the_old_slot_kept_leans_the_wrong_way_and_stops() -> None:
-    found = figures("turned-left-old-slot")["Slant"]
+    found = figures("turned-left-old-slot")[key_figures.SLANT]
     assert found.mark == "stop"
-    assert found.rest.endswith("bass longer, the slot leans the wrong way")  # bass: what the strings want
+    assert found.rest.startswith("in, treble longer, the slot leans the wrong way; the strings want ")
+    assert found.rest.endswith(" in, bass longer")
+
+
+def test_the_slant_is_that_of_the_slot_that_goes_along_with_a_turned_bridge() -> None:
+    """derived: over outer strings 55.6 mm apart at the saddle a turn of 1° to the bass takes 0.97 mm of the slant; what
+    is shown beside it, to the slot's front along the board's edges, follows the slot as well.
+    """
+    path = samples.find("turned-left")
+    assert path is not None
+    job = replace(job_file.read(path), unit="mm")
+    assert job.bridge is not None
+    turned = replace(job, bridge=replace(job.bridge, moved=Moved(turn=1.0, slot="goes along")))
+    stays = replace(job, bridge=replace(job.bridge, moved=Moved(turn=1.0)))
+    layout, free = work_out(turned), work_out(stays)
+    assert layout.saddle is not None
+    apart = layout.saddle.at_strings[0][1] - layout.saddle.at_strings[1][1]
+    own = layout.saddle.slant - apart * math.tan(math.radians(1.0))
+    found = next(f for f in key_figures.key_figures(turned, layout) if f.title == key_figures.SLANT)
+    assert float(found.value) == pytest.approx(abs(own), abs=0.06)
+    assert f"; the strings want {layout.saddle.slant:.1f} ±" in found.rest
+    assert found.mark == "look"
+    (row,) = (row for row in job_results.results(turned, layout) if row[0] == "Slant of the slot")
+    assert row[1] == f"{found.value} mm"
+    found = next(f for f in key_figures.key_figures(stays, free) if f.title == key_figures.SLANT)
+    assert found.value == f"{layout.saddle.slant:.1f}"
+    assert "strings want" not in found.rest
+    assert not [row for row in job_results.results(stays, free) if row[0] == "Slant of the slot"]
 
 
 def test_the_slant_turned_over_is_as_sure_as_what_it_rests_on() -> None:
-    assert figures("turned-left")["Slant"].mark == "unsure"  # its wound strings are estimated
+    assert figures("turned-left")[key_figures.SLANT].mark == "unsure"  # its wound strings are estimated
 
 
 def test_a_slant_opposite_to_the_hand_or_of_leaning_frets_wears_no_tick() -> None:
@@ -98,7 +128,7 @@ def test_a_slant_opposite_to_the_hand_or_of_leaning_frets_wears_no_tick() -> Non
     assert layout.frets is not None
 
     def mark(changed: Layout) -> str:
-        return next(f.mark for f in key_figures.key_figures(job, changed) if f.title == "Slant")
+        return next(f.mark for f in key_figures.key_figures(job, changed) if f.title == key_figures.SLANT)
 
     assert mark(sure) == "good"
     assert mark(replace(sure, saddle=replace(layout.saddle, longer="treble"))) == "look"
@@ -273,7 +303,7 @@ def test_a_declared_slant_that_the_readings_bear_out_is_no_fault(read: bool) -> 
     job = job_file.read(path)
     taken = tuple(r for r in job.readings if read or (r.kind != "fret" and not any("fret12" in of for of in r.of)))
     bare = replace(job, readings=taken)
-    (found,) = (f for f in key_figures.key_figures(bare, work_out(bare)) if f.title == "Slant")
+    (found,) = (f for f in key_figures.key_figures(bare, work_out(bare)) if f.title == key_figures.SLANT)
     assert found.mark in ("good", "unsure")
     assert "wrong" not in found.rest
 

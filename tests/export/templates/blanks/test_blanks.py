@@ -276,7 +276,7 @@ def test_how_a_string_breaks_and_presses(
     """In whole degrees, the ± rounded up."""
     blank = work_out(asked()).saddle_blank
     assert blank is not None
-    assert solid_views.break_and_press(replace(blank.strings[0], degrees=degrees, press=press)) == said
+    assert solid_views.break_and_press(replace(blank.strings[0], degrees=degrees, press=press), "mm") == said
 
 
 def test_a_column_that_nothing_stands_in_is_left_out() -> None:

@@ -13,8 +13,7 @@ import pytest
 
 from export.drawing.marks import Circle, Line
 from export.records import Stamp
-from export.templates.glued.placement import edge_checks
-from export.templates.registration import CLOSE, SEAM
+from export.templates.registration import CLOSE, SEAM, edge_checks
 from geometry.frame import Array
 from geometry.job import Job
 from geometry.layout import Layout

@@ -1,7 +1,13 @@
 """What the job sheet says of all sheets before anything else."""
 
+import re
+from typing import Literal
+
+import msgspec
 import pytest
 
+from app.file import samples
+from export.drawing.marks import Text
 from export.paper.work_ground import OFF_END, edge_ends
 from export.records import Stamp
 from export.templates import TEMPLATES, registration
@@ -25,6 +31,32 @@ def test_the_first_step_says_of_which_file_all_sheets_must_be(job: Job, layout: 
 def test_what_is_good_beside_an_edge_distance_is_what_its_note_says(unit: Unit, good: str) -> None:
     assert registration.CLOSE[unit] == f"{good} {unit}"
     assert mm(registration.CLOSE[unit]) == pytest.approx(0.8, abs=0.01)  # 1/32 in: 25.4 / 32 = 0.79
+
+
+@pytest.mark.parametrize("end", ["corners", "flush"])
+@pytest.mark.parametrize("name", [path.name.removesuffix(".job.json") for path in samples.paths()])
+def test_the_edge_distances_of_the_step_are_those_of_its_sheet(
+    name: str, end: Literal["corners", "flush"], stamp: Stamp
+) -> None:
+    job = sample(name)
+    job = msgspec.structs.replace(job, board=msgspec.structs.replace(job.board, end=end))
+    layout = work_out(job)
+    (step,) = (step for step in work_steps.steps(job, layout, TEMPLATES) if "check both edge distances" in step)
+    sheet = {"glue": "placement", "strings": "bridge-place", "screws": "saddle-bases"}[job.held]
+    marks = drawn(sheet, job, layout, stamp).marks
+    told = [
+        m.shape.text for m in marks if isinstance(m.shape, Text) and re.match(r"(bass|treble) edge \d", m.shape.text)
+    ]
+    treble, bass = sorted(told, reverse=True)
+    start = "the board’s end" if end == "corners" else "fret 12"
+    read = bass.partition(", good")[0].removesuffix(f" {job.unit}").replace("edge ", "")
+    assert step.endswith(f" edge distances from {start}: {read}, {treble.replace('edge ', '')}.")
+
+
+def test_where_no_edge_distance_is_known_none_is_said(job: Job, layout: Layout) -> None:
+    bare = msgspec.structs.replace(layout, checks=())
+    assert registration.edges_said(job, bare) == registration.edges_said(job, layout, "base") == ""
+    assert registration.edges_said(job, msgspec.structs.replace(layout, neck=None)) == ""
 
 
 def test_words_keep_off_the_ends_of_both_edge_lines(job: Job, layout: Layout, stamp: Stamp) -> None:

@@ -71,7 +71,10 @@ class ChoicePart(Fold):
         form.length(_across, *_moved("across"), says=says, key="bridge.moved.across")
         form.number(_turned, *_moved("turn"), key="bridge.moved.turn")
         form.choice(
-            "The slot", [("stays", "stays with the strings"), ("goes along", "goes along")], *_moved("slot"), wide=True
+            "The slot",
+            [("stays", "stays with the strings"), ("goes along", "moves with the bridge")],
+            *_moved("slot"),
+            wide=True,
         )
 
     def _range(self) -> None:

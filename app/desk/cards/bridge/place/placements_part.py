@@ -16,7 +16,7 @@ from app.desk.widgets.inputs.fields import LONG, Field
 from app.desk.widgets.look import Look
 from app.edit.bridge import kept_places
 from app.say import plain_words
-from geometry.job import Kept, NotAJob
+from geometry.job import Job, Kept, NotAJob
 from geometry.placed import kept_placements, kept_told
 
 ABOUT = (
@@ -35,6 +35,7 @@ class PlacementsPart(QWidget):
     def __init__(self, document: Document, look: Look, parent: QWidget) -> None:
         super().__init__(parent)
         self.document, self.at, self._count = document, 0, 0
+        self._done_to: Job | None = None
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 12, 0, 0)
         column.setSpacing(8)
@@ -57,8 +58,8 @@ class PlacementsPart(QWidget):
         self.keep_button.clicked.connect(lambda: keep_still(self.window(), self._keep_here, self.keep_button))
         self.wrong = label("", "wrong", self.body)
         self.wrong.hide()
-        self.dropped = label("", "text", self.body)
-        self.dropped.hide()
+        self.done = label("", "text", self.body)
+        self.done.hide()
         self.which = Choice("Beside", "The kept placement that the present one is laid beside", self.body)
         self.beside = label("The present placement beside", "text", self.body)
         self.beside.setBuddy(self.which)
@@ -88,7 +89,7 @@ class PlacementsPart(QWidget):
         self.drop_button.clicked.connect(self._drop)
         self.name.after = self.which
         inner.addLayout(_in_a_row(self.back_button, self.drop_button))
-        inner.addWidget(self.dropped)  # under the buttons: they stay under the pointer
+        inner.addWidget(self.done)  # under the buttons: they stay under the pointer
         inner.addWidget(self.table)
         inner.addWidget(self.below)
 
@@ -151,10 +152,13 @@ class PlacementsPart(QWidget):
             area.verticalScrollBar().setValue(self.mapTo(inside, QPoint(0, 0)).y())
 
     def refresh(self) -> None:
-        count = len(self.document.job.kept)
-        if count != self._count and self.fold.rows.is_made:
-            self._say("")
-            self._say_dropped("")
+        job = self.document.job
+        count = len(job.kept)
+        if self.fold.rows.is_made:
+            if job != self._done_to:
+                self._say_done("")
+            if count != self._count:
+                self._say("")
         more, self._count = count > self._count, count
         self.at = max(min(self.at, count - 1), 0)
         self.fold.show_text(f"Placements: {count} kept" if count else "Placements")
@@ -204,7 +208,10 @@ class PlacementsPart(QWidget):
             made = kept_places.bring_back(self.document.job, self.kept.name)
             if self.back_button.hasFocus():
                 self.which.setFocus(Qt.FocusReason.OtherFocusReason)  # else it would go to what drops the placement
-            self.document.edit(f"bringing back “{self.kept.name}”", made)
+            name, lost = self.kept.name, not kept_places.is_kept(self.document.job)
+            self.document.edit(f"bringing back “{name}”", made)
+            if lost:
+                self._say_done(f"“{name}” was brought back. The one before was not kept: Undo brings that back.")
 
     def _drop(self) -> None:
         if self.kept is None:
@@ -213,7 +220,7 @@ class PlacementsPart(QWidget):
         if self.drop_button.hasFocus():  # it may go out of sight, and the focus would land on something that acts
             (self.fold if last else self.which).setFocus(Qt.FocusReason.OtherFocusReason)
         self.document.edit(f"dropping “{name}”", kept_places.drop(self.document.job, name))
-        self._say_dropped(f"“{name}” was dropped. Undo brings it back.")
+        self._say_done(f"“{name}” was dropped. Undo brings it back.")
 
     def _forget(self) -> None:
         """Another job is about to come."""
@@ -222,11 +229,13 @@ class PlacementsPart(QWidget):
         if self.fold.rows.is_made:
             self.name.forget()
             self._say("")
-            self._say_dropped("")
+            self._say_done("")
 
-    def _say_dropped(self, sentence: str) -> None:
-        self.dropped.setText(sentence)
-        self.dropped.setVisible(bool(sentence))
+    def _say_done(self, sentence: str) -> None:
+        """What was done and can be undone, said until the job's next change."""
+        self._done_to = self.document.job
+        self.done.setText(sentence)
+        self.done.setVisible(bool(sentence))
 
     def _say(self, sentence: str) -> None:
         self.wrong.setText(plain_words.sentence(sentence))

@@ -3,7 +3,7 @@
 import pytest
 from msgspec.structs import replace
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QPushButton
+from PySide6.QtWidgets import QComboBox, QPushButton
 from pytestqt.qtbot import QtBot
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
@@ -229,3 +229,8 @@ def test_what_is_found_is_no_wider_than_the_card(open_desk: OpenDesk, qtbot: QtB
     assert inside is not None
     assert inside.width() == area.viewport().width()
     assert inside.minimumSizeHint().width() <= inside.width()
+
+
+def test_whether_the_slot_goes_with_the_bridge_is_not_asked_in_the_word_for_the_way_along(part: ChoicePart) -> None:
+    slot = next(box for box in part.findChildren(QComboBox) if box.accessibleName() == "The slot")
+    assert [slot.itemText(at) for at in range(slot.count())] == ["stays with the strings", "moves with the bridge"]

@@ -149,11 +149,43 @@ def test_dropping_is_told_and_leaves_the_focus_here(desk: Desk, part: Placements
     name = desk.document.job.kept[-1].name
     part.drop_button.setFocus()
     press(part.drop_button, Qt.Key.Key_Space)
-    assert part.dropped.isVisible()
-    assert part.dropped.text() == f"“{name}” was dropped. Undo brings it back."
+    assert part.done.isVisible()
+    assert part.done.text() == f"“{name}” was dropped. Undo brings it back."
     assert desk.frame.focusWidget() is (part.fold if count == 1 else part.which)
     desk.document.stack.undo()
-    assert not part.dropped.isVisible()
+    assert not part.done.isVisible()
+
+
+def test_bringing_back_over_one_that_was_not_kept_says_what_undo_does(
+    desk: Desk, bridge: BridgeCard, part: PlacementsPart
+) -> None:
+    keep_by_keys(part)
+    fill(field(bridge, "Length, wing to wing"), "140")
+    changed = desk.document.job
+    part.back_button.click()
+    assert part.done.isVisible()
+    assert part.done.text() == "“Placement 1” was brought back. The one before was not kept: Undo brings that back."
+    desk.document.stack.undo()
+    assert desk.document.job == changed, "one undo brings it back"
+    assert not part.done.isVisible()
+
+
+def test_over_one_that_was_kept_it_says_nothing(desk: Desk, bridge: BridgeCard, part: PlacementsPart) -> None:
+    keep_by_keys(part)
+    fill(field(bridge, "Length, wing to wing"), "140")
+    keep_by_keys(part)
+    part._choose(0)
+    part.back_button.click()
+    assert desk.document.job.bridge == desk.document.job.kept[0].bridge
+    assert not part.done.isVisible()
+
+
+def test_what_undo_would_do_is_said_until_the_next_change(bridge: BridgeCard, part: PlacementsPart) -> None:
+    keep_by_keys(part)
+    part.drop_button.click()
+    assert part.done.isVisible()
+    fill(field(bridge, "Length, wing to wing"), "140")
+    assert not part.done.isVisible(), "one undo would take this back now"
 
 
 def test_what_is_told_of_a_dropped_one_moves_no_button(part: PlacementsPart) -> None:
@@ -164,7 +196,7 @@ def test_what_is_told_of_a_dropped_one_moves_no_button(part: PlacementsPart) -> 
     part.drop_button.click()
     for _ in range(3):
         QApplication.processEvents()
-    assert part.dropped.isVisible()
+    assert part.done.isVisible()
     assert part.drop_button.mapTo(part, QPoint(0, 0)).y() == before
 
 

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from app.desk.frame.desk import Desk
-from app.desk.plan.looking.two_places import ENLARGED
+from app.desk.plan.looking.two_places import CAPTION, ENLARGED, GAP
 from app.desk.plan.painting.plan_widget import Plan
 from app.desk.plan.pointing.pointer_states import Dragging
 from export.drawing import typeface
@@ -170,3 +170,36 @@ def test_a_detail_no_larger_than_the_plan_names_no_times(open_desk: OpenDesk, qt
     desk.cards.open("Headstock")
     rest(desk, qtbot)
     assert desk.board.detail.caption == "detail"
+
+
+def test_a_findings_place_that_is_seen_already_moves_nothing(desk: Desk) -> None:
+    """The detail goes on following the bridge's place."""
+    before = desk.board.detail.view
+    desk.go_to("saddle")
+    assert desk.board.detail.view == before
+    assert desk.board.detail.put is None
+    assert desk.board.pictures.strong == {"saddle"}
+
+
+@pytest.mark.parametrize("text", [1.0, 1.3])
+def test_what_the_person_put_into_the_detail_is_seen_over_a_notice_too(open_desk: OpenDesk, text: float) -> None:
+    """The bridge's wings do not come under the detail's caption, nor out of sight; afterwards all is as before."""
+    desk = open_desk(sample("leaning-neck"), card="Bridge")
+    desk.preferences.set_text(text)
+    desk.frame.resize(1366, 768)
+    QApplication.processEvents()
+    detail, layout = desk.board.detail, desk.document.layout
+    assert layout is not None
+    assert layout.bridge is not None
+    desk.board.look_at((layout.bridge.corners[0][0], 0.0))
+    put, high = detail.view, detail.height()
+    desk.notice.say("Written to a folder.")
+    QApplication.processEvents()
+    assert detail.height() < high
+    assert detail.view.centre == put.centre
+    across = [detail.to_pixels(at).y() for at in layout.bridge.corners]
+    assert min(across) > (CAPTION + GAP) * text
+    assert max(across) < detail.height()
+    desk.notice.hide()
+    QApplication.processEvents()
+    assert detail.view == put

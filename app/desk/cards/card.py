@@ -224,12 +224,19 @@ def keep_still(card: QWidget, change: Callable[[], None], under: QWidget | None 
     before = held.mapTo(area.viewport(), QPoint(0, 0)).y()
     kept, bar, viewport = held, area.verticalScrollBar(), area.viewport()
 
+    left_at: int | None = None
+
     def hold() -> None:
+        nonlocal left_at
         QApplication.sendPostedEvents(None, QEvent.Type.LayoutRequest)
-        if isValid(kept) and isValid(bar) and (kept is under or kept.hasFocus()):
-            bar.setValue(bar.value() + kept.mapTo(viewport, QPoint(0, 0)).y() - before)
-            if kept is under and not kept.hasFocus() and isinstance(area, InputsArea):
-                area.show_focus()  # the change put it elsewhere
+        if not (isValid(kept) and isValid(bar) and (kept is under or kept.hasFocus())):
+            return
+        if left_at is not None and bar.value() != min(left_at, bar.maximum()):
+            return  # somebody has scrolled meanwhile
+        bar.setValue(bar.value() + kept.mapTo(viewport, QPoint(0, 0)).y() - before)
+        if kept is under and not kept.hasFocus() and isinstance(area, InputsArea):
+            area.show_focus()  # the change put it elsewhere
+        left_at = bar.value()
 
     change()
     hold()

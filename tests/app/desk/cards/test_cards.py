@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QScrollArea, QW
 from pytestqt.qtbot import QtBot
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
+from app.desk.cards.card import ROUNDS, keep_still
 from app.desk.cards.form import Form
 from app.desk.cards.start.start_card import StartCard
 from app.desk.cards.strings.string_cells import BESIDE
@@ -544,3 +545,16 @@ def test_a_field_in_sight_stays_so_where_the_foot_takes_room(qtbot: QtBot, desk:
     bar.setValue(bar.value() + line.mapTo(viewport, QPoint(0, line.height())).y() - viewport.height() + 2)
     desk.notice.say("A sentence.")
     qtbot.waitUntil(lambda: line.visibleRegion().boundingRect() == line.rect())
+
+
+def test_what_keeps_a_field_in_its_place_takes_back_no_scroll(qtbot: QtBot, open_desk: OpenDesk) -> None:
+    """A card that changes holds its field in place while words find their height; who scrolls meanwhile, stays there."""
+    card = open_desk(sample("leaning-neck"), "Bridge").card
+    assert isinstance(card, BridgeCard)
+    card.held.setFocus()
+    bar = card.area.verticalScrollBar()
+    qtbot.waitUntil(lambda: bar.maximum() > 400)
+    keep_still(card, card.refresh)
+    bar.setValue(400)
+    qtbot.wait(3 * ROUNDS[-1])
+    assert bar.value() == 400

@@ -548,12 +548,13 @@ def test_a_field_in_sight_stays_so_where_the_foot_takes_room(qtbot: QtBot, desk:
 
 
 def test_what_keeps_a_field_in_its_place_takes_back_no_scroll(qtbot: QtBot, open_desk: OpenDesk) -> None:
-    """A card that changes holds its field in place while words find their height; who scrolls meanwhile, stays there."""
+    """A card that changes holds its field in place while words find their height; who scrolls meanwhile stays there."""
     card = open_desk(sample("leaning-neck"), "Bridge").card
     assert isinstance(card, BridgeCard)
     card.held.setFocus()
     bar = card.area.verticalScrollBar()
     qtbot.waitUntil(lambda: bar.maximum() > 400)
+    qtbot.wait(3 * ROUNDS[-1])  # the field with the focus was brought into sight
     keep_still(card, card.refresh)
     bar.setValue(400)
     qtbot.wait(3 * ROUNDS[-1])

@@ -280,4 +280,4 @@ def strip_words(steps: tuple[Step, ...]) -> str:
     if len(shown) == 1:
         shown += [step for step in steps if step.what == "fit"]
     shown.sort(key=lambda step: step.go)
-    return " · ".join(f"{IN_SHORT[step.what]}: {'go' if step.go else 'wait'}" for step in shown)
+    return " · ".join(f"{IN_SHORT[step.what]}: {_word(step)}" for step in shown)

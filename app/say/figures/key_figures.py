@@ -116,15 +116,15 @@ def _slant(job: Job, layout: Layout) -> KeyFigure:
             where="saddle",
         )
     slot, wrong = leans_opposite(layout), leans_wrong(layout)
-    way = ", the slot leans the wrong way" if slot else ", the wrong way for the hand" if wrong else ""
+    way = ", the wrong way" if slot else ", the wrong way for the hand" if wrong else ""
     longer = "neither side longer" if saddle.longer == "neither" else f"{saddle.longer} longer"
-    value = units.show(saddle.slant, job.unit)
-    rest = f"±{units.show_pm(saddle.slant_pm95, job.unit)} {job.unit}, {longer}"
+    value, pm = units.show(saddle.slant, job.unit), f"±{units.show_pm(saddle.slant_pm95, job.unit)}"
+    rest = f"{pm} {job.unit}, {longer}{way}"
     own = slot_apart(job, saddle)
-    if own is None:
-        rest = f"{rest}{way}"
-    else:
-        rest = f"{job.unit}, {'bass' if own > 0 else 'treble'} longer{way}; the strings want {value} {rest}"
+    if own is not None:
+        side = "bass" if own > 0 else "treble"
+        rest = f"{job.unit}, {side} longer{way}; strings want {value} {pm}"
+        rest += "" if saddle.longer == side else f", {longer}"
         value = units.show(abs(own), job.unit)
     against = own is not None or leans_against(job, saddle) or (_frets_lean(layout) and not job.frets.slanted)
     mark: Mark = "stop" if wrong else "look" if saddle.waits_for or against else _rests_on(layout) or "good"
@@ -145,6 +145,8 @@ def _now(job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
         return ()
     waiting = [step for step in steps if not step.go]
     mark: Mark = "good" if not waiting else "unsure" if all(step.unsure for step in waiting) else "look"
+    if any(step.why == "stop" for step in waiting):
+        mark = "stop"
     value, _, rest = go_or_wait.strip_words(steps).partition(" · ")
     return (
         KeyFigure(title="Go or wait", value=value, rest=f"· {rest}" if rest else "", mark=mark, where="step:bridge"),

@@ -84,8 +84,10 @@ def test_the_slip_is_counted_and_can_be_gone_to() -> None:
 def test_the_old_slot_kept_leans_the_wrong_way_and_stops() -> None:
     found = figures("turned-left-old-slot")[key_figures.SLANT]
     assert found.mark == "stop"
-    assert found.rest.startswith("in, treble longer, the slot leans the wrong way; the strings want ")
-    assert found.rest.endswith(" in, bass longer")
+    assert found.rest.startswith("in, treble longer, the wrong way; strings want ")
+    assert found.rest.endswith(", bass longer")
+    now = figures("turned-left-old-slot")["Go or wait"]
+    assert (now.value, now.rest, now.mark) == ("Glue: stop", "· Saddle: stop", "stop")
 
 
 def test_the_slant_is_that_of_the_slot_that_goes_along_with_a_turned_bridge() -> None:
@@ -104,7 +106,7 @@ def test_the_slant_is_that_of_the_slot_that_goes_along_with_a_turned_bridge() ->
     own = layout.saddle.slant - apart * math.tan(math.radians(1.0))
     found = next(f for f in key_figures.key_figures(turned, layout) if f.title == key_figures.SLANT)
     assert float(found.value) == pytest.approx(abs(own), abs=0.06)
-    assert f"; the strings want {layout.saddle.slant:.1f} ±" in found.rest
+    assert f"; strings want {layout.saddle.slant:.1f} ±" in found.rest
     assert found.mark == "look"
     (row,) = (row for row in job_results.results(turned, layout) if row[0] == "Slant of the slot")
     assert row[1] == f"{found.value} mm"

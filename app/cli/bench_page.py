@@ -16,6 +16,7 @@ from geometry.job.measured.proof import Stage
 from geometry.layout import XY, Fit, Layout, Margin, accused_in_order
 from geometry.placed import kept_placements, kept_told
 from geometry.placed.margin_rows import margin_rows
+from geometry.saddle.saddle_line_told import slot_apart
 from geometry.units import show, show_pm, typed
 
 GRADES = ("STOP", "look", "unsure", "waits", "begun", "good", "")
@@ -162,8 +163,9 @@ def _saddle(job: Job, layout: Layout) -> Iterator[str]:
         f"{_pm(job, mm)} ({cents:.1f} cents) at {side}"
         for mm, cents, side in zip(saddle.pm95, saddle.tune95, sides, strict=True)
     )
-    longer = "neither side longer" if saddle.longer == "neither" else f"{saddle.longer} longer"
-    slant = f"slant {_length(job, saddle.slant)} {job.unit}, {longer}"
+    slant, own = f"slant {_leaning(job, saddle.slant, saddle.longer)}", slot_apart(job, saddle)
+    if own is not None:
+        slant = f"{slant}, and of the slot {_leaning(job, own.mm, own.longer)}"
     lines = [f"{words.first_large(how_held(job).ridge)}: {slant}; its place is known to {pm}."]
     if saddle.waits_for:
         again = words.readings_called(job, saddle.waits_for)
@@ -171,6 +173,10 @@ def _saddle(job: Job, layout: Layout) -> Iterator[str]:
     elif not saddle.checked:
         lines.append("Not checked: a slip in one of the readings that hold it would not show; measure once more.")
     yield wrapped(" ".join(lines), "")
+
+
+def _leaning(job: Job, mm: float, longer: str) -> str:
+    return f"{_length(job, mm)} {job.unit}, {'neither side' if longer == 'neither' else longer} longer"
 
 
 def _are(names: Sequence[str]) -> str:

@@ -13,6 +13,7 @@ from geometry import words
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout
+from geometry.saddle.saddle_line_told import as_it_stands
 from geometry.units import said
 
 PAST_SLOT = 11.0
@@ -158,8 +159,9 @@ def sides(job: Job, layout: Layout, at: float) -> list[Mark]:
         marks.append(
             Mark(shape=Text((at, tip - sign * 4.0), name.upper(), 6.5, 0.0, across, bold=True), purpose="note")
         )
-        if saddle is not None and saddle.longer == name and saddle.slant > 0.05:
-            says = f"{how_held(job).ridge} {said(saddle.slant, job.unit)} farther"
+        leaning = as_it_stands(job, saddle) if saddle is not None else None
+        if leaning is not None and leaning.longer == name and leaning.mm > 0.05:
+            says = f"{how_held(job).ridge} {said(leaning.mm, job.unit)} farther"
             edge = max((abs(y) for _, y in layout.neck.end), default=0.0) if layout.neck and layout.neck.end else 0.0
             inside = abs(tip) - 18.0 > edge  # clear of the board's edge carried on
             place = tip - sign * 14.0 if inside else tip + sign * 1.0

@@ -160,12 +160,12 @@ def edge_checks(layout: Layout, against: Against, of: Thing = "bridge") -> dict[
     return {check.code.rsplit(".", 1)[1]: check for check in layout.checks if check.code.startswith(code)}
 
 
-def edges_said(job: Job, layout: Layout, of: Thing = "bridge") -> str:
-    """What both distances along the edges are to read on the sheet that is laid against the board's end, or fret 12:
+def edges_said(job: Job, layout: Layout, of: Thing = "bridge", against: Against = "board end") -> str:
+    """What both distances along the edges are to read on the sheet that is laid `against` something, or on fret 12:
     “ from the board’s end: bass 195.2, treble 194.9 mm, good within 0.8”; nothing where neither is known.
     """
     try:
-        start = start_at(job, layout, "board end")
+        start = start_at(job, layout, against)
     except ExportError:
         return ""
     found = sorted(edge_checks(layout, start.against, of).items())

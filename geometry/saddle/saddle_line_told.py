@@ -1,5 +1,7 @@
 """What is to be said of the saddle line: whether it is known and checked, how it leans, which side is longer."""
 
+from typing import Literal, NamedTuple
+
 from geometry import words
 from geometry.findings import Finding
 from geometry.job import Job
@@ -14,8 +16,6 @@ MOST_PM95 = 50.0
 """A saddle that may lie farther off than this, mm, has no place (common practice, no source)."""
 LEANS = 0.4
 """A slant from which on a saddle is said to lean, mm (common practice, no source)."""
-STAY = "Let it stay with the strings, or move the bridge less"
-"""What mends a slot that was moved with the bridge on purpose."""
 
 
 def place_unknown(states: PerturbedStates, job: Job, line: SaddleLine) -> Finding | None:
@@ -80,12 +80,24 @@ def _unsettled(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
     )
 
 
-def slot_apart(job: Job, plan: SaddlePlan) -> float | None:
-    """How much farther the slot stands on the bass side at the outer strings, mm, where that is not what the strings
-    want.
-    """
+class Leaning(NamedTuple):
+    """How much farther (mm) which side stands at the outer strings."""
+
+    mm: float
+    longer: Literal["bass", "treble", "neither"]
+
+
+def slot_apart(job: Job, plan: SaddlePlan) -> Leaning | None:
+    """How the slot leans, where that is not what the strings want."""
     own = _slot_slant(job, plan)
-    return own if abs(own - _signed(plan)) >= LEVEL else None
+    if abs(own - _signed(plan)) < LEVEL:
+        return None
+    return Leaning(abs(own), "neither" if abs(own) < LEVEL else "bass" if own > 0 else "treble")
+
+
+def as_it_stands(job: Job, plan: SaddlePlan) -> Leaning:
+    """How the slot leans, as it will lie in the wood."""
+    return slot_apart(job, plan) or Leaning(plan.slant, plan.longer)
 
 
 def _slot_slant(job: Job, plan: SaddlePlan) -> float:
@@ -113,7 +125,7 @@ def _leans(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
             text=f"The slot leans the wrong way for a {job.hand}-handed instrument: it stands "
             f"{said(abs(leaning), job.unit)} farther on the {cut_longer} side, and the strings want "
             f"{said(plan.slant, job.unit)} more on the {plan.longer} side. "
-            f"{'Fill the slot and cut it anew' if _is_cut(job) else STAY}.",
+            f"{_mended(job)}.",
             values={"slant": _signed(plan), "cut": leaning},
             where="saddle",
         ),
@@ -126,17 +138,13 @@ def _left_over(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
     if abs(worst) < LEVEL:
         return ()
     cents = max(plan.left_over_cents, key=abs)
-    what, mend = (
-        ("The slot as cut", "Seat the bridge with the slot, or fill it and cut it anew")
-        if _is_cut(job)
-        else ("The slot that moves with the bridge", STAY)
-    )
+    what = "The slot as cut" if _is_cut(job) else "The slot that moves with the bridge"
     return (
         Finding(
             grade="look",
             code="slot.left_over",
-            text=f"{what} cannot follow the saddle line: {said(abs(worst), job.unit, 2)} is left "
-            f"over at the outer strings, {abs(cents):.1f} cents at fret 12. {mend}.",
+            text=f"{what} cannot follow the saddle line: {said(abs(worst), job.unit, 2)} is left over at the outer "
+            f"strings, {abs(cents):.1f} cents at fret 12 before any filing. {_mended(job, seated=True)}.",
             values={"mm": worst, "cents": cents},
             where="saddle",
         ),
@@ -145,6 +153,16 @@ def _left_over(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
 
 def _is_cut(job: Job) -> bool:
     return job.bridge is not None and job.bridge.slot_front is not None
+
+
+def _mended(job: Job, *, seated: bool = False) -> str:
+    """What mends a slot that comes with the bridge; `seated`: whether the bridge's seat would as well."""
+    if not _is_cut(job):
+        return "Let the slot stay with the strings, or move the bridge less"
+    moved = job.bridge is not None and job.bridge.moved is not None
+    by_seat = seated and job.bridge is not None and job.bridge.seat != "with slot"
+    first = "move the bridge less, or " if moved else "seat the bridge with the slot, or " if by_seat else ""
+    return words.first_large(f"{first}fill the slot and cut it anew")
 
 
 def _slant(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:

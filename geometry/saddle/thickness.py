@@ -48,7 +48,7 @@ def room_finding(
             grade="look" if abs(cents[worst]) > EAR_CENTS else "good",
             code="saddle.straight" if saddle.straight else "saddle.room",
             text=f"{what} {words.string(wanted.each[worst].name)}: it should break {said(abs(off[worst]), job.unit)} "
-            f"{way}. That costs {abs(cents[worst]):.1f} cents at {octave}, the most of all strings.{more}",
+            f"{way}. What filing leaves costs {abs(cents[worst]):.1f} cents at {octave}, the most of all.{more}",
             values={"mm": off[worst], "cents": cents[worst]} | ({} if needed is None else {"needed": needed}),
             where="saddle",
         ),

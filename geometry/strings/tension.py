@@ -59,13 +59,16 @@ def _odd_pulls(pulls: list[tuple[str, float]], unit: Unit) -> Iterator[Finding]:
     ):
         if not side:
             continue
-        low, high = (force(end(pull for _, pull in side), unit, places=1) for end in (min, max))
+        outward = math.floor if side[0][1] < SLACKEST else math.ceil  # no figure reads as the bound that it is beyond
+        ends = (end(pull for _, pull in side) * (POUNDS if unit == "in" else 1.0) for end in (min, max))
+        low, high = (f"{outward(10 * one) / 10:.1f}" for one in ends)
+        many = low if low == high else f"{low} to {high}"
         their, s = ("its", "") if len(side) == 1 else ("their", "s")
         yield Finding(
             grade="look",
             code="strings.pull",
             text=f"{words.first_large(words.strings([name for name, _ in side]))} would pull "
-            f"{low if low == high else f'{low.split()[0]} to {high}'}, and {few}: look at {their} diameter{s} and pitch"
+            f"{many} {'lb' if unit == 'in' else 'N'}, and {few}: look at {their} diameter{s} and pitch"
             f"{'es' if s else ''}.",
             values={"tension_n": side[0][1]},
             where=f"string:{side[0][0]}",
@@ -147,7 +150,7 @@ def _compared(text: str, total: float, before: float, unit: Unit) -> Finding:
     if LIGHTER <= ratio <= HEAVIER:
         return _whole("good", "strings.total", f"{text}, much the same as the set they replace.", values)
     share = f"{100 * abs(ratio - 1):.0f} % {'more' if ratio > 1 else 'less'}"
-    text = f"{text}, {share} than the set they replace ({force(before, unit)})"
+    text = f"{text}, {share} than the set they replace ({force(before, unit, places=0)})"
     if ratio > MUCH_HEAVIER:
         mend = "An old top and its braces are not made for that; take a lighter set."
         return _whole("stop", "strings.much_heavier", f"{text}. {mend}", values)

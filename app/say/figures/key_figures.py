@@ -122,10 +122,10 @@ def _slant(job: Job, layout: Layout) -> KeyFigure:
     rest = f"{pm} {job.unit}, {longer}{way}"
     own = slot_apart(job, saddle)
     if own is not None:
-        side = "bass" if own > 0 else "treble"
-        rest = f"{job.unit}, {side} longer{way}; strings want {value} {pm}"
-        rest += "" if saddle.longer == side else f", {longer}"
-        value = units.show(abs(own), job.unit)
+        side = "neither side" if own.longer == "neither" else own.longer
+        rest = f"{job.unit}{way}, {side} longer; strings want {value} {pm}"
+        rest += "" if saddle.longer == own.longer else f", {longer}"
+        value = units.show(own.mm, job.unit)
     against = own is not None or leans_against(job, saddle) or (_frets_lean(layout) and not job.frets.slanted)
     mark: Mark = "stop" if wrong else "look" if saddle.waits_for or against else _rests_on(layout) or "good"
     return KeyFigure(title=SLANT, short="Slant", value=value, rest=rest, mark=mark, where="saddle")

@@ -18,6 +18,7 @@ from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout, OldPlan, SaddlePlan, TiePlan, leans_wrong
 from geometry.old_work.holes.assumed_holes import after
+from geometry.saddle.saddle_line_told import as_it_stands
 from geometry.units import said, show
 
 APART = 20.0
@@ -96,8 +97,9 @@ def _slot(job: Job, layout: Layout, saddle: SaddlePlan, view: PlanView, heavy: f
             Mark(shape=warning(front, view.size(2.0)), purpose="measured", of="slot", tone="look", weight=1.4),
         ], [_leans(front)]
     words = ridge = how_held(job).ridge
-    if view.near and saddle.longer != "neither":
-        words = f"{ridge}, {said(saddle.slant, job.unit)} farther at {saddle.longer}"
+    leaning = as_it_stands(job, saddle)
+    if view.near and leaning.longer != "neither":
+        words = f"{ridge}, {said(leaning.mm, job.unit)} farther at {leaning.longer}"
     kind: Purpose = "route" if layout.floating is None else "mark"
     marks = [Mark(shape=shape, purpose=kind, of="slot", weight=heavy) for shape in shapes]
     return marks, [Label(at=saddle.line[0], words=words, of="saddle", prefer=145, short=ridge)]

@@ -16,6 +16,7 @@ from geometry.saddle.saddle_line_told import slot_apart
 from geometry.units import Unit, show, show_pm
 
 RESULTS = (Column("", 60), Column("", 28, "e", bold=True), Column("±", 12, "e"), Column("", 94))
+SLANTS = {"bass": "bass side farther", "treble": "treble side farther", "neither": "square to the neck"}
 SPACINGS = {"equal": "equal temperament", "eighteen": "rule of eighteen", "measured": "frets as measured"}
 
 
@@ -35,12 +36,12 @@ def results(job: Job, layout: Layout) -> Rows:
             rows.append([name, length(place, unit), show_pm(pm, unit), "from the nut, along the outer string"])
         rows += _slants(job, frets.slants, unit)
     if saddle is not None:
-        longer = {"bass": "bass side farther", "treble": "treble side farther"}.get(saddle.longer, "square to the neck")
+        longer = SLANTS[saddle.longer]
         rows.append([f"Slant of the {ridge}", units.said(saddle.slant, unit), show_pm(saddle.slant_pm95, unit), longer])
         own = slot_apart(job, saddle)
         if own is not None:
-            longer = f"{'bass' if own > 0 else 'treble'} side farther, as it comes with the bridge"
-            rows.append(["Slant of the slot", units.said(abs(own), unit), "", longer])
+            longer = f"{SLANTS[own.longer]}, as it comes with the bridge"
+            rows.append(["Slant of the slot", units.said(own.mm, unit), "", longer])
         lengths = from_nut(layout)
         for index, side in enumerate(SIDES):
             name = words.side(side, job.hand)

@@ -28,7 +28,7 @@ def work(job: Job, layout: Layout) -> cautions.Work:
         ("base off", f"Take the strings off, and the old base.{plugs}"),
         (
             "tape",
-            "Tape the sheet of saddle bases down; check both edge distances"
+            "Tape the sheet of saddle bases as it says; check both edge distances"
             f"{registration.edges_said(job, layout, 'base')}.",
         ),
         (

@@ -22,7 +22,7 @@ def work(job: Job, layout: Layout) -> cautions.Work:
         *strap_pin(job, layout),
         (
             "tape",
-            "Tape the template of the bridge’s place down; check both edge distances"
+            "Tape the template of the bridge’s place as it says; check both edge distances"
             f"{registration.edges_said(job, layout)}.",
         ),
         ("fit", "Fit the feet to the top where they will stand: nothing else holds the bridge upright."),

@@ -36,7 +36,9 @@ def steps(
     """The work, in order, each step that can hurt with its cautions; `printed`: the templates at hand, by name; `file`:
     the job's fingerprint; `waits`: what may not be done yet.
     """
-    work = tuple((step, _not_yet(says) if _waits(step, waits) else says) for step, says in _work(job, layout, waits))
+    work = tuple(
+        (step, _not_yet(says) if _waits(step, waits) else says) for step, says in _work(job, layout, printed, waits)
+    )
     first = first_step.said((step for step, _ in work), job.held, printed, file)
     return cautions.told((("scales", first), *work), job.held)
 
@@ -50,7 +52,7 @@ def _not_yet(says: str) -> str:
     return f"Not yet: {words.first_small(says)}"
 
 
-def _work(job: Job, layout: Layout, waits: Collection[Work]) -> cautions.Work:
+def _work(job: Job, layout: Layout, printed: Collection[str], waits: Collection[Work]) -> cautions.Work:
     """What is done, in order, once the sheets are known to be good."""
     if job.floating is not None:
         return standing.work(job, layout)
@@ -59,14 +61,13 @@ def _work(job: Job, layout: Layout, waits: Collection[Work]) -> cautions.Work:
     holes = ", pin holes" if layout.bridge and layout.bridge.pins else ""
     olds = old_work_told.plugs_said(job, layout)
     plugs = f", plug {olds}" if olds else ""
+    full = "full-length " if "full-length" in printed and "placement" not in printed else ""
+    edges = registration.edges_said(job, layout, against="nut" if full else "board end")
     return (
         ("clean", f"Clean the footprint{plugs}.")
         if job.is_bridge_off
         else ("take off", f"Take the old bridge off, clean the footprint{plugs}."),
-        (
-            "tape",
-            f"Tape the placement template down; check both edge distances{registration.edges_said(job, layout)}.",
-        ),
+        ("tape", f"Tape the {full}placement template as it says; check both edge distances{edges}."),
         ("mark", f"Mark through the paper: outline, slot ends{holes}. Take the template off and measure again."),
         ("clear", f"Score and clear the finish within the line on “{CLEARING}”, never into the wood."),
         *_tie_holes(job, layout),

@@ -30,6 +30,7 @@ def number_in_row(job: Job, first: str, step: str) -> str:
         return ""
     begins = int(numbered[1])
     for way in (1, -1):
-        if f"pin.{begins + way * (row - 1)}" in job.points:
+        *between, end = (f"pin.{begins + way * at}" for at in range(1, row))
+        if end in job.points and not any(name in job.points for name in between):
             return str(begins + way * int(step))
     return ""

@@ -108,7 +108,10 @@ def _called(job: Job, holes: Sequence[HoleFate]) -> str:
         f"the {SLOT}" if hole.kind == "slot" else hole_called(job, hole.hole) for hole in holes if hole not in together
     ]
     if together:
-        names.append(f"{len(together)} assumed holes between those that were read")
+        first, steps = after(job, together[0].hole)[0], [after(job, hole.hole)[1] for hole in together]
+        all_of_them = job.old is not None and job.old.row == len(together) + 2
+        between = f"{len(together)} assumed holes between those that were read"
+        names.append(between if all_of_them else assumed_called(job, first, steps))
     return words.several(names)
 
 
@@ -127,7 +130,7 @@ def assumed_called(job: Job, first: str, steps: Sequence[str]) -> str:
     """
     s, numbers = "s" if len(steps) > 1 else "", [number_in_row(job, first, step) for step in steps]
     if all(numbers):
-        return f"old pin hole{s} {words.joined(numbers)} (assumed)"
+        return f"old pin hole{s} {words.joined(sorted(numbers, key=int))} (assumed)"
     return f"the assumed hole{s} {words.joined(steps)} on from {hole_called(job, first)}"
 
 

@@ -8,7 +8,7 @@ from msgspec.structs import replace
 from geometry.findings import Finding
 from geometry.job import Bridge, Floating, Frets, Job, Point, Reading, Separate, SlotFront
 from geometry.job.job import Hand
-from geometry.job.seating import Moved
+from geometry.job.seating import Moved, Seat
 from geometry.layout import SaddlePlan
 from geometry.saddle.saddle_line import LEVEL
 from geometry.saddle.saddle_line_told import LEANS, findings
@@ -167,7 +167,7 @@ def test_a_saddle_that_waits_for_readings() -> None:
 @pytest.mark.parametrize(
     ("moved", "what", "mend"),
     [
-        (None, "The slot as cut cannot", "ill it and cut it anew."),
+        (None, "The slot as cut cannot", "ill the slot and cut it anew."),
         (
             Moved(turn=1.0, slot="goes along"),
             "The slot that moves with the bridge cannot",
@@ -182,4 +182,18 @@ def test_a_slot_that_is_not_cut_is_not_called_so(moved: Moved | None, what: str,
     assert off.text.endswith(mend)
     leans = told(cut(0.0, 4.0, 2.0, "treble"), Job(bridge=held))["slot.leans"]
     assert ("cut it anew" in leans.text) is (moved is None)
-    assert leans.text.endswith(mend.removeprefix("ill it and "))
+    assert leans.text.endswith(mend)
+
+
+@pytest.mark.parametrize(
+    ("seat", "moved", "mend"),
+    [
+        ("square", None, "Seat the bridge with the slot, or fill the slot and cut it anew."),
+        ("with slot", None, "Fill the slot and cut it anew."),
+        ("with slot", Moved(turn=3.0), "Move the bridge less, or fill the slot and cut it anew."),
+    ],
+)
+def test_what_mends_a_cut_slot_is_what_is_not_done_yet(seat: Seat, moved: Moved | None, mend: str) -> None:
+    held = Bridge(slot_front=SlotFront(left=8.0, right=8.0), seat=seat, moved=moved)
+    off = told(cut(1.0, -1.0, 2.5, "bass"), Job(bridge=held))["slot.left_over"]
+    assert off.text.endswith(f"before any filing. {mend}")

@@ -109,9 +109,8 @@ def test_strings_that_pull_too_little_are_told_together() -> None:
     )
     assert low * 2 ** (10 / 12) == pytest.approx(high)
     who = "Strings 1a, 1b, 3a and 3b"
-    wanted = (
-        f"{who} would pull {low:.1f} to {high:.1f} N, and few pull under 15 N: look at their diameters and pitches."
-    )
+    pulls = f"{low - 0.05:.1f} to {high - 0.05:.1f} N"  # rounded down: none reads as the bound that it is under
+    wanted = f"{who} would pull {pulls}, and few pull under 15 N: look at their diameters and pitches."
     assert pull.text == wanted
 
 

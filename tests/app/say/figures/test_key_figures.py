@@ -9,6 +9,9 @@ from app.cli import bench_page
 from app.file import job_file, samples
 from app.say import look_again
 from app.say.figures import key_figures, progress
+from export.drawing.marks import Text
+from export.plan import PlanView, compose
+from export.templates import parts
 from export.templates.written import job_results
 from geometry import go_or_wait
 from geometry.advice import Advice
@@ -84,7 +87,7 @@ def test_the_slip_is_counted_and_can_be_gone_to() -> None:
 def test_the_old_slot_kept_leans_the_wrong_way_and_stops() -> None:
     found = figures("turned-left-old-slot")[key_figures.SLANT]
     assert found.mark == "stop"
-    assert found.rest.startswith("in, treble longer, the wrong way; strings want ")
+    assert found.rest.startswith("in, the wrong way, treble longer; strings want ")
     assert found.rest.endswith(", bass longer")
     now = figures("turned-left-old-slot")["Go or wait"]
     assert (now.value, now.rest, now.mark) == ("Glue: stop", "· Saddle: stop", "stop")
@@ -110,10 +113,33 @@ def test_the_slant_is_that_of_the_slot_that_goes_along_with_a_turned_bridge() ->
     assert found.mark == "look"
     (row,) = (row for row in job_results.results(turned, layout) if row[0] == "Slant of the slot")
     assert row[1] == f"{found.value} mm"
+    said = [mark.shape.text for mark in parts.sides(turned, layout, 600.0) if isinstance(mark.shape, Text)]
+    assert f"saddle {found.value} mm farther" in said
+    drawn = compose(turned, layout, PlanView(scale=8.0))
+    labels = [mark.shape.text for mark in drawn.marks if isinstance(mark.shape, Text) and mark.of == "saddle"]
+    assert any(f"{found.value} mm farther at" in label for label in labels)
+    assert f", and of the slot {found.value} mm, " in " ".join(bench_page.page(turned, layout).split())
     found = next(f for f in key_figures.key_figures(stays, free) if f.title == key_figures.SLANT)
     assert found.value == f"{layout.saddle.slant:.1f}"
     assert "strings want" not in found.rest
     assert not [row for row in job_results.results(stays, free) if row[0] == "Slant of the slot"]
+
+
+def test_a_slot_that_is_turned_square_is_longer_on_neither_side() -> None:
+    path = samples.find("bolted-left")
+    assert path is not None
+    job = job_file.read(path)
+    free = work_out(job)
+    assert job.bridge is not None
+    assert free.saddle is not None
+    apart = free.saddle.at_strings[0][1] - free.saddle.at_strings[1][1]
+    square = math.degrees(math.atan2(free.saddle.slant, apart))  # derived: the turn that takes all of the slant
+    made = replace(job, bridge=replace(job.bridge, moved=Moved(turn=round(square, 2), slot="goes along")))
+    found = next(f for f in key_figures.key_figures(made, work_out(made)) if f.title == key_figures.SLANT)
+    assert found.value == "0.0"
+    assert found.rest.startswith("mm, neither side longer; strings want 2.3 ±")
+    (row,) = (row for row in job_results.results(made, work_out(made)) if row[0] == "Slant of the slot")
+    assert row[3].startswith("square to the neck, ")
 
 
 def test_the_slant_turned_over_is_as_sure_as_what_it_rests_on() -> None:

@@ -53,6 +53,19 @@ def test_the_edge_distances_of_the_step_are_those_of_its_sheet(
     assert step.endswith(f" edge distances from {start}: {read}, {treble.replace('edge ', '')}.")
 
 
+def test_where_only_the_full_length_sheet_was_printed_its_distances_are_said(stamp: Stamp) -> None:
+    job, layout = sample("leaning-neck"), work_out(sample("leaning-neck"))
+    marks = drawn("full-length", job, layout, stamp).marks
+    words = [mark.shape.text for mark in marks if isinstance(mark.shape, Text)]
+    treble, bass = sorted((text for text in words if re.match(r"(bass|treble) edge \d", text)), reverse=True)
+    read = bass.partition(", good")[0].removesuffix(" mm").replace("edge ", "")
+    said = f"full-length placement template as it says; check both edge distances from fret 12: {read}, "
+    for printed, full in ((("full-length", "job-sheet"), True), (("full-length", "placement"), False)):
+        steps = " ".join(work_steps.steps(job, layout, printed))
+        assert (said + treble.replace("edge ", "") in steps) is full
+        assert ("from the board’s end: " in steps) is not full
+
+
 def test_where_no_edge_distance_is_known_none_is_said(job: Job, layout: Layout) -> None:
     bare = msgspec.structs.replace(layout, checks=())
     assert registration.edges_said(job, bare) == registration.edges_said(job, layout, "base") == ""

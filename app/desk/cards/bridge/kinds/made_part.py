@@ -105,6 +105,6 @@ class WaysPart(Fold):
             cell.setText(texts[at][0] if at < len(texts) else "")
             cell.setVisible(at < len(texts))
         self.grid.setColumnStretch(0, 1)
-        self.none.setText("" if found else "A slot that is cut chooses its saddle by itself.")
+        self.none.setText("" if found else "A slot that is cut or moves with the bridge chooses its saddle by itself.")
         self.none.setVisible(not found)
         self.about.setVisible(bool(found))

@@ -106,7 +106,7 @@ def test_what_is_typed_in_it_stays_while_it_is_not_seen(bridge: BridgeCard) -> N
     assert field(bridge, "Belly or middle stands out by").line.text() == "far"
 
 
-def test_it_is_made_in_the_look_of_the_day(desk: Desk, bridge: BridgeCard) -> None:
+def test_it_is_made_in_the_colours_and_the_size_of_text_that_are_chosen(desk: Desk, bridge: BridgeCard) -> None:
     desk.preferences.set_theme("dark")
     desk.preferences.set_text(1.5)
     bridge.glued.proofs[0].set_open(True)

@@ -63,7 +63,9 @@ class FormRows:
         return inner
 
     def only(self, wanted: Callable[[Job], bool], fill: Callable[[Self], object]) -> None:
-        """The same; their fields are this form's as well."""
+        """Rows under those so far, made by `fill` when the job first has a use for them and shown while it has; their
+        fields are this form's as well.
+        """
 
         def fill_here(rows: Self) -> None:
             rows.fields = self.fields

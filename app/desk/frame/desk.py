@@ -257,7 +257,7 @@ class Desk(QWidget):
     def _say_keeps(self, keeps: bool) -> None:
         """No copy of unsaved work can be written, or one can again."""
         if keeps:
-            self.notice.hide()
+            self.notice.over()
         else:
             sentence = "No copy of your work can be kept (is the disk full?): save it, or a crash would lose it."
             self.notice.say(sentence, wrong=True, lasting=True)
@@ -279,7 +279,7 @@ class Desk(QWidget):
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and isinstance(focused, QAbstractButton):
             focused.click()
         elif event.key() == Qt.Key.Key_Escape and self.notice.isVisible():
-            self.notice.hide()
+            self.notice.close_it()
         else:
             super().keyPressEvent(event)
 

@@ -173,13 +173,13 @@ class DrawingBoard(QWidget):
         self.pictures.highlight_one(where)
 
     def look_at(self, xy: XY) -> None:
-        """Bring a place into the middle of the detail; where there is no detail, enlarged into the plan's."""
+        """Bring a place into the middle of the detail; while there is no detail, enlarged into the plan's."""
         self.loupe.forget()
-        if self.where_to_look.plan_only:
+        if self.detail.isVisible():
+            self.detail.set_view(msgspec.structs.replace(self.detail.view, centre=xy), by_hand=True)
+        else:
             scale = max(self.plan.view.scale, ENLARGED * self.where_to_look.whole_view().scale)
             self.plan.set_view(msgspec.structs.replace(self.plan.view, centre=xy, scale=scale), by_hand=True)
-        else:
-            self.detail.set_view(msgspec.structs.replace(self.detail.view, centre=xy), by_hand=True)
 
     def _detail_moved(self) -> None:
         """Say what the detail shows, to eyes and in words."""

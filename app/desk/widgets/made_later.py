@@ -2,8 +2,8 @@
 
 Who hides something gives the function that **fills** it: a fold its rows, a form the rows that only some jobs need, a
 part what it has a use for. It is filled once, right before it comes into sight and before anything in it is looked for;
-from then on it stays, seen or not, with what is typed in it. Filled, it shows the document's values and wears the look
-of the day; until then there is nothing in it to refresh.
+from then on it stays, seen or not, with what is typed in it. Filled, it shows the document's values in the colours and
+the size of text that are chosen; until then there is nothing in it to refresh.
 """
 
 from collections.abc import Callable

@@ -23,21 +23,33 @@ class Holds(NamedTuple):
     else_say: str
 
 
+class Said(NamedTuple):
+    """What was said, as `Notice.say` takes it."""
+
+    sentence: str
+    answers: tuple[Answer, ...] = ()
+    wrong: bool = False
+    lasting: bool = False
+    passing: bool = False
+    holds: Holds | None = None
+
+
 class Notice(QWidget):
     """Hidden while there is nothing to say. What it says is of the open job and goes with it, unless `lasting`; if it
-    is `passing`, with the job’s next change.
+    is `passing`, with the job’s next change. What was once said and **holds no more** is told beside whatever else is
+    said, until the person closes it.
     """
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.look, self.wrong, self.lasting, self.passing = look, False, False, False
+        self.look, self.wrong = look, False
         self.words = WrappedLabel("", self)
         self.row = QHBoxLayout(self)
         self.row.setContentsMargins(3 * GRID, GRID, 2 * GRID, GRID)
         self.row.setSpacing(GRID)
         self.row.addWidget(self.words, 1)
-        self._said, self._said_wrong = "", False
-        self._holds: Holds | None = None
+        self._said = Said("")
+        self._held: dict[str, Said] = {}  # by what is said once it holds no more
         self._answers: list[Callable[[], None]] = []
         self.buttons = [Button(self) for _ in range(3)]
         self._before: QWidget | None = None  # where the focus was
@@ -64,38 +76,72 @@ class Notice(QWidget):
         """Show a sentence; a button to put it away is always there. `lasting`: it is not about the open job; `passing`:
         about its last change; `holds`: of the job as it was when this was said.
         """
-        self.lasting, self.passing = lasting, passing
-        self._said, self._said_wrong, self._holds = sentence, wrong, holds
-        given = (*answers, ("Close", lambda: None))
+        said = Said(sentence, answers, wrong, lasting, passing, holds)
+        if holds is not None:
+            self._held.pop(holds.else_say, None)
+            self._held[holds.else_say] = said
+        self._show(said)
+
+    def _show(self, said: Said) -> None:
+        self._said = said
+        given = (*said.answers, ("Close", self._forget_told))
         self._answers = [do for _, do in given]
         for at, button in enumerate(self.buttons):
             button.setVisible(at < len(given))
             if at < len(given):
                 button.setText(given[at][0])
                 button.setAccessibleName(given[at][0])
-        self._tell(sentence, wrong=wrong)
+        self._tell()
         self.show()
 
-    def _tell(self, sentence: str, *, wrong: bool) -> None:
-        self.wrong = wrong
+    def _tell(self) -> None:
+        """What was said last, and what holds no more."""
+        no_more, own = self._no_more(), self._said.holds
+        first = () if own is not None and own.else_say in no_more else (self._said.sentence,)
+        sentence = " ".join((*first, *no_more))
+        self.wrong = self._said.wrong or bool(no_more)
         self.words.setText(sentence)
         self.words.setAccessibleName(sentence)
         for button in self.buttons[: len(self._answers)]:
             button.setAccessibleDescription(sentence)
         self.update()
 
+    def _no_more(self) -> list[str]:
+        """What is to be said of all that holds no more."""
+        return [say for say, said in self._held.items() if said.holds is not None and not said.holds.still()]
+
     def job_changes(self) -> None:
         """Another job is about to come: what was said of this one, or could be done about it, goes."""
-        if not self.lasting:
+        self._held.clear()
+        if not self._said.lasting:
             self._put_away()
+        elif not self.isHidden():
+            self._tell()
 
     def job_changed(self) -> None:
         """The job was changed: what was said of the change before goes, and what holds no more is put right."""
-        if self.passing and self.isVisible():
+        if self.isHidden() or self._said.passing:
+            self.over()
+        else:
+            self._tell()
+
+    def over(self) -> None:
+        """What was said last has no more to say; what else holds no more is told in its place."""
+        no_more = self._no_more()
+        if no_more:
+            self._show(self._held[no_more[-1]])
+        else:
             self._put_away()
-        elif self._holds is not None and self.isVisible():
-            still = self._holds.still()
-            self._tell(self._said if still else self._holds.else_say, wrong=self._said_wrong or not still)
+
+    def close_it(self) -> None:
+        """The person has read it: it goes, and what it told comes no more."""
+        self._forget_told()
+        self._put_away()
+
+    def _forget_told(self) -> None:
+        own = self._said.holds
+        for told in (*self._no_more(), own.else_say if own is not None else ""):
+            self._held.pop(told, None)
 
     def _put_away(self) -> None:
         """Hide; the focus goes back where it was before it came here."""
@@ -119,7 +165,7 @@ class Notice(QWidget):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Escape:
-            self._put_away()
+            self.close_it()
         else:
             super().keyPressEvent(event)
 

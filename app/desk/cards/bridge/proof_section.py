@@ -97,7 +97,8 @@ class ProofSection(Fold):
         if found is None:
             return
         self.readings = {row.reading.id: row.reading for row in found.rows}
-        if tuple(self.readings) != tuple(self.rows):
+        anew = tuple(self.readings) != tuple(self.rows)
+        if anew:
             self._make(tuple(self.readings))
         for row in found.rows:
             shown = self.rows[row.reading.id]
@@ -115,6 +116,8 @@ class ProofSection(Fold):
         lines = [f"String {string.name}: {proof.string_words(job, string)}." for string in found.strings]
         self.strings.setText("\n".join(([f"Read on {found.when}."] if found.when else []) + lines))
         self.strings.setVisible(bool(self.strings.text()))
+        if anew:
+            tab_down_again(self.inside)
 
     def _wished(self, job: Job) -> tuple[Reading, ...]:
         """The distances worth reading, chosen anew only when something else than the proof has changed."""
@@ -134,7 +137,6 @@ class ProofSection(Fold):
         column.setSpacing(12)
         self.table.addWidget(self.holder)
         self.rows = {name: self._row(name, column, self.holder) for name in ids}
-        tab_down_again(self.holder)
 
     def _row(self, name: str, column: QVBoxLayout, parent: QWidget) -> RowOf:
         document = self.document

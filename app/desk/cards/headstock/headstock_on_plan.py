@@ -46,8 +46,8 @@ class HeadstockOnPlan(QObject):
         """What the plan showed before."""
         if self.before is None:
             return
-        plan, (view, plan.put) = self.board.plan, self.before
-        self.before = None
+        plan, (view, put) = self.board.plan, self.before
+        plan.put, self.before = put, None
         if plan.put is not None:
             plan.set_view(view)
         else:

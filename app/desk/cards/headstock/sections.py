@@ -56,6 +56,7 @@ class Section(QWidget):
         if self.form is None or shape != self.shaped:
             self.shaped = shape
             self._make(job)
+            tab_down_again(self.fold)
         else:
             self.form.refresh()
 
@@ -73,7 +74,6 @@ class Section(QWidget):
         self.rows(self.form, job)
         self.fold.column.addWidget(self.holder)
         self.holder.show()
-        tab_down_again(self.holder)
 
     def go_to(self, where: str) -> bool:
         """Unfold it and go to one of its fields, if it has it."""

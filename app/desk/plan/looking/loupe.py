@@ -112,7 +112,8 @@ class Loupe(QObject):
 
     def _come_back(self) -> None:
         if self._home is not None:
-            (_, self.detail.put), self._home = self._home, None
+            self.detail.put = self._home[1]
+            self._home = None
             self.where_to_look.go_home(resized=True)
         self._tell("")
 

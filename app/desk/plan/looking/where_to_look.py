@@ -93,11 +93,6 @@ class WhereToLook:
         self.alone = not self.alone
         self.go_home(resized=True)
 
-    @property
-    def plan_only(self) -> bool:
-        """Whether there is no room for the detail."""
-        return self.wanted and not self.alone and self.detail.isHidden()
-
     def whole_view(self) -> View:
         """The whole instrument in the middle of the plan, over its scale bar."""
         plan = self.plan

@@ -5,9 +5,10 @@ from itertools import pairwise
 import pytest
 from msgspec.structs import replace
 from PySide6.QtCore import QPoint, Qt
-from PySide6.QtWidgets import QApplication, QCheckBox, QComboBox, QWidget
+from PySide6.QtWidgets import QApplication, QCheckBox, QComboBox, QPushButton, QWidget
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
+from app.desk.cards.bridge.kinds.separate_part import SeparatePart
 from app.desk.cards.old_work.old_work_card import OldWorkCard
 from app.desk.cards.sheets.sheets_card import SheetsCard
 from app.desk.cards.table_of_cards import steps
@@ -23,6 +24,11 @@ from tests.app.desk.conftest import OpenDesk, choose, field, fill, press, sample
 
 def fields(card: QWidget) -> list[str]:
     return [found.name.text() for found in card.findChildren(Field)]
+
+
+def shown(card: QWidget, name: str) -> list[str]:
+    """What stands in the fields of that name that are seen; none is made to be looked at."""
+    return [one.line.text() for one in card.findChildren(Field) if one.name.text() == name and one.isVisible()]
 
 
 def unfold_all(card: QWidget) -> None:
@@ -80,9 +86,9 @@ def test_it_shows_the_values_at_once(open_desk: OpenDesk) -> None:
     bridge = desk.document.job.bridge
     assert bridge is not None
     assert bridge.tie is not None
-    assert field(desk.card, "Block behind the slot").line.text() == f"{bridge.tie.behind_slot:g}"
+    assert shown(desk.card, "Block behind the slot") == [f"{bridge.tie.behind_slot:g}"]
     desk.document.edit("a tail", replace(desk.document.job, tail=Tail(behind=88.0)))
-    assert field(desk.card, "Behind the break").line.text() == "88"
+    assert shown(desk.card, "Behind the break") == ["88"]
 
 
 def test_what_is_typed_in_it_stays_while_it_is_not_seen(bridge: BridgeCard) -> None:
@@ -100,7 +106,7 @@ def test_what_is_typed_in_it_stays_while_it_is_not_seen(bridge: BridgeCard) -> N
     assert field(bridge, "Belly or middle stands out by").line.text() == "far"
 
 
-def test_it_is_made_in_the_look_of_the_day(desk: Desk, bridge: BridgeCard) -> None:
+def test_it_is_made_in_the_colours_and_the_size_of_text_that_are_chosen(desk: Desk, bridge: BridgeCard) -> None:
     desk.preferences.set_theme("dark")
     desk.preferences.set_text(1.5)
     bridge.glued.proofs[0].set_open(True)
@@ -131,6 +137,27 @@ def test_the_tab_key_goes_on_to_rows_that_the_job_has_come_to_need(bridge: Bridg
     way = [each.accessibleName() for each in tab_way(bridge)]
     at = way.index("How do the strings end?")
     assert way[at + 1 : at + 3] == ["Block behind the slot", "Block, front to back"]
+
+
+def test_the_tab_key_comes_to_another_hole_before_the_button_under_it(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("leaning-neck"), "Headstock")
+    unfold_all(desk.card)
+    add = next(button for button in desk.card.findChildren(QPushButton) if button.text() == "Add a hole")
+    for many in (1, 2):
+        add.click()
+        QApplication.processEvents()
+        way = [each.accessibleName() for each in tab_way(desk.card)]
+        assert way.index(f"Hole {many}, where") < way.index("Add a hole"), many
+
+
+def test_the_tab_key_comes_to_what_a_proof_says_before_its_distances(bridge: BridgeCard) -> None:
+    choose(bridge, "How is it held?", "by screws, a saddle for each string")
+    assert isinstance(bridge.part, SeparatePart)
+    proof = bridge.part.stage
+    proof.set_open(True)
+    QApplication.processEvents()
+    way = [each for each in tab_way(bridge) if proof.isAncestorOf(each)]
+    assert way[:2] == [proof.head, proof.whole.lines[0]]
 
 
 def test_a_fold_is_filled_once(desk: Desk) -> None:

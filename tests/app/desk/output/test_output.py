@@ -240,27 +240,91 @@ def test_files_that_are_older_than_the_job_are_said_to_be_so(desk: Desk, tmp_pat
     assert job.saddle is not None
     saddle = msgspec.structs.replace(job.saddle, slot_length=70.0)
     document.edit("slot", msgspec.structs.replace(job, saddle=saddle))
-    older = f"The files in {tmp_path} are older than the job now. Export them again before you use them."
     assert notice.isVisible()
-    assert (notice.words.text(), notice.wrong) == (older, True)
+    assert (notice.words.text(), notice.wrong) == (older(tmp_path), True)
     shown = [button for button in notice.buttons if button.isVisible()]
     assert [button.text() for button in shown] == ["Open the PDF", "Open the folder", "Close"]
-    assert {button.accessibleDescription() for button in shown} == {notice.words.accessibleName()} == {older}
+    assert {button.accessibleDescription() for button in shown} == {notice.words.accessibleName()} == {older(tmp_path)}
     document.stack.undo()
     assert (notice.words.text(), notice.wrong) == (written, False)
-    notice.hide()
+    shown[-1].click()
     document.stack.redo()
     assert not notice.isVisible()
 
 
-def test_what_is_said_after_the_files_does_not_grow_old_with_them(desk: Desk, tmp_path: Path) -> None:
-    desk.exporter.export(tmp_path)
-    desk.notice.say("No copy can be kept.", lasting=True)
+def slot_of(desk: Desk, length: float) -> None:
+    """An edit that moves a line: the slot so long, mm."""
     job = desk.document.job
     assert job.saddle is not None
-    saddle = msgspec.structs.replace(job.saddle, slot_length=70.0)
-    desk.document.edit("slot", msgspec.structs.replace(job, saddle=saddle))
+    saddle = msgspec.structs.replace(job.saddle, slot_length=length)
+    desk.document.edit(f"slot length {length:g}", msgspec.structs.replace(job, saddle=saddle))
+
+
+def older(folder: Path) -> str:
+    return f"The files in {folder} are older than the job now. Export them again before you use them."
+
+
+def test_undo_does_not_hide_that_the_files_are_older(desk: Desk, tmp_path: Path) -> None:
+    slot_of(desk, 71.0)
+    desk.exporter.export(tmp_path)
+    written, undo = desk.notice.words.text(), desk.menu_actions["Undo"]
+    slot_of(desk, 72.0)
+    undo.trigger()
+    assert (desk.notice.words.text(), desk.notice.wrong) == ("Taken back: slot length 72.", False)
+    undo.trigger()
+    said = f"Taken back: slot length 71. {older(tmp_path)}"
+    assert (desk.notice.words.text(), desk.notice.wrong) == (said, True)
+    slot_of(desk, 73.0)
+    assert desk.notice.isVisible()
+    assert (desk.notice.words.text(), desk.notice.wrong) == (older(tmp_path), True)
+    buttons = [button.text() for button in desk.notice.buttons if button.isVisible()]
+    assert buttons == ["Open the PDF", "Open the folder", "Close"]
+    desk.exporter.export(tmp_path, replace=True)
+    assert desk.notice.words.text() == written
+
+
+def test_older_files_are_told_of_beside_whatever_else_is_said(desk: Desk, tmp_path: Path) -> None:
+    desk.exporter.export(tmp_path)
+    desk.notice.say("No copy can be kept.", lasting=True)
+    slot_of(desk, 70.0)
+    assert desk.notice.words.text() == f"No copy can be kept. {older(tmp_path)}"
+    desk.job_files.new(sample("one-slip"))
     assert desk.notice.words.text() == "No copy can be kept."
+
+
+def test_older_files_are_told_of_when_what_was_said_last_is_over(desk: Desk, tmp_path: Path) -> None:
+    desk.exporter.export(tmp_path)
+    desk.recovery.keeps.emit(False)
+    slot_of(desk, 70.0)
+    desk.recovery.keeps.emit(True)
+    assert desk.notice.isVisible()
+    assert desk.notice.words.text() == older(tmp_path)
+
+
+def test_each_folder_grows_old_by_itself(desk: Desk, tmp_path: Path) -> None:
+    first, second = tmp_path / "first", tmp_path / "second"
+    desk.exporter.export(first)
+    slot_of(desk, 70.0)
+    desk.exporter.export(second)
+    assert desk.notice.words.text().startswith(f"Written to {second}: ")
+    assert desk.notice.words.text().endswith(older(first))
+    slot_of(desk, 71.0)
+    assert desk.notice.words.text() == f"{older(first)} {older(second)}"
+    desk.notice.close_it()
+    slot_of(desk, 72.0)
+    assert not desk.notice.isVisible()
+
+
+def test_to_open_what_was_written_is_not_to_have_done_with_it(
+    desk: Desk, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(QDesktopServices, "openUrl", lambda _url: True)
+    desk.exporter.export(tmp_path)
+    desk.notice.buttons[0].click()
+    assert not desk.notice.isVisible()
+    slot_of(desk, 70.0)
+    assert desk.notice.isVisible()
+    assert desk.notice.words.text() == older(tmp_path)
 
 
 def test_printed_sheets_grow_old_and_a_check_sheet_does_not(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:

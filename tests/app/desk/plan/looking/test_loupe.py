@@ -3,6 +3,7 @@
 import re
 
 import pytest
+from msgspec.structs import replace
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
@@ -113,6 +114,25 @@ def test_where_the_person_had_put_the_detail_is_where_it_comes_back_to(desk: Des
     press(desk.board.plan, Qt.Key.Key_Escape)
     rest(desk, qtbot)
     assert detail.view == put
+
+
+def test_a_place_asked_for_while_there_is_no_detail_is_enlarged_in_the_plan(open_desk: OpenDesk) -> None:
+    """Given strings, the detail then shows the bridge’s place all the same."""
+    whole = sample("leaning-neck")
+    desk = open_desk(replace(whole, strings=None, saddle=None, bridge=None, old=None))
+    board, detail = desk.board, desk.board.detail
+    assert not detail.isVisible()
+    at, before = place(desk, "nut.left"), board.plan.view
+    board.look_at(at)
+    assert board.plan.view.centre == at
+    assert board.plan.view.scale >= ENLARGED * before.scale
+    desk.document.edit("the rest", whole)
+    layout = desk.document.layout
+    assert layout is not None
+    assert layout.bridge is not None
+    assert detail.isVisible()
+    assert all(shows(detail, corner) for corner in layout.bridge.corners)
+    assert detail.view.scale > 2.0  # pixels a mm; derived: the 180 mm of the bridge’s place in a detail 622 pixels high
 
 
 def test_a_point_that_is_dragged_in_the_detail_stays_under_the_mouse(desk: Desk, qtbot: QtBot) -> None:

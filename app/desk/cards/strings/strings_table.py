@@ -2,13 +2,14 @@
 
 from typing import Any
 
-from PySide6.QtCore import QModelIndex, Qt, Signal
+from PySide6.QtCore import QModelIndex, Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from app.desk.cards.strings.string_cells import StringCells
 from app.desk.cards.strings.strings_model import MAKE, NAME, SAYS, StringsModel, cell, understood_in
 from app.desk.document.document import Document
+from app.desk.widgets.inputs.choice import Choice
 from app.desk.widgets.look import Look
 from app.edit.strings import string_entries
 from app.edit.typing_visit import Refused, Visit, drop_stale
@@ -56,6 +57,7 @@ class StringTable(QTableView):
         self.horizontalHeader().setSectionsClickable(False)
         self.show_look(look)
         self.selectionModel().currentChanged.connect(self._moved)
+        self.clicked.connect(self._clicked)
         document.started.connect(self._forget)
 
     def _forget(self) -> None:
@@ -161,6 +163,13 @@ class StringTable(QTableView):
         if now.isValid():
             self.chosen.emit(self.strings.text(now.row(), NAME))
             self._tell()
+
+    def _clicked(self, at: QModelIndex) -> None:
+        """What a string is made of is chosen from a list, which one click opens."""
+        if at.column() == MAKE:
+            self.edit(at)
+            for box in self.viewport().findChildren(Choice):
+                QTimer.singleShot(0, box, box.showPopup)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         here = self.currentIndex()

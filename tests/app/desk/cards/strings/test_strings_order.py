@@ -1,9 +1,11 @@
 """What the Strings card shows first, and what it leaves out where it says nothing."""
 
 import pytest
-from PySide6.QtCore import QPoint
+from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QFontMetricsF
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QComboBox, QLabel, QScrollArea
+from pytestqt.qtbot import QtBot
 
 from app.desk.cards.findings_list import sign_of
 from app.desk.cards.strings.string_cells import BESIDE
@@ -89,3 +91,16 @@ def test_the_largest_text_shows_makes_whole_and_the_card_to_its_right_edge(open_
     assert inside is not None
     assert inside.width() == area.viewport().width()
     assert card.table.rowHeight(0) < 60
+
+
+def test_one_click_opens_the_list_of_what_a_string_is_made_of(
+    strings: StringsCard, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    opened: list[Choice] = []
+    monkeypatch.setattr(Choice, "showPopup", opened.append)
+    table = strings.table
+    place = table.visualRect(table.strings.index(2, MAKE)).center()
+    QTest.mouseClick(table.viewport(), Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, place)
+    qtbot.waitUntil(lambda: len(opened) == 1)
+    assert opened == table.viewport().findChildren(Choice)
+    assert table.currentIndex().row() == 2

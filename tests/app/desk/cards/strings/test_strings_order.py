@@ -97,7 +97,7 @@ def test_one_click_opens_the_list_of_what_a_string_is_made_of(
     strings: StringsCard, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     opened: list[Choice] = []
-    monkeypatch.setattr(Choice, "showPopup", opened.append)
+    monkeypatch.setattr(Choice, "showPopup", lambda box: opened.append(box))  # a builtin is no method
     table = strings.table
     place = table.visualRect(table.strings.index(2, MAKE)).center()
     QTest.mouseClick(table.viewport(), Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, place)

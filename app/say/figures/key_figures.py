@@ -19,7 +19,7 @@ NOT_OF_IT = ("margin.unchecked", "old.unchecked")
 MILLIMETRES = 1.0
 """Frets that lean by as much, mm, take the tick from the slant (common practice, no source)."""
 
-SLANT = "Slant at the outer strings"
+SLANT = "Slant at the strings"
 """The distances beside it run along the board's edges, which are farther apart."""
 Mark = Literal["", "good", "unsure", "look", "stop"]
 

@@ -39,7 +39,7 @@ class Bored(msgspec.Struct, frozen=True, kw_only=True):
         return self.depth if self.deep is None else f"{show_size(self.deep, unit)} {unit} deep"
 
 
-class Table(msgspec.Struct, frozen=True, kw_only=True):
+class Table(msgspec.Struct, frozen=True, kw_only=True, cache_hash=True):
     """Words in rows and columns. `sides`, a letter a column: from the left (`s`) or lined up on the right (`e`).
     `below`: lines that stand under it, and whether they are bold. `second`: with which column the second of two halves
     begins.

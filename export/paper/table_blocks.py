@@ -1,6 +1,7 @@
 """Tables as blocks to lay beside a drawing: in the letters of their sheet, narrower, and in short."""
 
 from collections.abc import Iterable, Mapping
+from functools import lru_cache
 from itertools import zip_longest
 from typing import Literal
 
@@ -88,8 +89,11 @@ def put_table(marks: list[Mark], free: FreeGround, choices: Iterable[Block], wan
     return False
 
 
+@lru_cache(maxsize=256)
 def _table_block(table: Table, share: float, least_below: float = LEAST_BELOW) -> Block:
-    """A small table: its title, a rule, heads and rows, and what stands below, as wide as these or `least_below`."""
+    """A small table: its title, a rule, heads and rows, and what stands below, as wide as these or `least_below`. Kept,
+    for it is tried on many sheets and in many places.
+    """
     size, row = share * SMALL_WORDS, share * TABLE_ROW
     lines = [*([table.head] if table.head else []), *table.rows]
     wide = [max(width(line[k], size) for line in lines) for k in range(len(table.sides))]

@@ -16,7 +16,7 @@ from geometry.job.measured.proof import Stage
 from geometry.layout import XY, Fit, Layout, Margin, accused_in_order
 from geometry.placed import kept_placements, kept_told
 from geometry.placed.margin_rows import margin_rows
-from geometry.saddle.saddle_line_told import slot_apart
+from geometry.saddle.slot_leaning import slot_apart
 from geometry.units import show, show_pm, typed
 
 GRADES = ("STOP", "look", "unsure", "waits", "begun", "good", "")

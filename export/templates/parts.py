@@ -13,7 +13,7 @@ from geometry import words
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout
-from geometry.saddle.saddle_line_told import as_it_stands
+from geometry.saddle.slot_leaning import as_it_stands
 from geometry.units import said
 
 PAST_SLOT = 11.0

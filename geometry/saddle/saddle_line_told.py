@@ -1,7 +1,5 @@
 """What is to be said of the saddle line: whether it is known and checked, how it leans, which side is longer."""
 
-from typing import Literal, NamedTuple
-
 from geometry import words
 from geometry.findings import Finding
 from geometry.job import Job
@@ -10,6 +8,7 @@ from geometry.layout import SaddlePlan
 from geometry.layout.measured import GROSS
 from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.saddle_line import LEVEL, SaddleLine
+from geometry.saddle.slot_leaning import slot_slant, wanted_slant
 from geometry.units import said
 
 MOST_PM95 = 50.0
@@ -80,35 +79,9 @@ def _unsettled(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
     )
 
 
-class Leaning(NamedTuple):
-    """How much farther (mm) which side stands at the outer strings."""
-
-    mm: float
-    longer: Literal["bass", "treble", "neither"]
-
-
-def slot_apart(job: Job, plan: SaddlePlan) -> Leaning | None:
-    """How the slot leans, where that is not what the strings want."""
-    own = _slot_slant(job, plan)
-    if abs(own - _signed(plan)) < LEVEL:
-        return None
-    return Leaning(abs(own), "neither" if abs(own) < LEVEL else "bass" if own > 0 else "treble")
-
-
-def as_it_stands(job: Job, plan: SaddlePlan) -> Leaning:
-    """How the slot leans, as it will lie in the wood."""
-    return slot_apart(job, plan) or Leaning(plan.slant, plan.longer)
-
-
-def _slot_slant(job: Job, plan: SaddlePlan) -> float:
-    bass = 0 if job.bass == "left" else 1
-    stands = [x + over for (x, _), over in zip(plan.at_strings, plan.left_over, strict=True)]
-    return stands[bass] - stands[1 - bass]
-
-
 def slot_leans(job: Job, plan: SaddlePlan) -> float | None:
     """How much farther a slot that comes with the bridge stands on the bass side, mm, where it leans the wrong way."""
-    leaning, wanted = _slot_slant(job, plan), _signed(plan)
+    leaning, wanted = slot_slant(job, plan), wanted_slant(plan)
     return leaning if min(abs(leaning), abs(wanted)) > LEANS and leaning * wanted < 0 else None
 
 
@@ -126,7 +99,7 @@ def _leans(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
             f"{said(abs(leaning), job.unit)} farther on the {cut_longer} side, and the strings want "
             f"{said(plan.slant, job.unit)} more on the {plan.longer} side. "
             f"{_mended(job)}.",
-            values={"slant": _signed(plan), "cut": leaning},
+            values={"slant": wanted_slant(plan), "cut": leaning},
             where="saddle",
         ),
     )
@@ -179,7 +152,7 @@ def _slant(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
             code="saddle.slant",
             text=f"{stands} {said(plan.slant, job.unit)} farther on the {plan.longer} side, the "
             f"{side} as you sight down the neck.{usual}",
-            values={"slant": _signed(plan)},
+            values={"slant": wanted_slant(plan)},
             where="saddle",
         ),
     )
@@ -188,8 +161,3 @@ def _slant(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
 def leans_against(job: Job, plan: SaddlePlan) -> bool:
     """Whether it leans, as far as a hand could tell, the other way than most do and than the frets are meant to."""
     return plan.longer == "treble" and plan.slant > LEANS and not job.frets.slanted
-
-
-def _signed(plan: SaddlePlan) -> float:
-    """The slant, positive where the bass side stands farther."""
-    return plan.slant if plan.longer == "bass" else -plan.slant

@@ -7,7 +7,7 @@ import numpy as np
 
 from geometry import words
 from geometry.findings import Finding, Grade
-from geometry.forces import POUNDS, force
+from geometry.forces import POUNDS, force, in_unit
 from geometry.job.stringing import String, Strings
 from geometry.layout import TWO_SIDED_95
 from geometry.pitch import frequency
@@ -60,15 +60,15 @@ def _odd_pulls(pulls: list[tuple[str, float]], unit: Unit) -> Iterator[Finding]:
         if not side:
             continue
         outward = math.floor if side[0][1] < SLACKEST else math.ceil  # no figure reads as the bound that it is beyond
-        ends = (end(pull for _, pull in side) * (POUNDS if unit == "in" else 1.0) for end in (min, max))
-        low, high = (f"{outward(10 * one) / 10:.1f}" for one in ends)
-        many = low if low == high else f"{low} to {high}"
+        (least, name), (most, _) = (in_unit(end(pull for _, pull in side), unit) for end in (min, max))
+        low, high = (f"{outward(10 * one) / 10:.1f}" for one in (least, most))
+        many = f"{low if low == high else f'{low} to {high}'} {name}"
         their, s = ("its", "") if len(side) == 1 else ("their", "s")
         yield Finding(
             grade="look",
             code="strings.pull",
             text=f"{words.first_large(words.strings([name for name, _ in side]))} would pull "
-            f"{many} {'lb' if unit == 'in' else 'N'}, and {few}: look at {their} diameter{s} and pitch"
+            f"{many}, and {few}: look at {their} diameter{s} and pitch"
             f"{'es' if s else ''}.",
             values={"tension_n": side[0][1]},
             where=f"string:{side[0][0]}",

@@ -12,7 +12,8 @@ from geometry.findings import is_unsure
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout, SaddlePlan, accused_in_order, leans_opposite, leans_wrong
-from geometry.saddle.saddle_line_told import leans_against, slot_apart
+from geometry.saddle.saddle_line_told import leans_against
+from geometry.saddle.slot_leaning import slot_apart
 
 NOT_OF_IT = ("margin.unchecked", "old.unchecked")
 """What may be unchecked without the saddle's place being less sure."""

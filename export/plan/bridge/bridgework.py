@@ -18,7 +18,7 @@ from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout, OldPlan, SaddlePlan, TiePlan, leans_wrong
 from geometry.old_work.holes.assumed_holes import after
-from geometry.saddle.saddle_line_told import as_it_stands
+from geometry.saddle.slot_leaning import as_it_stands
 from geometry.units import said, show
 
 APART = 20.0

@@ -12,7 +12,7 @@ from geometry.job.bridges.how_held import how_held
 from geometry.job.sides import SIDES
 from geometry.layout import Layout, SaddlePlan, Slants
 from geometry.placed.from_nut import from_nut
-from geometry.saddle.saddle_line_told import slot_apart
+from geometry.saddle.slot_leaning import slot_apart
 from geometry.units import Unit, show, show_pm
 
 RESULTS = (Column("", 60), Column("", 28, "e", bold=True), Column("±", 12, "e"), Column("", 94))

@@ -21,6 +21,7 @@ from geometry.job.seating import Moved
 from geometry.layout import Layout
 from geometry.old_work import move_told
 from geometry.work_out import work_out
+from tests.export.sample_pages import laid
 
 
 def figures(name: str) -> dict[str, key_figures.KeyFigure]:
@@ -94,12 +95,10 @@ def test_the_old_slot_kept_leans_the_wrong_way_and_stops() -> None:
 
 
 def test_the_slant_is_that_of_the_slot_that_goes_along_with_a_turned_bridge() -> None:
-    """derived: over outer strings 55.6 mm apart at the saddle a turn of 1° to the bass takes 0.97 mm of the slant; what
-    is shown beside it, to the slot's front along the board's edges, follows the slot as well.
+    """derived: a turn of 1° to the bass takes the tangent of 1° times what lies between the outer strings; every sheet
+    and the plan tell the same of it.
     """
-    path = samples.find("turned-left")
-    assert path is not None
-    job = replace(job_file.read(path), unit="mm")
+    job = replace(laid("turned-left")[0], unit="mm")
     assert job.bridge is not None
     turned = replace(job, bridge=replace(job.bridge, moved=Moved(turn=1.0, slot="goes along")))
     stays = replace(job, bridge=replace(job.bridge, moved=Moved(turn=1.0)))
@@ -126,10 +125,7 @@ def test_the_slant_is_that_of_the_slot_that_goes_along_with_a_turned_bridge() ->
 
 
 def test_a_slot_that_is_turned_square_is_longer_on_neither_side() -> None:
-    path = samples.find("bolted-left")
-    assert path is not None
-    job = job_file.read(path)
-    free = work_out(job)
+    job, free = laid("bolted-left")
     assert job.bridge is not None
     assert free.saddle is not None
     apart = free.saddle.at_strings[0][1] - free.saddle.at_strings[1][1]
@@ -137,7 +133,7 @@ def test_a_slot_that_is_turned_square_is_longer_on_neither_side() -> None:
     made = replace(job, bridge=replace(job.bridge, moved=Moved(turn=round(square, 2), slot="goes along")))
     found = next(f for f in key_figures.key_figures(made, work_out(made)) if f.title == key_figures.SLANT)
     assert found.value == "0.0"
-    assert found.rest.startswith("mm, neither side longer; strings want 2.3 ±")
+    assert found.rest.startswith(f"mm, neither side longer; strings want {free.saddle.slant:.1f} ±")
     (row,) = (row for row in job_results.results(made, work_out(made)) if row[0] == "Slant of the slot")
     assert row[3].startswith("square to the neck, ")
 
@@ -147,10 +143,7 @@ def test_the_slant_turned_over_is_as_sure_as_what_it_rests_on() -> None:
 
 
 def test_a_slant_opposite_to_the_hand_or_of_leaning_frets_wears_no_tick() -> None:
-    path = samples.find("turned-left")
-    assert path is not None
-    job = job_file.read(path)
-    layout = work_out(job)
+    job, layout = laid("turned-left")
     sure = replace(layout, findings=())
     assert layout.saddle is not None
     assert layout.frets is not None
@@ -164,10 +157,7 @@ def test_a_slant_opposite_to_the_hand_or_of_leaning_frets_wears_no_tick() -> Non
 
 
 def test_the_next_reading_names_the_side_and_promises_nothing_while_the_saddle_waits() -> None:
-    path = samples.find("leaning-neck")
-    assert path is not None
-    job = job_file.read(path)
-    layout = work_out(job)
+    job, layout = laid("leaning-neck")
     assert layout.saddle is not None
     gain = Advice(reading=job.readings[0], side=job.bass, saddle_before=2.3, saddle_after=1.9)
     assert "the saddle’s ±2.3 at bass becomes ±1.9" in look_again.next_reading(job, gain, layout)
@@ -219,10 +209,7 @@ def test_signs_of_a_finished_job() -> None:
 
 def test_measure_has_no_tick_while_nobody_looked_along_the_edges() -> None:
     """What the page of the command line tells in its findings, the step's sign tells too."""
-    path = samples.find("tie-bridge")
-    assert path is not None
-    job = job_file.read(path)
-    layout = work_out(job)
+    job, layout = laid("tie-bridge")
     assert progress.steps(job, layout)["Measure"] == "done"
     unlooked = Finding(grade="look", code="board.unlooked", text="Nobody has checked", where="step:measure")
     seen = replace(layout, findings=(*layout.findings, unlooked))
@@ -294,10 +281,7 @@ def test_those_checked_by_others_are_counted() -> None:
 
 
 def test_no_tick_while_what_decides_the_saddle_is_unchecked() -> None:
-    path = samples.find("turned-left")
-    assert path is not None
-    job = job_file.read(path)
-    layout = work_out(job)
+    job, layout = laid("turned-left")
     assert layout.saddle is not None
     doubtful = replace(layout, saddle=replace(layout.saddle, checked=False))
     assert key_figures.key_figures(job, doubtful)[-1].mark == "unsure"
@@ -337,10 +321,7 @@ def test_a_declared_slant_that_the_readings_bear_out_is_no_fault(read: bool) -> 
 
 
 def test_no_scar_wears_no_tick_where_the_old_footprint_may_show() -> None:
-    path = samples.find("leaning-neck")
-    assert path is not None
-    job = job_file.read(path)
-    layout = work_out(job)
+    job, layout = laid("leaning-neck")
     bare = replace(layout, old=replace(layout.old, scar_widths={}))
     doubt = Finding(grade="look", code="scar.may_show", text="It may show.", where="scar")
     for findings, mark in (((), "good"), ((doubt,), "look")):

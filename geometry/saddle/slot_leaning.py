@@ -1,0 +1,39 @@
+"""How the slot leans as it will lie in the wood, and how the strings want it to; both at the outer strings."""
+
+from typing import Literal, NamedTuple
+
+from geometry.job import Job
+from geometry.layout import SaddlePlan
+from geometry.saddle.saddle_line import LEVEL
+
+
+class Leaning(NamedTuple):
+    """How much farther (mm) which side stands at the outer strings."""
+
+    mm: float
+    longer: Literal["bass", "treble", "neither"]
+
+
+def slot_apart(job: Job, plan: SaddlePlan) -> Leaning | None:
+    """How the slot leans, where that is not what the strings want."""
+    own = slot_slant(job, plan)
+    if abs(own - wanted_slant(plan)) < LEVEL:
+        return None
+    return Leaning(abs(own), "neither" if abs(own) < LEVEL else "bass" if own > 0 else "treble")
+
+
+def as_it_stands(job: Job, plan: SaddlePlan) -> Leaning:
+    """How the slot leans, as it will lie in the wood."""
+    return slot_apart(job, plan) or Leaning(plan.slant, plan.longer)
+
+
+def slot_slant(job: Job, plan: SaddlePlan) -> float:
+    """How much farther the slot stands on the bass side at the outer strings, mm."""
+    bass = 0 if job.bass == "left" else 1
+    stands = [x + over for (x, _), over in zip(plan.at_strings, plan.left_over, strict=True)]
+    return stands[bass] - stands[1 - bass]
+
+
+def wanted_slant(plan: SaddlePlan) -> float:
+    """The slant, positive where the bass side stands farther."""
+    return plan.slant if plan.longer == "bass" else -plan.slant

@@ -14,6 +14,7 @@ from app.desk.widgets.look import Look
 from app.say.figures.verdicts_now import verdicts_now
 from geometry import go_or_wait
 from geometry.findings import Finding
+from geometry.go_or_wait.told_once import told_of
 from geometry.job import Job
 
 IDLE = 400
@@ -60,7 +61,7 @@ class GoBlock(QWidget):
         """The one thing that would change each verdict, worked out."""
         job, layout = self.document.job, self.document.layout
         if layout is not None and self.isVisible():
-            found = go_or_wait.as_findings(job, layout, go_or_wait.worked_out(job, layout))
+            found = go_or_wait.as_findings(job, layout, told_of(job, layout).steps)
             self._told = _placed(job), list(found)
             keep_still(self.window(), lambda: self.list.show_found(found))  # what is typed into below stays put
 

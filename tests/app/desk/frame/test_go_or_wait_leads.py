@@ -11,7 +11,8 @@ from app.desk.cards.measure.measure_card import MeasureCard
 from app.desk.cards.strings.strings_card import StringsCard
 from app.desk.frame.desk import Desk
 from app.file import samples
-from geometry.go_or_wait import Change, as_findings, worked_out
+from geometry.go_or_wait import Change, as_findings
+from geometry.go_or_wait.told_once import told_of
 from geometry.job import Job, Saddle
 from tests.app.desk.conftest import OpenDesk, sample
 
@@ -60,23 +61,29 @@ def leads(desk: Desk, change: Change, qtbot: QtBot) -> None:
         assert not taken.taken
 
 
-@pytest.mark.parametrize("name", SAMPLES)
-def test_each_sentence_leads_to_what_it_asks_for(open_desk: OpenDesk, qtbot: QtBot, name: str) -> None:
-    desk, led = open_desk(sample(name)), set[str]()
-    for job in states(sample(name)):
-        desk.document.start(job)
-        layout = desk.document.layout
-        assert layout is not None
-        steps = worked_out(job, layout)
-        told = zip(steps, as_findings(job, layout, steps), strict=True)
-        news = [(f.where, s.change) for s, f in told if s.why not in ("stop", "proof") and f.where not in led]
-        asked = {where: change for where, change in news if change is not None}
-        for where, change in asked.items():  # what an earlier state asked for as well has been gone to
-            desk.cards.open("Bridge")
-            desk.go_to(where)
-            settle()
-            leads(desk, change, qtbot)
-        led |= asked.keys()
+def test_each_sentence_leads_to_what_it_asks_for(desk: Desk, qtbot: QtBot, subtests: pytest.Subtests) -> None:
+    for name in SAMPLES:
+        with subtests.test(name):
+            led = set[str]()
+            for job in states(sample(name)):
+                led |= led_to(desk, job, led, qtbot)
+
+
+def led_to(desk: Desk, job: Job, before: set[str], qtbot: QtBot) -> set[str]:
+    """Where the sentences of a job lead to, each gone to; what an earlier state asked for as well has been."""
+    desk.document.start(job)
+    layout = desk.document.layout
+    assert layout is not None
+    steps = told_of(job, layout).steps
+    told = zip(steps, as_findings(job, layout, steps), strict=True)
+    news = [(f.where, s.change) for s, f in told if s.why not in ("stop", "proof") and f.where not in before]
+    asked = {where: change for where, change in news if change is not None}
+    for where, change in asked.items():
+        desk.cards.open("Bridge")
+        desk.go_to(where)
+        settle()
+        leads(desk, change, qtbot)
+    return set(asked)
 
 
 def test_a_reading_that_waits_already_is_not_added_again(open_desk: OpenDesk) -> None:

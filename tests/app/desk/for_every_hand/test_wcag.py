@@ -5,6 +5,7 @@ of whatever stands out from it most.
 """
 
 from collections.abc import Iterator
+from functools import cache
 from itertools import product
 from typing import get_args
 
@@ -34,26 +35,55 @@ from PySide6.QtWidgets import (
 from app.desk.frame.desk import Desk
 from app.desk.plan.painting.plan_widget import Plan
 from app.desk.plan.painting.styles import Style, pen_of, tone_colour
-from app.desk.widgets.look import DARK, LIGHT, Palette
+from app.desk.widgets.look import DARK, LIGHT, Palette, Theme
 from app.desk.widgets.signs import Sign, paint_sign
 from export.drawing.marks import Purpose, Tone
-from geometry.job import Job
 from tests.app.desk.conftest import OpenDesk, sample
 from tests.app.desk.for_every_hand.test_accessible import CARDS, is_control
-from tests.app.desk.widgets.test_look import contrast
+from tests.app.desk.widgets import test_look
 from tests.short_list import short_list
 
 TEXT_RATIO, MARK_RATIO, TARGET = 4.5, 3.0, 24
 """WCAG 2.2: success criteria 1.4.3 (contrast, minimum), 1.4.11 (non-text contrast), 2.5.8 (target size, CSS pixels)."""
 DIALOGS = ["About the job…", "Keys", "Before a bridge is moved"]
 PALETTES = pytest.mark.parametrize("p", [LIGHT, DARK], ids=["light", "dark"])
-THEMES = pytest.mark.parametrize("theme", ["light", "dark"])
+THEMES: tuple[Theme, ...] = "light", "dark"
 GROUNDS = ("card", "paper", "row", "look_ground", "body", "board", "bridge")
+
+
+contrast = cache(test_look.contrast)
 
 
 def settle() -> None:
     for _ in range(3):
         QApplication.processEvents()
+
+
+def each_card(desk: Desk) -> Iterator[str]:
+    """Open each card, one after the other."""
+    for card in CARDS:
+        desk.cards.open(card)
+        settle()
+        yield card
+
+
+def each_dialog(desk: Desk) -> Iterator[tuple[str, QDialog]]:
+    """Open each dialog, one after the other."""
+    for command in DIALOGS:
+        desk.menu_actions[command].trigger()
+        settle()
+        dialog = next(found for found in desk.findChildren(QDialog) if found.isVisible())
+        yield command, dialog
+        dialog.close()
+
+
+def refuge(inside: QWidget) -> QWidget:
+    """Somewhere for the focus to be that shows nothing."""
+    made = QWidget(inside)
+    made.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+    made.setGeometry(0, 0, 1, 1)
+    made.show()
+    return made
 
 
 # what is painted
@@ -93,11 +123,8 @@ def in_sight(widget: QWidget) -> bool:
     return widget.isVisible() and widget.visibleRegion().boundingRect() == widget.rect()
 
 
-def all_of(desk: Desk, card: str) -> list[QWidget]:
-    """What a card and the frame about it show."""
-    desk.frame.resize(1280, 2600)  # nothing is scrolled away
-    desk.cards.open(card)
-    settle()
+def all_of(desk: Desk) -> list[QWidget]:
+    """What the open card and the frame about it show."""
     return [found for found in desk.frame.findChildren(QWidget) if found.window() is desk.frame and in_sight(found)]
 
 
@@ -110,44 +137,60 @@ def words_of(widget: QWidget) -> str:
     return widget.text() if isinstance(widget, QLabel | QAbstractButton | QLineEdit) else ""
 
 
-@THEMES
-def test_words_stand_out(open_desk: OpenDesk, theme: str) -> None:
+def test_words_edges_and_marks_on_the_cards_stand_out(open_desk: OpenDesk) -> None:
+    """1.4.3 of words, and 1.4.11 of the edges of controls and of the key under the table."""
     desk = open_desk(sample("one-slip"))
-    desk.preferences.set_theme(theme)  # type: ignore[arg-type]  # one of its words
+    desk.frame.resize(1280, 2600)  # nothing is scrolled away
     faint = {}
-    for card in CARDS:
-        worded = [widget for widget in all_of(desk, card) if words_of(widget).strip() and widget.isEnabled()]
-        assert len(worded) > 8, card
-        whole = desk.frame.grab().toImage()
-        for widget in worded:
-            if (ratio := strength(whole.copy(place_of(widget)))) < TEXT_RATIO:
-                faint[card, words_of(widget)] = ratio
+    for theme in THEMES:
+        desk.preferences.set_theme(theme)
+        for card in each_card(desk):
+            shown, whole = [widget for widget in all_of(desk) if widget.isEnabled()], desk.frame.grab().toImage()
+            worded = [widget for widget in shown if words_of(widget).strip()]
+            assert len(worded) > 8, card
+            for widget in worded:
+                if (ratio := strength(whole.copy(place_of(widget)))) < TEXT_RATIO:
+                    faint[theme, card, words_of(widget)] = ratio
+            with_edges = [widget for widget in shown if edged(widget)]
+            inside = desk.card.findChildren(QWidget)
+            assert with_edges or not any(edged(w) and w.isVisible() and w.isEnabled() for w in inside), card
+            for widget in with_edges:
+                middle, wide = widget.height() // 2, min(widget.width(), 24)
+                box = whole.copy(place_of(widget)).copy(0, middle, wide, 1)  # across the edge at the left, half-way up
+                if (ratio := strength(box)) < MARK_RATIO:
+                    faint[theme, card, widget.accessibleName()] = ratio
+            if card == "Measure":
+                assert strength(line_in_the_key(desk)) >= MARK_RATIO, theme
     assert faint == {}
 
 
-@THEMES
-@pytest.mark.parametrize("command", DIALOGS)
-def test_words_in_a_dialog_stand_out(desk: Desk, command: str, theme: str) -> None:
-    desk.preferences.set_theme(theme)  # type: ignore[arg-type]  # one of its words
-    dialog = opened(desk, command)
-    worded = [w for w in dialog.findChildren(QWidget) if words_of(w).strip() and w.isEnabled() and in_sight(w)]
-    assert worded
-    assert {words_of(w): s for w in worded if (s := strength(seen(w))) < TEXT_RATIO} == {}
+def line_in_the_key(desk: Desk) -> QImage:
+    """What a mark in the key under the table lies on, where nothing but the line is."""
+    key = desk.measure.findChild(QWidget, "fits key")
+    assert key is not None
+    return seen(key).copy(25, key.height() // 2 + 1, 2, 3)
 
 
-@THEMES
-@pytest.mark.parametrize("kind", [QLineEdit, QPlainTextEdit])
-def test_what_stands_in_an_empty_field_stands_out(
-    desk: Desk, theme: str, kind: type[QLineEdit] | type[QPlainTextEdit]
-) -> None:
-    desk.preferences.set_theme(theme)  # type: ignore[arg-type]  # one of its words
-    field = kind(desk)
-    field.setPlaceholderText("Name of the printer")
-    field.resize(300, 40)  # room for all of it
-    field.show()
-    settle()
-    within = field.grab().toImage().copy(field.rect().adjusted(4, 4, -4, -4))  # not its edge
-    assert strength(within) >= TEXT_RATIO
+def test_words_in_a_dialog_stand_out(desk: Desk) -> None:
+    for theme in THEMES:
+        desk.preferences.set_theme(theme)
+        for command, dialog in each_dialog(desk):
+            worded = [w for w in dialog.findChildren(QWidget) if words_of(w).strip() and w.isEnabled() and in_sight(w)]
+            assert worded
+            faint = {words_of(w): s for w in worded if (s := strength(seen(w))) < TEXT_RATIO}
+            assert faint == {}, (theme, command)
+
+
+def test_what_stands_in_an_empty_field_stands_out(desk: Desk) -> None:
+    for theme, kind in product(THEMES, (QLineEdit, QPlainTextEdit)):
+        desk.preferences.set_theme(theme)
+        field = kind(desk)
+        field.setPlaceholderText("Name of the printer")
+        field.resize(300, 40)  # room for all of it
+        field.show()
+        settle()
+        within = field.grab().toImage().copy(field.rect().adjusted(4, 4, -4, -4))  # not its edge
+        assert strength(within) >= TEXT_RATIO, (theme, kind)
 
 
 def test_words_that_are_too_faint_would_be_found(desk: Desk) -> None:
@@ -171,12 +214,6 @@ def test_words_on_the_plan_stand_out(p: Palette) -> None:
     assert weak == {}
 
 
-def opened(desk: Desk, command: str) -> QDialog:
-    desk.menu_actions[command].trigger()
-    settle()
-    return next(found for found in desk.findChildren(QDialog) if found.isVisible())
-
-
 # 1.4.11: what can be operated, and marks that carry meaning
 
 
@@ -184,24 +221,6 @@ def edged(widget: QWidget) -> bool:
     """Whether a control is told from its ground by an edge."""
     plain = widget.property("role") in ("plain", "name", "cell")
     return isinstance(widget, QLineEdit | QComboBox | QPushButton | QCheckBox | QRadioButton) and not plain
-
-
-@THEMES
-def test_the_edges_of_controls_stand_out(open_desk: OpenDesk, theme: str) -> None:
-    desk = open_desk(sample("one-slip"))
-    desk.preferences.set_theme(theme)  # type: ignore[arg-type]  # one of its words
-    weak = {}
-    for card in CARDS:
-        found = [widget for widget in all_of(desk, card) if edged(widget) and widget.isEnabled()]
-        inside = desk.card.findChildren(QWidget)
-        assert found or not any(edged(w) and w.isVisible() and w.isEnabled() for w in inside), card
-        whole = desk.frame.grab().toImage()
-        for widget in found:
-            middle, wide = widget.height() // 2, min(widget.width(), 24)
-            box = whole.copy(place_of(widget)).copy(0, middle, wide, 1)  # across the edge at the left, half-way up
-            if (ratio := strength(box)) < MARK_RATIO:
-                weak[card, widget.accessibleName()] = ratio
-    assert weak == {}
 
 
 def style(purpose: Purpose, tone: Tone) -> Style:
@@ -246,19 +265,6 @@ def test_signs_stand_out(p: Palette, sign: Sign, ground: str) -> None:
     assert strength(image) >= MARK_RATIO
 
 
-@THEMES
-def test_the_key_under_the_table_stands_out(open_desk: OpenDesk, theme: str) -> None:
-    """Both marks of it: the line that each lies on as well."""
-    desk = open_desk(sample("one-slip"))
-    desk.preferences.set_theme(theme)  # type: ignore[arg-type]  # one of its words
-    desk.cards.open("Measure")
-    settle()
-    key = desk.measure.findChild(QWidget, "fits key")
-    assert key is not None
-    line = seen(key).copy(25, key.height() // 2 + 1, 2, 3)  # where nothing but the line is
-    assert strength(line) >= MARK_RATIO
-
-
 # 2.4.7: the focus is seen
 
 
@@ -285,7 +291,6 @@ def shows_focus(widget: QWidget, elsewhere: QWidget) -> bool:
     assert widget.hasFocus(), widget.accessibleName()
     with_focus = seen(widget, 3)
     elsewhere.setFocus(Qt.FocusReason.TabFocusReason)
-    settle()
     return changed(with_focus, seen(widget, 3)) >= 2 * (TARGET - 4)
 
 
@@ -308,38 +313,24 @@ def changed(one: QImage, other: QImage) -> int:
         return 0
     before, after = pixels(one), pixels(other)
     differ = before != after
-    pairs, counts = np.unique(np.stack((before[differ], after[differ])), axis=1, return_counts=True)
-    told = [contrast(f"#{a:06x}", f"#{b:06x}") >= MARK_RATIO for a, b in pairs.T]
+    pairs, counts = np.unique(before[differ].astype(np.uint64) << 24 | after[differ], return_counts=True)
+    told = [contrast(f"#{pair >> 24:06x}", f"#{pair & 0xFFFFFF:06x}") >= MARK_RATIO for pair in map(int, pairs)]
     return int(counts[told].sum()) if told else 0
 
 
-@THEMES
-@pytest.mark.parametrize("job", [sample("one-slip"), short_list()], ids=["one slip", "short list"])
-def test_the_focus_is_seen(open_desk: OpenDesk, theme: str, job: Job) -> None:
+def test_the_focus_is_seen(desk: Desk, subtests: pytest.Subtests) -> None:
     """The short list has findings on its Measure card, beside no reading to look at again."""
-    desk = open_desk(job)
-    desk.preferences.set_theme(theme)  # type: ignore[arg-type]  # one of its words
-    refuge = QWidget(desk.frame)  # somewhere for the focus to be that shows nothing
-    refuge.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-    refuge.setGeometry(0, 0, 1, 1)
-    refuge.show()
-    unseen = {}
-    for card in CARDS:
-        desk.cards.open(card)
-        settle()
-        if missed := unseen_focus(desk, refuge):
-            unseen[card] = missed
-    assert unseen == {}
+    elsewhere = refuge(desk.frame)
+    for theme, (name, job) in product(THEMES, (("one slip", sample("one-slip")), ("short list", short_list()))):
+        with subtests.test(f"{theme}, {name}"):
+            desk.document.start(job)
+            desk.preferences.set_theme(theme)
+            assert {card: missed for card in each_card(desk) if (missed := unseen_focus(desk, elsewhere))} == {}
 
 
-@pytest.mark.parametrize("command", DIALOGS)
-def test_the_focus_is_seen_in_a_dialog(desk: Desk, command: str) -> None:
-    dialog = opened(desk, command)
-    refuge = QWidget(dialog)
-    refuge.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-    refuge.setGeometry(0, 0, 1, 1)
-    refuge.show()
-    assert unseen_focus(dialog, refuge) == []
+def test_the_focus_is_seen_in_a_dialog(desk: Desk) -> None:
+    for command, dialog in each_dialog(desk):
+        assert unseen_focus(dialog, refuge(dialog)) == [], command
 
 
 # 2.5.8: targets
@@ -384,35 +375,33 @@ def too_small(places: list[tuple[str, QRect]]) -> list[str]:
     ]
 
 
-@pytest.mark.parametrize("name", ["one-slip", "tie-bridge"])
-def test_targets_are_large_enough(open_desk: OpenDesk, name: str) -> None:
-    desk = open_desk(sample(name))
-    small = {}
-    for card in CARDS:
-        desk.cards.open(card)
-        settle()
-        places = targets(desk.frame)
-        assert len(places) > 8, card
-        if found := too_small(places):
-            small[card] = found
-    assert small == {}
+def line_heights(desk: Desk) -> dict[str, int]:
+    """The height of the first line of each table and list that is seen."""
+    views = [view for view in desk.card.findChildren(QAbstractItemView) if view.isVisible() and view.accessibleName()]
+    models = [(view, view.model()) for view in views]
+    return {v.accessibleName(): v.visualRect(m.index(0, 0)).height() for v, m in models if m and m.rowCount()}
 
 
-@pytest.mark.parametrize("command", DIALOGS)
-def test_targets_in_a_dialog_are_large_enough(desk: Desk, command: str) -> None:
-    assert too_small(targets(opened(desk, command))) == []
+def test_targets_and_lines_of_tables_are_large_enough(desk: Desk, subtests: pytest.Subtests) -> None:
+    for name in ("leaning-neck", "one-slip", "tie-bridge"):
+        with subtests.test(name):
+            desk.document.start(sample(name))
+            small: dict[str, list[str]] = {}
+            high: dict[tuple[str, str], int] = {}
+            for card in each_card(desk):
+                places = targets(desk.frame)
+                assert len(places) > 8, card
+                if found := too_small(places):
+                    small[card] = found
+                high |= {(card, called): height for called, height in line_heights(desk).items()}
+            assert small == {}
+            assert high
+            assert {where: height for where, height in high.items() if height < TARGET} == {}
 
 
-def test_lines_of_tables_are_large_enough(desk: Desk) -> None:
-    seen_heights = {}
-    for card in CARDS:
-        desk.cards.open(card)
-        settle()
-        for view in desk.card.findChildren(QAbstractItemView):
-            if view.isVisible() and view.accessibleName() and view.model() is not None and view.model().rowCount():
-                seen_heights[card, view.accessibleName()] = view.visualRect(view.model().index(0, 0)).height()
-    assert seen_heights
-    assert {where: high for where, high in seen_heights.items() if high < TARGET} == {}
+def test_targets_in_a_dialog_are_large_enough(desk: Desk) -> None:
+    for command, dialog in each_dialog(desk):
+        assert too_small(targets(dialog)) == [], command
 
 
 def test_lines_of_menus_are_large_enough(desk: Desk) -> None:
@@ -437,28 +426,23 @@ def test_a_target_that_is_too_small_would_be_found() -> None:
 # 1.4.10: nothing is scrolled sideways
 
 
-@pytest.mark.parametrize("name", ["one-slip", "tie-bridge"])
-def test_nothing_is_scrolled_sideways_at_twice_the_size(open_desk: OpenDesk, name: str) -> None:
-    desk = open_desk(sample(name))
+def test_nothing_is_scrolled_sideways_at_twice_the_size(desk: Desk, subtests: pytest.Subtests) -> None:
     desk.frame.resize(1280, 800)
     desk.preferences.set_text(2.0)
-    found = {}
-    for card in CARDS:
-        desk.cards.open(card)
-        settle()
-        assert desk.frame.width() == 1280, card
-        if areas := sideways(desk.frame):
-            found[card] = areas
-    assert found == {}
+    for name in ("one-slip", "tie-bridge"):
+        with subtests.test(name):
+            desk.document.start(sample(name))
+            for card in each_card(desk):
+                assert desk.frame.width() == 1280, card
+                assert sideways(desk.frame) == [], card
 
 
-@pytest.mark.parametrize("command", DIALOGS)
-def test_no_dialog_is_scrolled_sideways_at_twice_the_size(desk: Desk, command: str) -> None:
+def test_no_dialog_is_scrolled_sideways_at_twice_the_size(desk: Desk) -> None:
     desk.frame.resize(1280, 800)
     desk.preferences.set_text(2.0)
-    dialog = opened(desk, command)
-    assert dialog.width() <= 1280
-    assert sideways(dialog) == []
+    for command, dialog in each_dialog(desk):
+        assert dialog.width() <= 1280, command
+        assert sideways(dialog) == [], command
 
 
 def sideways(inside: QWidget) -> list[str]:

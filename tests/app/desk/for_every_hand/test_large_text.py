@@ -1,5 +1,7 @@
 """Large text, by choice or by the system: the desk gives way and nothing is cut."""
 
+from itertools import product
+
 import pytest
 from PySide6.QtGui import QFont, QFontMetricsF
 from PySide6.QtWidgets import QApplication, QMenu, QScrollArea
@@ -17,47 +19,33 @@ LOW = 768 - 28
 """A low screen's height without its panel, pixels; common practice, no source."""
 
 
-@pytest.mark.parametrize("size", TEXT_SIZES)
-def test_the_desk_fits_a_screen_of_1280_by_800_at_every_size(desk: Desk, size: float) -> None:
-    desk.frame.resize(1280, 800)
-    desk.preferences.set_text(size)
-    for name in ("Measure", "Old work", "Strings", "Bridge", "Sheets"):
-        desk.cards.open(name)
-        QApplication.processEvents()
-        needs = desk.frame.minimumSizeHint()
-        assert needs.width() <= 1280
-        assert needs.height() <= 800
-
-
-@pytest.mark.parametrize(("wide", "high"), [(1366, 768), (1280, 800), (1920, 1080)])
-@pytest.mark.parametrize("size", [1.0, 2.0])
-def test_the_window_stays_as_low_as_it_was_from_job_to_job(
-    open_desk: OpenDesk, wide: int, high: int, size: float
-) -> None:
+def test_the_window_stays_as_low_as_it_was_from_job_to_job(open_desk: OpenDesk, subtests: pytest.Subtests) -> None:
     desk = open_desk(sample("one-slip"))
-    desk.preferences.set_text(size)
-    desk.frame.resize(wide, high)
-    for name in ("bolted-left", "one-slip", "redrilled-left", "turned-left-old-slot", "one-slip"):
-        desk.job_files.new(sample(name))
-        desk.cards.open("Measure")
-        for _ in range(3):
-            QApplication.processEvents()
-        assert desk.frame.height() == high, name
+    for size, (wide, high) in product((1.0, 2.0), ((1366, 768), (1280, 800), (1920, 1080))):
+        desk.preferences.set_text(size)
+        desk.frame.resize(wide, high)
+        for name in ("bolted-left", "one-slip", "redrilled-left", "turned-left-old-slot", "one-slip"):
+            with subtests.test(f"text {size}, {wide} by {high}, {name}"):
+                desk.job_files.new(sample(name))
+                desk.cards.open("Measure")
+                for _ in range(3):
+                    QApplication.processEvents()
+                assert desk.frame.height() == high
 
 
-@pytest.mark.parametrize("size", TEXT_SIZES)
-def test_a_reading_to_look_at_again_leaves_room_for_the_table(open_desk: OpenDesk, size: float) -> None:
+def test_a_reading_to_look_at_again_leaves_room_for_the_table(open_desk: OpenDesk) -> None:
     """One is seen whole and the next begins, and the window stays as low as it was."""
     desk = open_desk(sample("one-slip"))
     desk.frame.resize(1280, 800)
-    desk.preferences.set_text(size)
-    for _ in range(4):
-        QApplication.processEvents()
-    measure = desk.card
-    assert isinstance(measure, MeasureCard)
-    assert desk.frame.height() == 800
-    assert measure.notes.look_again.isVisible()
-    assert measure.table.viewport().height() > 1.3 * measure.table.rowHeight(0)
+    for size in TEXT_SIZES:
+        desk.preferences.set_text(size)
+        for _ in range(4):
+            QApplication.processEvents()
+        measure = desk.card
+        assert isinstance(measure, MeasureCard)
+        assert desk.frame.height() == 800, size
+        assert measure.notes.look_again.isVisible(), size
+        assert measure.table.viewport().height() > 1.3 * measure.table.rowHeight(0), size
 
 
 def test_why_to_look_again_is_said_when_asked_where_room_is_scarce(open_desk: OpenDesk) -> None:
@@ -89,24 +77,22 @@ def test_a_low_window_says_in_few_words_why_to_look_again(open_desk: OpenDesk) -
     assert notes.look_again.body.text() == "Reads 3.2 mm more than the others allow."
 
 
-@pytest.mark.parametrize(("wide", "high"), [(1280, 800), (1366, 768)])
-@pytest.mark.parametrize("size", [1.0, 1.5, 2.0])
-def test_adding_a_reading_leaves_the_window_as_low_as_it_was(
-    open_desk: OpenDesk, wide: int, high: int, size: float
-) -> None:
+def test_adding_a_reading_leaves_the_window_as_low_as_it_was(open_desk: OpenDesk, subtests: pytest.Subtests) -> None:
     desk = open_desk(sample("one-slip"))
-    desk.frame.resize(wide, high)
-    desk.preferences.set_text(size)
     measure = desk.measure
-    measure.panel.add_button.click()
-    assert measure.adding is not None
-    for at in range(measure.adding.kind.count()):
-        measure.adding.kind.setCurrentIndex(at)
-        for _ in range(3):
-            QApplication.processEvents()
-        assert desk.frame.height() == high, measure.adding.kind.currentText()
-    measure.adding.cancel_button.click()
-    assert measure.notes.isVisible()
+    for size, (wide, high) in product((1.0, 1.5, 2.0), ((1280, 800), (1366, 768))):
+        with subtests.test(f"text {size}, {wide} by {high}"):
+            desk.frame.resize(wide, high)
+            desk.preferences.set_text(size)
+            measure.panel.add_button.click()
+            assert measure.adding is not None
+            for at in range(measure.adding.kind.count()):
+                measure.adding.kind.setCurrentIndex(at)
+                for _ in range(3):
+                    QApplication.processEvents()
+                assert desk.frame.height() == high, measure.adding.kind.currentText()
+            measure.adding.cancel_button.click()
+            assert measure.notes.isVisible()
 
 
 def test_strings_in_the_other_order_leave_the_card_as_wide_as_it_is(open_desk: OpenDesk) -> None:
@@ -159,14 +145,14 @@ def test_a_figure_says_what_it_has_room_for(qapp: QApplication, room: float, sai
     assert letters.horizontalAdvance(found) <= room
 
 
-@pytest.mark.parametrize("size", TEXT_SIZES)
-def test_every_menu_is_one_column_on_a_low_screen(desk: Desk, size: float) -> None:
+def test_every_menu_is_one_column_on_a_low_screen(desk: Desk) -> None:
     """What is higher than the screen Qt folds into columns, in the middle of what belongs together."""
-    desk.preferences.set_text(size)
-    for menu in desk.frame.findChildren(QMenu):
-        open_menu(menu)
-        assert menu.height() <= LOW, menu.title()
-        assert len({menu.actionGeometry(action).x() for action in menu.actions()}) <= 1, menu.title()
+    for size in TEXT_SIZES:
+        desk.preferences.set_text(size)
+        for menu in desk.frame.findChildren(QMenu):
+            open_menu(menu)
+            assert menu.height() <= LOW, (menu.title(), size)
+            assert len({menu.actionGeometry(action).x() for action in menu.actions()}) <= 1, (menu.title(), size)
 
 
 def open_menu(menu: QMenu) -> None:

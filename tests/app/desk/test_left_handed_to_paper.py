@@ -20,7 +20,7 @@ from app.desk.widgets.inputs.fields import TypedLine
 from export.drawing.marks import Text
 from export.records import Sheet
 from tests.app.desk.conftest import OpenDesk, field, fill, press, type_into
-from tests.app.desk.test_sixties import begin, left_handed, type_all, typed
+from tests.app.desk.test_sixties import Measured, left_handed, typed, with_a_slip
 from tests.campaign.invented.instruments import Instrument
 
 
@@ -66,27 +66,25 @@ def find_the_slip(desk: Desk, instrument: Instrument) -> list[str]:
 
 
 @pytest.mark.parametrize(
-    ("what", "wanted", "most"),
-    [("Whole top with old work", ("old.1", "old.3"), 1), ("Neck and bridge", ("nut.left", "end.right"), 4)],
+    "list_of",
+    [
+        Measured("Whole top with old work", 64, ("old.1", "old.3"), 1),
+        Measured("Neck and bridge", 33, ("nut.left", "end.right"), 4),
+    ],
     ids=["the long list", "the short list"],
 )
 def test_from_the_rule_to_paper(
-    open_desk: OpenDesk,
-    tmp_path: Path,
-    monkeypatch: pytest.MonkeyPatch,
-    what: str,
-    wanted: tuple[str, ...],
-    most: int,
+    open_desk: OpenDesk, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, list_of: Measured
 ) -> None:
     desk, instrument = open_desk(None), left_handed()
     desk.frame.resize(1366, 768)
-    begin(desk, what)
-    (slipped,) = (r.id for r in desk.document.job.readings if r.kind == "distance" and r.of == wanted)
-    type_all(desk, instrument, slipped)
-    QApplication.processEvents()
+    slipped = with_a_slip(desk, instrument, list_of)
     tried = find_the_slip(desk, instrument)
     assert slipped in tried
-    assert len(tried) <= most
+    assert len(tried) <= list_of.named
+    layout = desk.document.layout
+    assert layout is not None
+    assert layout.survey.verdict == "clean"
     assert "to look at again" not in cell(desk, "Readings").accessibleName()
 
     desk.cards.open("Strings")

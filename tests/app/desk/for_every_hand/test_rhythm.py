@@ -5,7 +5,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QPoint
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QLabel, QScrollArea, QWidget
+from PySide6.QtWidgets import QApplication, QLabel, QScrollArea, QWidget
 
 from app.desk.cards.card import ROUNDS
 from app.desk.frame.desk import Desk
@@ -40,12 +40,18 @@ def gaps(inside: QWidget) -> Iterator[tuple[str, int]]:
                 yield leaf.text(), top - max(above)
 
 
+def settle() -> None:
+    for _ in range(3):
+        QApplication.processEvents()
+
+
 def headings(desk: Desk, card: str) -> dict[str, int]:
     desk.cards.open(card)
     for fold in desk.card.findChildren(Fold):
         fold.set_open(True)
-    for _ in range(8):
-        QTest.qWait(ROUNDS[-1] // 3)  # words that wrap find their height in rounds
+    settle()
+    QTest.qWait(ROUNDS[-1])  # words that wrap find their height in rounds
+    settle()
     areas = [area for area in desk.card.findChildren(QScrollArea) if area.isVisible()]
     inside = max(areas, key=lambda area: area.height()).widget() if areas else None
     return dict(gaps(inside)) if inside else {}

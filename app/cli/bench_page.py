@@ -47,8 +47,9 @@ def page(job: Job, layout: Layout) -> str:
 def _now(job: Job, layout: Layout) -> Iterator[str]:
     """What may be done to the wood now, and what must wait, as the job sheet has it."""
     from geometry import go_or_wait
+    from geometry.go_or_wait.told_once import told_of
 
-    steps = go_or_wait.said(job, go_or_wait.worked_out(job, layout))
+    steps = go_or_wait.said(job, told_of(job, layout).steps)
     if steps:
         yield "\n".join(["Go or wait", *indented(wrapped(step, "  ") for step in steps)])
 

@@ -21,9 +21,9 @@ from export.plan import USUAL_OVERLAYS, PlanView, compose
 from export.templates import TEMPLATES, sheets
 from geometry import go_or_wait
 from geometry.advice import advise
+from geometry.go_or_wait.told_once import told_of
 from geometry.job import Heard, Job, Reading, Saddle, Tail
 from geometry.layout import Layout
-from geometry.survey import survey
 from geometry.work_out import work_out
 
 OTHERS = re.compile(
@@ -140,14 +140,15 @@ def said(job: Job, layout: Layout) -> Iterator[tuple[str, str]]:
     """Everything that is said of a job."""
     for finding in layout.findings:
         yield finding.code, finding.text
-    steps = go_or_wait.worked_out(job, layout)
+    told = told_of(job, layout)
+    steps = told.steps
     for text in (*go_or_wait.said(job, steps), *go_or_wait.in_short(job, steps), go_or_wait.strip_words(steps)):
         yield "go or wait", text
     for figure in key_figures.key_figures(job, layout):
         yield "strip", f"{figure.title} {figure.short} {figure.value} {figure.rest}"
     for sentence in (one.sentence for one in plan_in_words.shown(job, layout, {})):
         yield "plan in words", sentence
-    for one in advise(job, layout, survey(job)).advice:
+    for one in advise(job, layout, told.surveyed).advice:
         yield "advice", repr(one)
     for scale in (0.2, 1.6, 6.0):
         drawing = compose(job, layout, PlanView(scale=scale, overlays=USUAL_OVERLAYS))

@@ -3,6 +3,7 @@
 import datetime
 import re
 from collections.abc import Iterator
+from functools import cache
 
 import pytest
 from msgspec.structs import replace
@@ -17,6 +18,7 @@ from export.templates import all_sheets
 from export.templates.to_be_read_first import warnings_of
 from geometry import go_or_wait, proof
 from geometry.advice import advise
+from geometry.go_or_wait.told_once import told_of
 from geometry.job import Job, Proof
 from geometry.job.measured.proof import STAGES
 from geometry.layout import Layout
@@ -33,6 +35,7 @@ FOREIGN = re.compile(
 """Words of a bridge that is glued to a top."""
 
 
+@cache
 def jobs() -> dict[str, Job]:
     """Jobs that meet most of the sentences there are."""
     job = sample()
@@ -61,7 +64,7 @@ def jobs() -> dict[str, Job]:
 def sentences(job: Job, layout: Layout) -> Iterator[str]:
     """Every sentence there is to read of a job."""
     yield from (finding.text for finding in layout.findings)
-    steps = go_or_wait.worked_out(job, layout)
+    steps = told_of(job, layout).steps
     yield from (*go_or_wait.said(job, steps), *go_or_wait.in_short(job, steps), go_or_wait.strip_words(steps))
     for figure in key_figures(job, layout):
         yield f"{figure.title} {figure.value} {figure.rest}"

@@ -2,6 +2,7 @@
 
 import json
 import re
+from functools import cache
 from itertools import groupby
 
 import msgspec
@@ -10,27 +11,22 @@ import pytest
 from app.cli import bench_page, layout_json, text_table
 from app.edit import edits
 from app.edit.bridge import kept_places
-from app.file import job_file, samples
+from app.file import job_file
 from app.say import look_again
 from export.templates.written import job_tables
 from geometry.findings import Finding
 from geometry.go_or_wait import verdicts
 from geometry.job import Job, Nut
-from geometry.layout import Fit, Layout
+from geometry.layout import Fit
 from geometry.proof import prove
 from geometry.units import mm
 from geometry.work_out import work_out
+from tests.export.sample_pages import laid as worked
 from tests.geometry.proof.proof_read import read
 from tests.short_list import short_list
 
 
-def worked(name: str) -> tuple[Job, Layout]:
-    path = samples.find(name)
-    assert path is not None
-    job = job_file.read(path)
-    return job, work_out(job)
-
-
+@cache
 def page(name: str) -> str:
     return bench_page.page(*worked(name))
 

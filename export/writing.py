@@ -48,7 +48,7 @@ def write_all(
     told = _once(left_out) if left_out else None
     pages = chosen(all_sheets(job, layout, stamp, told), stamp.only) if {"pdf", "png"} & set(only) else ()
     tasks: list[Task] = []
-    in_mm = msgspec.structs.replace(job, unit="mm")  # as a machine file's own numbers are, whatever the job's unit
+    in_mm = job if job.unit == "mm" else msgspec.structs.replace(job, unit="mm")  # as a machine file's own numbers are
     for template in asked_for(job, stamp, told):
         own = tuple(page for page in pages if page.template == template.name)
         tasks += _pdf(own, template.name, job.title) if own and "pdf" in only else []

@@ -10,7 +10,7 @@ from app.desk.document.working_out import WorkingOut
 from app.desk.frame.desk import Desk
 from app.desk.plan.painting.picture_cache import Compose, PlanOptions, ShownPart
 from app.desk.plan.painting.view import View
-from export import plan, templates
+from export import plan, templates, writing
 from export.drawing.marks import Drawing
 from export.paper.lay_sheets import Sheet, Stamp
 from export.plan import LabelPlaces
@@ -54,6 +54,7 @@ class Remembered:
         """Stand, for one test, in the place of what the desk asks for by name."""
         monkeypatch.setattr(advice, "advise", self.advise)
         monkeypatch.setattr(templates, "all_sheets", self.all_sheets)
+        monkeypatch.setattr(writing, "all_sheets", self.all_sheets)
 
     def advise(self, job: Job, layout: Layout) -> Advised:
         """What is worth measuring next, in the place of `geometry.advice.advise`."""

@@ -1,6 +1,5 @@
 """Every shortcut there is, and which of the platform's standard keys it is; what has none says so here."""
 
-import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QKeySequence, QShortcut
 from PySide6.QtTest import QTest
@@ -55,15 +54,19 @@ def bound(*keys: QKeySequence.StandardKey) -> set[str]:
     return {found.toString() for key in keys for found in QKeySequence.keyBindings(key)}
 
 
-@pytest.mark.parametrize("name", STANDARD)
-def test_a_command_has_all_of_the_platforms_own_keys(desk: Desk, name: str) -> None:
-    has, wants = keys_of(desk.menu_actions[name]), bound(*STANDARD[name])
-    assert wants <= has
-    assert has - wants <= BESIDES.get(name, set())
-    assert has
-
-
-def test_every_shortcut_is_a_standard_one_or_listed_as_our_own(desk: Desk) -> None:
+def test_every_shortcut_is_a_standard_one_or_listed_as_our_own_and_no_two_commands_share_one(desk: Desk) -> None:
+    """A command has all of the platform's own keys, and our own take none that it has for something else."""
+    for name, standard in STANDARD.items():
+        has, wants = keys_of(desk.menu_actions[name]), bound(*standard)
+        assert wants <= has, name
+        assert has - wants <= BESIDES.get(name, set()), name
+        assert has, name
+    keys = [key for action in desk.menu_actions.values() for key in keys_of(action)]
+    assert len(keys) == len(set(keys))
+    meant = [key for key in Key if key not in MEANINGLESS_HERE]
+    theirs = {found.toString(): key for key in meant for found in QKeySequence.keyBindings(key)}
+    ours = {key: name for name in OUR_OWN for key in keys_of(desk.menu_actions[name])}
+    assert {key: theirs[key] for key in ours if key in theirs} == {}
     cards = {name: f"Ctrl+{at}" for at, name in enumerate(desk.header.steps.buttons, start=1)}
     found = {name: keys_of(action) for name, action in desk.menu_actions.items() if action.shortcuts()}
     assert set(found) == {*STANDARD, *OUR_OWN, *cards}
@@ -73,18 +76,6 @@ def test_every_shortcut_is_a_standard_one_or_listed_as_our_own(desk: Desk) -> No
     menus = {action for action in desk.frame.findChildren(QAction) if action.shortcuts()}
     assert menus == {action for action in desk.menu_actions.values() if action.shortcuts()}
     assert desk.frame.findChildren(QShortcut) == []
-
-
-def test_our_own_keys_take_none_that_the_platform_has_for_something_else(desk: Desk) -> None:
-    meant = [key for key in Key if key not in MEANINGLESS_HERE]
-    theirs = {found.toString(): key for key in meant for found in QKeySequence.keyBindings(key)}
-    ours = {key: name for name in OUR_OWN for key in keys_of(desk.menu_actions[name])}
-    assert {key: theirs[key] for key in ours if key in theirs} == {}
-
-
-def test_no_two_commands_share_a_shortcut(desk: Desk) -> None:
-    keys = [key for action in desk.menu_actions.values() for key in keys_of(action)]
-    assert len(keys) == len(set(keys))
 
 
 def test_a_line_keeps_its_own_keys(desk: Desk) -> None:

@@ -26,18 +26,21 @@ def bench_file(tmp_path: Path) -> Path:
     return path
 
 
-@pytest.mark.parametrize("path", samples.paths(), ids=lambda path: path.name)
-def test_every_sample_opens_with_plan_and_detail(open_desk: OpenDesk, path: Path) -> None:
-    desk = open_desk(path)
-    for plan in (desk.board.plan, desk.board.detail):
-        assert plan.drawing is not None
-        assert any(mark.of in ("bridge", "base") for mark in plan.drawing.marks)
+def test_every_sample_opens_with_plan_and_detail(open_desk: OpenDesk, subtests: pytest.Subtests) -> None:
+    desk = open_desk(None)
+    for path in samples.paths():
+        with subtests.test(path.name):
+            desk.job_files.open_path(path)
+            assert desk.document.job == sample(path.name.partition(".")[0])
+            for plan in (desk.board.plan, desk.board.detail):
+                assert plan.drawing is not None
+                assert any(mark.of in ("bridge", "base") for mark in plan.drawing.marks)
 
 
-@pytest.mark.parametrize("name", ["Measure", "Old work", "Strings", "Bridge", "Sheets"])
-def test_every_card_opens(desk: Desk, name: str) -> None:
-    desk.cards.open(name)
-    assert desk.card.title == name
+def test_every_card_opens(desk: Desk) -> None:
+    for name in ("Measure", "Old work", "Strings", "Bridge", "Sheets"):
+        desk.cards.open(name)
+        assert desk.card.title == name
 
 
 def test_the_steps_are_walked_with_the_arrow_keys(desk: Desk) -> None:

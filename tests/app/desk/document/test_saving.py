@@ -17,24 +17,22 @@ from tests.app.desk.conftest import Answers, sample
 OTHER = Job(title="another job")
 
 
-@pytest.mark.parametrize(
-    ("typed", "name"),
-    [
+def test_a_job_is_always_saved_under_its_ending(desk: Desk, answers: Answers, tmp_path: Path) -> None:
+    for typed, name in (
         ("neck", "neck.job.json"),
         ("J. 1920", "J. 1920.job.json"),
         ("neck.json", "neck.job.json"),
         ("neck.job", "neck.job.json"),
         ("neck.job.json", "neck.job.json"),
         ("neck.txt", "neck.txt.job.json"),
-    ],
-)
-def test_a_job_is_always_saved_under_its_ending(
-    typed: str, name: str, desk: Desk, answers: Answers, tmp_path: Path
-) -> None:
-    answers.save = tmp_path / typed
-    assert desk.job_files.save_as()
-    assert [path.name for path in tmp_path.iterdir()] == [name]
-    assert answers.asked == ["save Leaning neck.job.json"]
+    ):
+        folder = tmp_path / f"typed {typed}"
+        folder.mkdir()
+        desk.job_files.new(sample("leaning-neck"))
+        answers.save, answers.asked = folder / typed, []
+        assert desk.job_files.save_as()
+        assert [path.name for path in folder.iterdir()] == [name]
+        assert answers.asked == ["save Leaning neck.job.json"]
 
 
 @pytest.mark.parametrize(

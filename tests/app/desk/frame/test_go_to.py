@@ -1,7 +1,6 @@
 """A click on a finding goes to the place, and what is done to readings is done in sight of them."""
 
 import msgspec
-import pytest
 from PySide6.QtWidgets import QApplication
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
@@ -16,13 +15,11 @@ from tests.app.desk.conftest import OpenDesk, sample
 from tests.short_list import short_list
 
 
-@pytest.mark.parametrize(
-    ("where", "card"), [("step:measure", MeasureCard), ("step:strings", StringsCard), ("step:bridge", BridgeCard)]
-)
-def test_a_step_is_opened(desk: Desk, where: str, card: type) -> None:
-    desk.cards.open("Sheets")
-    desk.go_to(where)
-    assert isinstance(desk.card, card)
+def test_a_step_is_opened(desk: Desk) -> None:
+    for where, card in (("step:measure", MeasureCard), ("step:strings", StringsCard), ("step:bridge", BridgeCard)):
+        desk.cards.open("Sheets")
+        desk.go_to(where)
+        assert isinstance(desk.card, card), where
 
 
 def test_that_nobody_looked_along_the_edges_leads_to_the_readings_that_would_tell(open_desk: OpenDesk) -> None:
@@ -48,16 +45,16 @@ def test_what_is_asked_of_the_board_stands_with_what_is_asked_of_the_job(desk: D
     about.reject()
 
 
-@pytest.mark.parametrize("size", [1.0, 2.0])
-def test_a_jobs_name_has_room_for_a_name(desk: Desk, size: float) -> None:
-    desk.preferences.set_text(size)
-    desk.commands.about()
-    (about,) = desk.findChildren(AboutJob)
-    line, name = about.title.line, "Parlour, bridge off, second visit"
-    line.setText(name)
-    QApplication.processEvents()
-    assert line.contentsRect().width() > line.fontMetrics().horizontalAdvance(name)
-    about.reject()
+def test_a_jobs_name_has_room_for_a_name(desk: Desk) -> None:
+    for size in (1.0, 2.0):
+        desk.preferences.set_text(size)
+        desk.commands.about()
+        (about,) = desk.findChildren(AboutJob)
+        line, name = about.title.line, "Parlour, bridge off, second visit"
+        line.setText(name)
+        QApplication.processEvents()
+        assert line.contentsRect().width() > line.fontMetrics().horizontalAdvance(name), size
+        about.reject()
 
 
 def test_a_footprint_whose_corners_cross_is_put_in_order_where_it_is_found(open_desk: OpenDesk) -> None:
@@ -86,12 +83,10 @@ def test_no_reading_is_removed_or_struck_out_of_sight(desk: Desk) -> None:
     assert len(desk.document.job.readings) == len(before.readings) - 1
 
 
-@pytest.mark.parametrize(
-    ("where", "x"), [("fret:12", (300, 340)), ("nut", (-1, 1)), ("seam", (480, 780)), ("string:1", (640, 660))]
-)
-def test_a_place_comes_into_the_detail(desk: Desk, where: str, x: tuple[float, float]) -> None:
-    desk.go_to(where)
-    assert x[0] < desk.board.detail.view.centre[0] < x[1]
+def test_a_place_comes_into_the_detail(desk: Desk) -> None:
+    for where, least, most in (("fret:12", 300, 340), ("nut", -1, 1), ("seam", 480, 780), ("string:1", 640, 660)):
+        desk.go_to(where)
+        assert least < desk.board.detail.view.centre[0] < most, where
 
 
 def test_metal_on_the_strip_leads_to_the_words_on_it(open_desk: OpenDesk) -> None:

@@ -72,38 +72,40 @@ def test_what_was_taken_back_is_said_until_the_next_change(desk: Desk) -> None:
     assert desk.notice.isVisibleTo(desk), "what is not about a change stays"
 
 
-@pytest.mark.parametrize("name", OTHERS)
-def test_undo_shows_the_card_and_the_field(open_desk: OpenDesk, name: str) -> None:
-    change, place, card = OTHERS[name]
+def test_undo_shows_the_card_and_the_field(open_desk: OpenDesk, subtests: pytest.Subtests) -> None:
     desk = open_desk(sample("one-slip"))
     before = desk.document.job
-    desk.document.edit(name, change(before))
-    assert where(desk.document.job, before) == place
-    desk.menu_actions["Undo"].trigger()
-    assert desk.notice.words.text() == f"Taken back: {name}."
-    assert desk.cards.is_open(card)
-    assert desk.document.job == before
+    for name, (change, place, card) in OTHERS.items():
+        with subtests.test(name):
+            desk.cards.open("Measure")
+            desk.document.edit(name, change(before))
+            assert where(desk.document.job, before) == place
+            desk.menu_actions["Undo"].trigger()
+            assert desk.notice.words.text() == f"Taken back: {name}."
+            assert desk.cards.is_open(card)
+            assert desk.document.job == before
 
 
-@pytest.mark.parametrize(
-    ("name", "change", "key"),
-    [
-        ("hand: left-handed", lambda job: replace(job, hand="left"), "hand"),
-        ("the note", lambda job: replace(job, note="from an attic"), "note"),
-        ("board’s end: it is rounded", lambda job: replace(job, board=replace(job.board, end="rounded")), "board.end"),
-    ],
-)
-def test_what_stands_in_a_dialog_is_shown_when_asked(desk: Desk, name: str, change: Change, key: str) -> None:
-    desk.document.edit(name, change(desk.document.job))
-    desk.menu_actions["Undo"].trigger()
-    assert desk.notice.words.text() == f"Taken back: {name}."
-    assert not desk.findChildren(AboutJob)
-    assert desk.notice.buttons[0].text() == "Show it"
-    desk.notice.buttons[0].click()
-    (about,) = desk.findChildren(AboutJob)
-    shown = about.form.fields[key]
-    assert about.focusWidget() is shown
-    about.reject()
+IN_A_DIALOG: dict[str, tuple[Change, str]] = {
+    "hand: left-handed": (lambda job: replace(job, hand="left"), "hand"),
+    "the note": (lambda job: replace(job, note="from an attic"), "note"),
+    "board’s end: it is rounded": (lambda job: replace(job, board=replace(job.board, end="rounded")), "board.end"),
+}
+
+
+def test_what_stands_in_a_dialog_is_shown_when_asked(desk: Desk, subtests: pytest.Subtests) -> None:
+    for name, (change, key) in IN_A_DIALOG.items():
+        with subtests.test(name):
+            desk.document.edit(name, change(desk.document.job))
+            desk.menu_actions["Undo"].trigger()
+            assert desk.notice.words.text() == f"Taken back: {name}."
+            assert not any(about.isVisible() for about in desk.findChildren(AboutJob))
+            assert desk.notice.buttons[0].text() == "Show it"
+            desk.notice.buttons[0].click()
+            (about,) = desk.findChildren(AboutJob)
+            assert about.isVisible()
+            assert about.focusWidget() is about.form.fields[key]
+            about.reject()
 
 
 def test_undo_shows_a_point_that_was_moved(desk: Desk) -> None:

@@ -39,7 +39,7 @@ def at_the_first_string(open_desk: OpenDesk) -> tuple[Desk, StringTable]:
 
 
 @pytest.mark.parametrize("typed", ["0.02", "0.02x"])
-def test_a_string_is_as_it_was(open_desk: OpenDesk, typed: str) -> None:
+def test_a_string_is_as_it_was_and_can_be_done_again(open_desk: OpenDesk, typed: str) -> None:
     desk, table = at_the_first_string(open_desk)
     before = desk.document.job
     type_in(table, typed)
@@ -50,30 +50,24 @@ def test_a_string_is_as_it_was(open_desk: OpenDesk, typed: str) -> None:
     leave(desk, "Strings")
     assert desk.document.job == before
     assert not table.refused
-
-
-def test_what_was_typed_can_be_done_again(open_desk: OpenDesk) -> None:
-    desk, table = at_the_first_string(open_desk)
-    type_in(table, "0.02")
-    desk.menu_actions["Undo"].trigger()
-    leave(desk, "Strings")
     desk.menu_actions["Redo"].trigger()
     assert table.strings.text(0, DIAMETER) == "0.02"
 
 
-@pytest.mark.parametrize("typed", ["17 1/2", "17 1/2 xx"])
-def test_a_reading_is_as_it_was(open_desk: OpenDesk, typed: str) -> None:
+def test_a_reading_is_as_it_was(open_desk: OpenDesk) -> None:
     desk = open_desk(sample("turned-left"))
     table, before = desk.measure.table, desk.document.job
-    table.go(2)
-    table.setFocus()
-    type_in(table, typed)
-    desk.menu_actions["Undo"].trigger()
-    QApplication.processEvents()
-    assert desk.notice.words.text() == "Taken back: nut to board end, bass edge 17 1/2."
-    leave(desk, "Measure")
-    assert desk.document.job == before
-    assert not table.readings.refused
+    for typed in ("17 1/2", "17 1/2 xx"):
+        table.go(2)
+        table.setFocus()
+        type_in(table, typed)
+        assert desk.document.job != before, typed
+        desk.menu_actions["Undo"].trigger()
+        QApplication.processEvents()
+        assert desk.notice.words.text() == "Taken back: nut to board end, bass edge 17 1/2.", typed
+        leave(desk, "Measure")
+        assert desk.document.job == before, typed
+        assert not table.readings.refused, typed
 
 
 def test_two_cells_are_taken_back_one_after_the_other(open_desk: OpenDesk) -> None:

@@ -149,22 +149,22 @@ def test_a_point_that_is_dragged_in_the_detail_stays_under_the_mouse(desk: Desk,
     assert detail.view == before
 
 
-@pytest.mark.parametrize("where", ["nut", "saddle", "point:end.left"])
-def test_a_findings_place_is_brought_to_the_plan_where_there_is_no_room_for_a_detail(desk: Desk, where: str) -> None:
+def test_a_findings_place_is_brought_to_the_plan_where_there_is_no_room_for_a_detail(desk: Desk) -> None:
     desk.preferences.set_text(2.0)
     desk.frame.resize(1366, 768)
     QApplication.processEvents()
     board = desk.board
     whole = board.plan.view
     assert not board.detail.isVisible()
-    desk.go_to(where)
-    assert board.plan.view.scale >= ENLARGED * whole.scale
-    neck = desk.document.layout and desk.document.layout.neck
-    assert neck
-    if where == "nut":
-        assert all(shows(board.plan, at) for at in neck.nut)
-    board.fit()
-    assert board.plan.view == whole
+    for where in ("nut", "saddle", "point:end.left"):
+        desk.go_to(where)
+        assert board.plan.view.scale >= ENLARGED * whole.scale, where
+        neck = desk.document.layout and desk.document.layout.neck
+        assert neck
+        if where == "nut":
+            assert all(shows(board.plan, at) for at in neck.nut)
+        board.fit()
+        assert board.plan.view == whole, where
 
 
 def test_a_findings_place_is_brought_to_the_detail_where_there_is_one(desk: Desk) -> None:

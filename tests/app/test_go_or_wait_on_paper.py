@@ -13,7 +13,7 @@ from export.records import Stamp, Turn
 from export.templates import sheets
 from geometry import go_or_wait
 from geometry.go_or_wait.told_once import told_of
-from geometry.work_out import work_out
+from tests.export.sample_pages import laid
 
 TURNS: tuple[Turn, ...] = get_args(Turn)
 GLUED = [path for path in samples.paths() if job_file.read(path).held == "glue"]
@@ -21,8 +21,7 @@ GLUED = [path for path in samples.paths() if job_file.read(path).held == "glue"]
 
 @pytest.mark.parametrize("path", GLUED, ids=job_file.name_of)
 def test_go_or_wait_stands_on_the_sheet_however_the_paper_lies(path: Path) -> None:
-    job = job_file.read(path)
-    layout = work_out(job)
+    job, layout = laid(job_file.name_of(path))
     lines = [line for line in go_or_wait.in_short(job, told_of(job, layout).steps) if line]
     assert lines, "a line for the glue, or for the slot"
     for turn, paper in product(TURNS, ("A4", "Letter")):

@@ -1,34 +1,25 @@
 """The words on the plans of all sample jobs, whichever way the plan is turned: none lies on another."""
 
 from collections.abc import Iterator
-from functools import cache
 from itertools import combinations, product
 from pathlib import Path
 
 import pytest
 
-from app.desk.document.working_out import WorkingOut
 from app.file import job_file, samples
 from export.drawing.flatten import Box
 from export.drawing.marks import Text
 from export.drawing.typeface import text_corners
 from export.plan import USUAL_OVERLAYS, Overlay, PlanView, compose
-from geometry.job import Job
-from geometry.layout import Layout
+from tests.export.sample_pages import laid
 
 VIEWS = list(product(range(4), (False, True)))
 """Quarter turns, and whether it is seen from inside."""
 
 
-@cache
-def worked_out(path: Path) -> tuple[Job, Layout]:
-    job = job_file.read(path)
-    return job, WorkingOut().work_out(job)
-
-
 def boxes(path: Path, view: PlanView) -> Iterator[tuple[str, Box]]:
     """The words on a plan, each with its box as it is seen, in paper mm."""
-    for mark in compose(*worked_out(path), view).marks:
+    for mark in compose(*laid(job_file.name_of(path)), view).marks:
         if isinstance(mark.shape, Text):
             xs, ys = zip(*(view.seen(at) for at in text_corners(mark.shape, view.scale)), strict=True)
             yield mark.shape.text, Box(min(xs), min(ys), max(xs), max(ys))
@@ -40,7 +31,7 @@ def test_no_words_lie_on_each_other(path: Path, scale: float) -> None:
     """A third of a millimetre of overlap is the room above small letters."""
     more: frozenset[Overlay] = frozenset(("ellipses", "opposite slant"))
     crossed = []
-    for (turn, inside), reading in product(VIEWS, ("", worked_out(path)[0].readings[2].id)):
+    for (turn, inside), reading in product(VIEWS, ("", laid(job_file.name_of(path))[0].readings[2].id)):
         view = PlanView(scale=scale, turn=turn, inside=inside, overlays=USUAL_OVERLAYS | more, reading=reading)
         shown = [(words, box.grown(-0.35)) for words, box in boxes(path, view)]
         assert len(shown) >= 3

@@ -88,9 +88,10 @@ def test_they_are_there_while_points_are_pointed_out(desk: Desk) -> None:
 
 
 @pytest.mark.parametrize("card", ["Measure", "Strings"])
-def test_every_editor_in_a_table_has_them(desk: Desk, card: str) -> None:
+def test_every_cell_and_editor_in_a_table_has_them(desk: Desk, card: str) -> None:
     desk.cards.open(card)
     (table,) = (found for found in desk.card.findChildren(QTableView) if found.isVisible())
+    each_cell_is_told(table)
     model, opened = table.model(), 0
     for column in range(model.columnCount()):
         index = model.index(1 if card == "Measure" else 0, column)  # a group's line stands over the first reading
@@ -270,10 +271,7 @@ def plain(action: QAction) -> str:
     return action.text().replace("&&", "\0").replace("&", "").replace("\0", "&")
 
 
-@pytest.mark.parametrize("card", ["Measure", "Strings"])
-def test_a_screen_reader_is_told_each_cell_of_a_table(desk: Desk, card: str) -> None:
-    desk.cards.open(card)
-    (table,) = (found for found in desk.card.findChildren(QTableView) if found.isVisible())
+def each_cell_is_told(table: QTableView) -> None:
     there, model = told(table), table.model()
     children = [there.child(at) for at in range(there.childCount())]
     heads = [child.text(Said.Name) for child in children if child.role() == Role.ColumnHeader]

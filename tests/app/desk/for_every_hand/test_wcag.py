@@ -159,8 +159,8 @@ def test_words_edges_and_marks_on_the_cards_stand_out(open_desk: OpenDesk) -> No
                 box = whole.copy(place_of(widget)).copy(0, middle, wide, 1)  # across the edge at the left, half-way up
                 if (ratio := strength(box)) < MARK_RATIO:
                     faint[theme, card, widget.accessibleName()] = ratio
-            if card == "Measure":
-                assert strength(line_in_the_key(desk)) >= MARK_RATIO, theme
+            if card == "Measure" and (ratio := strength(line_in_the_key(desk))) < MARK_RATIO:
+                faint[theme, card, "the key under the table"] = ratio
     assert faint == {}
 
 

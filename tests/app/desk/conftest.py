@@ -164,6 +164,12 @@ def in_low_window(open_desk: OpenDesk, name: str, text: float) -> Desk:
     return desk
 
 
+def unpainted(desk: Desk) -> Desk:
+    """The desk where only places, sizes and words are looked at: what nobody sees need not be painted."""
+    desk.frame.setUpdatesEnabled(False)
+    return desk
+
+
 def press(widget: QWidget, key: Qt.Key, held: Qt.KeyboardModifier = Qt.KeyboardModifier.NoModifier) -> None:
     """Press a key in a widget."""
     QTest.keyClick(widget, key, held)

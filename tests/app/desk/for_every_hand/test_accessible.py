@@ -30,7 +30,7 @@ from app.desk.frame.steps import StepButton
 from app.desk.plan.painting.plan_widget import Plan
 from app.desk.plan.pointing.pointer_states import Pointing
 from geometry.job import Job
-from tests.app.desk.conftest import OpenDesk, make_whole, sample
+from tests.app.desk.conftest import OpenDesk, make_whole, sample, unpainted
 
 CONTROLS = (QAbstractButton, QComboBox, QLineEdit, QAbstractItemView, QAbstractSpinBox, QPlainTextEdit, Plan)
 CARDS = ["Start", *steps()]
@@ -152,7 +152,7 @@ def test_the_tab_key_goes_down_the_card_and_a_screen_reader_is_told_each_control
     """From top to bottom, and from left to right where things stand side by side; the title's row is one step. Told is
     what is folded away as well.
     """
-    desk = open_desk(sample("one-slip"))
+    desk = unpainted(open_desk(sample("one-slip")))
     desk.frame.resize(1280, 2600)  # nothing is scrolled away
     for card in CARDS:
         desk.cards.open(card)

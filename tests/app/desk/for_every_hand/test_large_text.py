@@ -13,15 +13,14 @@ from app.desk.frame.desk import Desk
 from app.desk.frame.strip_cell import fitting
 from app.desk.widgets.look import LABEL, LIGHT, Look
 from app.edit.strings import string_entries
-from tests.app.desk.conftest import OpenDesk, in_low_window, sample
+from tests.app.desk.conftest import OpenDesk, in_low_window, sample, unpainted
 
 LOW = 768 - 28
 """A low screen's height without its panel, pixels; common practice, no source."""
 
 
 def test_the_window_stays_as_low_as_it_was_from_job_to_job(open_desk: OpenDesk, subtests: pytest.Subtests) -> None:
-    desk = open_desk(sample("one-slip"))
-    desk.frame.setUpdatesEnabled(False)  # only its size is looked at: nothing need be painted
+    desk = unpainted(open_desk(sample("one-slip")))
     for size, (wide, high) in product((1.0, 2.0), ((1366, 768), (1280, 800), (1920, 1080))):
         desk.preferences.set_text(size)
         desk.frame.resize(wide, high)
@@ -36,7 +35,7 @@ def test_the_window_stays_as_low_as_it_was_from_job_to_job(open_desk: OpenDesk, 
 
 def test_a_reading_to_look_at_again_leaves_room_for_the_table(open_desk: OpenDesk) -> None:
     """One is seen whole and the next begins, and the window stays as low as it was."""
-    desk = open_desk(sample("one-slip"))
+    desk = unpainted(open_desk(sample("one-slip")))
     desk.frame.resize(1280, 800)
     for size in TEXT_SIZES:
         desk.preferences.set_text(size)
@@ -79,7 +78,7 @@ def test_a_low_window_says_in_few_words_why_to_look_again(open_desk: OpenDesk) -
 
 
 def test_adding_a_reading_leaves_the_window_as_low_as_it_was(open_desk: OpenDesk, subtests: pytest.Subtests) -> None:
-    desk = open_desk(sample("one-slip"))
+    desk = unpainted(open_desk(sample("one-slip")))
     measure = desk.measure
     for size, (wide, high) in product((1.0, 1.5, 2.0), ((1280, 800), (1366, 768))):
         with subtests.test(f"text {size}, {wide} by {high}"):

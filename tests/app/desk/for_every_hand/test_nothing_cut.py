@@ -22,7 +22,7 @@ from app.desk.document.preferences import TEXT_SIZES
 from app.desk.frame.desk import Desk
 from app.desk.widgets.signed_line import SignedLine
 from app.edit.start.new_job import begin
-from tests.app.desk.conftest import OpenDesk, sample
+from tests.app.desk.conftest import OpenDesk, sample, unpainted
 from tests.geometry.cranked import board, read
 
 WORDED = (QLabel, QAbstractButton, QLineEdit, QComboBox)
@@ -85,6 +85,7 @@ def test_nothing_on_a_card_is_cut_and_a_small_screen_has_room(
     desk: Desk, size: float, subtests: pytest.Subtests
 ) -> None:
     """The cards are made in text of this size; the jobs after the first have much to say."""
+    unpainted(desk)
     desk.preferences.set_text(size)
     others = ("one-slip", "tie-bridge", "turned-left", "small-four", "bolted-left") if size <= 1.25 else ()
     for name in ("leaning-neck", *others):

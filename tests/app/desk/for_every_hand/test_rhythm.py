@@ -11,7 +11,7 @@ from app.desk.cards.card import ROUNDS
 from app.desk.frame.desk import Desk
 from app.desk.widgets.fold import Fold
 from geometry.job import Job
-from tests.app.desk.conftest import OpenDesk, sample
+from tests.app.desk.conftest import OpenDesk, sample, unpainted
 
 SAMPLES = sorted(path.name.removesuffix(".job.json") for path in Path("sample_jobs").glob("*.job.json"))
 CARDS = ("Strings", "Bridge", "Sheets")
@@ -58,6 +58,7 @@ def headings(desk: Desk, card: str) -> dict[str, int]:
 
 
 def test_headings_stand_as_far_below_what_is_above_them(desk: Desk) -> None:
+    unpainted(desk)
     desk.frame.resize(1366, 2600)
     for name in SAMPLES:
         desk.document.start(sample(name))
@@ -68,7 +69,7 @@ def test_headings_stand_as_far_below_what_is_above_them(desk: Desk) -> None:
 
 def test_no_heading_stands_over_nothing(open_desk: OpenDesk) -> None:
     """An empty job has no string to choose or to hear, and no bridge to prove."""
-    desk = open_desk(Job())
+    desk = unpainted(open_desk(Job()))
     desk.frame.resize(1366, 2600)
     shown = {text for card in ("Strings", "Bridge") for text in headings(desk, card)}
     assert not shown & {"The chosen string", "The chosen string: 1", "By ear", "Proof"}

@@ -14,7 +14,7 @@ from app.desk.frame.desk import Desk
 from app.desk.widgets.signed_line import SignedLine
 from app.desk.widgets.signs import Sign
 from geometry.job import Job, Spread
-from tests.app.desk.conftest import OpenDesk, sample
+from tests.app.desk.conftest import OpenDesk, sample, unpainted
 from tests.short_list import short_list
 
 GRAVE = (Sign.UNSURE, Sign.LOOK, Sign.STOP)
@@ -56,6 +56,7 @@ def signs(card: Card) -> Iterator[Sign]:
 
 @pytest.mark.parametrize("text", [1.0, 2.0])
 def test_a_step_wears_the_worst_sign_of_its_card(desk: Desk, text: float) -> None:
+    unpainted(desk)
     desk.preferences.set_text(text)
     for (name, made), step in product(JOBS.items(), desk.header.steps.buttons):
         if step == "Start":

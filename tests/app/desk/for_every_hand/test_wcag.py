@@ -38,7 +38,7 @@ from app.desk.plan.painting.styles import Style, pen_of, tone_colour
 from app.desk.widgets.look import DARK, LIGHT, Palette, Theme
 from app.desk.widgets.signs import Sign, paint_sign
 from export.drawing.marks import Purpose, Tone
-from tests.app.desk.conftest import OpenDesk, sample
+from tests.app.desk.conftest import OpenDesk, sample, unpainted
 from tests.app.desk.for_every_hand.test_accessible import CARDS, is_control
 from tests.app.desk.widgets import test_look
 from tests.short_list import short_list
@@ -300,8 +300,10 @@ def bring_into_sight(widget: QWidget) -> None:
     while area is not None and not isinstance(area, QScrollArea):
         area = area.parentWidget()
     if area is not None:
+        before = area.verticalScrollBar().value()
         area.ensureWidgetVisible(widget)
-    settle()
+        if area.verticalScrollBar().value() != before:
+            settle()
 
 
 def changed(one: QImage, other: QImage) -> int:
@@ -383,6 +385,7 @@ def line_heights(desk: Desk) -> dict[str, int]:
 
 
 def test_targets_and_lines_of_tables_are_large_enough(desk: Desk, subtests: pytest.Subtests) -> None:
+    unpainted(desk)
     for name in ("leaning-neck", "one-slip", "tie-bridge"):
         with subtests.test(name):
             desk.document.start(sample(name))
@@ -427,6 +430,7 @@ def test_a_target_that_is_too_small_would_be_found() -> None:
 
 
 def test_nothing_is_scrolled_sideways_at_twice_the_size(desk: Desk, subtests: pytest.Subtests) -> None:
+    unpainted(desk)
     desk.frame.resize(1280, 800)
     desk.preferences.set_text(2.0)
     for name in ("one-slip", "tie-bridge"):

@@ -14,7 +14,7 @@ from app.file import samples
 from geometry.go_or_wait import Change, as_findings
 from geometry.go_or_wait.told_once import told_of
 from geometry.job import Job, Saddle
-from tests.app.desk.conftest import OpenDesk, sample
+from tests.app.desk.conftest import OpenDesk, sample, unpainted
 
 SAMPLES = [path.name.removesuffix(".job.json") for path in samples.paths()]
 
@@ -62,6 +62,7 @@ def leads(desk: Desk, change: Change, qtbot: QtBot) -> None:
 
 
 def test_each_sentence_leads_to_what_it_asks_for(desk: Desk, qtbot: QtBot, subtests: pytest.Subtests) -> None:
+    unpainted(desk)
     for name in SAMPLES:
         with subtests.test(name):
             led = set[str]()

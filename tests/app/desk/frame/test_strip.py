@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QApplication
 from app.desk.document.preferences import TEXT_SIZES
 from app.desk.frame.desk import Desk
 from app.desk.frame.strip_cell import Cell, shorter_and_shorter
-from tests.app.desk.conftest import OpenDesk, press, sample
+from tests.app.desk.conftest import OpenDesk, press, sample, unpainted
 
 
 def test_parts_are_left_off_from_the_end() -> None:
@@ -45,7 +45,7 @@ def whole(cell: Cell) -> bool:
 @pytest.mark.parametrize("size", TEXT_SIZES)
 def test_every_figure_is_there_whole_or_a_press_away(desk: Desk, size: float) -> None:
     strip, jobs = desk.strip, ("one-slip", "bolted-left", "leaning-neck")
-    desk.frame.setUpdatesEnabled(False)  # only places and words are looked at: nothing need be painted
+    unpainted(desk)
     for (wide, high), job in product(((1280, 800), (1366, 768), (1920, 1080)), jobs):
         desk.document.start(sample(job))
         while strip.at:  # from the first figures on, as in a window just opened

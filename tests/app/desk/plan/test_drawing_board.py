@@ -18,7 +18,7 @@ from app.desk.plan.painting.plan_widget import Plan
 from app.edit import edits
 from app.file import samples
 from export.drawing.marks import Text
-from tests.app.desk.conftest import OpenDesk, press, sample
+from tests.app.desk.conftest import OpenDesk, press, sample, unpainted
 from tests.app.desk.seen import words_on
 
 
@@ -122,6 +122,7 @@ def test_the_frame_of_the_detail_covers_nothing_but_its_edge(desk: Desk, theme: 
 def test_words_keep_clear_of_each_other_and_of_the_detail_however_they_are_turned(
     desk: Desk, subtests: pytest.Subtests
 ) -> None:
+    unpainted(desk)
     for path in samples.paths():
         with subtests.test(path.name):
             desk.document.start(sample(path.name.partition(".")[0]))

@@ -247,8 +247,12 @@ def test_files_that_are_older_than_the_job_are_said_to_be_so(desk: Desk, tmp_pat
     assert {button.accessibleDescription() for button in shown} == {notice.words.accessibleName()} == {older(tmp_path)}
     document.stack.undo()
     assert (notice.words.text(), notice.wrong) == (written, False)
-    shown[-1].click()
+    shown[-1].click()  # that they were written was read, not that they are older
+    assert not notice.isVisible()
     document.stack.redo()
+    assert (notice.isVisible(), notice.words.text()) == (True, older(tmp_path))
+    shown[-1].click()
+    document.edit("slot", msgspec.structs.replace(job, saddle=msgspec.structs.replace(saddle, slot_length=71.0)))
     assert not notice.isVisible()
 
 

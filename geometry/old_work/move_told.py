@@ -71,17 +71,25 @@ def told(job: Job, layout: Layout) -> tuple[Line, ...]:
 
 
 def _move(job: Job, layout: Layout, found: Consequences) -> Iterator[Line]:
-    """How far the middle of what the bridge covers moves from the old footprint's."""
+    """How far the bridge's front edge moves from the old footprint's, and its middle."""
     if found.moves is None or layout.bridge is None:
         return
-    back, left = found.moves
-    ways = []
-    if shows(back.value, job.unit):
-        ways.append(f"{_far(job, back)} toward the {'tail' if back.value > 0 else 'nut'}")
-    if shows(left.value, job.unit):
-        ways.append(f"{_far(job, left)} toward the {job.bass_or_treble('left' if left.value > 0 else 'right')}")
-    text = f"The middle of what the bridge covers {f'moves {words.joined(ways)}' if ways else 'stays where it was'}."
-    yield Line(part="move", text=text, at=_middle(layout.bridge.corners))
+    fronts = {job.bass_or_treble("left"): found.moves.left, job.bass_or_treble("right"): found.moves.right}
+    bass, treble = (_moved(job, fronts[side], "tail", "nut") for side in ("bass", "treble"))
+    edge = "the bridge’s front edge"
+    apart = f"At bass {edge} {bass}, at treble it {treble}"
+    text = f"{words.first_large(edge)} {bass}" if bass == treble else apart
+    if shows(found.moves.across.value, job.unit):
+        ways = (job.bass_or_treble(side) for side in ("left", "right"))
+        text += f"; its middle {_moved(job, found.moves.across, *ways)}"
+    yield Line(part="move", text=f"{text}.", at=_middle(layout.bridge.corners))
+
+
+def _moved(job: Job, by: Amount, ahead: str, back: str) -> str:
+    """How far something moves, and toward what: `ahead` where the amount is positive."""
+    if not shows(by.value, job.unit):
+        return "stays where it was"
+    return f"moves {_far(job, by)} toward the {ahead if by.value > 0 else back}"
 
 
 def _far(job: Job, amount: Amount) -> str:
@@ -217,15 +225,19 @@ def _gap(job: Job, gap: Gap) -> str:
         return f"{new} lies {much} {'inside' if gap.mm > 0 else 'beyond'} the plate’s edge{unsure}"
     called = words.brace(name) if kind == "brace" else words.called(name, job.hand)
     if gap.mm > 0:
-        return f"{new} clears {called} by {much}{_kept_clear(job, gap) or unsure}"
+        # metal is known by a point, and how far it reaches round that by what is kept clear
+        edge = called if kind == "brace" else f"the middle of {called}"
+        return f"{new} clears {edge} by {much}{_kept_clear(job, gap) or unsure}"
     return f"{new} {'lies over' if gap.new == 'slot' else 'runs into'} {called}, by {much}"
 
 
 def _kept_clear(job: Job, gap: Gap) -> str:
-    """What is said where metal comes as near as it is to be kept clear, or may."""
+    """What is to be kept clear round metal, and whether the gap is, or may be, less."""
     keep = _keep(job, gap)
-    if not keep or gap.mm - gap.pm95 >= keep:
+    if not keep:
         return ""
+    if gap.mm - gap.pm95 >= keep:
+        return f"; {said(keep, job.unit)} round it is kept clear"
     how = "that is too near" if gap.mm < keep else "it may be nearer"
     return f", and {said(keep, job.unit)} is to be kept clear: {how}"
 

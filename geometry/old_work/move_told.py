@@ -71,25 +71,34 @@ def told(job: Job, layout: Layout) -> tuple[Line, ...]:
 
 
 def _move(job: Job, layout: Layout, found: Consequences) -> Iterator[Line]:
-    """How far the bridge's front edge moves from the old footprint's, and its middle."""
+    """How far the bridge's front edge moves from the old footprint's, along the neck and across it."""
     if found.moves is None or layout.bridge is None:
         return
-    fronts = {job.bass_or_treble("left"): found.moves.left, job.bass_or_treble("right"): found.moves.right}
-    bass, treble = (_moved(job, fronts[side], "tail", "nut") for side in ("bass", "treble"))
-    edge = "the bridge’s front edge"
-    apart = f"At bass {edge} {bass}, at treble it {treble}"
-    text = f"{words.first_large(edge)} {bass}" if bass == treble else apart
-    if shows(found.moves.across.value, job.unit):
-        ways = (job.bass_or_treble(side) for side in ("left", "right"))
-        text += f"; its middle {_moved(job, found.moves.across, *ways)}"
-    yield Line(part="move", text=f"{text}.", at=_middle(layout.bridge.corners))
+    moves = found.moves
+    bass, treble = (getattr(moves, side) for side in (job.bass, "left" if job.bass == "right" else "right"))
+    ways = [*_along(job, bass, treble)]
+    if shows(moves.across.value, job.unit):
+        side = job.bass_or_treble("left" if moves.across.value > 0 else "right")
+        ways.append(f"{_far(job, moves.across)} toward the {side}")
+    by = ", and ".join(ways)
+    text = f"The front edge moves {by}." if ways else "The front edge stays where it was."
+    yield Line(part="move", text=text, at=_middle(layout.bridge.corners))
 
 
-def _moved(job: Job, by: Amount, ahead: str, back: str) -> str:
-    """How far something moves, and toward what: `ahead` where the amount is positive."""
-    if not shows(by.value, job.unit):
-        return "stays where it was"
-    return f"moves {_far(job, by)} toward the {ahead if by.value > 0 else back}"
+def _along(job: Job, bass: Amount, treble: Amount) -> Iterator[str]:
+    """How far the front edge's ends move along the neck, where they do."""
+    ends = {side: by for side, by in (("bass", bass), ("treble", treble)) if shows(by.value, job.unit)}
+    far = {side: _far(job, by) for side, by in ends.items()}
+    way = {side: f"toward the {'tail' if by.value > 0 else 'nut'}" for side, by in ends.items()}
+    if len(ends) == 1:
+        (side,) = ends
+        yield f"{far[side]} {way[side]} at {side} alone"
+    elif ends and far["bass"] == far["treble"] and way["bass"] == way["treble"]:
+        yield f"{far['bass']} {way['bass']}"
+    elif ends and way["bass"] == way["treble"]:
+        yield f"{far['bass']} at bass and {far['treble']} at treble {way['bass']}"
+    elif ends:
+        yield ", ".join(f"{far[side]} {way[side]} at {side}" for side in ends)
 
 
 def _far(job: Job, amount: Amount) -> str:
@@ -232,12 +241,10 @@ def _gap(job: Job, gap: Gap) -> str:
 
 
 def _kept_clear(job: Job, gap: Gap) -> str:
-    """What is to be kept clear round metal, and whether the gap is, or may be, less."""
+    """What is said where metal comes as near as it is to be kept clear, or may."""
     keep = _keep(job, gap)
-    if not keep:
+    if not keep or gap.mm - gap.pm95 >= keep:
         return ""
-    if gap.mm - gap.pm95 >= keep:
-        return f"; {said(keep, job.unit)} round it is kept clear"
     how = "that is too near" if gap.mm < keep else "it may be nearer"
     return f", and {said(keep, job.unit)} is to be kept clear: {how}"
 

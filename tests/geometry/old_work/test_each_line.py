@@ -43,55 +43,25 @@ def moved(left: float, right: float, across: float) -> Consequences:
     return Consequences(moves=FrontMoves(**ends, across=Amount(value=across, pm95=0.2)))
 
 
-TAILWARD, NUTWARD = (f"edge moves 1.5 ±0.1 mm toward the {end}" for end in ("tail", "nut"))
-
-
 @pytest.mark.parametrize(
     ("left", "right", "across", "hand", "says"),
     [
-        (
-            1.5,
-            1.5,
-            2.5,
-            "right",
-            f"{TAILWARD}; its middle moves 2.5 ±0.2 mm toward the treble.",
-        ),
-        (
-            -1.5,
-            -1.5,
-            -2.5,
-            "right",
-            f"{NUTWARD}; its middle moves 2.5 ±0.2 mm toward the bass.",
-        ),
-        (
-            1.5,
-            1.5,
-            2.5,
-            "left",
-            f"{TAILWARD}; its middle moves 2.5 ±0.2 mm toward the bass.",
-        ),
-        (0.04, -0.04, 2.5, "right", "edge stays where it was; its middle moves 2.5 ±0.2 mm toward the treble."),
-        (1.5, 1.54, -0.04, "right", f"{TAILWARD}."),  # 0.05 mm is no way to move
-        (-0.04, 0.04, 0.04, "right", "edge stays where it was."),
+        (1.5, 1.5, 2.5, "right", "moves 1.5 ±0.1 mm toward the tail, and 2.5 ±0.2 mm toward the treble."),
+        (-1.5, -1.5, -2.5, "right", "moves 1.5 ±0.1 mm toward the nut, and 2.5 ±0.2 mm toward the bass."),
+        (1.5, 1.5, 2.5, "left", "moves 1.5 ±0.1 mm toward the tail, and 2.5 ±0.2 mm toward the bass."),
+        (0.04, -0.04, 2.5, "right", "moves 2.5 ±0.2 mm toward the treble."),
+        (1.5, 1.54, -0.04, "right", "moves 1.5 ±0.1 mm toward the tail."),  # 0.05 mm is no way to move
+        (-0.04, 0.04, 0.04, "right", "stays where it was."),
+        (1.5, -2.0, 0.0, "right", "moves 2.0 ±0.1 mm toward the nut at bass, 1.5 ±0.1 mm toward the tail at treble."),
+        (1.5, -2.0, 0.0, "left", "moves 1.5 ±0.1 mm toward the tail at bass, 2.0 ±0.1 mm toward the nut at treble."),
+        (0.04, 0.3, 0.0, "left", "moves 0.3 ±0.1 mm toward the tail at treble alone."),
+        (0.04, 0.3, 0.0, "right", "moves 0.3 ±0.1 mm toward the tail at bass alone."),
+        (-1.5, -2.0, 0.0, "right", "moves 2.0 ±0.1 mm at bass and 1.5 ±0.1 mm at treble toward the nut."),
+        (1.5, 2.0, 0.0, "left", "moves 1.5 ±0.1 mm at bass and 2.0 ±0.1 mm at treble toward the tail."),
     ],
 )
-def test_which_way_it_moves(left: float, right: float, across: float, hand: Hand, says: str) -> None:
-    assert said(moved(left, right, across), hand) == [(f"The bridge’s front {says}", "good")]
-
-
-@pytest.mark.parametrize(
-    ("left", "right", "hand", "bass", "treble"),
-    [
-        (1.5, -2.0, "right", "moves 2.0 ±0.1 mm toward the nut", "moves 1.5 ±0.1 mm toward the tail"),
-        (1.5, -2.0, "left", "moves 1.5 ±0.1 mm toward the tail", "moves 2.0 ±0.1 mm toward the nut"),
-        (0.04, 0.3, "left", "stays where it was", "moves 0.3 ±0.1 mm toward the tail"),
-    ],
-)
-def test_the_ends_of_the_front_edge_may_move_differently(
-    left: float, right: float, hand: Hand, bass: str, treble: str
-) -> None:
-    says = f"At bass the bridge’s front edge {bass}, at treble it {treble}."
-    assert said(moved(left, right, 0.0), hand) == [(says, "good")]
+def test_which_way_the_front_edge_moves(left: float, right: float, across: float, hand: Hand, says: str) -> None:
+    assert said(moved(left, right, across), hand) == [(f"The front edge {says}", "good")]
 
 
 @pytest.mark.parametrize(
@@ -258,7 +228,7 @@ CLEARS, KEEP = "The new pin hole of string 3 clears the middle of metal 1 by", "
         (gap("plate", 2.0), "The new pin hole of string 3 lies 2.0 ±0.5 mm inside the plate’s edge.", "good"),
         (gap("plate", 0.0), "The new pin hole of string 3 lies 0.0 ±0.5 mm beyond the plate’s edge.", "stop"),
         (gap("plate", -2.0), "The new pin hole of string 3 lies 2.0 ±0.5 mm beyond the plate’s edge.", "stop"),
-        (gap("metal:metal.1", 9.0), f"{CLEARS} 9.0 ±0.5 mm; 6.0 mm round it is kept clear.", "good"),
+        (gap("metal:metal.1", 9.0), f"{CLEARS} 9.0 ±0.5 mm.", "good"),
         (gap("metal:metal.1", 6.4), f"{CLEARS} 6.4 ±0.5 mm, {KEEP}: it may be nearer.", "look"),
         (gap("metal:metal.1", 5.9), f"{CLEARS} 5.9 ±0.5 mm, {KEEP}: that is too near.", "stop"),
         (gap("metal:metal.1", -1.0, "slot"), "The slot lies over metal 1, by 1.0 ±0.5 mm.", "stop"),

@@ -20,6 +20,7 @@ from geometry.job import Job, Nut, OldMetal, Point, Reading
 from geometry.job.seating import Moved
 from geometry.layout import Layout
 from geometry.old_work import move_told
+from geometry.saddle.slot_leaning import told_slant
 from geometry.work_out import work_out
 from tests.export.sample_pages import laid
 
@@ -133,7 +134,7 @@ def test_a_slot_that_is_turned_square_is_longer_on_neither_side() -> None:
     made = replace(job, bridge=replace(job.bridge, moved=Moved(turn=round(square, 2), slot="goes along")))
     found = next(f for f in key_figures.key_figures(made, work_out(made)) if f.title == key_figures.SLANT)
     assert found.value == "0.0"
-    assert found.rest.startswith(f"mm, neither side longer; strings want {free.saddle.slant:.1f} ±")
+    assert found.rest.startswith(f"mm, neither side longer; strings want {told_slant(free.saddle, 'mm'):.1f} ±")
     (row,) = (row for row in job_results.results(made, work_out(made)) if row[0] == "Slant of the slot")
     assert row[3].startswith("square to the neck, ")
 
@@ -188,7 +189,9 @@ def test_metal_has_the_grade_of_its_finding_and_of_its_line_on_the_card(keep: fl
     layout = work_out(job)
     (cell,) = (one for one in key_figures.key_figures(job, layout) if one.title == "Metal")
     (found,) = (one for one in layout.findings if one.where == "metal:metal.1" and one.code.startswith("metal."))
-    (line,) = (one for one in move_told.told(job, layout) if one.text.startswith("The slot clears metal 1"))
+    (line,) = (
+        one for one in move_told.told(job, layout) if one.text.startswith("The slot clears the middle of metal 1")
+    )
     assert (cell.mark, found.grade, line.grade) == (grade, grade, grade)
     assert cell.rest == rest
 

@@ -193,7 +193,7 @@ def _scar(job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
             return ()
         doubt = any(finding.code == "scar.may_show" for finding in layout.findings)
         sure: Mark = "look" if doubt else "good"
-        rest = "not surely" if doubt else ""
+        rest = "not sure" if doubt else ""
         return (KeyFigure(title="Scar", value="none", rest=rest, mark=sure, tone="before", where="scar"),)
     where = max(widths, key=lambda side: widths[side])
     hand = {side: words.side(side, job.hand) for side in ("left", "right")}

@@ -155,7 +155,7 @@ def test_a_file_that_cannot_be_written_is_said(desk: Desk, tmp_path: Path, monke
     monkeypatch.setattr(print_pages, "print_pages", lambda _printer, _pages: False)
     monkeypatch.setattr(Path, "home", lambda: tmp_path)
     desk.printer.print_check_sheet()
-    assert desk.notice.words.text() == f"{tmp_path / 'Leaning neck.pdf'} could not be written; choose another place."
+    assert desk.notice.words.text() == f"{tmp_path / 'check-sheet.pdf'} could not be written; choose another place."
 
 
 def test_a_printer_that_is_not_there_is_said(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -341,7 +341,7 @@ def test_printed_sheets_grow_old_and_a_check_sheet_does_not(desk: Desk, monkeypa
     changed = msgspec.structs.replace(job, saddle=msgspec.structs.replace(job.saddle, slot_length=70.0))
     for print_it, says in (
         (desk.printer.print_sheets, "The sheets in "),
-        (desk.printer.print_check_sheet, "Written to"),
+        (desk.printer.print_check_sheet, f"Written to {Path.home() / 'check-sheet.pdf'}: "),
     ):
         print_it()
         desk.document.edit("slot", changed)

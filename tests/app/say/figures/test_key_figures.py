@@ -13,7 +13,7 @@ from export.drawing.marks import Text
 from export.plan import PlanView, compose
 from export.templates import parts
 from export.templates.written import job_results
-from geometry import go_or_wait
+from geometry import go_or_wait, units
 from geometry.advice import Advice
 from geometry.findings import Finding
 from geometry.job import Job, Nut, OldMetal, Point, Reading
@@ -78,6 +78,19 @@ def test_strip_card_and_sheet_tell_the_same_cents(name: str) -> None:
 
 def test_inches_are_shown_as_64ths() -> None:
     assert "/" in figures("turned-left")["Fret 12 to slot front, bass edge"].value
+
+
+@pytest.mark.parametrize("name", ["leaning-neck", "turned-left", "small-four"])
+def test_what_the_two_distances_make_at_the_edges_is_said_where_it_is_another_figure(name: str) -> None:
+    """The board's edges are farther apart than the strings: one figure less the other is not the slant."""
+    found = figures(name)
+    bass, treble = (units.parse(found[f"Fret 12 to slot front, {hand} edge"].value) for hand in ("bass", "treble"))
+    slant = found[key_figures.SLANT]
+    apart = f"; {units.show(abs(bass - treble), 'mm')} at the edges"  # derived: from what is shown
+    if name == "leaning-neck":
+        assert slant.rest.endswith(apart)
+    else:
+        assert "at the edges" not in slant.rest
 
 
 def test_the_slip_is_counted_and_can_be_gone_to() -> None:

@@ -11,6 +11,8 @@ import math
 import msgspec
 
 from export.errors import ExportError
+from geometry import units
+from geometry.units import MM_PER, Unit
 
 OUTER, INNER = 180.0, 152.4
 """mm: the sides of the check sheet's two squares, the second 6 in. They are so far from alike that what was read says
@@ -23,6 +25,8 @@ TOGETHER = 0.6
 together twice its sides squared; four readings of 0.15 mm standard deviation each leave 0.18 mm between the two, and
 3.3 times that passes by chance once in a thousand.
 """
+SIDES_LONG = {"across": 1.0, "up": 1.0, "rising": math.sqrt(2), "falling": math.sqrt(2)}
+"""How many of a square's sides each line that is read is long."""
 FIT = "was the check sheet printed at 100 %, with no fit to page, and was that line read?"
 
 Matrix = tuple[tuple[float, float], tuple[float, float]]
@@ -80,8 +84,9 @@ class CheckSheet(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
     def _skewed(self, across: float, up: float) -> float:
         """The mm along the short side for each mm up the long one. Raises `ExportError` for four that cannot be."""
         both = 2 * (across * across + up * up)
-        rising = of_side(self.rising, "along the rising diagonal", math.sqrt(2)) * math.sqrt(2)
-        falling = of_side(self.falling, "along the falling diagonal", math.sqrt(2)) * math.sqrt(2)
+        long = SIDES_LONG["rising"]
+        rising = of_side(self.rising, "along the rising diagonal", long) * long
+        falling = of_side(self.falling, "along the falling diagonal", long) * long
         if self.rising is None and self.falling is None:
             return 0.0
         if self.rising is None:
@@ -97,6 +102,20 @@ class CheckSheet(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
         return (rising * rising - falling * falling) / (4 * across)
 
 
+def typed(line: str, text: str) -> float:
+    """What was typed of a line that is read, in mm; a bare number in `unit_of` it. Raises `NotALength`."""
+    return units.parse(text, unit_of(line, text))
+
+
+def unit_of(line: str, text: str) -> Unit:
+    """The unit of a bare number: that in which it fits a square, for it fits in one alone; mm where it fits in none.
+    Raises `NotALength`.
+    """
+    tried: tuple[Unit, ...] = ("mm", "in", "cm")
+    long = SIDES_LONG[line]
+    return next((unit for unit in tried if _share(units.parse(text, unit), long) is not None), "mm")
+
+
 def of_side(read: float | None, where: str, long: float = 1.0) -> float:
     """What was read as a share of what was meant, by the square it can have been read on; 1 where nothing was read.
 
@@ -104,10 +123,20 @@ def of_side(read: float | None, where: str, long: float = 1.0) -> float:
     """
     if read is None:
         return 1.0
-    for side in (OUTER, INNER):
-        if LEAST <= read / (side * long) <= MOST:
-            return read / (side * long)
+    share = _share(read, long)
+    if share is not None:
+        return share
     raise ExportError(
-        f"{read:g} mm {where} is neither near {OUTER * long:.1f} (the outer square) nor near {INNER * long:.1f} (the "
-        f"inner one): {FIT}"
+        f"{_both(read)} {where} is neither near {_both(OUTER * long)} (the outer square) nor near "
+        f"{_both(INNER * long)} (the inner one): {FIT}"
     )
+
+
+def _share(read: float, long: float) -> float | None:
+    shares = (read / (side * long) for side in (OUTER, INNER))
+    return next((share for share in shares if LEAST <= share <= MOST), None)
+
+
+def _both(read: float) -> str:
+    """A length in both units that a rule may have."""
+    return f"{read:.1f} mm ({read / MM_PER['in']:.2f} in)"

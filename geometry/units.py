@@ -217,9 +217,15 @@ def show_size(value_mm: float, unit: Unit) -> str:
 
 def as_shown(value_mm: float, unit: Unit) -> float:
     """The length in mm that `show` writes: where two lengths and how far they differ are told, all three agree."""
-    if unit == "in":
-        return round(value_mm / MM_PER["in"] * 64) / 64 * MM_PER["in"]
-    return round(value_mm, 1)
+    return round(value_mm / MM_PER["in"] * 64) / 64 * MM_PER["in"] if unit == "in" else round(value_mm, 1)
+
+
+def shown_apart(apart_mm: float, one_mm: float, other_mm: float, unit: Unit) -> float:
+    """How far apart two lengths are told to be that are shown beside it, mm: as far as what is shown of them, where
+    nothing but rounding parts that from `apart_mm`, which is not negative.
+    """
+    shown = abs(as_shown(one_mm, unit) - as_shown(other_mm, unit))
+    return shown if abs(shown - apart_mm) < _step(unit) - 1e-9 else apart_mm
 
 
 def show_pm(value_mm: float, unit: Unit) -> str:
@@ -227,7 +233,7 @@ def show_pm(value_mm: float, unit: Unit) -> str:
 
     Tenths of a millimetre, hundredths of a centimetre, 64ths of an inch.
     """
-    step = MM_PER["in"] / 64 if unit == "in" else 0.1
+    step = _step(unit)
     return show(max(math.ceil(value_mm / step - 1e-9), 1) * step, unit)
 
 
@@ -282,6 +288,11 @@ def said_pm(pm95_mm: float, unit: Unit, value_mm: float | None = None) -> str:
     """A ± inside a sentence, behind its small length where one is given: 2.7 ±0.4 mm. The ± is rounded up."""
     width = show_pm(pm95_mm, unit)
     return f"{width} {unit}" if value_mm is None else f"{said(value_mm, unit).removesuffix(unit)}±{width} {unit}"
+
+
+def _step(unit: Unit) -> float:
+    """The least that is shown of a length, mm."""
+    return MM_PER["in"] / 64 if unit == "in" else 0.1
 
 
 def _decimals(value_mm: float, unit: Unit, places: int) -> str:

@@ -16,7 +16,7 @@ from geometry.job.measured.proof import Stage
 from geometry.layout import XY, Fit, Layout, Margin, accused_in_order
 from geometry.placed import kept_placements, kept_told
 from geometry.placed.margin_rows import margin_rows
-from geometry.saddle.slot_leaning import slot_apart
+from geometry.saddle.slot_leaning import slot_apart, told_slant
 from geometry.units import show, show_pm, typed
 
 GRADES = ("STOP", "look", "unsure", "waits", "begun", "good", "")
@@ -164,7 +164,7 @@ def _saddle(job: Job, layout: Layout) -> Iterator[str]:
         f"{_pm(job, mm)} ({cents:.1f} cents) at {side}"
         for mm, cents, side in zip(saddle.pm95, saddle.tune95, sides, strict=True)
     )
-    slant, own = f"slant {_leaning(job, saddle.slant, saddle.longer)}", slot_apart(job, saddle)
+    slant, own = f"slant {_leaning(job, told_slant(saddle, job.unit), saddle.longer)}", slot_apart(job, saddle)
     if own is not None:
         slant = f"{slant}, and of the slot {_leaning(job, own.mm, own.longer)}"
     lines = [f"{words.first_large(how_held(job).ridge)}: {slant}; its place is known to {pm}."]

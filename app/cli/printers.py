@@ -3,24 +3,20 @@
 from collections.abc import Mapping
 
 from app.file.settings import Settings
-from export.correction import CheckSheet
+from export.correction import SIDES_LONG, CheckSheet, typed
 from geometry import units
-
-READ = ("across", "up", "rising", "falling")
-"""What is read on a check sheet, as the options and the fields are called."""
-
 
 EXAMPLE = "  offsquare printer NAME --across LENGTH --up LENGTH --rising LENGTH --falling LENGTH\n"
 
 
-def put(kept: Settings, name: str, typed: Mapping[str, str | None]) -> Settings:
-    """The settings with what was typed of a printer: lengths as a rule reads them, mm where no unit is named.
+def put(kept: Settings, name: str, texts: Mapping[str, str | None]) -> Settings:
+    """The settings with what was typed of a printer: lengths as a rule reads them.
 
     Raises `units.NotALength`, and `SettingsError` for what no printer does.
     """
-    read = {key: units.parse(text, "mm") for key, text in typed.items() if text is not None}
+    read = {key: typed(key, text) for key, text in texts.items() if text is not None}
     old = kept.printers.get(name, CheckSheet())
-    return kept.with_printer(name, CheckSheet(**{key: read.get(key, getattr(old, key)) for key in READ}))
+    return kept.with_printer(name, CheckSheet(**{key: read.get(key, getattr(old, key)) for key in SIDES_LONG}))
 
 
 def page(kept: Settings) -> str:
@@ -33,5 +29,5 @@ def page(kept: Settings) -> str:
 def about(name: str, kept: Settings) -> str:
     """One printer: what was read, and the correction."""
     read = kept.printers.get(name, CheckSheet())
-    said = [f"{key} {units.show_number(value)} mm" for key in READ if (value := getattr(read, key)) is not None]
+    said = [f"{key} {units.show_number(value)} mm" for key in SIDES_LONG if (value := getattr(read, key)) is not None]
     return f"{name}\n  read: {', '.join(said) or 'nothing'}\n  correction: {read.correction().says() or 'none'}\n"

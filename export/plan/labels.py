@@ -37,7 +37,7 @@ class Label(msgspec.Struct, frozen=True, kw_only=True, gc=False):
     `clear`: how far it stands off at least, paper mm. `leader`: whether it may stand farther off with a line to it, and
     `farthest` how far at most. `led`: whether a line leads up to the place itself however near it stands.
     `short`: what is said where there is no room for all of the words. `needed`: they stand across the edge of a page
-    rather than nowhere.
+    rather than nowhere. `ahead`: never on the other side of the place than the one preferred.
     """
 
     at: XY
@@ -53,6 +53,7 @@ class Label(msgspec.Struct, frozen=True, kw_only=True, gc=False):
     farthest: float = math.inf
     short: str = ""
     needed: bool = False
+    ahead: bool = False
 
 
 class Grounds(NamedTuple):
@@ -177,15 +178,16 @@ def _laid_out(label: Label, place: LabelPlace, view: PlanView) -> tuple[Box, tup
 
 
 @lru_cache(maxsize=64)
-def _ring(prefer: float, more: bool) -> tuple[XY, ...]:
-    """The directions to try, the preferred one (degrees) first, and `more` of them between."""
+def _ring(prefer: float, more: bool, ahead: bool) -> tuple[XY, ...]:
+    """The directions to try, the preferred one (degrees) first, and `more` of them between; or those `ahead` alone."""
     turn = math.radians(prefer)
     cos, sin = math.cos(turn), math.sin(turn)
-    return tuple((x * cos - y * sin, x * sin + y * cos) for x, y in (*_RING, *(_BETWEEN if more else ())))
+    ways = (way for way in (*_RING, *(_BETWEEN if more else ())) if not ahead or way[0] > -0.1)
+    return tuple((x * cos - y * sin, x * sin + y * cos) for x, y in ways)
 
 
 def _tries(label: Label, view: PlanView) -> Iterable[tuple[XY, float]]:
-    ring, clear = _ring(label.prefer, view.on_paper), label.clear + view.clear
+    ring, clear = _ring(label.prefer, view.on_paper, label.ahead), label.clear + view.clear
     far = _REACHES + (_FARTHER if view.close_up or view.on_paper else ())
     reaches = far[1 if label.led else 0 :] if label.leader else _REACHES[:1]
     return ((way, reach + clear) for reach in reaches if reach <= label.farthest for way in ring)

@@ -6,7 +6,6 @@ from geometry.go_or_wait.told_once import told_of
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Check, Layout
-from geometry.placed.from_nut import from_nut
 from geometry.units import show, show_pm
 
 REAMED = "Pin holes are drawn as reamed: drill undersize, then ream."
@@ -23,9 +22,8 @@ def table(job: Job, layout: Layout, start: str) -> Table:
         for target, to in (("slot", how_held(job).stop), ("bridge", "bridge front"))
         if len(checks := _by_hand(layout, f"{start}.{target}.")) == 2
     ]
-    lengths = from_nut(layout)
-    if lengths and layout.saddle is not None:
-        ends = dict(zip(("left", "right"), zip(lengths, layout.saddle.pm95, strict=True), strict=True))
+    if layout.saddle is not None:
+        ends = dict(zip(("left", "right"), zip(layout.saddle.from_nut, layout.saddle.pm95, strict=True), strict=True))
         by_hand = {job.bass_or_treble(side): _pm(job, *end) for side, end in ends.items()}
         rows.append((f"nut to {how_held(job).ridge}, along neck", by_hand["bass"], by_hand["treble"]))
     return Table(

@@ -138,7 +138,7 @@ def _counted_past_end(job: Job, neck: Neck, frets: FretPlan) -> Iterator[Finding
     if past > PAST_END:
         where = f"the last would lie {said(past, job.unit)} past the board’s end; {last} lie on the board"
         if job.frets.count == Frets().count:  # as good as never typed
-            code, text = "frets.count_usual", f"{job.frets.count} frets are taken, and {where}: type how many it has."
+            code, text = "frets.count_usual", f"{job.frets.count} frets are assumed, and {where}: type how many it has."
         else:
             code = "frets.counted_past_end"
             text = f"The number of frets is {job.frets.count}, and {where}: look at it, or at the board’s length."

@@ -239,7 +239,7 @@ def _allowed(job: Job, step: Step) -> str:
     else:
         so_much = f"{saddle_so_thick} is too thin to make up for that by filing"
     thicker = None
-    if not step.go and step.spread is not None and not (job.bridge is not None and job.bridge.carries_slot):
+    if not step.go and step.spread is not None and not job.carries_slot:
         thicker = filing.thick_enough(step.pm95, saddle, step.spread)
     if thicker is None or step.spread is None:
         return so_much

@@ -121,6 +121,11 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
             return self.bridge_off
         return any(reading.kind == "height" and reading.at == "saddle" for reading in self.readings)
 
+    @property
+    def carries_slot(self) -> bool:
+        """Whether there is a bridge that the slot comes with, wherever the strings want it."""
+        return self.bridge is not None and self.bridge.carries_slot
+
     def _check_one_bridge(self) -> None:
         given = [name for name in ("bridge", "floating", "separate") if getattr(self, name) is not None]
         if len(given) > 1:

@@ -139,18 +139,28 @@ class SeenAgainst(Record, frozen=True):
     offset: Amount
 
 
+class FrontMoves(Record, frozen=True):
+    """How far the bridge's front edge lies behind the old footprint's, at this one's `left` and `right` corners, and
+    how far the middle between these ends lies to the left of where it was (`across`), mm.
+    """
+
+    left: Amount
+    right: Amount
+    across: Amount
+
+
 class Consequences(Record, frozen=True):
     """What the new bridge does to the old work. Areas in mm²: `scar_area` of the old footprint stays uncovered,
     `finish_clear` is to be cleared under the new bridge, `finish_save` of the bare wood stays beside it. `cover`: how
     far inside the bridge's edge that corner of the old footprint lies (mm) which is the least sure to be covered.
-    `moves`: how far the middle of what the bridge covers lies from the footprint's, toward the tail and to the left.
+    `moves`: how far its front edge moves from the footprint's.
     `footprint_pm95`: the ± of its corners against the bridge, front to back and along the bridge, the greatest (mm).
     `unseen`: the readings, by id, that hold an old hole, metal, a brace or the plate (as a gap calls it), and whose
     gross error would not show.
     """
 
     cover: Amount | None = None
-    moves: tuple[Amount, Amount] | None = None
+    moves: FrontMoves | None = None
     footprint_pm95: XY = (0.0, 0.0)
     scar_area: Amount | None = None
     scar_sides: tuple[ScarSide, ...] = ()

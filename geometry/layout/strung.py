@@ -96,7 +96,8 @@ class BySheet(Record, frozen=True):
 class SaddlePlan(Record, frozen=True):
     """The saddle line where it belongs, and the slot as it will be cut or as it is.
 
-    `line` is the saddle line over the slot's length, left end first; `at_strings` its two points at the outer strings.
+    `line` is the saddle line over the slot's length, left end first; `at_strings` its two points at the outer strings,
+    and `from_nut` how far these lie from the nut's front along the neck, mm: what `pm95` is of.
     `front` is the slot's front edge, `slot` its four corners counter-clockwise from the front left. `slant` is how much
     farther the longer side stands at the outer strings, along the neck centre line. `left_over` says for a slot that
     cannot follow the line how far it stands behind (+) or in front at [left, right], and in cents. `opposite` is the
@@ -111,6 +112,7 @@ class SaddlePlan(Record, frozen=True):
 
     line: tuple[XY, XY]
     at_strings: tuple[XY, XY]
+    from_nut: XY
     opposite: tuple[XY, XY]
     front: tuple[XY, XY]
     slot: tuple[XY, XY, XY, XY]

@@ -71,17 +71,34 @@ def told(job: Job, layout: Layout) -> tuple[Line, ...]:
 
 
 def _move(job: Job, layout: Layout, found: Consequences) -> Iterator[Line]:
-    """How far the middle of what the bridge covers moves from the old footprint's."""
+    """How far the bridge's front edge moves from the old footprint's, along the neck and across it."""
     if found.moves is None or layout.bridge is None:
         return
-    back, left = found.moves
-    ways = []
-    if shows(back.value, job.unit):
-        ways.append(f"{_far(job, back)} toward the {'tail' if back.value > 0 else 'nut'}")
-    if shows(left.value, job.unit):
-        ways.append(f"{_far(job, left)} toward the {job.bass_or_treble('left' if left.value > 0 else 'right')}")
-    text = f"The middle of what the bridge covers {f'moves {words.joined(ways)}' if ways else 'stays where it was'}."
+    moves = found.moves
+    bass, treble = (getattr(moves, side) for side in (job.bass, "left" if job.bass == "right" else "right"))
+    ways = [*_along(job, bass, treble)]
+    if shows(moves.across.value, job.unit):
+        side = job.bass_or_treble("left" if moves.across.value > 0 else "right")
+        ways.append(f"{_far(job, moves.across)} toward the {side}")
+    by = ", and ".join(ways)
+    text = f"The front edge moves {by}." if ways else "The front edge stays where it was."
     yield Line(part="move", text=text, at=_middle(layout.bridge.corners))
+
+
+def _along(job: Job, bass: Amount, treble: Amount) -> Iterator[str]:
+    """How far the front edge's ends move along the neck, where they do."""
+    ends = {side: by for side, by in (("bass", bass), ("treble", treble)) if shows(by.value, job.unit)}
+    far = {side: _far(job, by) for side, by in ends.items()}
+    way = {side: f"toward the {'tail' if by.value > 0 else 'nut'}" for side, by in ends.items()}
+    if len(ends) == 1:
+        (side,) = ends
+        yield f"{far[side]} {way[side]} at {side} alone"
+    elif ends and far["bass"] == far["treble"] and way["bass"] == way["treble"]:
+        yield f"{far['bass']} {way['bass']}"
+    elif ends and way["bass"] == way["treble"]:
+        yield f"{far['bass']} at bass and {far['treble']} at treble {way['bass']}"
+    elif ends:
+        yield ", ".join(f"{far[side]} {way[side]} at {side}" for side in ends)
 
 
 def _far(job: Job, amount: Amount) -> str:
@@ -217,7 +234,9 @@ def _gap(job: Job, gap: Gap) -> str:
         return f"{new} lies {much} {'inside' if gap.mm > 0 else 'beyond'} the plate’s edge{unsure}"
     called = words.brace(name) if kind == "brace" else words.called(name, job.hand)
     if gap.mm > 0:
-        return f"{new} clears {called} by {much}{_kept_clear(job, gap) or unsure}"
+        # metal is known by a point, and how far it reaches round that by what is kept clear
+        edge = called if kind == "brace" else f"the middle of {called}"
+        return f"{new} clears {edge} by {much}{_kept_clear(job, gap) or unsure}"
     return f"{new} {'lies over' if gap.new == 'slot' else 'runs into'} {called}, by {much}"
 
 

@@ -18,7 +18,6 @@ from geometry.job.bridges.how_held import how_held
 from geometry.job.placements import ON, XY
 from geometry.job.sides import SIDES, Side
 from geometry.layout import Hole, Layout, Neck
-from geometry.placed.from_nut import from_nut
 from geometry.spacing import CENTS
 from geometry.units import MM_PER, Unit
 
@@ -67,10 +66,9 @@ class Comparison(msgspec.Struct, frozen=True, kw_only=True):
 
 def places_of(job: Job, layout: Layout) -> Places | None:
     """What is kept of the present placement; None as long as there is no saddle."""
-    lengths = from_nut(layout)
-    if layout.neck is None or layout.saddle is None or lengths is None:
+    if layout.neck is None or layout.saddle is None:
         return None
-    left, right = (length + over for length, over in zip(lengths, layout.saddle.left_over, strict=True))
+    left, right = (at + over for at, over in zip(layout.saddle.from_nut, layout.saddle.left_over, strict=True))
     bridge, corners, holes = layout.bridge, _outline(layout), _holes(layout)
     return Places(
         board=_four(_rounded(_landmarks(layout.neck))),

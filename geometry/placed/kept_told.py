@@ -12,6 +12,11 @@ Row = tuple[str, str, str, str]
 """What it is, how it was, how it is now, and how far now stands from then."""
 HEADS = ("", "kept", "now", "now is")
 SAME = "the same"
+ALIKE = 0.05
+"""Two check distances to one edge tell of one move where they differ by less, mm: no rule shows it."""
+CENTS = (
+    "Sharper and flatter: what the move by itself does at fret 12. Other strings or heights change the notes as well."
+)
 LENGTHS: dict[Unit, str] = {"mm": "mm", "cm": "cm", "in": "inches"}
 
 
@@ -27,8 +32,22 @@ def place_rows(job: Job, found: Comparison) -> list[Row]:
 
 def check_rows(job: Job, found: Comparison) -> list[Row]:
     """Check distances; those that did not change are left out."""
-    checks = (one for one in found.differences if one.code.startswith("check."))
-    return [_row(job, one) for one in checks if abs(_along(one, job.unit) or 0.0) >= SEEN[job.unit]]
+    return [_row(job, one) for one in _checks(found) if abs(_along(one, job.unit) or 0.0) >= SEEN[job.unit]]
+
+
+def _checks(found: Comparison) -> list[Difference]:
+    """The check distances, each edge once: from the board's end as well only where that tells of another move."""
+    checks = {one.code: one for one in found.differences if one.code.startswith("check.")}
+    return [one for one in checks.values() if not _told_already(one, checks.get(one.code.replace(".end.", ".fret12.")))]
+
+
+def _told_already(one: Difference, from_fret: Difference | None) -> bool:
+    if from_fret is None or from_fret is one:
+        return False
+    moved, told = (
+        other.now - other.then for other in (one, from_fret) if other.now is not None and other.then is not None
+    )
+    return abs(moved - told) < ALIKE
 
 
 def _row(job: Job, one: Difference) -> Row:
@@ -38,9 +57,9 @@ def _row(job: Job, one: Difference) -> Row:
 
 def below(job: Job, found: Comparison) -> tuple[str, ...]:
     """What is said under the table: checks that are as they were, and a board that was read anew."""
-    checks = [one for one in found.differences if one.code.startswith("check.")]
+    checks = _checks(found)
     same = sum(abs(_along(one, job.unit) or 0.0) < SEEN[job.unit] for one in checks)
-    said_of = []
+    said_of = [CENTS] if any(abs(one.cents or 0.0) >= HEARD for one in found.differences) else []
     if same:
         which = "all" if same == len(checks) else f"{same} of {len(checks)}"
         said_of.append(f"Check distances and margins that are the same: {which}.")

@@ -52,7 +52,7 @@ def saddle_choices(job: Job, layout: Layout) -> tuple[SaddleChoice, ...]:
     no two strings with a place, for a bridge that is not glued, and for a slot that comes with the bridge.
     """
     strings, saddle = job.strings, job.saddle or Saddle()
-    comes = job.bridge is not None and job.bridge.carries_slot
+    comes = job.carries_slot
     if strings is None or len(layout.strings) < 2 or job.held != "glue" or comes:
         return ()
     return tuple(_choice(layout, strings, saddle, made) for made in WAYS if _possible(made, strings, saddle))

@@ -204,6 +204,7 @@ def describe(
     return SaddlePlan(
         line=(xy(middle + reach), xy(middle - reach)),
         at_strings=((left_x, left_y), (right_x, right_y)),
+        from_nut=(float(length[0, 0]), float(length[0, 1])),
         opposite=((left_n + right_x - right_n, left_y), (right_n + left_x - left_n, right_y)),
         front=(front_left, front_right),
         slot=(front_left, front_right, back_right, back_left),

@@ -8,7 +8,7 @@ from geometry.layout import SaddlePlan
 from geometry.layout.measured import GROSS
 from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.saddle_line import LEVEL, SaddleLine
-from geometry.saddle.slot_leaning import slot_slant, wanted_slant
+from geometry.saddle.slot_leaning import slot_slant, told_slant, wanted_slant
 from geometry.units import said
 
 MOST_PM95 = 50.0
@@ -97,7 +97,7 @@ def _leans(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
             code="slot.leans",
             text=f"The slot leans the wrong way for a {job.hand}-handed instrument: it stands "
             f"{said(abs(leaning), job.unit)} farther on the {cut_longer} side, and the strings want "
-            f"{said(plan.slant, job.unit)} more on the {plan.longer} side. "
+            f"{said(told_slant(plan, job.unit), job.unit)} more on the {plan.longer} side. "
             f"{_mended(job)}.",
             values={"slant": wanted_slant(plan), "cut": leaning},
             where="saddle",
@@ -150,7 +150,7 @@ def _slant(job: Job, plan: SaddlePlan) -> tuple[Finding, ...]:
         Finding(
             grade="look" if against else "good",
             code="saddle.slant",
-            text=f"{stands} {said(plan.slant, job.unit)} farther on the {plan.longer} side, the "
+            text=f"{stands} {said(told_slant(plan, job.unit), job.unit)} farther on the {plan.longer} side, the "
             f"{side} as you sight down the neck.{usual}",
             values={"slant": wanted_slant(plan)},
             where="saddle",

@@ -5,6 +5,7 @@ from typing import Literal, NamedTuple
 from geometry.job import Job
 from geometry.layout import SaddlePlan
 from geometry.saddle.saddle_line import LEVEL
+from geometry.units import Unit, shown_apart
 
 
 class Leaning(NamedTuple):
@@ -23,8 +24,13 @@ def slot_apart(job: Job, plan: SaddlePlan) -> Leaning | None:
 
 
 def as_it_stands(job: Job, plan: SaddlePlan) -> Leaning:
-    """How the slot leans, as it will lie in the wood."""
-    return slot_apart(job, plan) or Leaning(plan.slant, plan.longer)
+    """How the slot leans, as it will lie in the wood; told in the job's unit."""
+    return slot_apart(job, plan) or Leaning(told_slant(plan, job.unit), plan.longer)
+
+
+def told_slant(plan: SaddlePlan, unit: Unit) -> float:
+    """The slant as it is told in a unit, mm: beside the two places from the nut, as these are told."""
+    return shown_apart(plan.slant, *plan.from_nut, unit)
 
 
 def slot_slant(job: Job, plan: SaddlePlan) -> float:

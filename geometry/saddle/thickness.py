@@ -60,7 +60,7 @@ def _needed(job: Job, saddle: Saddle, strung: Strung, pieces: tuple[Piece, ...],
     no saddle is so thick, or where the slot comes with the bridge or the saddle is filed in steps, so that thickness
     alone does not do it.
     """
-    if saddle.made == "steps" or (job.bridge is not None and job.bridge.carries_slot):
+    if saddle.made == "steps" or job.carries_slot:
         return None
     from geometry.saddle.in_pieces.splitting import thickness_needed
 

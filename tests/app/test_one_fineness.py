@@ -15,7 +15,8 @@ from export.records import Stamp
 from export.templates import sheets
 from geometry.job import Job
 from geometry.layout import Layout
-from geometry.units import Unit, said
+from geometry.saddle.slot_leaning import told_slant
+from geometry.units import Unit, as_shown, said
 from geometry.work_out import work_out
 
 STAMP = Stamp(date=datetime.date(2026, 1, 2), fingerprint="", paper="A4")
@@ -35,11 +36,15 @@ def on_paper(job: Job, layout: Layout, template: str) -> list[str]:
 
 
 @pytest.mark.parametrize("unit", ["mm", "cm", "in"])
-@pytest.mark.parametrize("name", ["turned-left", "leaning-neck", "floating-five"])
+@pytest.mark.parametrize("name", ["turned-left", "leaning-neck", "floating-five", "bolted-left"])
 def test_the_slant_is_told_alike_everywhere(name: str, unit: Unit) -> None:
     job, layout = sample(name, unit)
     assert layout.saddle is not None
-    slant = said(layout.saddle.slant, unit)
+    slant = said(told_slant(layout.saddle, unit), unit)
+    left, right = layout.saddle.from_nut
+    if abs(abs(left - right) - layout.saddle.slant) < 0.01:  # where the nut is square to the neck
+        # derived: what is shown of the two places from the nut, one less the other
+        assert said(as_shown(left, unit) - as_shown(right, unit), unit).lstrip("−") == slant
     strip = next(figure for figure in key_figures.key_figures(job, layout) if figure.title == key_figures.SLANT)
     assert f"{strip.value} {unit}" == slant
     assert f"slant {slant}," in bench_page.page(job, layout)

@@ -136,6 +136,7 @@ def saddle() -> SaddlePlan:
     return SaddlePlan(
         line=(ends[0], ends[1]),
         at_strings=(left, right),
+        from_nut=(left[0], right[0]),
         opposite=((right[0], left[1]), (left[0], right[1])),
         front=(front[0], front[1]),
         slot=(front[0], front[1], back[1], back[0]),

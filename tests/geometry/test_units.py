@@ -312,3 +312,23 @@ def test_a_size_is_a_fraction_where_a_rule_of_64ths_shows_it(value: float, unit:
 @pytest.mark.parametrize(("unit", "shown"), [("mm", "8"), ("cm", "8 mm"), ("in", "8 mm")])
 def test_a_size_that_nobody_typed_is_shown_in_the_unit_it_is_round_in(unit: Unit, shown: str) -> None:
     assert typed(8.0, unit) == shown
+
+
+@pytest.mark.parametrize(
+    ("apart", "one", "other", "unit", "told"),
+    [
+        # derived: 648.148 and 645.885 are shown as 648.1 and 645.9, so 2.2 apart, though 2.263 would be shown as 2.3
+        (2.263, 648.148, 645.885, "mm", 2.2),
+        (2.263, 645.885, 648.148, "cm", 2.2),
+        # derived: 25.4961 and 25.4089 in are 25 32/64 and 25 26/64 to the nearest 64th: 6/64, though 5.58 apart
+        (0.0872 * 25.4, 25.4961 * 25.4, 25.4089 * 25.4, "in", 6 * 25.4 / 64),
+        (0.4, 648.2, 648.0, "mm", 0.4),  # something else than rounding parts them
+        (0.29, 648.2, 648.0, "mm", 0.2),
+        (0.3, 648.2, 648.0, "mm", 0.3),  # rounding parts them by less than a whole step
+        (0.0, 648.04, 647.96, "mm", 0.0),
+    ],
+)
+def test_how_far_apart_two_lengths_are_told_to_be(
+    apart: float, one: float, other: float, unit: Unit, told: float
+) -> None:
+    assert units.shown_apart(apart, one, other, unit) == pytest.approx(told, abs=1e-9)

@@ -5,7 +5,7 @@ import sys
 from app.cli.asked import OK, CommandRefused, Parser
 from app.file import settings
 from app.say import terminal
-from export.correction import Correction
+from export.correction import SIDES_LONG, Correction
 from geometry import units
 
 
@@ -24,7 +24,7 @@ def run(argv: list[str]) -> int:
     asked = parser.parse_args(argv)
     from app.cli import printers
 
-    typed = {key: getattr(asked, key) for key in printers.READ}
+    typed = {key: getattr(asked, key) for key in SIDES_LONG}
     kept = before = settings.load(lambda said: print(f"offsquare: {terminal.one_line(said)}", file=sys.stderr))
     told = [f"--{key}" for key, text in typed.items() if text is not None] + ["--forget"] * asked.forget
     if asked.name is None:

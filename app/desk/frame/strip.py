@@ -174,13 +174,26 @@ class Strip(Ringed):
 
 
 def leave_off(cells: Sequence[Cell], room: float) -> None:
-    """Let cells say less until they have room, part by part and from the last one on, and no more than must be."""
-    over = sum(cell.wide_without(0) for cell in cells) - room
+    """Let cells say less until they have room, part by part and from the last one on, no more than must be; one part
+    each goes before any title is shortened.
+    """
+    most = max((cell.parts for cell in cells), default=1) - 1
+    left_off, over = _left_off(cells, room, min(most, 1), short=False)
+    short = over > 0
+    if short:
+        left_off, _ = _left_off(cells, room, most, short=True)
+    for cell, less in zip(cells, left_off, strict=True):
+        cell.leave_off(less, short=short)
+
+
+def _left_off(cells: Sequence[Cell], room: float, most: int, *, short: bool) -> tuple[list[int], float]:
+    """How many parts each cell leaves off, `most` at most, and by how much all are then still too wide."""
+    over = sum(cell.wide_without(0, short=short) for cell in cells) - room
     left_off = [0] * len(cells)
-    for count in range(1, max((cell.parts for cell in cells), default=0)):
+    for count in range(1, most + 1):
         for at in reversed(range(len(cells))):
-            gain = cells[at].wide_without(left_off[at]) - cells[at].wide_without(min(count, cells[at].parts - 1))
+            now = cells[at].wide_without(left_off[at], short=short)
+            gain = now - cells[at].wide_without(count, short=short)
             if over > 0 and gain > 0:
                 left_off[at], over = count, over - gain
-    for cell, less in zip(cells, left_off, strict=True):
-        cell.leave_off(less)
+    return left_off, over

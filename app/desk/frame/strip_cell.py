@@ -26,14 +26,14 @@ class Cell(QAbstractButton):
         ring_outside(self, -5)
         self.look = look
         self.figure = KeyFigure(title="", value="", rest="")
-        self.left_off = 0
-        """How many of the parts behind the value are left off, for want of room."""
+        self.left_off, self.short = 0, False
+        """How many of the parts behind the value are left off, for want of room; whether the title is its short one."""
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
 
     def say(self, figure: KeyFigure) -> None:
-        self.figure, self.left_off = figure, 0
+        self.figure, self.left_off, self.short = figure, 0, False
         sign = SIGNS[figure.mark]
         said = f"{figure.title}: {figure.value} {figure.rest}"
         self.setAccessibleName(said + (f", {sign.value}" if figure.mark else ""))
@@ -52,26 +52,26 @@ class Cell(QAbstractButton):
 
     def sizeHint(self) -> QSize:
         """With what is said of the figure."""
-        return QSize(self.wide_without(self.left_off), round(68 * self.look.text_scale))
+        return QSize(self.wide_without(self.left_off, short=self.short), round(68 * self.look.text_scale))
 
     def minimumSizeHint(self) -> QSize:
         """With the shortest words that still say it."""
-        return QSize(max(self.wide_without(self.parts - 1), 64), self.sizeHint().height())
+        return QSize(max(self.wide_without(self.parts - 1, short=True), 64), self.sizeHint().height())
 
     @property
     def parts(self) -> int:
         """In how many wordings the figure can be told."""
         return len(shorter_and_shorter(self.figure.rest))
 
-    def wide_without(self, count: int) -> int:
-        """How wide it is with so many parts left off."""
+    def wide_without(self, count: int, *, short: bool) -> int:
+        """How wide it is with so many parts left off, and the title whole or `short`."""
         f = self.figure
-        return self._room(f.short or f.title, shorter_and_shorter(f.rest)[count])
+        return self._room((short and f.short) or f.title, shorter_and_shorter(f.rest)[min(count, self.parts - 1)])
 
-    def leave_off(self, count: int) -> None:
+    def leave_off(self, count: int, *, short: bool) -> None:
         """Say so many parts less."""
-        if count != self.left_off:
-            self.left_off = count
+        if (count, short) != (self.left_off, self.short):
+            self.left_off, self.short = count, short
             self.updateGeometry()
 
     @property
@@ -110,7 +110,7 @@ class Cell(QAbstractButton):
 
 def shorter_and_shorter(words: str) -> list[str]:
     """A figure's words, and with part after part left off from the end: the ± comes first, and is the last to go."""
-    cuts = [cut.start() for cut in re.finditer(", | · ", words)]
+    cuts = [cut.start() for cut in re.finditer("[,;] | · ", words)]
     return [words, *(words[:at] for at in reversed(cuts))]
 
 

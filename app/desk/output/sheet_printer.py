@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QWidget
 
-from app.desk.output.job_pages import JobPages
+from app.desk.output.job_pages import CHECK_SHEET, JobPages
 from app.desk.output.output_told import refused, say_left_out, to_look_at, while_the_same
 from app.desk.widgets.notice import Notice
 from app.say import plain_words
@@ -71,7 +71,7 @@ class SheetPrinter:
         if wish in known:
             printer.setPrinterName(wish)
         if not known:
-            printer.setOutputFileName(str(self._beside_the_job()))
+            printer.setOutputFileName(str(self._beside_the_job("" if corrected else CHECK_SHEET)))
         set_page(printer, first[0])
         dialog = QPrintDialog(printer, self.window)
         dialog.setWindowTitle("Print at 100 %")
@@ -97,13 +97,13 @@ class SheetPrinter:
         """The printer whose correction files carry."""
         return self.pages.preferences.settings.printer
 
-    def _beside_the_job(self) -> Path:
-        """The file that is proposed where no printer is known."""
+    def _beside_the_job(self, called: str) -> Path:
+        """The file that is proposed where no printer is known: `called` so, or by the job's name."""
         from export import files
 
         document = self.pages.document
         folder = document.path.parent if document.path is not None else Path.home()
-        return folder / f"{files.safe_name(document.name)}.pdf"
+        return folder / f"{called or files.safe_name(document.name)}.pdf"
 
     def _carried(self, name: str, whose: str) -> str:
         """Which correction went with the sheets, and what to do."""

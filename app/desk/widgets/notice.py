@@ -37,7 +37,7 @@ class Said(NamedTuple):
 class Notice(QWidget):
     """Hidden while there is nothing to say. What it says is of the open job and goes with it, unless `lasting`; if it
     is `passing`, with the job’s next change. What was once said and **holds no more** is told beside whatever else is
-    said, until the person closes it.
+    said, until the person closes that.
     """
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
@@ -139,9 +139,9 @@ class Notice(QWidget):
         self._put_away()
 
     def _forget_told(self) -> None:
-        own = self._said.holds
-        for told in (*self._no_more(), own.else_say if own is not None else ""):
-            self._held.pop(told, None)
+        """What holds no more has been read; what still holds is told of once it does not."""
+        for told in self._no_more():
+            del self._held[told]
 
     def _put_away(self) -> None:
         """Hide; the focus goes back where it was before it came here."""

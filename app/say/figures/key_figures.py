@@ -13,7 +13,7 @@ from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Layout, SaddlePlan, accused_in_order, leans_opposite, leans_wrong
 from geometry.saddle.saddle_line_told import leans_against
-from geometry.saddle.slot_leaning import slot_apart
+from geometry.saddle.slot_leaning import slot_apart, told_slant
 
 NOT_OF_IT = ("margin.unchecked", "old.unchecked")
 """What may be unchecked without the saddle's place being less sure."""
@@ -119,8 +119,8 @@ def _slant(job: Job, layout: Layout) -> KeyFigure:
     slot, wrong = leans_opposite(layout), leans_wrong(layout)
     way = ", the wrong way" if slot else ", the wrong way for the hand" if wrong else ""
     longer = "neither side longer" if saddle.longer == "neither" else f"{saddle.longer} longer"
-    value, pm = units.show(saddle.slant, job.unit), f"±{units.show_pm(saddle.slant_pm95, job.unit)}"
-    rest = f"{pm} {job.unit}, {longer}{way}"
+    value, pm = units.show(told_slant(saddle, job.unit), job.unit), f"±{units.show_pm(saddle.slant_pm95, job.unit)}"
+    rest = f"{pm} {job.unit}, {longer}{way}{_at_edges(job, layout, value)}"
     own = slot_apart(job, saddle)
     if own is not None:
         side = "neither side" if own.longer == "neither" else own.longer
@@ -130,6 +130,16 @@ def _slant(job: Job, layout: Layout) -> KeyFigure:
     against = own is not None or leans_against(job, saddle) or (_frets_lean(layout) and not job.frets.slanted)
     mark: Mark = "stop" if wrong else "look" if saddle.waits_for or against else _rests_on(layout) or "good"
     return KeyFigure(title=SLANT, short="Slant", value=value, rest=rest, mark=mark, where="saddle")
+
+
+def _at_edges(job: Job, layout: Layout, at_strings: str) -> str:
+    """How far apart the two distances beside it are told to be, where that is another figure."""
+    codes = [f"{how_held(job).check}.{hand}" for hand in ("bass", "treble")]
+    far = {check.code: units.as_shown(check.distance, job.unit) for check in layout.checks if check.code in codes}
+    if len(far) < len(codes):
+        return ""
+    apart = units.show(abs(far[codes[0]] - far[codes[1]]), job.unit)
+    return "" if apart == at_strings else f"; {apart} at the edges"
 
 
 def _frets_lean(layout: Layout) -> bool:
@@ -183,7 +193,7 @@ def _scar(job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
             return ()
         doubt = any(finding.code == "scar.may_show" for finding in layout.findings)
         sure: Mark = "look" if doubt else "good"
-        rest = "not surely" if doubt else ""
+        rest = "not sure" if doubt else ""
         return (KeyFigure(title="Scar", value="none", rest=rest, mark=sure, tone="before", where="scar"),)
     where = max(widths, key=lambda side: widths[side])
     hand = {side: words.side(side, job.hand) for side in ("left", "right")}

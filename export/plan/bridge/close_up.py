@@ -107,6 +107,8 @@ def _across_scar(old: OldPlan, plan: BridgePlan, bridge: Bridge, side: str) -> t
 
 BETWEEN = {"bridge": "pin to pin", "old": "pin to old hole", "slot": "pin to slot"}
 """Between what the wood is, by what it is told of."""
+ON_CARD = {"bridge": "holes", "slot": "between"}
+"""What of it the layout has a figure for as well, and by what name."""
 
 
 def _wood(job: Job, layout: Layout) -> Iterator[Gap]:
@@ -122,8 +124,14 @@ def _wood(job: Job, layout: Layout) -> Iterator[Gap]:
         if thin:
             least = min(math.dist(*wall) for wall in thin)
             a, b = next(wall for wall in thin if math.dist(*wall) < least + ALIKE)
-            size, whence = said(math.dist(a, b), job.unit), BETWEEN[of]
+            size, whence = said(_as_on_the_card(layout, of, math.dist(a, b)), job.unit), BETWEEN[of]
             yield Gap(a=a, b=b, words=f"{size} of wood, {whence}", short=f"{size}, {whence}", of=of)
+
+
+def _as_on_the_card(layout: Layout, of: str, wood: float) -> float:
+    """The wood's width as the card tells it, so that rounding makes no two figures of it."""
+    told = layout.bridge.wood.get(ON_CARD.get(of, "")) if layout.bridge is not None else None
+    return wood if told is None or abs(told - wood) > ALIKE else told
 
 
 Wall = tuple[XY, XY]
@@ -220,7 +228,7 @@ def _label(gap: Gap, view: PlanView) -> Label:
     sight = view.window
     if sight is not None and not (sight.x0 < end[0] < sight.x1 and sight.y0 < end[1] < sight.y1):
         end = gap.b
-    return Label(at=end, words=gap.words, of=gap.of, tone=gap.tone, prefer=away)
+    return Label(at=end, words=gap.words, of=gap.of, tone=gap.tone, prefer=away, ahead=True)
 
 
 def _said(value: float, job: Job) -> str:

@@ -16,7 +16,7 @@ from export.paper_sizes import Paper, paper_named
 from export.records import Sheet, Stamp, printable_area
 from geometry.job import Job
 from geometry.layout import Layout
-from geometry.units import MM_PER
+from geometry.units import MM_PER, show
 
 INCHES = round(INNER / MM_PER["in"])
 
@@ -81,7 +81,7 @@ def _words(corner: XY) -> list[Mark]:
     middle = (x + OUTER / 2, y + OUTER / 2)
     rows = (
         ("outer square", f"{OUTER:g} mm both ways", f"corner to corner {OUTER * math.sqrt(2):.1f} mm"),
-        ("inner square", f"{INCHES} in both ways", f"corner to corner {INCHES * math.sqrt(2):.2f} in"),
+        ("inner square", f"{INCHES} in both ways", f"corner to corner {show(INNER * math.sqrt(2), 'in')} in"),
     )
     marks = []
     for row, (name, sides, diagonal) in enumerate(rows):

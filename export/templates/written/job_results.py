@@ -11,8 +11,7 @@ from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.job.sides import SIDES
 from geometry.layout import Layout, SaddlePlan, Slants
-from geometry.placed.from_nut import from_nut
-from geometry.saddle.slot_leaning import slot_apart
+from geometry.saddle.slot_leaning import slot_apart, told_slant
 from geometry.units import Unit, show, show_pm
 
 RESULTS = (Column("", 60), Column("", 28, "e", bold=True), Column("±", 12, "e"), Column("", 94))
@@ -37,20 +36,18 @@ def results(job: Job, layout: Layout) -> Rows:
         rows += _slants(job, frets.slants, unit)
     if saddle is not None:
         longer = SLANTS[saddle.longer]
-        rows.append([f"Slant of the {ridge}", units.said(saddle.slant, unit), show_pm(saddle.slant_pm95, unit), longer])
+        slant = units.said(told_slant(saddle, unit), unit)
+        rows.append([f"Slant of the {ridge}, at the strings", slant, show_pm(saddle.slant_pm95, unit), longer])
         own = slot_apart(job, saddle)
         if own is not None:
             longer = f"{SLANTS[own.longer]}, as it comes with the bridge"
             rows.append(["Slant of the slot", units.said(own.mm, unit), "", longer])
-        lengths = from_nut(layout)
         for index, side in enumerate(SIDES):
             name = words.side(side, job.hand)
             cents = f"{saddle.tune95[index]:.1f} cents at fret 12"
-            from_it = length(lengths[index], unit) if lengths else ""
             said = f"from the nut, along the neck; {cents}{_doubt(saddle)}"
-            rows.append(
-                [f"{words.first_large(ridge)}’s place, {name} end", from_it, show_pm(saddle.pm95[index], unit), said]
-            )
+            what, far = f"{words.first_large(ridge)}’s place, {name} end", length(saddle.from_nut[index], unit)
+            rows.append([what, far, show_pm(saddle.pm95[index], unit), said])
     if layout.bridge is not None and layout.bridge.corners_pm95:
         along, across = (max(pms) for pms in zip(*layout.bridge.corners_pm95, strict=True))
         said = f"along the neck, by the sheet on the board; ±{show_pm(across, unit)} {unit} across it"

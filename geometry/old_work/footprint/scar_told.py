@@ -5,12 +5,13 @@ import numpy as np
 from geometry.bridge.bridge_outline import back_at, front_at
 from geometry.frame import Points, following, xys
 from geometry.job import Bridge, Job
-from geometry.layout import XY, Amount, Bared, OldPlan, ScarSide
+from geometry.layout import XY, Amount, Bared, FrontMoves, OldPlan, ScarSide
 from geometry.old_work.footprint.scar import most_bare
 from geometry.old_work.gaps import nearest
 from geometry.old_work.gaps.old_work_states import OldInRows
-from geometry.old_work.gaps.uncovered import Uncovered, followed, polygon, uncovered
+from geometry.old_work.gaps.uncovered import Uncovered, uncovered
 from geometry.old_work.holes.old_holes import inside_edge
+from geometry.units import mm
 
 SLOPE = 0.01
 """Over so many mm the slope of a belly is taken."""
@@ -25,16 +26,20 @@ def cover(job: Job, rows: OldInRows, plan: OldPlan, bridge: Bridge) -> Amount | 
     return Amount(value=float(depth[surely]), pm95=float(pm95[surely]))
 
 
-def moves(job: Job, rows: OldInRows, plan: OldPlan, bridge: Bridge) -> tuple[Amount, Amount] | None:
-    """How far the middle of what the bridge covers moves from the old footprint's: toward the tail, and to the left."""
+def moves(job: Job, rows: OldInRows, plan: OldPlan, bridge: Bridge) -> FrontMoves | None:
+    """How far the front edge moves from the old footprint's: a belly, or its want, is no move."""
     if job.old is None or len(plan.outline) < 3:
         return None
-    ring = rows.points(job.old.outline)
-    if polygon(ring[0]) is None:
+    own = rows.own(rows.points(job.old.outline))
+    corners = [int((way * own[0].imag - own[0].real).argmax()) for way in (1.0, -1.0)]
+    if corners[0] == corners[1]:
         return None
-    gone = rows.front + rows.tailward * nearest.middle(followed(bridge)) - nearest.middle(ring)
-    back, left = (Amount(value=float(part[0]), pm95=float(rows.pm95(part))) for part in (gone.real, gone.imag))
-    return back, left
+    half = mm(bridge.length) / 2
+    ends = [min(max(float(own[0, at].imag), -half), half) for at in corners]
+    back = [front_at(bridge, end) - own[:, at].real for end, at in zip(ends, corners, strict=True)]
+    across = -(own[:, corners[0]].imag + own[:, corners[1]].imag) / 2
+    left, right, beside = (Amount(value=float(one[0]), pm95=float(rows.pm95(one))) for one in (*back, across))
+    return FrontMoves(left=left, right=right, across=beside)
 
 
 def footprint_pm95(job: Job, rows: OldInRows, plan: OldPlan) -> XY:

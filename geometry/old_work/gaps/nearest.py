@@ -87,16 +87,6 @@ def area(ring: Points) -> float:
     return float(cross(ring, following(ring)).sum() / 2)
 
 
-def middle(rings: Points) -> Points:
-    """Where the middle of the area within rings (..., n) lies, by the corners' vector products; it is the same however
-    many points an edge was read at.
-    """
-    first = rings[..., :1]
-    start, stop = rings - first, following(rings) - first
-    swept = cross(start, stop)
-    return np.asarray(first[..., 0] + ((start + stop) * swept).sum(axis=-1) / (3 * swept.sum(axis=-1)))
-
-
 def narrow(ring: Points) -> float:
     """How narrow a ring is: its least width square to one of its sides, mm."""
     way = following(ring) - ring

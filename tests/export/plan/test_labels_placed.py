@@ -1,6 +1,7 @@
 """Where labels stand: leaders that do not cross, words that are not read as another line's name."""
 
 import pytest
+from msgspec.structs import replace
 
 from export.drawing.clip import clip_line
 from export.drawing.flatten import Box
@@ -57,6 +58,24 @@ def test_a_leader_crosses_no_other_while_there_is_another_place() -> None:
     # either alone goes its own way, and these ways cross
     alone = [leaders(place_labels(labels_by_key((label,)), VIEW, Grounds(ground(full)))[0])[0] for label in asked]
     assert cross_each_other(*alone)
+
+
+@pytest.mark.parametrize("prefer", [0, 90, 180, -90])
+def test_words_that_belong_on_one_side_stand_on_no_other(prefer: float) -> None:
+    """A size of what lies at a part's edge would else be read as one of what lies at the other."""
+    half = {
+        0: Box(0.1, -60.0, 60.0, 60.0),
+        90: Box(-60.0, 0.1, 60.0, 60.0),
+        180: Box(-60.0, -60.0, -0.1, 60.0),
+        -90: Box(-60.0, -60.0, 60.0, -0.1),
+    }
+    words, full = Label(at=(0.0, 0.0), words="1.8 mm", of="scar", prefer=prefer), Grounds(ground(half[int(prefer)]))
+    (place,) = place_labels(labels_by_key((words,)), VIEW, full)[1].values()
+    assert place is not None, "on the other side there is room"
+    (place,) = place_labels(labels_by_key((replace(words, ahead=True),)), VIEW, full)[1].values()
+    assert place is None
+    (place,) = place_labels(labels_by_key((replace(words, ahead=True),)), VIEW, Grounds(ground()))[1].values()
+    assert place is not None
 
 
 def test_a_led_word_has_a_line_that_begins_at_its_place() -> None:

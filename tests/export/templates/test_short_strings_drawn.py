@@ -99,7 +99,7 @@ def test_the_pages_tell_the_slants_of_slanted_frets() -> None:
     assert rows["Slant of the nut"][2] == "treble side farther; declared 8.3 mm farther at treble"
     assert rows["Slant of the nominal places"][2] == "bass side farther; declared 16.7 mm farther at bass"
     assert rows["Nearest to square"] == ["fret 7", "", "fret 7 was declared"]
-    assert "Slant of the saddle" in rows
+    assert "Slant of the saddle, at the strings" in rows
     assert "Nearest to square: fret 7 (fret 7 declared)." in " ".join(bench_page.page(job, layout).split())
 
 

@@ -108,7 +108,7 @@ def test_a_fret_past_the_end(past: float, expected: str, aslant: float) -> None:
             "frets.counted_past_end",
             "The number of frets is 19, and the last would lie 5.1 mm past the board’s end;",
         ),
-        (20, "frets.count_usual", "20 frets are taken, and the last would lie 5.1 mm past the board’s end;"),
+        (20, "frets.count_usual", "20 frets are assumed, and the last would lie 5.1 mm past the board’s end;"),
     ],
 )
 def test_a_count_that_goes_past_the_end(

@@ -312,18 +312,17 @@ def test_three_points_of_a_body_tell_what_lies_outside_it_and_two_do_not(count: 
 
 @pytest.mark.parametrize(("corners", "known"), [(2, False), (3, True)])
 def test_three_corners_make_a_footprint_and_two_do_not(corners: int, known: bool) -> None:
-    """derived: a triangle's middle is the mean of its corners; the bridge's lies half its width behind its front."""
+    """derived: the new front edge is square to the board's line, and so is how far it lies from the old corners"""
     names = ("old.1", "old.2", "old.3")[:corners]
     layout = laid(old=replace(OLD, outline=names), outline="straight")
     found = told(layout)
     assert (found.moves is not None, found.cover is not None) == (known, known)
     assert (found.footprint_pm95 != (0.0, 0.0)) == known
     if found.moves is not None and layout.bridge is not None:
-        middle = sum(complex(*PLACES[name]) for name in names) / 3
-        corners_now = [complex(*at) for at in layout.bridge.corners]
-        to = sum(corners_now) / 4 - middle
-        assert found.moves[0].value == pytest.approx(to.real, abs=1e-6)
-        assert found.moves[1].value == pytest.approx(to.imag, abs=1e-6)
+        (front, _), *_ = layout.bridge.corners
+        (left, one), (right, other), _ = (PLACES[name] for name in names)
+        found_by = [amount.value for amount in (found.moves.left, found.moves.right, found.moves.across)]
+        assert found_by == pytest.approx([front - left, front - right, -(one + other) / 2], abs=1e-6)
 
 
 @pytest.mark.parametrize(("count", "known"), [(2, False), (3, True)])

@@ -12,6 +12,7 @@ from geometry.layout import (
     Amount,
     Bared,
     Consequences,
+    FrontMoves,
     Gap,
     HoleFate,
     OldArea,
@@ -37,23 +38,30 @@ def said(found: Consequences, hand: Hand = "right") -> list[tuple[str, Grade]]:
     return [(line.text, line.grade) for line in lines(found, hand)]
 
 
-def moved(back: float, left: float) -> Consequences:
-    return Consequences(moves=(Amount(value=back, pm95=0.1), Amount(value=left, pm95=0.2)))
+def moved(left: float, right: float, across: float) -> Consequences:
+    ends = {side: Amount(value=value, pm95=0.1) for side, value in (("left", left), ("right", right))}
+    return Consequences(moves=FrontMoves(**ends, across=Amount(value=across, pm95=0.2)))
 
 
 @pytest.mark.parametrize(
-    ("back", "left", "hand", "says"),
+    ("left", "right", "across", "hand", "says"),
     [
-        (1.5, 2.5, "right", "moves 1.5 ±0.1 mm toward the tail and 2.5 ±0.2 mm toward the treble."),
-        (-1.5, -2.5, "right", "moves 1.5 ±0.1 mm toward the nut and 2.5 ±0.2 mm toward the bass."),
-        (1.5, 2.5, "left", "moves 1.5 ±0.1 mm toward the tail and 2.5 ±0.2 mm toward the bass."),
-        (0.04, 2.5, "right", "moves 2.5 ±0.2 mm toward the treble."),  # 0.05 mm is no way to move
-        (1.5, -0.04, "right", "moves 1.5 ±0.1 mm toward the tail."),
-        (-0.04, 0.04, "right", "stays where it was."),
+        (1.5, 1.5, 2.5, "right", "moves 1.5 ±0.1 mm toward the tail, and 2.5 ±0.2 mm toward the treble."),
+        (-1.5, -1.5, -2.5, "right", "moves 1.5 ±0.1 mm toward the nut, and 2.5 ±0.2 mm toward the bass."),
+        (1.5, 1.5, 2.5, "left", "moves 1.5 ±0.1 mm toward the tail, and 2.5 ±0.2 mm toward the bass."),
+        (0.04, -0.04, 2.5, "right", "moves 2.5 ±0.2 mm toward the treble."),
+        (1.5, 1.54, -0.04, "right", "moves 1.5 ±0.1 mm toward the tail."),  # 0.05 mm is no way to move
+        (-0.04, 0.04, 0.04, "right", "stays where it was."),
+        (1.5, -2.0, 0.0, "right", "moves 2.0 ±0.1 mm toward the nut at bass, 1.5 ±0.1 mm toward the tail at treble."),
+        (1.5, -2.0, 0.0, "left", "moves 1.5 ±0.1 mm toward the tail at bass, 2.0 ±0.1 mm toward the nut at treble."),
+        (0.04, 0.3, 0.0, "left", "moves 0.3 ±0.1 mm toward the tail at treble alone."),
+        (0.04, 0.3, 0.0, "right", "moves 0.3 ±0.1 mm toward the tail at bass alone."),
+        (-1.5, -2.0, 0.0, "right", "moves 2.0 ±0.1 mm at bass and 1.5 ±0.1 mm at treble toward the nut."),
+        (1.5, 2.0, 0.0, "left", "moves 1.5 ±0.1 mm at bass and 2.0 ±0.1 mm at treble toward the tail."),
     ],
 )
-def test_which_way_it_moves(back: float, left: float, hand: Hand, says: str) -> None:
-    assert said(moved(back, left), hand) == [(f"The middle of what the bridge covers {says}", "good")]
+def test_which_way_the_front_edge_moves(left: float, right: float, across: float, hand: Hand, says: str) -> None:
+    assert said(moved(left, right, across), hand) == [(f"The front edge {says}", "good")]
 
 
 @pytest.mark.parametrize(
@@ -204,7 +212,7 @@ def gap(old: str, much: float, new: str = "pin:3") -> Gap:
     return Gap(new=new, old=old, mm=much, pm95=0.5, new_xy=AT, old_xy=AT)
 
 
-CLEARS, KEEP = "The new pin hole of string 3 clears metal 1 by", "and 6.0 mm is to be kept clear"
+CLEARS, KEEP = "The new pin hole of string 3 clears the middle of metal 1 by", "and 6.0 mm is to be kept clear"
 """Where nothing is said, 6 mm are kept clear."""
 
 
@@ -220,7 +228,7 @@ CLEARS, KEEP = "The new pin hole of string 3 clears metal 1 by", "and 6.0 mm is 
         (gap("plate", 2.0), "The new pin hole of string 3 lies 2.0 ±0.5 mm inside the plate’s edge.", "good"),
         (gap("plate", 0.0), "The new pin hole of string 3 lies 0.0 ±0.5 mm beyond the plate’s edge.", "stop"),
         (gap("plate", -2.0), "The new pin hole of string 3 lies 2.0 ±0.5 mm beyond the plate’s edge.", "stop"),
-        (gap("metal:metal.1", 9.0), "The new pin hole of string 3 clears metal 1 by 9.0 ±0.5 mm.", "good"),
+        (gap("metal:metal.1", 9.0), f"{CLEARS} 9.0 ±0.5 mm.", "good"),
         (gap("metal:metal.1", 6.4), f"{CLEARS} 6.4 ±0.5 mm, {KEEP}: it may be nearer.", "look"),
         (gap("metal:metal.1", 5.9), f"{CLEARS} 5.9 ±0.5 mm, {KEEP}: that is too near.", "stop"),
         (gap("metal:metal.1", -1.0, "slot"), "The slot lies over metal 1, by 1.0 ±0.5 mm.", "stop"),

@@ -1,21 +1,18 @@
 """What the move does, line by line: each number is the layout's own, and each line has its place."""
 
-import cmath
 import re
 from pathlib import Path
 
 import pytest
 from msgspec.structs import replace
-from shapely import Polygon
 
 from app.file import job_file
 from geometry.job import Old
-from geometry.layout import Amount
-from geometry.old_work.gaps.uncovered import followed
+from geometry.layout import Amount, FrontMoves
 from geometry.old_work.holes.plugs_told import plug_size, plugged
 from geometry.old_work.move_told import TITLES, Line, area, tells, told
 from geometry.work_out import work_out
-from tests.geometry.made import XY, bridge
+from tests.geometry.made import XY
 from tests.geometry.old_work.everything import OLD, PLACES, laid, made
 
 SAMPLES = Path(__file__).parents[3] / "sample_jobs"
@@ -30,41 +27,50 @@ def test_the_parts_come_in_the_order_of_the_work() -> None:
     assert list(dict.fromkeys(parts)) == list(TITLES)
 
 
-def test_the_move_is_from_the_old_middle_to_the_new() -> None:
+def moves(**how: object) -> FrontMoves:
+    found = laid(**how).consequences  # type: ignore[arg-type]  # as given on
+    assert found is not None
+    assert found.moves is not None
+    return found.moves
+
+
+def test_the_move_is_of_the_front_edge_at_both_old_corners() -> None:
     layout = laid()
     assert layout.bridge is not None
+    # derived: how far each of the old front's corners in PLACES lies before the line through the new front's, square to
+    # that; the middle moves by the mean of how far they lie to the left of its middle, the other way. Each corner is
+    # known to 0.1 mm, so one coordinate to ±0.196 and the mean of two to ±0.139
+    fl, fr, *_ = (complex(*at) for at in layout.bridge.corners)
+    left = (fl - fr) / abs(fl - fr)
+    own = {name: (complex(*PLACES[name]) - (fl + fr) / 2) / left for name in ("old.1", "old.2")}
+    found, (at_left, at_right) = moves(), sorted(own.values(), key=lambda at: -at.real)
+    assert found.left.value == pytest.approx(at_left.imag, abs=1e-6)
+    assert found.right.value == pytest.approx(at_right.imag, abs=1e-6)
+    assert found.across.value == pytest.approx(-(at_left.real + at_right.real) / 2, abs=1e-6)
+    assert min(found.left.pm95, found.right.pm95) >= 0.19
+    assert found.across.pm95 >= 0.13
+
+
+def test_each_end_of_the_front_edge_tells_how_far_it_moves_and_which_way() -> None:
     (line,) = lines("move")
-    assert layout.consequences is not None
-    # derived: the middle of the area of the corners of PLACES, by shapely, and of the bridge as it is seated, which is
-    # square; each corner is known to 0.1 mm, so the mean of four to 0.05, ±0.098
-    was = Polygon([PLACES[f"old.{k}"] for k in range(1, 5)]).centroid
-    turn, (fl, fr, *_) = layout.bridge.turn, (complex(*at) for at in layout.bridge.corners)
-    own = followed(bridge()).view(float).reshape(-1, 2)
-    its = Polygon(own).centroid
-    now = (fl + fr) / 2 + complex(its.x, its.y) * cmath.exp(1j * turn)
-    moves = layout.consequences.moves
-    assert moves is not None
-    tail, left = moves
-    assert (tail.value, left.value) == pytest.approx((now.real - was.x, now.imag - was.y), abs=1e-6)
-    assert min(tail.pm95, left.pm95) >= 0.09
-    assert re.fullmatch(
-        rf"The middle of what the bridge covers moves {tail.value:.1f} ±[0-9.]+ mm toward the tail and "
-        rf"{left.value:.1f} ±[0-9.]+ mm toward the treble\.",
-        line.text,
-    )
+    found = moves()
+    bass, treble, middle = (f"{abs(one.value):.1f} ±[0-9.]+ mm" for one in (found.right, found.left, found.across))
+    says = f"The front edge moves {bass} at bass and {treble} at treble toward the tail, and {middle} toward the treble"
+    assert re.fullmatch(rf"{says}\.", line.text)
 
 
-def test_more_points_on_the_back_edge_move_nothing() -> None:
-    """derived: points on the straight line from corner to corner leave the area as it is"""
+def test_more_points_on_the_back_edge_or_a_belly_move_nothing() -> None:
+    """derived: the front edge stays where it is"""
     more: dict[str, XY] = {f"more.{k}": (652.0 - k / 7, -75.0 + 149.0 * k / 7) for k in range(1, 7)}
     outline = ("old.1", "old.2", "old.3", *more, "old.4")
-    plain, denser = laid(), laid(PLACES | more, replace(OLD, outline=outline))
-    assert plain.consequences is not None
-    assert denser.consequences is not None
-    assert plain.consequences.moves is not None
-    assert denser.consequences.moves is not None
-    for one, other in zip(plain.consequences.moves, denser.consequences.moves, strict=True):
-        assert other.value == pytest.approx(one.value, abs=1e-6)
+    belly: dict[str, XY] = {"belly": (668.0, 0.0)}
+    bellied = replace(OLD, outline=("old.1", "old.2", "old.3", "belly", "old.4"))
+    plain = moves()
+    for places, old in ((PLACES | more, replace(OLD, outline=outline)), (PLACES | belly, bellied)):
+        other = moves(places=places, old=old)
+        for part in ("left", "right", "across"):
+            assert getattr(other, part).value == getattr(plain, part).value
+            assert getattr(other, part).pm95 == pytest.approx(getattr(plain, part).pm95)
 
 
 def test_a_left_handed_job_tells_the_same_with_its_own_sides() -> None:

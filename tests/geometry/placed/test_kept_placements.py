@@ -108,7 +108,21 @@ def test_a_saddle_that_moves_a_millimetre_back() -> None:
     told = {row[0]: row[3] for row in rows(asked(), found)}
     assert told["Nut to saddle line, bass"] == "1.0 mm farther from the nut, 2.7 cents flatter"
     assert told["Bridge, front treble corner"] == "1.0 mm farther from the nut"
-    assert told["Board end to bridge front, bass edge"] == "1.0 mm longer"
+    assert told["Fret 12 to bridge front, bass edge"] == "1.0 mm longer"
+    assert "Board end to bridge front, bass edge" not in told  # one edge, and one figure of how far it moved
+    assert kept_told.below(asked(), found)[0] == kept_told.CENTS
+
+
+def test_from_the_boards_end_an_edge_is_told_again_only_where_that_moved_otherwise() -> None:
+    found = beside(asked(strings=six(5.0, 3.0)), asked())
+    moved = tuple(
+        replace(one, now=one.now + 0.1) if one.code == "check.end.bridge.left" and one.now is not None else one
+        for one in found.differences
+    )
+    told = {row[0]: row[3] for row in rows(asked(), replace(found, differences=moved))}
+    assert {name: told[name] for name in told if name.startswith("Board end to")} == {
+        "Board end to bridge front, treble edge": "1.1 mm longer"
+    }
 
 
 def test_strings_moved_across_say_to_which_side() -> None:

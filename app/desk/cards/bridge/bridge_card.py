@@ -61,7 +61,7 @@ class BridgeCard(Card):
         column.addWidget(self.findings)
         self.doubt_heading = self.form.section(
             "Where its ± comes from",
-            "The ± that has come together by board, frets and strings, and the share that each carries.",
+            "The ± of how far it stands from the nut, as it grows by board, frets and strings, and the share of each.",
         )
         self.doubt = PlotPicture("How the ± comes together", CHAIN_HIGH, self.look, self.inside)
         column.addWidget(self.doubt)

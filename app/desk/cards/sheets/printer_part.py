@@ -1,5 +1,7 @@
 """The part of the Sheets card for the printer's own error: which printer, and what a rule reads on its check sheet."""
 
+from collections.abc import Callable
+
 import msgspec
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
@@ -10,9 +12,10 @@ from app.desk.widgets.inputs.buttons import make_button
 from app.desk.widgets.inputs.choice import Choice
 from app.desk.widgets.inputs.fields import Field, Put
 from app.file.settings import Settings, SettingsError
-from export.correction import CheckSheet
+from export.correction import CheckSheet, typed, unit_of
 from geometry import units
 from geometry.job import NotAJob
+from geometry.units import Unit
 
 ANOTHER = "Another, by name…"
 READ = {
@@ -32,6 +35,7 @@ class PrinterPart(QWidget):
     def __init__(self, preferences: Preferences, parent: QWidget) -> None:
         super().__init__(parent)
         self.preferences = preferences
+        self._unit: Unit = "mm"
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(12)
@@ -43,7 +47,9 @@ class PrinterPart(QWidget):
         line.setPlaceholderText("Name of the printer")
         self.printer.addItems([*_names(preferences.settings), ANOTHER])
         self.printer.setEditText(preferences.settings.printer)
-        self.fields = {key: Field(name, self._putter(key), parent=self) for key, name in READ.items()}
+        self.fields = {
+            key: Field(name, self._putter(key), understood=self._sayer(key), parent=self) for key, name in READ.items()
+        }
         self.carried = label("", "label", self)
         says = "Without any correction, so that the rule shows the printer’s own error"
         button = make_button("Print the check sheet…", says, self)
@@ -53,6 +59,12 @@ class PrinterPart(QWidget):
         column.addWidget(button, 0, Qt.AlignmentFlag.AlignLeft)
         self.printer.currentTextChanged.connect(self._choose)
         self._show_printer()
+
+    def show_unit(self, unit: Unit) -> None:
+        """Show what was read in the unit of the job that is open."""
+        if unit != self._unit:
+            self._unit = unit
+            self._show_printer()
 
     @property
     def name(self) -> str:
@@ -71,7 +83,7 @@ class PrinterPart(QWidget):
         def put(text: str, _word: str) -> None:
             if not self.name:
                 raise NotAJob("Name the printer first")
-            measured = units.parse(text, "mm") if text.strip() else None  # the squares know both mm and inches
+            measured = typed(key, text) if text.strip() else None
             self.preferences.freshen()
             kept = self.preferences.settings
             old = kept.printers.get(self.name, CheckSheet())
@@ -85,12 +97,32 @@ class PrinterPart(QWidget):
 
         return put
 
+    def _sayer(self, key: str) -> Callable[[str], str]:
+        def say(text: str) -> str:
+            """Which unit a bare number is taken in, where it might be another."""
+            if not text.strip()[-1:].isdigit():
+                return ""
+            try:
+                unit = unit_of(key, text)
+            except units.NotALength:
+                return ""
+            return "" if unit == self._unit == "mm" else f"= {text.strip()} {unit}"
+
+        return say
+
     def _show_printer(self) -> None:
         read = self.preferences.settings.printers.get(self.name, CheckSheet())
         for key, field in self.fields.items():
             value = getattr(read, key)
-            field.show_text("" if value is None else f"{units.show_number(value)} mm")
+            field.show_text("" if value is None else shown(value, self._unit))
         self.carried.setText(says_correction(self.name, self.preferences.settings))
+
+
+def shown(read: float, unit: Unit) -> str:
+    """What was read (mm), in a job's unit and with its name: in inches as a rule of 64ths shows it, where it does."""
+    if unit == "in":
+        return f"{units.show_size(read, unit)} in"
+    return f"{units.show_number(round(read / units.MM_PER[unit], 3))} {unit}"
 
 
 def says_correction(name: str, kept: Settings) -> str:
@@ -102,7 +134,11 @@ def says_correction(name: str, kept: Settings) -> str:
         return (
             f"No correction is known for “{name}”: its sheets come out as it prints them. Lay a rule on their scales."
         )
-    return f"Sheets and files for “{name}” carry: {said or 'no correction, for it prints true'}."
+    return (
+        f"Sheets and PDFs for “{name}” carry: {said}. A DXF or SVG is never stretched."
+        if said
+        else f"“{name}” prints true: its sheets need no correction."
+    )
 
 
 def _names(kept: Settings) -> list[str]:

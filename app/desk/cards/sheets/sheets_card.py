@@ -220,6 +220,7 @@ class SheetsCard(Card):
         self.templates.refresh()
         self.form.refresh()
         self.stock.refresh()
+        self.printer.show_unit(job.unit)
         self.purposes.show_ticked(_purposes(job))
         self.wrong.setVisible(bool(self.wrong.text()))
         self.findings.show_found([*for_sheets(layout), *self.tools, *waiting_now(job, layout)])

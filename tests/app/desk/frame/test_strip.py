@@ -104,7 +104,17 @@ def test_words_are_left_off_the_last_figures_first(open_desk: OpenDesk) -> None:
     assert said[:2] == [True, True]  # fret 12 to the slot, with its cents
     spare = strip.row.geometry().width() - sum(cell.sizeHint().width() + 24 for cell in cells) + 24
     first = next(cell for cell, whole_words in zip(cells, said, strict=True) if not whole_words)
-    assert spare < first.wide_without(0) - first.wide_without(first.left_off)
+    short = first.short
+    assert spare < first.wide_without(0, short=short) - first.wide_without(first.left_off, short=short)
+
+
+def test_titles_stay_whole_while_a_part_behind_each_figure_may_go(open_desk: OpenDesk) -> None:
+    desk = shown_at(open_desk, "bolted-left", 1280, 800, 1.0)
+    cells = desk.strip.cells[: desk.strip._count]
+    assert all(cell.words[0] == cell.figure.title for cell in cells)
+    sized(desk, 1120, 800, 1.0)  # less wide, some are told in short, and then no title is cut off
+    assert any(cell.short for cell in cells)
+    assert all(cell.words[0] in (cell.figure.title, cell.figure.short) for cell in cells)
 
 
 def test_what_is_shown_of_several_parts_asks_for_no_more_than_its_room(open_desk: OpenDesk) -> None:

@@ -155,7 +155,7 @@ def test_a_file_that_cannot_be_written_is_said(desk: Desk, tmp_path: Path, monke
     monkeypatch.setattr(print_pages, "print_pages", lambda _printer, _pages: False)
     monkeypatch.setattr(Path, "home", lambda: tmp_path)
     desk.printer.print_check_sheet()
-    assert desk.notice.words.text() == f"{tmp_path / 'Leaning neck.pdf'} could not be written; choose another place."
+    assert desk.notice.words.text() == f"{tmp_path / 'check-sheet.pdf'} could not be written; choose another place."
 
 
 def test_a_printer_that_is_not_there_is_said(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -247,8 +247,12 @@ def test_files_that_are_older_than_the_job_are_said_to_be_so(desk: Desk, tmp_pat
     assert {button.accessibleDescription() for button in shown} == {notice.words.accessibleName()} == {older(tmp_path)}
     document.stack.undo()
     assert (notice.words.text(), notice.wrong) == (written, False)
-    shown[-1].click()
+    shown[-1].click()  # that they were written was read, not that they are older
+    assert not notice.isVisible()
     document.stack.redo()
+    assert (notice.isVisible(), notice.words.text()) == (True, older(tmp_path))
+    shown[-1].click()
+    document.edit("slot", msgspec.structs.replace(job, saddle=msgspec.structs.replace(saddle, slot_length=71.0)))
     assert not notice.isVisible()
 
 
@@ -337,7 +341,7 @@ def test_printed_sheets_grow_old_and_a_check_sheet_does_not(desk: Desk, monkeypa
     changed = msgspec.structs.replace(job, saddle=msgspec.structs.replace(job.saddle, slot_length=70.0))
     for print_it, says in (
         (desk.printer.print_sheets, "The sheets in "),
-        (desk.printer.print_check_sheet, "Written to"),
+        (desk.printer.print_check_sheet, f"Written to {Path.home() / 'check-sheet.pdf'}: "),
     ):
         print_it()
         desk.document.edit("slot", changed)

@@ -13,13 +13,14 @@ from export.drawing.marks import Text
 from export.plan import PlanView, compose
 from export.templates import parts
 from export.templates.written import job_results
-from geometry import go_or_wait
+from geometry import go_or_wait, units
 from geometry.advice import Advice
 from geometry.findings import Finding
 from geometry.job import Job, Nut, OldMetal, Point, Reading
 from geometry.job.seating import Moved
 from geometry.layout import Layout
 from geometry.old_work import move_told
+from geometry.saddle.slot_leaning import told_slant
 from geometry.work_out import work_out
 from tests.export.sample_pages import laid
 
@@ -79,6 +80,19 @@ def test_inches_are_shown_as_64ths() -> None:
     assert "/" in figures("turned-left")["Fret 12 to slot front, bass edge"].value
 
 
+@pytest.mark.parametrize("name", ["leaning-neck", "turned-left", "small-four"])
+def test_what_the_two_distances_make_at_the_edges_is_said_where_it_is_another_figure(name: str) -> None:
+    """The board's edges are farther apart than the strings: one figure less the other is not the slant."""
+    found = figures(name)
+    bass, treble = (units.parse(found[f"Fret 12 to slot front, {hand} edge"].value) for hand in ("bass", "treble"))
+    slant = found[key_figures.SLANT]
+    apart = f"; {units.show(abs(bass - treble), 'mm')} at the edges"  # derived: from what is shown
+    if name == "leaning-neck":
+        assert slant.rest.endswith(apart)
+    else:
+        assert "at the edges" not in slant.rest
+
+
 def test_the_slip_is_counted_and_can_be_gone_to() -> None:
     found = figures("one-slip")["Readings"]
     assert (found.value, found.rest, found.mark) == ("1", "to look at again", "look")
@@ -133,7 +147,7 @@ def test_a_slot_that_is_turned_square_is_longer_on_neither_side() -> None:
     made = replace(job, bridge=replace(job.bridge, moved=Moved(turn=round(square, 2), slot="goes along")))
     found = next(f for f in key_figures.key_figures(made, work_out(made)) if f.title == key_figures.SLANT)
     assert found.value == "0.0"
-    assert found.rest.startswith(f"mm, neither side longer; strings want {free.saddle.slant:.1f} ±")
+    assert found.rest.startswith(f"mm, neither side longer; strings want {told_slant(free.saddle, 'mm'):.1f} ±")
     (row,) = (row for row in job_results.results(made, work_out(made)) if row[0] == "Slant of the slot")
     assert row[3].startswith("square to the neck, ")
 
@@ -188,7 +202,9 @@ def test_metal_has_the_grade_of_its_finding_and_of_its_line_on_the_card(keep: fl
     layout = work_out(job)
     (cell,) = (one for one in key_figures.key_figures(job, layout) if one.title == "Metal")
     (found,) = (one for one in layout.findings if one.where == "metal:metal.1" and one.code.startswith("metal."))
-    (line,) = (one for one in move_told.told(job, layout) if one.text.startswith("The slot clears metal 1"))
+    (line,) = (
+        one for one in move_told.told(job, layout) if one.text.startswith("The slot clears the middle of metal 1")
+    )
     assert (cell.mark, found.grade, line.grade) == (grade, grade, grade)
     assert cell.rest == rest
 

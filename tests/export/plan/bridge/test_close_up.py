@@ -88,6 +88,18 @@ def test_the_wall_behind_the_slot_is_square_to_it(job: Job, layout: Layout) -> N
     assert label.short == label.words.replace(" of wood,", ",")
 
 
+@pytest.mark.parametrize(("off", "told"), [(0.04, "3.2 mm"), (0.06, "3.1 mm")])
+def test_the_walls_figure_is_that_of_the_card(job: Job, layout: Layout, off: float, told: str) -> None:
+    """derived: the wall is 3.14 mm (as above); of a figure that is farther off than no file shows it tells its own"""
+    near = nearer(layout)
+    assert near.bridge is not None
+    wood = (652.0 - 644.8 - 2.8 / 55) * math.cos(math.atan(2.8 / 55)) - 1.5 - 2.5
+    assert wood == pytest.approx(3.14, abs=0.005)
+    card = msgspec.structs.replace(near, bridge=msgspec.structs.replace(near.bridge, wood={"between": wood + off}))
+    (label,) = [label for label in close_up(job, card, CLOSE)[1] if label.of == "slot"]
+    assert label.words.startswith(told)
+
+
 def test_thick_wood_needs_no_number(job: Job, layout: Layout) -> None:
     assert layout.bridge is not None
     far = tuple(Hole(name=str(k), at=(656.0, 20.0 - 11.0 * k), diameter=5.0) for k in range(5))

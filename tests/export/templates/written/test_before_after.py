@@ -82,7 +82,7 @@ def test_it_says_of_what_it_tells_the_way() -> None:
     said = words_of(sample("bolted-left")).splitlines()
     assert "Its front’s middle, along the neck" in said
     moves = " ".join(line.text for line in told(sample("bolted-left"), work_out(sample("bolted-left"))))
-    assert "The middle of what the bridge covers moves" in moves
+    assert "The front edge moves" in moves
 
 
 def test_without_a_bridge_it_says_what_it_needs() -> None:

@@ -23,4 +23,4 @@ def test_the_check_squares_are_true(job: Job, layout: Layout, stamp: Stamp, tmp_
     assert heights == pytest.approx([152.4, 180.0], abs=0.001)
     said = readers.pdf_words(file)
     assert "corner to corner 254.6 mm" in said  # derived: 180 √2
-    assert "corner to corner 8.49 in" in said  # derived: 6 √2
+    assert "corner to corner 8 31/64 in" in said  # derived: 6 √2 is 8.4853, and 31/64 is 0.4844

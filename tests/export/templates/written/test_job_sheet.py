@@ -25,7 +25,6 @@ from geometry.job import Bridge, Job, Old, OldPin, Pins
 from geometry.job.sides import Side
 from geometry.layout import Layout, Margin, Margins, Metal, Where
 from geometry.old_work.holes.old_holes_told import hole_called, new_called
-from geometry.placed.from_nut import from_nut
 from geometry.work_out import work_out
 from tests.app.desk.conftest import sample
 from tests.export.sample_pages import laid, pages_of
@@ -71,7 +70,7 @@ def test_look_first_at_what_must_be_mended(job: Job, layout: Layout, stamp: Stam
 def test_results_carry_their_uncertainty(job: Job, layout: Layout) -> None:
     rows = job_results.results(job, layout)
     assert rows[0] == ["Scale", "643.0 mm", "0.6", "equal temperament"]
-    assert rows[3] == ["Slant of the saddle", "2.8 mm", "0.3", "bass side farther"]
+    assert rows[3] == ["Slant of the saddle, at the strings", "2.8 mm", "0.3", "bass side farther"]
     assert rows[4] == [
         "Saddle’s place, treble end",
         "644.8 mm",
@@ -330,18 +329,6 @@ def test_go_or_wait_is_a_line_for_each_operation(stamp: Stamp, name: str, says: 
     for step, word in zip(steps, at_margin, strict=True):
         (first,) = (text for text in own if text is not word and text.at[1] == word.at[1])
         assert go_or_wait.told(job, step, steps).startswith(first.text.rstrip())
-
-
-def test_the_saddles_place_counts_from_the_nuts_front(layout: Layout) -> None:
-    """derived: a nut whose left corner stands 1 mm to the tail of the right one stands 0.917 mm (18 + 21.6 of 43.2) to
-    the tail at the left outer string, and 0.083 mm at the right: 644.8 - 0.917, 647.6 - 0.083.
-    """
-    assert layout.neck is not None
-    (_, left), right = layout.neck.nut
-    slanted = msgspec.structs.replace(layout.neck, nut=((1.0, left), right))
-    places = from_nut(msgspec.structs.replace(layout, neck=slanted))
-    assert places == pytest.approx((643.883, 647.517), abs=1e-3)
-    assert from_nut(msgspec.structs.replace(layout, neck=None)) is None
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])

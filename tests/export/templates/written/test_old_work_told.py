@@ -18,7 +18,7 @@ WIDER = replace(OLD, holes={"screw": OldHole(diameter=9.0)})
 
 def test_each_part_is_told_once_with_holes_of_one_fate_together() -> None:
     move, scar, finish, holes, under, *looks = paragraphs(made(), laid())
-    assert move.startswith("The move: The middle of what the bridge covers moves ")
+    assert move.startswith("The move: The front edge moves ")
     assert scar.startswith("What shows: ")
     assert finish.startswith("Finish: ")
     assert len(looks) < 2

@@ -458,7 +458,8 @@ def test_what_the_rule_says_becomes_the_printers_correction(sheets: SheetsCard) 
     fill(part.fields["up"], "180.5")
     assert settings.load().printers["Bench printer"] == CheckSheet(across=179.1, up=180.5)
     # derived: 180 / 179.1 and 180 / 180.5
-    said = "Sheets and files for “Bench printer” carry: short side × 1.0050, long side × 0.9972."
+    carry = "Sheets and PDFs for “Bench printer” carry: short side × 1.0050, long side × 0.9972."
+    said = f"{carry} A DXF or SVG is never stretched."
     assert part.carried.text() == said
 
 
@@ -469,6 +470,28 @@ def test_four_that_do_not_go_together_are_asked_about(sheets: SheetsCard) -> Non
         fill(part.fields[key], read)
     assert "one of the four is misread" in part.fields["falling"].wrong.text()
     assert settings.load().printers["Bench printer"] == CheckSheet(across=179.1, up=180.5, rising=254.9)
+
+
+def test_a_job_in_inches_reads_its_printer_in_inches(desk: Desk, sheets: SheetsCard) -> None:
+    part = sheets.printer
+    part.printer.setEditText("Bench printer")
+    desk.document.edit("unit", msgspec.structs.replace(desk.document.job, unit="in"))
+    for key, read in (("across", "6 1/32"), ("up", "6"), ("rising", "8 1/2"), ("falling", "215.5")):
+        fill(part.fields[key], read)
+    assert [field.hint.text() for field in part.fields.values()] == [
+        "= 6 1/32 in",
+        "= 6 in",
+        "= 8 1/2 in",
+        "= 215.5 mm",
+    ]
+    # derived: 6 1/32 of 25.4 mm; 215.5 mm are 8.484 in, which no rule of 64ths shows
+    kept = settings.load().printers["Bench printer"]
+    assert (kept.across, kept.up, kept.rising, kept.falling) == pytest.approx((153.19375, 152.4, 215.9, 215.5))
+    part.printer.setEditText("Another")
+    part.printer.setEditText("Bench printer")
+    assert [field.line.text() for field in part.fields.values()] == ["6 1/32 in", "6 in", "8 1/2 in", "8.484 in"]
+    desk.document.edit("unit", msgspec.structs.replace(desk.document.job, unit="mm"))
+    assert [field.line.text() for field in part.fields.values()] == ["153.194 mm", "152.4 mm", "215.9 mm", "215.5 mm"]
 
 
 def test_the_systems_printers_are_offered_and_another_by_name(

@@ -90,6 +90,11 @@ class Strip(Ringed):
     def sizeHint(self) -> QSize:
         return QSize(800, round(72 * self.look.text_scale))
 
+    def minimumSizeHint(self) -> QSize:
+        """Room for one figure: the others then stand behind “more”, however many are in sight now."""
+        least = max((cell.minimumSizeHint().width() for cell in self.cells[: self._count]), default=0)
+        return QSize(2 * SIDE + least + APART + self.more.sizeHint().width(), self.sizeHint().height())
+
     def show_figures(self, figures: tuple[KeyFigure, ...]) -> None:
         while len(self.cells) < len(figures):
             cell = Cell(self.look, self)

@@ -108,6 +108,15 @@ def test_words_are_left_off_the_last_figures_first(open_desk: OpenDesk) -> None:
     assert spare < first.wide_without(0, short=short) - first.wide_without(first.left_off, short=short)
 
 
+@pytest.mark.parametrize("size", [1.5, 2.0])
+def test_a_window_that_was_wide_can_be_made_narrow_again(open_desk: OpenDesk, size: float) -> None:
+    desk = shown_at(open_desk, "one-slip", 1920, 1080, size)
+    assert not desk.strip.more.isVisible()
+    sized(desk, 1280, 800, size)
+    assert desk.frame.width() == 1280
+    assert desk.strip.more.isVisible()
+
+
 def test_titles_stay_whole_while_a_part_behind_each_figure_may_go(open_desk: OpenDesk) -> None:
     desk = shown_at(open_desk, "bolted-left", 1280, 800, 1.0)
     cells = desk.strip.cells[: desk.strip._count]

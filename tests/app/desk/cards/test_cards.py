@@ -23,6 +23,7 @@ from app.edit import edits
 from app.edit.strings import string_entries
 from export.drawing.marks import Path
 from geometry.job import Action, Bridge, Job, Pins
+from tests.app.desk.cards.conftest import LendDesk
 from tests.app.desk.conftest import OpenDesk, choose, field, fill, press, sample, type_into
 
 # the strings
@@ -472,8 +473,8 @@ def test_a_fold_without_a_sentence_keeps_no_room_for_one(desk: Desk) -> None:
 # where a card opens
 
 
-def test_a_card_opens_at_its_top_though_the_field_that_had_the_focus_is_gone(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("leaning-neck"))
+def test_a_card_opens_at_its_top_though_the_field_that_had_the_focus_is_gone(lend_desk: LendDesk) -> None:
+    desk = lend_desk(sample("leaning-neck"))
     desk.frame.resize(1280, 800)
     desk.cards.open("Bridge")
     QApplication.processEvents()
@@ -488,8 +489,8 @@ def test_a_card_opens_at_its_top_though_the_field_that_had_the_focus_is_gone(ope
         assert area.verticalScrollBar().value() == 0
 
 
-def test_a_card_that_was_scrolled_opens_where_it_was_left(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("leaning-neck"))
+def test_a_card_that_was_scrolled_opens_where_it_was_left(lend_desk: LendDesk) -> None:
+    desk = lend_desk(sample("leaning-neck"))
     desk.frame.resize(1280, 800)
     desk.cards.open("Bridge")
     QApplication.processEvents()
@@ -547,9 +548,9 @@ def test_a_field_in_sight_stays_so_where_the_foot_takes_room(qtbot: QtBot, desk:
     qtbot.waitUntil(lambda: line.visibleRegion().boundingRect() == line.rect())
 
 
-def test_what_keeps_a_field_in_its_place_takes_back_no_scroll(qtbot: QtBot, open_desk: OpenDesk) -> None:
+def test_what_keeps_a_field_in_its_place_takes_back_no_scroll(qtbot: QtBot, lend_desk: LendDesk) -> None:
     """A card that changes holds its field in place while words find their height; who scrolls meanwhile stays there."""
-    card = open_desk(sample("leaning-neck"), "Bridge").card
+    card = lend_desk(sample("leaning-neck"), "Bridge").card
     assert isinstance(card, BridgeCard)
     card.held.setFocus()
     bar = card.area.verticalScrollBar()

@@ -6,7 +6,8 @@ from PySide6.QtGui import QWheelEvent
 from PySide6.QtWidgets import QAbstractSlider, QApplication, QComboBox, QScrollArea, QScrollBar, QWidget
 
 from app.desk.widgets.fold import FoldHead
-from tests.app.desk.conftest import OpenDesk, sample
+from tests.app.desk.cards.conftest import LendDesk
+from tests.app.desk.conftest import sample
 
 CARDS = ("Measure", "Old work", "Strings", "Bridge", "Headstock", "Sheets")
 
@@ -28,8 +29,8 @@ def turned(over: QWidget) -> QWheelEvent:
 
 
 @pytest.mark.parametrize("name", ["one-slip", "floating-five", "slanted-separate"])
-def test_the_wheel_over_all_that_can_be_operated_changes_nothing(open_desk: OpenDesk, name: str) -> None:
-    desk = open_desk(sample(name))
+def test_the_wheel_over_all_that_can_be_operated_changes_nothing(lend_desk: LendDesk, name: str) -> None:
+    desk = lend_desk(sample(name))
     before, tried = desk.document.job, 0
     for card in CARDS:
         desk.cards.open(card)

@@ -9,12 +9,13 @@ from app.edit.bridge import bridge_entries, held_entries
 from app.edit.edits import replace
 from app.edit.strings import string_entries
 from geometry.job import Job
+from tests.app.desk.cards.conftest import LendDesk
 from tests.app.desk.conftest import OpenDesk, choose, field, fill, make_whole, sample
 
 
 @pytest.fixture
-def desk(open_desk: OpenDesk) -> Desk:
-    return open_desk(sample("leaning-neck"), "Bridge")
+def desk(lend_desk: LendDesk) -> Desk:
+    return lend_desk(sample("leaning-neck"), "Bridge")
 
 
 @pytest.fixture

@@ -8,14 +8,15 @@ from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.bridge.kinds.separate_part import SeparatePart
 from app.desk.frame.desk import Desk
 from app.desk.widgets.inputs.choice import Choice
+from tests.app.desk.cards.conftest import LendDesk
 from tests.app.desk.conftest import OpenDesk, field, fill
 from tests.app.desk.conftest import sample as any_sample
 from tests.geometry.separate.slanted_sample import sample
 
 
 @pytest.fixture
-def separate(open_desk: OpenDesk) -> Desk:
-    return open_desk(sample(), "Bridge")
+def separate(lend_desk: LendDesk) -> Desk:
+    return lend_desk(any_sample("slanted-separate"), "Bridge")
 
 
 def part(desk: Desk) -> SeparatePart:
@@ -71,8 +72,8 @@ def test_the_detail_shows_windows_and_holes(separate: Desk) -> None:
     assert not {"slot", "pin", "bridge"} & kinds
 
 
-def test_of_what_is_too_long_for_its_line_the_beginning_is_seen(separate: Desk) -> None:
-    line = field(part(separate), "Places").line
+def test_of_what_is_too_long_for_its_line_the_beginning_is_seen(open_desk: OpenDesk) -> None:
+    line = field(part(open_desk(any_sample("slanted-separate"), "Bridge")), "Places").line
     assert line.fontMetrics().horizontalAdvance(line.text()) > line.width()
     assert line.cursorPosition() == 0
 

@@ -9,12 +9,13 @@ from app.desk.cards.strings.strings_card import StringsCard
 from app.desk.frame.desk import Desk
 from app.say.figures import key_figures, progress
 from geometry.job import Tail
+from tests.app.desk.cards.conftest import LendDesk
 from tests.app.desk.conftest import OpenDesk, choose, field, fill, sample
 from tests.app.test_own_words import belongs_to_others
 
 
-def opened(open_desk: OpenDesk) -> tuple[Desk, BridgeCard, FloatingPart]:
-    desk = open_desk(sample("floating-five"), "Bridge")
+def opened(lend_desk: LendDesk) -> tuple[Desk, BridgeCard, FloatingPart]:
+    desk = lend_desk(sample("floating-five"), "Bridge")
     assert isinstance(desk.card, BridgeCard)
     assert isinstance(desk.card.part, FloatingPart)
     return desk, desk.card, desk.card.part
@@ -77,14 +78,14 @@ def test_the_tail_is_ticked_and_its_rows_follow(open_desk: OpenDesk) -> None:
     assert card.tail.isVisibleTo(card)
 
 
-def test_a_bridge_with_pin_holes_has_no_tail_to_ask_for(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("leaning-neck"), "Bridge")
+def test_a_bridge_with_pin_holes_has_no_tail_to_ask_for(lend_desk: LendDesk) -> None:
+    desk = lend_desk(sample("leaning-neck"), "Bridge")
     assert isinstance(desk.card, BridgeCard)
     assert not desk.card.tail.isVisibleTo(desk.card)
 
 
-def test_a_tied_one_may_have_one(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("tie-bridge"), "Bridge")
+def test_a_tied_one_may_have_one(lend_desk: LendDesk) -> None:
+    desk = lend_desk(sample("tie-bridge"), "Bridge")
     assert isinstance(desk.card, BridgeCard)
     assert desk.card.tail.isVisibleTo(desk.card)
     assert not desk.card.tail.rows.parent.isVisibleTo(desk.card)

@@ -15,13 +15,14 @@ from app.desk.widgets.inputs.choice import Tick
 from app.edit.old_work.old_kinds import OldKind
 from app.say import how_to
 from geometry.layout import XY
+from tests.app.desk.cards.conftest import LendDesk
 from tests.app.desk.conftest import OpenDesk, field, fill, make_whole, press, sample, type_into
 from tests.app.desk.for_every_hand.test_nothing_cut import crossed, cut, settle
 
 
 @pytest.fixture
-def desk(open_desk: OpenDesk) -> Desk:
-    return open_desk(sample("bolted-left"), "Old work")
+def desk(lend_desk: LendDesk) -> Desk:
+    return lend_desk(sample("bolted-left"), "Old work")
 
 
 @pytest.fixture
@@ -269,8 +270,8 @@ def test_where_no_size_is_asked_there_is_no_room_for_one(card: OldWorkCard) -> N
     assert section.read.mapTo(card, QPoint(0, 0)).y() - low < 20
 
 
-def test_all_kinds_of_old_work_are_in_sight_at_once(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("floating-five"))  # nothing of it was read
+def test_all_kinds_of_old_work_are_in_sight_at_once(lend_desk: LendDesk) -> None:
+    desk = lend_desk(sample("floating-five"))  # nothing of it was read
     desk.frame.resize(1280, 800)
     desk.cards.open("Old work")
     settle()
@@ -295,8 +296,8 @@ def test_a_list_shows_five_lines_at_every_text_size(desk: Desk, card: OldWorkCar
     assert text.viewport().height() < 7 * text.fontMetrics().lineSpacing()
 
 
-def test_whether_the_old_bridge_is_off_is_told_here_and_undone(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("leaning-neck"), "Old work")
+def test_whether_the_old_bridge_is_off_is_told_here_and_undone(lend_desk: LendDesk) -> None:
+    desk = lend_desk(sample("leaning-neck"), "Old work")
     card = desk.cards.get_as("Old work", OldWorkCard)
     tick = card.form.fields["bridge_off"]
     assert isinstance(tick, Tick)
@@ -309,8 +310,8 @@ def test_whether_the_old_bridge_is_off_is_told_here_and_undone(open_desk: OpenDe
     assert not tick.isChecked()
 
 
-def test_a_bridge_that_only_stands_is_not_asked_whether_it_is_off(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("floating-five"), "Old work")
+def test_a_bridge_that_only_stands_is_not_asked_whether_it_is_off(lend_desk: LendDesk) -> None:
+    desk = lend_desk(sample("floating-five"), "Old work")
     card = desk.cards.get_as("Old work", OldWorkCard)
     make_whole(card)
     assert not card.form.fields["bridge_off"].isVisible()

@@ -1,5 +1,8 @@
 """The choice of place on the Bridge card: looked for on a thread, seen on the plan, taken, and out of date in time."""
 
+from functools import cache
+from typing import Any
+
 import pytest
 from msgspec.structs import replace
 from PySide6.QtCore import Qt
@@ -13,14 +16,31 @@ from app.desk.cards.card import ROUNDS
 from app.desk.frame.desk import Desk
 from app.edit import edits
 from app.edit.bridge import choice_entries
-from geometry.job import Moved
+from geometry import choice
+from geometry.choice.choose import ChosenPlace
+from geometry.job import Job, Moved
+from geometry.survey import survey
 from geometry.units import Length, Unit, mm
+from geometry.work_out import work_out
 from tests.app.desk.conftest import OpenDesk, field, fill, press, sample
 
 
+@cache
+def places_of_the_sample() -> tuple[ChosenPlace, ...]:
+    """What is found for the sample as it is: the same each time, so that it is looked for once."""
+    job = sample("leaning-neck")
+    return choice.choose(job, survey(job), work_out(job), lambda: False)
+
+
 @pytest.fixture
-def part(desk: Desk) -> ChoicePart:
-    """The part, shown, on the Bridge card."""
+def part(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> ChoicePart:
+    """The part, shown, on the Bridge card; what it finds for the sample as it is was found before."""
+    known, anew = places_of_the_sample(), choice.choose
+
+    def choose(job: Job, *about: Any) -> tuple[ChosenPlace, ...]:
+        return known if job is sample("leaning-neck") else anew(job, *about)
+
+    monkeypatch.setattr(choice, "choose", choose)
     desk.cards.open("Bridge")
     assert isinstance(desk.card, BridgeCard)
     desk.card.glued.choice.set_open(True)

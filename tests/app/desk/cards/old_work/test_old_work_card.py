@@ -240,15 +240,16 @@ def test_every_control_has_a_name_of_its_own(card: OldWorkCard) -> None:
     assert all(names)
 
 
-@pytest.mark.parametrize("size", [1.0, 1.5, 2.0])
-def test_nothing_is_cut_with_everything_unfolded(desk: Desk, card: OldWorkCard, size: float) -> None:
-    desk.preferences.set_text(size)
+def test_nothing_is_cut_with_everything_unfolded(desk: Desk, card: OldWorkCard, subtests: pytest.Subtests) -> None:
     for section in card.sections.values():
         section.fold.set_open(True)
     card.sections["area"].typed.click()
-    settle()
-    assert list(cut(desk.frame)) == []
-    assert list(crossed(desk.frame)) == []
+    for size in (1.0, 1.5, 2.0):
+        desk.preferences.set_text(size)
+        settle()
+        with subtests.test(size=size):
+            assert list(cut(desk.frame)) == []
+            assert list(crossed(desk.frame)) == []
 
 
 def test_another_job_puts_a_list_away(desk: Desk, card: OldWorkCard) -> None:

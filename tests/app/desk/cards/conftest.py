@@ -11,14 +11,14 @@ from app.desk.frame.desk import Desk
 from app.desk.widgets import look
 from app.desk.widgets.style_sheet import apply_look
 from geometry.job import Job
-from tests.app.desk.cards.kept_window import KeptWindow
+from tests.app.desk.cards.kept_window import KeptWindow, begin
 from tests.app.desk.conftest import REMEMBERED, Answers, card_asked_for, sample
 
 KEPT = KeptWindow()
 
 
 class LendDesk(Protocol):
-    """Lends the desk on a sample, on the card of that name."""
+    """Lends the desk on a job, on the card of that name."""
 
     def __call__(self, job: Job, card: str = "Measure") -> Desk: ...
 
@@ -42,11 +42,15 @@ def no_window_stays() -> Iterator[None]:
 
 @pytest.fixture
 def lend_desk(answers: Answers, monkeypatch: pytest.MonkeyPatch) -> Iterator[LendDesk]:
-    """Lends the one window on a sample, as new as one that was just opened."""
+    """Lends the one window on a job, as new as one that was just opened."""
     REMEMBERED.take_place(monkeypatch)
 
     def lend(job: Job, card: str = "Measure") -> Desk:
-        return KEPT.lend(job, card, answers)
+        if REMEMBERED.is_sample(job):
+            return KEPT.lend(job, card, answers)
+        desk = KEPT.lend(sample("leaning-neck"), "Measure", answers)
+        begin(desk, job, card)
+        return desk
 
     yield lend
     if KEPT.desk is not None:

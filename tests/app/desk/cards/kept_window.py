@@ -71,19 +71,24 @@ def begin_again(desk: Desk, job: Job, card: str, answers: Answers) -> None:
     desk.job_files.asks = answers
     desk.preferences.settings = settings.load()
     desk.frame.resize(*USUAL)
-    desk.cards.open("Measure")  # as it begins: another card takes the job over when it comes to the front
+    begin(desk, job, card)
+    desk.frame.setUpdatesEnabled(True)
+
+
+def begin(desk: Desk, job: Job, card: str) -> None:
+    """Begin with a job on a card, as a window that is opened does."""
+    desk.cards.open("Measure")  # another card takes the job over when it comes to the front
     desk.document.start(job)
     desk.measure.table.reset()
     desk.measure.refresh()
     desk.measure.table.scrollToTop()
     desk.measure.start()
     desk.cards.open(card)
-    if isinstance(desk.card, StringsCard):
+    if isinstance(desk.card, StringsCard) and job.strings is not None:
         desk.card.table.go(1, 0)
         desk.card.table.go(0, 0)
     desk.board.fit()
     desk.board.refresh()
-    desk.frame.setUpdatesEnabled(True)
 
 
 def said(desk: Desk) -> Said:

@@ -22,6 +22,7 @@ from geometry.job import Job, Moved
 from geometry.survey import survey
 from geometry.units import Length, Unit, mm
 from geometry.work_out import work_out
+from tests.app.desk.cards.conftest import LendDesk
 from tests.app.desk.conftest import OpenDesk, field, fill, press, sample
 
 
@@ -102,9 +103,9 @@ def test_a_place_is_kept_as_the_rule_lays_it_off(length: float, unit: Unit, kept
     assert choice_entries.ruled(length, unit) == kept
 
 
-def test_in_inches_a_place_that_is_taken_reads_in_64ths(open_desk: OpenDesk) -> None:
+def test_in_inches_a_place_that_is_taken_reads_in_64ths(lend_desk: LendDesk) -> None:
     job = edits.set_unit(sample("leaning-neck"), "in")
-    desk = open_desk(choice_entries.take_found(job, Moved(along=-2.2, across=0.496, turn=0.1234)))
+    desk = lend_desk(choice_entries.take_found(job, Moved(along=-2.2, across=0.496, turn=0.1234)))
     desk.cards.open("Bridge")
     typed = [
         field(desk.card, name).line.text() for name in ("Along, + to the tail", "Turned (°), + treble end to the nut")
@@ -167,8 +168,8 @@ def test_weights_that_are_all_nought_are_refused_in_a_sentence(desk: Desk, part:
     assert "nothing counts" in last.wrong.text()
 
 
-def test_without_a_bridge_it_says_what_comes_first(open_desk: OpenDesk) -> None:
-    desk = open_desk(replace(sample("leaning-neck"), bridge=None))
+def test_without_a_bridge_it_says_what_comes_first(lend_desk: LendDesk) -> None:
+    desk = lend_desk(replace(sample("leaning-neck"), bridge=None))
     desk.cards.open("Bridge")
     assert isinstance(desk.card, BridgeCard)
     desk.card.glued.choice.set_open(True)

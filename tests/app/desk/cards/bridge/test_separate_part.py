@@ -55,9 +55,9 @@ def test_a_finding_leads_to_its_field(separate: Desk) -> None:
     assert part(separate).stage.is_open
 
 
-def test_a_screw_hole_that_runs_into_an_old_one_is_told_on_the_card(open_desk: OpenDesk) -> None:
+def test_a_screw_hole_that_runs_into_an_old_one_is_told_on_the_card(lend_desk: LendDesk) -> None:
     """The triangle behind the step comes of it, and it stands on no other card."""
-    desk = open_desk(any_sample("slanted-separate"))
+    desk = lend_desk(any_sample("slanted-separate"))
     desk.cards.open("Bridge")
     assert isinstance(desk.card, BridgeCard)
     told = {line.finding.code for line in desk.card.findings.lines if line.isVisible()}
@@ -93,8 +93,8 @@ def test_how_it_is_held_is_said_whole_in_large_words(open_desk: OpenDesk) -> Non
     desk.preferences.set_text(1.0)
 
 
-def test_what_counts_is_told_in_the_jobs_unit(open_desk: OpenDesk) -> None:
-    desk = open_desk(any_sample("turned-left"))
+def test_what_counts_is_told_in_the_jobs_unit(lend_desk: LendDesk) -> None:
+    desk = lend_desk(any_sample("turned-left"))
     desk.cards.open("Bridge")
     weight = field(desk.card, "Points for each 1/32 in of uneven margins")
     assert weight.line.text() == "0.8"  # derived: 1 for each mm, of which 1/32 in has 0.79

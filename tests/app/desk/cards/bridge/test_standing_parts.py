@@ -53,11 +53,11 @@ def test_only_the_feet_that_it_has_are_asked_for(open_desk: OpenDesk) -> None:
     assert desk.document.job.floating.feet == ()
 
 
-def test_its_feet_are_asked_for_on_the_measure_card(open_desk: OpenDesk) -> None:
+def test_its_feet_are_asked_for_on_the_measure_card(lend_desk: LendDesk) -> None:
     job = sample("floating-five")
     points = {name: point for name, point in job.points.items() if not name.startswith("foot.")}
     readings = tuple(r for r in job.readings if set(r.of) <= set(points))
-    desk = open_desk(replace(job, points=points, readings=readings))
+    desk = lend_desk(replace(job, points=points, readings=readings))
     desk.cards.open("Bridge")
     assert isinstance(desk.card, BridgeCard)
     part = desk.card.part

@@ -12,7 +12,7 @@ from app.desk.widgets.inputs.choice import Tick
 from app.desk.widgets.inputs.fields import Field
 from geometry.job import FaceMarkers, Hardware, Job, SideMarkers
 from tests.app.desk.cards.conftest import LendDesk
-from tests.app.desk.conftest import OpenDesk, field, fill, sample
+from tests.app.desk.conftest import field, fill, sample
 
 
 @pytest.fixture
@@ -71,9 +71,9 @@ def test_folded_sections_say_what_is_known(card: HeadstockCard) -> None:
     }
 
 
-def test_points_read_are_taken_up(open_desk: OpenDesk) -> None:
+def test_points_read_are_taken_up(lend_desk: LendDesk) -> None:
     job = sample("redrilled-left")
-    desk = open_desk(replace(job, hardware=Hardware()))
+    desk = lend_desk(replace(job, hardware=Hardware()))
     desk.cards.open("Headstock")
     card = desk.cards.get_as("Headstock", HeadstockCard)
     button(card, "Take up the headstock’s points").click()

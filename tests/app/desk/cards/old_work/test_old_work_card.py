@@ -16,7 +16,7 @@ from app.edit.old_work.old_kinds import OldKind
 from app.say import how_to
 from geometry.layout import XY
 from tests.app.desk.cards.conftest import LendDesk
-from tests.app.desk.conftest import OpenDesk, field, fill, make_whole, press, sample, type_into
+from tests.app.desk.conftest import field, fill, make_whole, press, sample, type_into
 from tests.app.desk.for_every_hand.test_nothing_cut import crossed, cut, settle
 
 
@@ -62,10 +62,10 @@ def test_assumed_holes_are_marked_as_such(card: OldWorkCard) -> None:
     assert not card.sections["pins"].rows.assumed.isVisible()
 
 
-def test_the_question_for_the_row_leads_to_its_field_and_is_gone_once_answered(open_desk: OpenDesk) -> None:
+def test_the_question_for_the_row_leads_to_its_field_and_is_gone_once_answered(lend_desk: LendDesk) -> None:
     job = sample("bolted-left")
     assert job.old is not None
-    desk = open_desk(replace(job, old=replace(job.old, row=None)))
+    desk = lend_desk(replace(job, old=replace(job.old, row=None)))
     card = desk.cards.get_as("Old work", OldWorkCard)
 
     def asked() -> list[str]:
@@ -193,13 +193,13 @@ def test_what_the_move_does_leads_to_its_place(desk: Desk, card: OldWorkCard) ->
     assert abs(complex(*seen) - complex(*under.line.at)) < 1e-6
 
 
-def test_what_was_not_said_to_be_read_inside_is_mended_by_one_button(open_desk: OpenDesk) -> None:
+def test_what_was_not_said_to_be_read_inside_is_mended_by_one_button(lend_desk: LendDesk) -> None:
     job = sample("bolted-left")
     outside = tuple(replace(reading, inside=False) for reading in job.readings if not reading.inside)
     wrong = tuple(replace(reading, inside=False) for reading in job.readings if reading.inside)
     ties = tuple(reading for reading in wrong if reading.of[0].startswith("pin."))
     assert ties
-    desk = open_desk(replace(job, readings=outside + tuple(reading for reading in wrong if reading not in ties)))
+    desk = lend_desk(replace(job, readings=outside + tuple(reading for reading in wrong if reading not in ties)))
     desk.go_to("field:old.inside")
     card = desk.card
     assert isinstance(card, OldWorkCard)

@@ -26,7 +26,7 @@ from export.templates import TEMPLATES
 from geometry.job import Job
 from geometry.job.sheets import Sheets
 from tests.app.desk.cards.conftest import LendDesk
-from tests.app.desk.conftest import OpenDesk, choose, field, fill, press, sample
+from tests.app.desk.conftest import choose, field, fill, press, sample
 
 
 def asked(desk: Desk, **changes: object) -> None:
@@ -533,8 +533,8 @@ def test_the_printer_is_named_first(sheets: SheetsCard) -> None:
     assert sheets.printer.fields["across"].wrong.text() == "Name the printer first."
 
 
-def test_an_empty_job_has_nothing_to_say(open_desk: OpenDesk) -> None:
-    desk = open_desk(Job())
+def test_an_empty_job_has_nothing_to_say(lend_desk: LendDesk) -> None:
+    desk = lend_desk(Job())
     desk.cards.open("Sheets")
     assert sign(desk) == "empty"
 

@@ -49,7 +49,9 @@ def told(section: ProofSection) -> str:
     return section.whole.lines[0].finding.text
 
 
-def test_folded_it_works_nothing_out(bridge: BridgeCard) -> None:
+def test_folded_it_works_nothing_out(open_desk: OpenDesk) -> None:
+    bridge = open_desk(sample("leaning-neck"), "Bridge").card
+    assert isinstance(bridge, BridgeCard)
     assert all(not section.inside.isVisible() and not section.rows for section in bridge.glued.proofs)
 
 

@@ -93,6 +93,35 @@ class OpenDesk(Protocol):
 
 
 REMEMBERED = Remembered()
+USUAL = 1280, 800
+"""Pixels of the window, wide and high."""
+
+
+def opened(what: Job | Path | None, card: str, answers: Answers) -> Desk:
+    """The desk in a window on the screen, awake."""
+    apply_look(look.Look(look.LIGHT))  # a campaign before may have left its own
+
+    def furnish(made: Frame) -> Desk:
+        """The job is there, and worked out, before anything is painted: one picture is enough."""
+        made.resize(*USUAL)
+        desk = Desk(made, made.preferences, answers)
+        REMEMBERED.lend(desk)
+        if isinstance(what, Path):
+            desk.job_files.open_path(what)
+        elif what is not None:
+            desk.job_files.new(what)
+        return desk
+
+    frame = Frame(Preferences(settings.load()), furnish)
+    frame.furnish()
+    desk = frame.desk
+    assert desk is not None
+    if isinstance(what, Job) and not desk.cards.is_open(card):
+        desk.cards.open(card)  # before anything is painted: no other card need be
+    frame.show()
+    if what is not None:
+        desk.board.refresh()
+    return desk
 
 
 @pytest.fixture
@@ -102,30 +131,8 @@ def open_desk(qtbot: QtBot, answers: Answers, monkeypatch: pytest.MonkeyPatch) -
     made: list[Desk] = []
 
     def open_it(what: Job | Path | None = None, card: str = "Measure") -> Desk:
-        apply_look(look.Look(look.LIGHT))  # a campaign before may have left its own
-
-        def furnish(made: Frame) -> Desk:
-            """The job is there, and worked out, before anything is painted: one picture is enough."""
-            made.resize(1280, 800)
-            desk = Desk(made, made.preferences, answers)
-            REMEMBERED.lend(desk)
-            if isinstance(what, Path):
-                desk.job_files.open_path(what)
-            elif what is not None:
-                desk.job_files.new(what)
-            return desk
-
-        frame = Frame(Preferences(settings.load()), furnish)
-        qtbot.addWidget(frame)
-        frame.furnish()
-        desk = frame.desk
-        assert desk is not None
-        if isinstance(what, Job) and not desk.cards.is_open(card):
-            desk.cards.open(card)  # before anything is painted: no other card need be
-        frame.show()
-        qtbot.waitExposed(frame)
-        if what is not None:
-            desk.board.refresh()
+        desk = opened(what, card, answers)
+        qtbot.addWidget(desk.frame)
         made.append(desk)
         return desk
 
@@ -151,8 +158,12 @@ CARDS = {"strings": "Strings", "bridge": "Bridge", "sheets": "Sheets"}
 @pytest.fixture
 def desk(open_desk: OpenDesk, request: pytest.FixtureRequest) -> Desk:
     """The desk with a sample job in which nothing is wrong, on the card that the test asks for besides."""
-    card = next((card for name, card in CARDS.items() if name in request.fixturenames), "Measure")
-    return open_desk(sample("leaning-neck"), card)
+    return open_desk(sample("leaning-neck"), card_asked_for(request))
+
+
+def card_asked_for(request: pytest.FixtureRequest) -> str:
+    """The card whose fixture a test takes; Measure where it takes none."""
+    return next((card for name, card in CARDS.items() if name in request.fixturenames), "Measure")
 
 
 def in_low_window(open_desk: OpenDesk, name: str, text: float) -> Desk:

@@ -6,13 +6,14 @@ from PySide6.QtWidgets import QApplication
 from app.desk.frame.about_job import AboutJob
 from app.desk.frame.desk import Desk
 from app.edit.start.new_job import begin
+from tests.app.desk.cards.conftest import LendDesk
 from tests.app.desk.conftest import OpenDesk, choose
 from tests.geometry.cranked import board, read
 
 
 @pytest.fixture
-def desk(open_desk: OpenDesk) -> Desk:
-    return open_desk(read(board(1.0)))
+def desk(lend_desk: LendDesk) -> Desk:
+    return lend_desk(read(board(1.0)))
 
 
 def told(desk: Desk) -> list[str]:
@@ -57,8 +58,8 @@ def test_choosing_the_whole_board_settles_it(desk: Desk) -> None:
     about.reject()
 
 
-def test_a_straight_board_leaves_the_choice_without_a_word(open_desk: OpenDesk) -> None:
-    desk = open_desk(read(board()))
+def test_a_straight_board_leaves_the_choice_without_a_word(lend_desk: LendDesk) -> None:
+    desk = lend_desk(read(board()))
     assert told(desk) == []
     desk.go_to("field:board.centre")
     (about,) = desk.findChildren(AboutJob)

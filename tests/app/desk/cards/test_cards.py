@@ -23,6 +23,7 @@ from app.edit import edits
 from app.edit.strings import string_entries
 from export.drawing.marks import Path
 from geometry.job import Action, Bridge, Job, Pins
+from tests.app.desk.cards.conftest import LendDesk
 from tests.app.desk.conftest import OpenDesk, choose, field, fill, press, sample, type_into
 
 # the strings
@@ -50,9 +51,9 @@ def test_a_wrong_diameter_stays_with_a_sentence(desk: Desk, strings: StringsCard
     assert "“x” is not a length" in strings.wrong.text()
 
 
-def test_one_height_that_is_typed_stands_alone_and_the_missing_ones_are_named(open_desk: OpenDesk) -> None:
+def test_one_height_that_is_typed_stands_alone_and_the_missing_ones_are_named(lend_desk: LendDesk) -> None:
     job = sample("turned-left")
-    desk = open_desk(replace(job, readings=tuple(r for r in job.readings if r.kind != "height")))
+    desk = lend_desk(replace(job, readings=tuple(r for r in job.readings if r.kind != "height")))
     desk.cards.open("Strings")
     assert isinstance(desk.card, StringsCard)
     fill(field(desk.card, "Fret 12, bass"), "2.6 mm")
@@ -67,10 +68,10 @@ def test_one_height_that_is_typed_stands_alone_and_the_missing_ones_are_named(op
     )
 
 
-def test_a_height_that_was_read_has_no_field_and_the_others_keep_theirs(open_desk: OpenDesk) -> None:
+def test_a_height_that_was_read_has_no_field_and_the_others_keep_theirs(lend_desk: LendDesk) -> None:
     job = sample("turned-left")
     three = tuple(r for r in job.readings if (r.at, r.on) != ("fret 1", "right"))
-    desk = open_desk(replace(job, readings=three))
+    desk = lend_desk(replace(job, readings=three))
     desk.cards.open("Strings")
     assert isinstance(desk.card, StringsCard)
     assert field(desk.card, "Fret 1, treble").isVisibleTo(desk.card)
@@ -78,9 +79,9 @@ def test_a_height_that_was_read_has_no_field_and_the_others_keep_theirs(open_des
     assert "fret 12, bass" in desk.card.heights.read.text()
 
 
-def test_pairs_have_fields_of_their_own_and_single_strings_have_none(open_desk: OpenDesk) -> None:
+def test_pairs_have_fields_of_their_own_and_single_strings_have_none(lend_desk: LendDesk) -> None:
     for key, shown in (("steel 12-54", False), ("steel twelve 10-46", True)):
-        desk = open_desk(string_entries.take_set(sample("leaning-neck"), key))
+        desk = lend_desk(string_entries.take_set(sample("leaning-neck"), key))
         desk.cards.open("Strings")
         assert isinstance(desk.card, StringsCard)
         assert field(desk.card, "At the saddle, the two of a pair").isVisibleTo(desk.card) == shown
@@ -216,9 +217,9 @@ def test_undo_in_a_field_undoes_the_job(desk: Desk, bridge: BridgeCard) -> None:
 # the bridge
 
 
-def test_a_bridge_is_begun_only_when_asked(open_desk: OpenDesk) -> None:
+def test_a_bridge_is_begun_only_when_asked(lend_desk: LendDesk) -> None:
     job = sample("leaning-neck")
-    desk = open_desk(Job(points=job.points, readings=job.readings, strings=job.strings))
+    desk = lend_desk(Job(points=job.points, readings=job.readings, strings=job.strings))
     desk.cards.open("Bridge")
     assert isinstance(desk.card, BridgeCard)
     before = desk.document.job.bridge
@@ -228,9 +229,9 @@ def test_a_bridge_is_begun_only_when_asked(open_desk: OpenDesk) -> None:
     assert not desk.card.glued.begin.isVisible()
 
 
-def test_what_begins_a_bridge_stands_at_the_head_of_the_card_and_once(open_desk: OpenDesk) -> None:
+def test_what_begins_a_bridge_stands_at_the_head_of_the_card_and_once(lend_desk: LendDesk) -> None:
     job = sample("leaning-neck")
-    desk = open_desk(Job(points=job.points, readings=job.readings, strings=job.strings))
+    desk = lend_desk(Job(points=job.points, readings=job.readings, strings=job.strings))
     desk.frame.resize(1366, 690)
     desk.cards.open("Bridge")
     assert isinstance(desk.card, BridgeCard)
@@ -353,11 +354,11 @@ def test_what_is_known_of_one_string_is_typed_for_the_chosen_one(desk: Desk, str
     assert field(strings, "Core").line.text() == ""
 
 
-def test_the_field_typed_into_stays_where_it_is(open_desk: OpenDesk) -> None:
+def test_the_field_typed_into_stays_where_it_is(lend_desk: LendDesk) -> None:
     """Findings and the picture of cents come up above the spread as soon as it is given."""
     job = sample("leaning-neck")
     assert job.strings is not None
-    desk = open_desk(replace(job, strings=replace(job.strings, saddle=None)))
+    desk = lend_desk(replace(job, strings=replace(job.strings, saddle=None)))
     desk.frame.resize(1280, 800)
     desk.cards.open("Strings")
     assert isinstance(desk.card, StringsCard)
@@ -372,10 +373,10 @@ def test_the_field_typed_into_stays_where_it_is(open_desk: OpenDesk) -> None:
     assert spread.line.mapTo(desk.card, QPoint(0, 0)).y() == before
 
 
-def test_a_finding_leads_to_its_field(open_desk: OpenDesk) -> None:
+def test_a_finding_leads_to_its_field(lend_desk: LendDesk) -> None:
     job = sample("leaning-neck")
     assert job.strings is not None
-    desk = open_desk(replace(job, strings=replace(job.strings, saddle=None)))
+    desk = lend_desk(replace(job, strings=replace(job.strings, saddle=None)))
     desk.strip.went_to.emit("field:strings.saddle.spread")
     assert isinstance(desk.card, StringsCard)
     assert desk.frame.focusWidget() is field(desk.card, "At the saddle").line
@@ -413,9 +414,9 @@ def test_the_nut_is_moved_as_the_strings_want_or_as_typed(desk: Desk, strings: S
     assert string_entries.nut_moves(desk.document.job) == "typed"
 
 
-def test_a_list_that_climbs_is_turned_round(open_desk: OpenDesk) -> None:
+def test_a_list_that_climbs_is_turned_round(lend_desk: LendDesk) -> None:
     job = sample("leaning-neck")
-    desk = open_desk(string_entries.turn_round(job))
+    desk = lend_desk(string_entries.turn_round(job))
     desk.cards.open("Strings")
     assert isinstance(desk.card, StringsCard)
     assert any("Turn the list round" in line.finding.text for line in desk.card.findings.lines)
@@ -472,8 +473,8 @@ def test_a_fold_without_a_sentence_keeps_no_room_for_one(desk: Desk) -> None:
 # where a card opens
 
 
-def test_a_card_opens_at_its_top_though_the_field_that_had_the_focus_is_gone(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("leaning-neck"))
+def test_a_card_opens_at_its_top_though_the_field_that_had_the_focus_is_gone(lend_desk: LendDesk) -> None:
+    desk = lend_desk(sample("leaning-neck"))
     desk.frame.resize(1280, 800)
     desk.cards.open("Bridge")
     QApplication.processEvents()
@@ -488,8 +489,8 @@ def test_a_card_opens_at_its_top_though_the_field_that_had_the_focus_is_gone(ope
         assert area.verticalScrollBar().value() == 0
 
 
-def test_a_card_that_was_scrolled_opens_where_it_was_left(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("leaning-neck"))
+def test_a_card_that_was_scrolled_opens_where_it_was_left(lend_desk: LendDesk) -> None:
+    desk = lend_desk(sample("leaning-neck"))
     desk.frame.resize(1280, 800)
     desk.cards.open("Bridge")
     QApplication.processEvents()
@@ -547,9 +548,9 @@ def test_a_field_in_sight_stays_so_where_the_foot_takes_room(qtbot: QtBot, desk:
     qtbot.waitUntil(lambda: line.visibleRegion().boundingRect() == line.rect())
 
 
-def test_what_keeps_a_field_in_its_place_takes_back_no_scroll(qtbot: QtBot, open_desk: OpenDesk) -> None:
+def test_what_keeps_a_field_in_its_place_takes_back_no_scroll(qtbot: QtBot, lend_desk: LendDesk) -> None:
     """A card that changes holds its field in place while words find their height; who scrolls meanwhile stays there."""
-    card = open_desk(sample("leaning-neck"), "Bridge").card
+    card = lend_desk(sample("leaning-neck"), "Bridge").card
     assert isinstance(card, BridgeCard)
     card.held.setFocus()
     bar = card.area.verticalScrollBar()

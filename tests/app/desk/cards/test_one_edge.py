@@ -8,6 +8,7 @@ from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.frame.desk import Desk
 from app.desk.widgets.fold import FoldHead
 from app.desk.widgets.inputs.fields import Field
+from tests.app.desk.cards.conftest import LendDesk
 from tests.app.desk.conftest import OpenDesk, sample
 
 
@@ -24,25 +25,29 @@ def unfolded(desk: Desk, card: str) -> QWidget:
 
 
 @pytest.mark.parametrize("size", [1.0, 2.0])
-@pytest.mark.parametrize("name", ["one-slip", "floating-five", "slanted-separate"])
-def test_a_line_for_much_to_type_is_as_wide_as_the_card(open_desk: OpenDesk, name: str, size: float) -> None:
-    desk = open_desk(sample(name))
+def test_a_line_for_much_to_type_is_as_wide_as_the_card(
+    open_desk: OpenDesk, subtests: pytest.Subtests, size: float
+) -> None:
+    desk = open_desk(sample("one-slip"))
     desk.preferences.set_text(size)
-    inside = unfolded(desk, "Bridge")
-    assert isinstance(desk.card, BridgeCard)
-    desk.card.placements.keep()
-    QApplication.processEvents()
-    edges: dict[bool, set[int]] = {True: set(), False: set()}
-    for field in inside.findChildren(Field):
-        if field.isVisibleTo(inside):
-            edges[field.long].add(field.line.mapTo(inside, QPoint(0, 0)).x())
-    assert len(edges[False]) == 1
-    assert edges[True] == {desk.card.form.parent.layout().contentsMargins().left()}  # type: ignore[union-attr]
+    for name in ("one-slip", "floating-five", "slanted-separate"):
+        desk.document.start(sample(name))
+        inside = unfolded(desk, "Bridge")
+        assert isinstance(desk.card, BridgeCard)
+        desk.card.placements.keep()
+        QApplication.processEvents()
+        edges: dict[bool, set[int]] = {True: set(), False: set()}
+        for field in inside.findChildren(Field):
+            if field.isVisibleTo(inside):
+                edges[field.long].add(field.line.mapTo(inside, QPoint(0, 0)).x())
+        with subtests.test(name):
+            assert len(edges[False]) == 1
+            assert edges[True] == {desk.card.form.parent.layout().contentsMargins().left()}  # type: ignore[union-attr]
 
 
 @pytest.mark.parametrize("card", ["Bridge", "Headstock", "Sheets"])
-def test_a_button_is_as_wide_as_its_words(open_desk: OpenDesk, card: str) -> None:
-    inside = unfolded(open_desk(sample("one-slip")), card)
+def test_a_button_is_as_wide_as_its_words(lend_desk: LendDesk, card: str) -> None:
+    inside = unfolded(lend_desk(sample("one-slip")), card)
     outlined = [one for one in inside.findChildren(QPushButton) if one.property("role") in ("", "main")]
     shown = [one for one in outlined if one.isVisibleTo(inside)]
     assert shown
@@ -50,16 +55,16 @@ def test_a_button_is_as_wide_as_its_words(open_desk: OpenDesk, card: str) -> Non
 
 
 @pytest.mark.parametrize("name", ["redrilled-left", "slotted-neck-screw"])
-def test_what_explains_a_row_of_the_headstock_is_a_sentence(open_desk: OpenDesk, name: str) -> None:
-    inside = unfolded(open_desk(sample(name)), "Headstock")
+def test_what_explains_a_row_of_the_headstock_is_a_sentence(lend_desk: LendDesk, name: str) -> None:
+    inside = unfolded(lend_desk(sample(name)), "Headstock")
     said = [one.text() for one in inside.findChildren(QLabel) if one.property("role") == "label" and one.text()]
     assert len(said) > 5
     assert [text for text in said if not text.endswith(".")] == []
 
 
-def test_nothing_empty_takes_room_on_the_card(open_desk: OpenDesk) -> None:
+def test_nothing_empty_takes_room_on_the_card(lend_desk: LendDesk) -> None:
     """But the corner of a table."""
-    inside = unfolded(open_desk(sample("one-slip")), "Bridge")
+    inside = unfolded(lend_desk(sample("one-slip")), "Bridge")
     empty = [one for one in inside.findChildren(QLabel) if not one.text() and one.isVisibleTo(inside)]
     assert [one.parentWidget() for one in empty if not _in_table(one)] == []
 

@@ -13,7 +13,8 @@ from app.desk.frame.desk import Desk
 from app.desk.widgets.look import DARK, LIGHT, Look
 from export.drawing.marks import Circle
 from geometry.job import Job
-from tests.app.desk.conftest import OpenDesk, choose
+from tests.app.desk.cards.conftest import LendDesk
+from tests.app.desk.conftest import choose
 
 
 def painted(picture: PlotPicture) -> int:
@@ -44,8 +45,8 @@ def test_they_are_painted_as_large_as_the_words_are(strings: StringsCard, scale:
         assert painted(strings.picture) > 500
 
 
-def test_nothing_known_nothing_shown(open_desk: OpenDesk) -> None:
-    desk = open_desk(Job())
+def test_nothing_known_nothing_shown(lend_desk: LendDesk) -> None:
+    desk = lend_desk(Job())
     desk.cards.open("Strings")
     strings = desk.cards.get_as("Strings", StringsCard)
     assert not strings.picture.isVisible()

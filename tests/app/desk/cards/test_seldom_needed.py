@@ -11,7 +11,8 @@ from app.desk.frame.desk import Desk
 from app.desk.widgets.inputs.choice import Tick
 from app.edit.edits import replace
 from geometry.job import Bridge, Saddle, Strings
-from tests.app.desk.conftest import OpenDesk, choose, field, fill, press, sample
+from tests.app.desk.cards.conftest import LendDesk
+from tests.app.desk.conftest import choose, field, fill, press, sample
 
 
 def block(desk: Desk) -> Strings:
@@ -53,11 +54,11 @@ def test_a_nut_set_back_keeps_the_unit_it_was_typed_in(desk: Desk, strings: Stri
     assert desk.document.layout.strings[0].nut_compensation == pytest.approx(25.4 / 64)
 
 
-def test_a_nut_typed_for_each_string_is_not_lost_by_looking_at_the_choice(open_desk: OpenDesk) -> None:
+def test_a_nut_typed_for_each_string_is_not_lost_by_looking_at_the_choice(lend_desk: LendDesk) -> None:
     job = sample("leaning-neck")
     assert job.strings is not None
     each = (0.1, 0.2, 0.3, 0.4, 0.5, 0.6)
-    desk = open_desk(replace(job, strings=replace(job.strings, nut_compensation=each)))
+    desk = lend_desk(replace(job, strings=replace(job.strings, nut_compensation=each)))
     desk.cards.open("Strings")
     assert isinstance(desk.card, StringsCard)
     assert field(desk.card, "Nut set back by").line.text() == ""
@@ -84,11 +85,11 @@ def test_the_slots_depth_is_typed_and_taken_away(desk: Desk, bridge: BridgeCard)
     assert the_saddle(desk).slot_depth is None
 
 
-def test_the_second_row_is_typed(open_desk: OpenDesk) -> None:
+def test_the_second_row_is_typed(lend_desk: LendDesk) -> None:
     pinned = sample("leaning-neck")
     assert pinned.strings is not None
     pairs = tuple(replace(string, course=1 + at // 2) for at, string in enumerate(pinned.strings.list))
-    desk = open_desk(replace(pinned, strings=replace(pinned.strings, list=pairs)))
+    desk = lend_desk(replace(pinned, strings=replace(pinned.strings, list=pairs)))
     desk.cards.open("Bridge")
     bridge = desk.card
     assert field(bridge, "Second row behind by").isVisibleTo(bridge)

@@ -43,8 +43,10 @@ def last_row(desk: Desk) -> MeasureCard:
     card = desk.measure
     rows = card.table.readings.rows
     last = next(at for at in reversed(range(len(rows))) if rows[at].takes_value and len(rows[at].reading.parts) == 1)
+    job = desk.document.job
     for row in rows[last + 1 :]:
-        desk.document.edit("removing", edits.remove(desk.document.job, row.reading.id))
+        job = edits.remove(job, row.reading.id)
+    desk.document.edit("removing", job)
     card.table.go(last)
     card.table.setFocus()
     return card

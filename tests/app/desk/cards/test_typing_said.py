@@ -215,12 +215,13 @@ def idle_words(card: QWidget) -> list[str]:
     ]
 
 
-@pytest.mark.parametrize("name", ["Start", "Measure", "Old work", "Strings", "Bridge", "Sheets"])
-def test_no_description_is_only_the_name_again(desk: Desk, name: str) -> None:
-    desk.cards.open(name)
-    make_whole(desk.card)
+def test_no_description_is_only_the_name_again(desk: Desk, subtests: pytest.Subtests) -> None:
     desk.measure.add()
-    assert idle_words(desk.card) == []
+    for name in ("Start", "Measure", "Old work", "Strings", "Bridge", "Sheets"):
+        desk.cards.open(name)
+        make_whole(desk.card)
+        with subtests.test(name):
+            assert idle_words(desk.card) == []
 
 
 def test_a_field_keeps_its_description_beside_what_it_understood(bridge: BridgeCard) -> None:

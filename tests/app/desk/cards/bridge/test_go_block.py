@@ -6,7 +6,8 @@ from pytestqt.qtbot import QtBot
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.frame.desk import Desk
-from tests.app.desk.conftest import OpenDesk, field, fill, press, sample
+from tests.app.desk.cards.conftest import LendDesk
+from tests.app.desk.conftest import field, fill, press, sample
 
 
 def lines(card: BridgeCard) -> list[str]:
@@ -41,20 +42,20 @@ def test_the_strip_says_it_and_goes_to_the_card(desk: Desk) -> None:
     assert isinstance(desk.card, BridgeCard)
 
 
-def test_without_a_bridge_there_is_no_block(open_desk: OpenDesk) -> None:
+def test_without_a_bridge_there_is_no_block(lend_desk: LendDesk) -> None:
     from msgspec.structs import replace
 
-    desk = open_desk(replace(sample("leaning-neck"), bridge=None))
+    desk = lend_desk(replace(sample("leaning-neck"), bridge=None))
     desk.cards.open("Bridge")
     assert isinstance(desk.card, BridgeCard)
     assert not desk.card.go.isVisible()
     assert not any(cell.figure.title == "Go or wait" for cell in desk.strip.cells if cell.isVisible())
 
 
-def test_that_no_bridge_is_chosen_leads_to_the_nearest_way_to_one(open_desk: OpenDesk) -> None:
+def test_that_no_bridge_is_chosen_leads_to_the_nearest_way_to_one(lend_desk: LendDesk) -> None:
     from msgspec.structs import replace
 
-    desk = open_desk(replace(sample("leaning-neck"), bridge=None))
+    desk = lend_desk(replace(sample("leaning-neck"), bridge=None))
     desk.go_to("step:bridge")  # as the finding does wherever it is pressed
     begin = desk.frame.focusWidget()
     assert isinstance(begin, QPushButton)
@@ -64,11 +65,11 @@ def test_that_no_bridge_is_chosen_leads_to_the_nearest_way_to_one(open_desk: Ope
     assert desk.frame.focusWidget() is begin
 
 
-def test_usual_sizes_taken_leave_the_card_where_it_is(open_desk: OpenDesk) -> None:
+def test_usual_sizes_taken_leave_the_card_where_it_is(lend_desk: LendDesk) -> None:
     """The button goes out of sight with the focus on it; a sentence below would take it, and scroll the card."""
     from msgspec.structs import replace
 
-    desk = open_desk(replace(sample("leaning-neck"), bridge=None))
+    desk = lend_desk(replace(sample("leaning-neck"), bridge=None))
     desk.frame.resize(1366, 768)
     desk.go_to("step:bridge")
     card = desk.card

@@ -9,12 +9,13 @@ from app.edit.bridge import bridge_entries, held_entries
 from app.edit.edits import replace
 from app.edit.strings import string_entries
 from geometry.job import Job
-from tests.app.desk.conftest import OpenDesk, choose, field, fill, make_whole, sample
+from tests.app.desk.cards.conftest import LendDesk
+from tests.app.desk.conftest import choose, field, fill, make_whole, sample
 
 
 @pytest.fixture
-def desk(open_desk: OpenDesk) -> Desk:
-    return open_desk(sample("leaning-neck"), "Bridge")
+def desk(lend_desk: LendDesk) -> Desk:
+    return lend_desk(sample("leaning-neck"), "Bridge")
 
 
 @pytest.fixture
@@ -105,10 +106,10 @@ def test_places_are_not_looked_for_with_several_slots(card: BridgeCard) -> None:
     assert card.glued.choice.says.text().startswith("Places are not looked for while the saddle is of several pieces")
 
 
-def test_more_saddles_than_strings_is_said_under_the_choice(open_desk: OpenDesk) -> None:
+def test_more_saddles_than_strings_is_said_under_the_choice(lend_desk: LendDesk) -> None:
     job = sample("leaning-neck")
     assert job.strings is not None
-    desk = open_desk(replace(job, strings=replace(job.strings, list=job.strings.list[:2])))
+    desk = lend_desk(replace(job, strings=replace(job.strings, list=job.strings.list[:2])))
     desk.cards.open("Bridge")
     choose(desk.card, "Is the saddle one piece?", "three pieces, each in its slot")
     assert desk.document.job.saddle is not None

@@ -15,7 +15,8 @@ from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.bridge.place.placements_part import PlacementsPart
 from app.desk.frame.desk import Desk
 from geometry.job import Job
-from tests.app.desk.conftest import OpenDesk, field, fill, make_whole, press, sample, type_into
+from tests.app.desk.cards.conftest import LendDesk
+from tests.app.desk.conftest import field, fill, make_whole, press, sample, type_into
 
 
 @pytest.fixture
@@ -267,8 +268,8 @@ def test_a_name_that_is_taken_stays_with_its_reason(desk: Desk, bridge: BridgeCa
     assert [one.name for one in desk.document.job.kept] == ["Placement 1", "Placement 2"]
 
 
-def test_without_a_saddle_there_is_nothing_to_keep(open_desk: OpenDesk) -> None:
-    desk = open_desk(Job())
+def test_without_a_saddle_there_is_nothing_to_keep(lend_desk: LendDesk) -> None:
+    desk = lend_desk(Job())
     desk.cards.open("Bridge")
     part = desk.cards.get_as("Bridge", BridgeCard).placements
     part.fold.setChecked(True)

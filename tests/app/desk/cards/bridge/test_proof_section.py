@@ -14,6 +14,7 @@ from geometry import proof
 from geometry.job import Job
 from geometry.job.measured.proof import Stage
 from geometry.proof import proof_at_stage
+from tests.app.desk.cards.conftest import LendDesk
 from tests.app.desk.conftest import OpenDesk, fill, sample
 
 
@@ -23,12 +24,19 @@ def unfolded(card: BridgeCard, stage: Stage) -> ProofSection:
     return section
 
 
-def type_all(desk: Desk, section: ProofSection, off: float = 0.1) -> None:
-    """Each distance as it should be, all but the last, which is off by so much, mm: no rule reads all to the tenth."""
+def type_all(desk: Desk, section: ProofSection) -> None:
+    """Each distance as it should be, all but the last, which is 0.1 mm off: no rule reads all to the tenth."""
     wanted = {row.reading.id: row.wanted for row in found(desk, section.stage).rows}
-    for name, row in list(section.rows.items()):
-        more = off if name == list(section.rows)[-1] else 0.0
-        fill(row.field, f"{wanted[name] + more:.1f}")
+    for name in list(section.rows)[:-1]:
+        fill(section.rows[name].field, f"{wanted[name]:.1f}")
+    type_last(desk, section, 0.1)
+
+
+def type_last(desk: Desk, section: ProofSection, off: float) -> None:
+    """The last distance, which is off by so much, mm."""
+    name = list(section.rows)[-1]
+    wanted = next(row.wanted for row in found(desk, section.stage).rows if row.reading.id == name)
+    fill(section.rows[name].field, f"{wanted + off:.1f}")
 
 
 def found(desk: Desk, stage: Stage) -> proof.Proved:
@@ -41,7 +49,9 @@ def told(section: ProofSection) -> str:
     return section.whole.lines[0].finding.text
 
 
-def test_folded_it_works_nothing_out(bridge: BridgeCard) -> None:
+def test_folded_it_works_nothing_out(open_desk: OpenDesk) -> None:
+    bridge = open_desk(sample("leaning-neck"), "Bridge").card
+    assert isinstance(bridge, BridgeCard)
     assert all(not section.inside.isVisible() and not section.rows for section in bridge.glued.proofs)
 
 
@@ -67,34 +77,27 @@ def test_every_distance_is_good_or_not_at_once(desk: Desk, bridge: BridgeCard) -
     assert told(section) == "Before the glue. Read 2 more distances, and they say where the bridge is."
 
 
-def test_what_waits_for_readings_wears_no_tick(desk: Desk, bridge: BridgeCard) -> None:
+def test_what_waits_for_readings_wears_no_tick_and_together_they_say_what_they_show(
+    desk: Desk, bridge: BridgeCard, subtests: pytest.Subtests
+) -> None:
     section = unfolded(bridge, "clamped")
-    assert told(section) == "Before the glue. Read 3 distances, and they say where the bridge is."
-    assert sign_of(section.whole.lines[0].finding) is Sign.UNDER_WAY
+    with subtests.test("nothing read"):
+        assert told(section) == "Before the glue. Read 3 distances, and they say where the bridge is."
+        assert sign_of(section.whole.lines[0].finding) is Sign.UNDER_WAY
     type_all(desk, section)
-    assert sign_of(section.whole.lines[0].finding) is Sign.DONE
-
-
-def test_together_they_say_that_it_is_right(desk: Desk, bridge: BridgeCard) -> None:
-    section = unfolded(bridge, "clamped")
-    type_all(desk, section)
-    assert told(section).startswith("Before the glue. Good: the bridge is where it belongs.")
-    assert "String 6: " in section.strings.text()
-
-
-def test_copied_from_what_they_should_be_they_are_to_be_looked_at(desk: Desk, bridge: BridgeCard) -> None:
-    section = unfolded(bridge, "clamped")
-    type_all(desk, section, 0.0)
-    assert told(section).startswith("Before the glue. Each distance is typed just as it is shown here;")
-    assert sign_of(section.whole.lines[0].finding) is Sign.LOOK
-
-
-def test_together_they_name_the_one_that_is_misread(desk: Desk, bridge: BridgeCard) -> None:
-    section = unfolded(bridge, "clamped")
-    type_all(desk, section, 9.0)
-    assert "was misread; it reads 9." in told(section)
-    last = list(section.rows.values())[-1]
-    assert last.good.text().endswith("likeliest misread")
+    with subtests.test("right"):
+        assert sign_of(section.whole.lines[0].finding) is Sign.DONE
+        assert told(section).startswith("Before the glue. Good: the bridge is where it belongs.")
+        assert "String 6: " in section.strings.text()
+    type_last(desk, section, 0.0)
+    with subtests.test("copied from what they should be"):
+        assert told(section).startswith("Before the glue. Each distance is typed just as it is shown here;")
+        assert sign_of(section.whole.lines[0].finding) is Sign.LOOK
+    type_last(desk, section, 9.0)
+    with subtests.test("one is misread"):
+        assert "was misread; it reads 9." in told(section)
+        last = list(section.rows.values())[-1]
+        assert last.good.text().endswith("likeliest misread")
 
 
 def test_as_built_is_dated_and_kept_and_undone(desk: Desk, bridge: BridgeCard) -> None:
@@ -126,8 +129,8 @@ def test_what_is_no_length_is_said_and_not_taken(desk: Desk, bridge: BridgeCard)
 
 
 @pytest.mark.parametrize("name", ["turned-left", "small-four"])
-def test_it_opens_on_other_jobs(open_desk: OpenDesk, name: str) -> None:
-    desk = open_desk(sample(name), "Bridge")
+def test_it_opens_on_other_jobs(lend_desk: LendDesk, name: str) -> None:
+    desk = lend_desk(sample(name), "Bridge")
     assert isinstance(desk.card, BridgeCard)
     assert desk.card.go_to("field:proof")
     assert desk.card.glued.proofs[0].rows

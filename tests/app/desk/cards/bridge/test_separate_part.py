@@ -8,14 +8,15 @@ from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.bridge.kinds.separate_part import SeparatePart
 from app.desk.frame.desk import Desk
 from app.desk.widgets.inputs.choice import Choice
+from tests.app.desk.cards.conftest import LendDesk
 from tests.app.desk.conftest import OpenDesk, field, fill
 from tests.app.desk.conftest import sample as any_sample
 from tests.geometry.separate.slanted_sample import sample
 
 
 @pytest.fixture
-def separate(open_desk: OpenDesk) -> Desk:
-    return open_desk(sample(), "Bridge")
+def separate(lend_desk: LendDesk) -> Desk:
+    return lend_desk(any_sample("slanted-separate"), "Bridge")
 
 
 def part(desk: Desk) -> SeparatePart:
@@ -54,9 +55,9 @@ def test_a_finding_leads_to_its_field(separate: Desk) -> None:
     assert part(separate).stage.is_open
 
 
-def test_a_screw_hole_that_runs_into_an_old_one_is_told_on_the_card(open_desk: OpenDesk) -> None:
+def test_a_screw_hole_that_runs_into_an_old_one_is_told_on_the_card(lend_desk: LendDesk) -> None:
     """The triangle behind the step comes of it, and it stands on no other card."""
-    desk = open_desk(any_sample("slanted-separate"))
+    desk = lend_desk(any_sample("slanted-separate"))
     desk.cards.open("Bridge")
     assert isinstance(desk.card, BridgeCard)
     told = {line.finding.code for line in desk.card.findings.lines if line.isVisible()}
@@ -71,8 +72,8 @@ def test_the_detail_shows_windows_and_holes(separate: Desk) -> None:
     assert not {"slot", "pin", "bridge"} & kinds
 
 
-def test_of_what_is_too_long_for_its_line_the_beginning_is_seen(separate: Desk) -> None:
-    line = field(part(separate), "Places").line
+def test_of_what_is_too_long_for_its_line_the_beginning_is_seen(open_desk: OpenDesk) -> None:
+    line = field(part(open_desk(any_sample("slanted-separate"), "Bridge")), "Places").line
     assert line.fontMetrics().horizontalAdvance(line.text()) > line.width()
     assert line.cursorPosition() == 0
 
@@ -92,8 +93,8 @@ def test_how_it_is_held_is_said_whole_in_large_words(open_desk: OpenDesk) -> Non
     desk.preferences.set_text(1.0)
 
 
-def test_what_counts_is_told_in_the_jobs_unit(open_desk: OpenDesk) -> None:
-    desk = open_desk(any_sample("turned-left"))
+def test_what_counts_is_told_in_the_jobs_unit(lend_desk: LendDesk) -> None:
+    desk = lend_desk(any_sample("turned-left"))
     desk.cards.open("Bridge")
     weight = field(desk.card, "Points for each 1/32 in of uneven margins")
     assert weight.line.text() == "0.8"  # derived: 1 for each mm, of which 1/32 in has 0.79

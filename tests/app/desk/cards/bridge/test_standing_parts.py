@@ -9,12 +9,13 @@ from app.desk.cards.strings.strings_card import StringsCard
 from app.desk.frame.desk import Desk
 from app.say.figures import key_figures, progress
 from geometry.job import Tail
-from tests.app.desk.conftest import OpenDesk, choose, field, fill, sample
+from tests.app.desk.cards.conftest import LendDesk
+from tests.app.desk.conftest import choose, field, fill, sample
 from tests.app.test_own_words import belongs_to_others
 
 
-def opened(open_desk: OpenDesk) -> tuple[Desk, BridgeCard, FloatingPart]:
-    desk = open_desk(sample("floating-five"), "Bridge")
+def opened(lend_desk: LendDesk) -> tuple[Desk, BridgeCard, FloatingPart]:
+    desk = lend_desk(sample("floating-five"), "Bridge")
     assert isinstance(desk.card, BridgeCard)
     assert isinstance(desk.card.part, FloatingPart)
     return desk, desk.card, desk.card.part
@@ -25,24 +26,24 @@ def shown(card: QWidget) -> list[str]:
     return [label.text() for label in card.findChildren(QLabel) if label.isVisibleTo(card)]
 
 
-def test_no_row_of_another_kind_is_shown(open_desk: OpenDesk) -> None:
-    _, card, part = opened(open_desk)
+def test_no_row_of_another_kind_is_shown(lend_desk: LendDesk) -> None:
+    _, card, part = opened(lend_desk)
     assert part.isVisibleTo(card)
     assert not card.glued.isVisibleTo(card)
     wrong = [(words, text) for text in shown(card) if (words := belongs_to_others(text))]
     assert not wrong
 
 
-def test_a_length_is_typed_and_the_feet_follow(open_desk: OpenDesk) -> None:
-    desk, card, _ = opened(open_desk)
+def test_a_length_is_typed_and_the_feet_follow(lend_desk: LendDesk) -> None:
+    desk, card, _ = opened(lend_desk)
     fill(field(card, "Length, foot end to foot end"), "70")
     job = desk.document.job
     assert job.floating is not None
     assert job.floating.length == 70.0
 
 
-def test_only_the_feet_that_it_has_are_asked_for(open_desk: OpenDesk) -> None:
-    desk, card, part = opened(open_desk)
+def test_only_the_feet_that_it_has_are_asked_for(lend_desk: LendDesk) -> None:
+    desk, card, part = opened(lend_desk)
     assert [foot.isVisibleTo(card) for foot in part.feet] == [True, True, True]
     choose(card, "It stands on", "two feet")
     assert [foot.isVisibleTo(card) for foot in part.feet] == [True, False, True]
@@ -52,11 +53,11 @@ def test_only_the_feet_that_it_has_are_asked_for(open_desk: OpenDesk) -> None:
     assert desk.document.job.floating.feet == ()
 
 
-def test_its_feet_are_asked_for_on_the_measure_card(open_desk: OpenDesk) -> None:
+def test_its_feet_are_asked_for_on_the_measure_card(lend_desk: LendDesk) -> None:
     job = sample("floating-five")
     points = {name: point for name, point in job.points.items() if not name.startswith("foot.")}
     readings = tuple(r for r in job.readings if set(r.of) <= set(points))
-    desk = open_desk(replace(job, points=points, readings=readings))
+    desk = lend_desk(replace(job, points=points, readings=readings))
     desk.cards.open("Bridge")
     assert isinstance(desk.card, BridgeCard)
     part = desk.card.part
@@ -67,8 +68,8 @@ def test_its_feet_are_asked_for_on_the_measure_card(open_desk: OpenDesk) -> None
     assert not part.ask.isEnabled()
 
 
-def test_the_tail_is_ticked_and_its_rows_follow(open_desk: OpenDesk) -> None:
-    desk, card, _ = opened(open_desk)
+def test_the_tail_is_ticked_and_its_rows_follow(lend_desk: LendDesk) -> None:
+    desk, card, _ = opened(lend_desk)
     assert card.tail.rows.parent.isVisibleTo(card)
     fill(field(card, "The strings end lower by"), "1")
     assert desk.document.layout is not None
@@ -77,21 +78,21 @@ def test_the_tail_is_ticked_and_its_rows_follow(open_desk: OpenDesk) -> None:
     assert card.tail.isVisibleTo(card)
 
 
-def test_a_bridge_with_pin_holes_has_no_tail_to_ask_for(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("leaning-neck"), "Bridge")
+def test_a_bridge_with_pin_holes_has_no_tail_to_ask_for(lend_desk: LendDesk) -> None:
+    desk = lend_desk(sample("leaning-neck"), "Bridge")
     assert isinstance(desk.card, BridgeCard)
     assert not desk.card.tail.isVisibleTo(desk.card)
 
 
-def test_a_tied_one_may_have_one(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("tie-bridge"), "Bridge")
+def test_a_tied_one_may_have_one(lend_desk: LendDesk) -> None:
+    desk = lend_desk(sample("tie-bridge"), "Bridge")
     assert isinstance(desk.card, BridgeCard)
     assert desk.card.tail.isVisibleTo(desk.card)
     assert not desk.card.tail.rows.parent.isVisibleTo(desk.card)
 
 
-def test_the_ear_is_told_that_the_bridge_is_its_own_trial(open_desk: OpenDesk) -> None:
-    desk, _, _ = opened(open_desk)
+def test_the_ear_is_told_that_the_bridge_is_its_own_trial(lend_desk: LendDesk) -> None:
+    desk, _, _ = opened(lend_desk)
     desk.cards.open("Strings")
     assert isinstance(desk.card, StringsCard)
     said = " ".join(label.text() for label in desk.card.findChildren(QLabel))
@@ -99,8 +100,8 @@ def test_the_ear_is_told_that_the_bridge_is_its_own_trial(open_desk: OpenDesk) -
     assert "Set a trial saddle" not in said
 
 
-def test_the_strip_tells_the_tail_and_no_scar(open_desk: OpenDesk) -> None:
-    desk, _, _ = opened(open_desk)
+def test_the_strip_tells_the_tail_and_no_scar(lend_desk: LendDesk) -> None:
+    desk, _, _ = opened(lend_desk)
     found = {figure.title: figure for figure in key_figures.key_figures(desk.document.job, desk.document.layout)}
     assert found["Tail off"].mark == "look"
     assert found["Go or wait"].value.startswith("Crown: wait")
@@ -108,16 +109,16 @@ def test_the_strip_tells_the_tail_and_no_scar(open_desk: OpenDesk) -> None:
     assert "Scar" not in found
 
 
-def test_its_step_is_to_be_looked_at_while_the_tail_is_off(open_desk: OpenDesk) -> None:
-    desk, _, _ = opened(open_desk)
+def test_its_step_is_to_be_looked_at_while_the_tail_is_off(lend_desk: LendDesk) -> None:
+    desk, _, _ = opened(lend_desk)
     steps = progress.steps(desk.document.job, desk.document.layout)
     assert steps["Bridge"] == "look again"
     assert steps["Sheets"] == "estimated or unchecked"  # the crown waits
     assert desk.document.job.tail != Tail()
 
 
-def test_screws_of_the_tail_and_marks_of_old_feet_are_typed(open_desk: OpenDesk) -> None:
-    desk, card, part = opened(open_desk)
+def test_screws_of_the_tail_and_marks_of_old_feet_are_typed(lend_desk: LendDesk) -> None:
+    desk, card, part = opened(lend_desk)
     assert field(card, "Screw holes").line.text() == "14 x 0"
     fill(field(card, "Screw holes"), "14 x 6 treble; 14 x 6 bass")
     assert desk.document.job.tail is not None

@@ -11,12 +11,13 @@ from app.desk.frame.desk import Desk
 from app.desk.widgets.inputs.choice import Tick
 from app.desk.widgets.inputs.fields import Field
 from geometry.job import FaceMarkers, Hardware, Job, SideMarkers
-from tests.app.desk.conftest import OpenDesk, field, fill, sample
+from tests.app.desk.cards.conftest import LendDesk
+from tests.app.desk.conftest import field, fill, sample
 
 
 @pytest.fixture
-def desk(open_desk: OpenDesk) -> Desk:
-    desk = open_desk(sample("redrilled-left"))
+def desk(lend_desk: LendDesk) -> Desk:
+    desk = lend_desk(sample("redrilled-left"))
     desk.cards.open("Headstock")
     return desk
 
@@ -37,8 +38,8 @@ def test_it_is_a_step_between_bridge_and_sheets(desk: Desk) -> None:
     assert [step for step in desk.header.steps.buttons][-3:] == ["Bridge", "Headstock", "Sheets"]
 
 
-def test_the_plan_shows_the_headstock_while_it_is_open_and_goes_back(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("redrilled-left"))
+def test_the_plan_shows_the_headstock_while_it_is_open_and_goes_back(lend_desk: LendDesk) -> None:
+    desk = lend_desk(sample("redrilled-left"))
     desk.cards.open("Bridge")
     plan = desk.board.plan
     before = plan.view
@@ -49,8 +50,8 @@ def test_the_plan_shows_the_headstock_while_it_is_open_and_goes_back(open_desk: 
     assert plan.view == before
 
 
-def test_a_view_put_there_by_hand_comes_back(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("redrilled-left"))
+def test_a_view_put_there_by_hand_comes_back(lend_desk: LendDesk) -> None:
+    desk = lend_desk(sample("redrilled-left"))
     plan = desk.board.plan
     plan.set_view(replace(plan.view, centre=(400.0, 10.0), scale=1.5), by_hand=True)
     before = plan.view
@@ -70,9 +71,9 @@ def test_folded_sections_say_what_is_known(card: HeadstockCard) -> None:
     }
 
 
-def test_points_read_are_taken_up(open_desk: OpenDesk) -> None:
+def test_points_read_are_taken_up(lend_desk: LendDesk) -> None:
     job = sample("redrilled-left")
-    desk = open_desk(replace(job, hardware=Hardware()))
+    desk = lend_desk(replace(job, hardware=Hardware()))
     desk.cards.open("Headstock")
     card = desk.cards.get_as("Headstock", HeadstockCard)
     button(card, "Take up the headstock’s points").click()
@@ -210,8 +211,8 @@ def test_a_plates_screws_and_an_old_holes_depth_are_typed(desk: Desk, card: Head
     assert "depth" in field(card, "Old screw hole 1, depth").wrong.text()
 
 
-def test_how_deep_posts_lie_is_typed_on_a_slotted_headstock(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("slotted-neck-screw"))
+def test_how_deep_posts_lie_is_typed_on_a_slotted_headstock(lend_desk: LendDesk) -> None:
+    desk = lend_desk(sample("slotted-neck-screw"))
     desk.cards.open("Headstock")
     card = desk.cards.get_as("Headstock", HeadstockCard)
     card.sections["tuners"].fold.set_open(True)
@@ -235,8 +236,8 @@ def test_the_headstock_is_left_out_and_comes_back(desk: Desk, card: HeadstockCar
     assert desk.document.job == before
 
 
-def test_a_headstock_without_a_place_moves_nothing(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("five-pairs"))
+def test_a_headstock_without_a_place_moves_nothing(lend_desk: LendDesk) -> None:
+    desk = lend_desk(sample("five-pairs"))
     desk.cards.open("Bridge")
     before = desk.board.plan.view
     desk.cards.open("Headstock")

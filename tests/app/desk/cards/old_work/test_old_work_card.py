@@ -15,13 +15,14 @@ from app.desk.widgets.inputs.choice import Tick
 from app.edit.old_work.old_kinds import OldKind
 from app.say import how_to
 from geometry.layout import XY
-from tests.app.desk.conftest import OpenDesk, field, fill, make_whole, press, sample, type_into
+from tests.app.desk.cards.conftest import LendDesk
+from tests.app.desk.conftest import field, fill, make_whole, press, sample, type_into
 from tests.app.desk.for_every_hand.test_nothing_cut import crossed, cut, settle
 
 
 @pytest.fixture
-def desk(open_desk: OpenDesk) -> Desk:
-    return open_desk(sample("bolted-left"), "Old work")
+def desk(lend_desk: LendDesk) -> Desk:
+    return lend_desk(sample("bolted-left"), "Old work")
 
 
 @pytest.fixture
@@ -61,10 +62,10 @@ def test_assumed_holes_are_marked_as_such(card: OldWorkCard) -> None:
     assert not card.sections["pins"].rows.assumed.isVisible()
 
 
-def test_the_question_for_the_row_leads_to_its_field_and_is_gone_once_answered(open_desk: OpenDesk) -> None:
+def test_the_question_for_the_row_leads_to_its_field_and_is_gone_once_answered(lend_desk: LendDesk) -> None:
     job = sample("bolted-left")
     assert job.old is not None
-    desk = open_desk(replace(job, old=replace(job.old, row=None)))
+    desk = lend_desk(replace(job, old=replace(job.old, row=None)))
     card = desk.cards.get_as("Old work", OldWorkCard)
 
     def asked() -> list[str]:
@@ -192,13 +193,13 @@ def test_what_the_move_does_leads_to_its_place(desk: Desk, card: OldWorkCard) ->
     assert abs(complex(*seen) - complex(*under.line.at)) < 1e-6
 
 
-def test_what_was_not_said_to_be_read_inside_is_mended_by_one_button(open_desk: OpenDesk) -> None:
+def test_what_was_not_said_to_be_read_inside_is_mended_by_one_button(lend_desk: LendDesk) -> None:
     job = sample("bolted-left")
     outside = tuple(replace(reading, inside=False) for reading in job.readings if not reading.inside)
     wrong = tuple(replace(reading, inside=False) for reading in job.readings if reading.inside)
     ties = tuple(reading for reading in wrong if reading.of[0].startswith("pin."))
     assert ties
-    desk = open_desk(replace(job, readings=outside + tuple(reading for reading in wrong if reading not in ties)))
+    desk = lend_desk(replace(job, readings=outside + tuple(reading for reading in wrong if reading not in ties)))
     desk.go_to("field:old.inside")
     card = desk.card
     assert isinstance(card, OldWorkCard)
@@ -239,15 +240,16 @@ def test_every_control_has_a_name_of_its_own(card: OldWorkCard) -> None:
     assert all(names)
 
 
-@pytest.mark.parametrize("size", [1.0, 1.5, 2.0])
-def test_nothing_is_cut_with_everything_unfolded(desk: Desk, card: OldWorkCard, size: float) -> None:
-    desk.preferences.set_text(size)
+def test_nothing_is_cut_with_everything_unfolded(desk: Desk, card: OldWorkCard, subtests: pytest.Subtests) -> None:
     for section in card.sections.values():
         section.fold.set_open(True)
     card.sections["area"].typed.click()
-    settle()
-    assert list(cut(desk.frame)) == []
-    assert list(crossed(desk.frame)) == []
+    for size in (1.0, 1.5, 2.0):
+        desk.preferences.set_text(size)
+        settle()
+        with subtests.test(size=size):
+            assert list(cut(desk.frame)) == []
+            assert list(crossed(desk.frame)) == []
 
 
 def test_another_job_puts_a_list_away(desk: Desk, card: OldWorkCard) -> None:
@@ -269,8 +271,8 @@ def test_where_no_size_is_asked_there_is_no_room_for_one(card: OldWorkCard) -> N
     assert section.read.mapTo(card, QPoint(0, 0)).y() - low < 20
 
 
-def test_all_kinds_of_old_work_are_in_sight_at_once(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("floating-five"))  # nothing of it was read
+def test_all_kinds_of_old_work_are_in_sight_at_once(lend_desk: LendDesk) -> None:
+    desk = lend_desk(sample("floating-five"))  # nothing of it was read
     desk.frame.resize(1280, 800)
     desk.cards.open("Old work")
     settle()
@@ -295,8 +297,8 @@ def test_a_list_shows_five_lines_at_every_text_size(desk: Desk, card: OldWorkCar
     assert text.viewport().height() < 7 * text.fontMetrics().lineSpacing()
 
 
-def test_whether_the_old_bridge_is_off_is_told_here_and_undone(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("leaning-neck"), "Old work")
+def test_whether_the_old_bridge_is_off_is_told_here_and_undone(lend_desk: LendDesk) -> None:
+    desk = lend_desk(sample("leaning-neck"), "Old work")
     card = desk.cards.get_as("Old work", OldWorkCard)
     tick = card.form.fields["bridge_off"]
     assert isinstance(tick, Tick)
@@ -309,8 +311,8 @@ def test_whether_the_old_bridge_is_off_is_told_here_and_undone(open_desk: OpenDe
     assert not tick.isChecked()
 
 
-def test_a_bridge_that_only_stands_is_not_asked_whether_it_is_off(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("floating-five"), "Old work")
+def test_a_bridge_that_only_stands_is_not_asked_whether_it_is_off(lend_desk: LendDesk) -> None:
+    desk = lend_desk(sample("floating-five"), "Old work")
     card = desk.cards.get_as("Old work", OldWorkCard)
     make_whole(card)
     assert not card.form.fields["bridge_off"].isVisible()

@@ -25,7 +25,8 @@ from export.records import called
 from export.templates import TEMPLATES
 from geometry.job import Job
 from geometry.job.sheets import Sheets
-from tests.app.desk.conftest import OpenDesk, choose, field, fill, press, sample
+from tests.app.desk.cards.conftest import LendDesk
+from tests.app.desk.conftest import choose, field, fill, press, sample
 
 
 def asked(desk: Desk, **changes: object) -> None:
@@ -175,8 +176,8 @@ def test_no_sheet_wanted_is_said(desk: Desk, sheets: SheetsCard, sent: list[str]
 NO_PLATE = "Left out: The plate template needs a bridge with pin holes; this one has none."
 
 
-def test_what_cannot_be_made_is_said_and_the_rest_is_made(open_desk: OpenDesk, tmp_path: Path, sent: list[str]) -> None:
-    desk = open_desk(sample("tie-bridge"), "Sheets")
+def test_what_cannot_be_made_is_said_and_the_rest_is_made(lend_desk: LendDesk, tmp_path: Path, sent: list[str]) -> None:
+    desk = lend_desk(sample("tie-bridge"), "Sheets")
     assert isinstance(desk.card, SheetsCard)
     asked(desk, templates=("plate", "placement"))
     assert desk.card.pages.text() == f"Placement template: 1 sheet of A4. {NO_PLATE}"
@@ -426,8 +427,8 @@ def test_a_cutter_of_its_own_is_kept_and_emptied(desk: Desk, sheets: SheetsCard)
     assert desk.document.job.sheets.cutters == {}
 
 
-def test_what_stops_the_work_stands_on_the_card(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("turned-left-old-slot"), "Sheets")
+def test_what_stops_the_work_stands_on_the_card(lend_desk: LendDesk) -> None:
+    desk = lend_desk(sample("turned-left-old-slot"), "Sheets")
     assert isinstance(desk.card, SheetsCard)
     layout = desk.document.layout
     assert layout is not None
@@ -495,11 +496,11 @@ def test_a_job_in_inches_reads_its_printer_in_inches(desk: Desk, sheets: SheetsC
 
 
 def test_the_systems_printers_are_offered_and_another_by_name(
-    open_desk: OpenDesk, monkeypatch: pytest.MonkeyPatch
+    lend_desk: LendDesk, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(QPrinterInfo, "availablePrinterNames", staticmethod(lambda: ["Office", "Bench"]))
     settings.save(settings.Settings().with_printer("Laser upstairs", CheckSheet(across=179.2)))
-    desk = open_desk(sample("leaning-neck"))
+    desk = lend_desk(sample("leaning-neck"))
     desk.preferences.freshen()
     desk.cards.open("Sheets")
     assert isinstance(desk.card, SheetsCard)
@@ -531,8 +532,8 @@ def test_a_printer_known_by_another_name_gets_its_correction(desk: Desk, sheets:
     assert desk.pages.whose_correction("OFFICE_7", ["OFFICE_7"]) == "OFFICE_7"
 
 
-def test_the_square_is_one_of_millimetres_in_a_job_in_inches_too(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("turned-left"))
+def test_the_square_is_one_of_millimetres_in_a_job_in_inches_too(lend_desk: LendDesk) -> None:
+    desk = lend_desk(sample("turned-left"))
     assert desk.document.job.unit == "in"
     desk.cards.open("Sheets")
     assert isinstance(desk.card, SheetsCard)
@@ -555,8 +556,8 @@ def test_the_printer_is_named_first(sheets: SheetsCard) -> None:
     assert sheets.printer.fields["across"].wrong.text() == "Name the printer first."
 
 
-def test_an_empty_job_has_nothing_to_say(open_desk: OpenDesk) -> None:
-    desk = open_desk(Job())
+def test_an_empty_job_has_nothing_to_say(lend_desk: LendDesk) -> None:
+    desk = lend_desk(Job())
     desk.cards.open("Sheets")
     assert sign(desk) == "empty"
 
@@ -585,22 +586,27 @@ def test_a_correction_that_another_window_measured_is_kept_and_used(sheets: Shee
 # which templates there are to choose from
 
 
-@pytest.mark.parametrize("path", samples.paths(), ids=lambda path: path.name.partition(".")[0])
-def test_templates_of_bridges_held_otherwise_are_not_asked_about(open_desk: OpenDesk, path: Path) -> None:
+def test_templates_of_bridges_held_otherwise_are_not_asked_about(
+    desk: Desk, sheets: SheetsCard, subtests: pytest.Subtests
+) -> None:
     """And none of them could be made of this job."""
-    job = sample(path.name.partition(".")[0])
-    desk = open_desk(job)
-    desk.cards.open("Sheets")
-    assert isinstance(desk.card, SheetsCard)
-    unfold(desk.card)
-    boxes = [tick.text() for tick in desk.card.findChildren(Tick) if tick.isVisibleTo(desk.card)]
+    for path in samples.paths():
+        name = job_file.name_of(path)
+        desk.document.start(sample(name))
+        unfold(sheets)
+        with subtests.test(name):
+            _is_asked_about_its_own_kind_alone(desk, sheets)
+
+
+def _is_asked_about_its_own_kind_alone(desk: Desk, sheets: SheetsCard) -> None:
+    job, layout = desk.document.job, desk.document.layout
+    boxes = [tick.text() for tick in sheets.findChildren(Tick) if tick.isVisibleTo(sheets)]
     shown = set(boxes)
     assert len(shown) == len(boxes)  # none stands in sight and in a fold as well
     others = [template for template in TEMPLATES.values() if template.held not in (None, job.held)]
     assert len(others) in (4, 6)
     assert shown.isdisjoint(template.title for template in others)
     assert shown >= {template.title for template in TEMPLATES.values() if template not in others}
-    layout = desk.document.layout
     assert layout is not None
     for template in others:
         assert template.draw is not None

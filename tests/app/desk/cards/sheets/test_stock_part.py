@@ -14,7 +14,8 @@ from app.desk.widgets.inputs.choice import Tick
 from app.edit import sheet_entries
 from app.edit.edits import replace
 from geometry.job.sheets import Sheets
-from tests.app.desk.conftest import OpenDesk, choose, field, fill, press, sample
+from tests.app.desk.cards.conftest import LendDesk
+from tests.app.desk.conftest import choose, field, fill, press, sample
 from tests.export import readers
 
 
@@ -106,10 +107,10 @@ def test_cutters_for_outlines_and_windows(desk: Desk, part: SheetsCard) -> None:
     assert wish(desk).cutters == {"outline": "1/8 in"}
 
 
-def test_a_finding_opens_the_rows_and_goes_to_its_field(open_desk: OpenDesk) -> None:
+def test_a_finding_opens_the_rows_and_goes_to_its_field(lend_desk: LendDesk) -> None:
     job = sample("leaning-neck")
     made = replace(job.sheets, cutters={"window": 8.0})
-    desk = open_desk(replace(job, sheets=made))
+    desk = lend_desk(replace(job, sheets=made))
     desk.cards.open("Sheets")
     assert isinstance(desk.card, SheetsCard)
     part = desk.card.stock

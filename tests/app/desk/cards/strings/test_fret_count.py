@@ -2,11 +2,12 @@
 
 from app.desk.cards.strings.strings_card import StringsCard
 from app.say.figures import progress
-from tests.app.desk.conftest import OpenDesk, field, fill, sample
+from tests.app.desk.cards.conftest import LendDesk
+from tests.app.desk.conftest import field, fill, sample
 
 
-def test_a_count_past_the_boards_end_is_said_under_it(open_desk: OpenDesk) -> None:
-    desk = open_desk(sample("leaning-neck"), "Strings")
+def test_a_count_past_the_boards_end_is_said_under_it(lend_desk: LendDesk) -> None:
+    desk = lend_desk(sample("leaning-neck"), "Strings")
     card = desk.card
     assert isinstance(card, StringsCard)
     count, past = field(card, "Number of frets"), card.frets.past

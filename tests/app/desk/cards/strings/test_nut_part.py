@@ -8,7 +8,7 @@ from app.desk.cards.strings.strings_card import StringsCard
 from app.desk.frame.desk import Desk
 from app.desk.widgets.inputs.fields import Field
 from geometry.job import Nut
-from tests.app.desk.conftest import field, fill, press
+from tests.app.desk.conftest import OpenDesk, field, fill, press, sample
 
 
 def parts(card: StringsCard) -> tuple[BoardFace, NutPart]:
@@ -18,7 +18,9 @@ def parts(card: StringsCard) -> tuple[BoardFace, NutPart]:
     return face, nut
 
 
-def test_they_are_folded_and_their_rows_not_made_until_they_are_used(strings: StringsCard) -> None:
+def test_they_are_folded_and_their_rows_not_made_until_they_are_used(open_desk: OpenDesk) -> None:
+    strings = open_desk(sample("leaning-neck"), "Strings").card
+    assert isinstance(strings, StringsCard)
     for part in parts(strings):
         assert not part.is_open
         assert not part.is_filled

@@ -10,7 +10,8 @@ from app.desk.widgets.signs import Sign
 from app.file import job_file
 from geometry.findings import Finding
 from geometry.job import Job
-from tests.app.desk.conftest import OpenDesk, field, fill, sample
+from tests.app.desk.cards.conftest import LendDesk
+from tests.app.desk.conftest import field, fill, sample
 
 replace = msgspec.structs.replace
 
@@ -21,8 +22,8 @@ def unread(*left: str) -> Job:
     return replace(job, readings=tuple(r for r in job.readings if r.kind != "height" or r.at in left))
 
 
-def test_what_is_assumed_stands_under_the_field_not_in_it(open_desk: OpenDesk) -> None:
-    desk = open_desk(unread())
+def test_what_is_assumed_stands_under_the_field_not_in_it(lend_desk: LendDesk) -> None:
+    desk = lend_desk(unread())
     before = desk.document.job
     desk.cards.open("Strings")
     QApplication.processEvents()
@@ -37,8 +38,8 @@ def test_what_is_assumed_stands_under_the_field_not_in_it(open_desk: OpenDesk) -
     assert b"action" not in job_file.encode(before)
 
 
-def test_it_goes_where_one_is_typed(open_desk: OpenDesk) -> None:
-    desk = open_desk(unread())
+def test_it_goes_where_one_is_typed(lend_desk: LendDesk) -> None:
+    desk = lend_desk(unread())
     desk.cards.open("Strings")
     found = field(desk.card, "Fret 12, bass")
     fill(found, "2.2")
@@ -48,8 +49,8 @@ def test_it_goes_where_one_is_typed(open_desk: OpenDesk) -> None:
     assert found.hint.text().endswith("usual, not read")
 
 
-def test_what_was_read_is_in_force_and_only_the_rest_is_usual(open_desk: OpenDesk) -> None:
-    desk = open_desk(unread("fret 12"))
+def test_what_was_read_is_in_force_and_only_the_rest_is_usual(lend_desk: LendDesk) -> None:
+    desk = lend_desk(unread("fret 12"))
     desk.cards.open("Strings")
     assert isinstance(desk.card, StringsCard)
     assert not field(desk.card, "Fret 12, bass").isVisible()
@@ -61,10 +62,10 @@ def test_what_was_read_is_in_force_and_only_the_rest_is_usual(open_desk: OpenDes
     ("left", "first"), [((), "Fret 1, treble"), (("fret 1",), "Fret 12, treble"), (("fret 12",), "Fret 1, treble")]
 )
 def test_the_finding_that_asks_for_a_height_goes_to_its_field(
-    open_desk: OpenDesk, left: tuple[str, ...], first: str
+    lend_desk: LendDesk, left: tuple[str, ...], first: str
 ) -> None:
     """Heights that were read have no field: it goes to the first that is asked for, from far up the card."""
-    desk = open_desk(unread(*left))
+    desk = lend_desk(unread(*left))
     desk.cards.open("Strings")
     assert isinstance(desk.card, StringsCard)
     QApplication.processEvents()

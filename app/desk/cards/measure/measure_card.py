@@ -118,7 +118,7 @@ class MeasureCard(Card):
         self.column.addSpacing(4)
 
     def _connect(self) -> None:
-        self.document.started.connect(self.notes.forget)
+        self.document.started.connect(self._forget)
         self.notes.show_next.connect(self.show_next)
         self.notes.take_next.connect(self._added)
         self.again.wants_second.connect(self._added)
@@ -142,6 +142,11 @@ class MeasureCard(Card):
         self.panel.strike.connect(self.commands.strike_or_bring_back)
         self.panel.remove.connect(self.commands.remove)
         self.panel.add.connect(self.add)
+
+    def _forget(self) -> None:
+        """Nothing of one job stays in the next."""
+        self._offered = False
+        self.notes.forget()
 
     # what is shown
 

@@ -258,3 +258,10 @@ def test_what_is_found_is_no_wider_than_the_card(open_desk: OpenDesk, qtbot: QtB
 def test_whether_the_slot_goes_with_the_bridge_is_not_asked_in_the_word_for_the_way_along(part: ChoicePart) -> None:
     slot = next(box for box in part.findChildren(QComboBox) if box.accessibleName() == "The slot")
     assert [slot.itemText(at) for at in range(slot.count())] == ["stays with the strings", "moves with the bridge"]
+
+
+def test_places_found_for_one_job_are_not_offered_in_the_next(desk: Desk, part: ChoicePart, qtbot: QtBot) -> None:
+    searched(part, qtbot)
+    desk.document.start(sample("one-slip"))
+    assert part.places == ()
+    assert part.inside.findChildren(PlaceLine) == []

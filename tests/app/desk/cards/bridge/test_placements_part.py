@@ -16,7 +16,7 @@ from app.desk.cards.bridge.place.placements_part import PlacementsPart
 from app.desk.frame.desk import Desk
 from geometry.job import Job
 from tests.app.desk.cards.conftest import LendDesk
-from tests.app.desk.conftest import field, fill, make_whole, press, sample, type_into
+from tests.app.desk.conftest import OpenDesk, field, fill, make_whole, press, sample, type_into
 
 
 @pytest.fixture
@@ -278,8 +278,8 @@ def test_without_a_saddle_there_is_nothing_to_keep(lend_desk: LendDesk) -> None:
     assert part.wrong.text() == "There is no placement to keep yet: the saddle has no place."
 
 
-def test_the_edit_menu_keeps_from_any_card(desk: Desk) -> None:
-    desk.cards.open("Measure")
+def test_the_edit_menu_keeps_from_any_card(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("leaning-neck"))  # where no card was open but this
     press(desk.frame, Qt.Key.Key_K, Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier)
     assert desk.cards.is_open("Bridge")
     assert len(desk.document.job.kept) == 1

@@ -105,6 +105,16 @@ def test_once_the_last_that_waited_is_typed_it_is_offered_wherever_that_stands(o
     assert card.notes.on_button.isVisibleTo(card)
 
 
+def test_the_way_to_the_next_card_is_not_offered_at_once_in_the_next_job(open_desk: OpenDesk) -> None:
+    desk = open_desk(edits.set_value(short_list(), "r8", ""))
+    desk.measure.table.go_to("r8")
+    desk.measure.table.setFocus()
+    type_value(desk.measure, "4 1/32")
+    assert desk.measure.notes.on_button.isVisibleTo(desk.measure)
+    desk.document.start(short_list())
+    assert not desk.measure.notes.on_button.isVisibleTo(desk.measure)
+
+
 @pytest.mark.parametrize("waits", ["r1", "r2"])
 def test_what_is_typed_on_a_groups_line_is_its_first_reading_that_waits(open_desk: OpenDesk, waits: str) -> None:
     desk = open_desk(edits.set_value(short_list(), waits, ""))

@@ -6,7 +6,12 @@ import msgspec
 
 from geometry.job import Job
 
-BLOCKS = ("strings", "frets", "saddle", "bridge", "separate", "proof", "old", "hardware", "sheets", "board")
+BLOCKS = (
+    *("strings", "frets", "nut", "saddle", "bridge", "floating", "separate", "tail", "choice"),
+    *("old", "hardware", "sheets", "board"),
+)
+SEVERAL = ("kept", "proof")
+"""Of these the card shows all of them in one part."""
 OF_THE_JOB = ("hand", "title", "note")
 """What is said of the job as a whole, beside its board."""
 
@@ -22,8 +27,9 @@ def where(before: Job, after: Job, made_on: str = "") -> str:
             return f"reading:{reading.id}"
     if before.readings != after.readings:
         return f"step:{made_on}" if made_on else "step:measure"
-    if before.kept != after.kept:
-        return "field:kept"
+    for name in SEVERAL:
+        if getattr(before, name) != getattr(after, name):
+            return f"field:{name}"
     for name in BLOCKS:
         was, now = getattr(before, name), getattr(after, name)
         if was != now:

@@ -51,7 +51,7 @@ def as_findings(job: Job, layout: Layout, steps: tuple[Step, ...]) -> list[Findi
     """The same as findings, each with the place where it would be changed."""
     return [
         Finding(
-            grade="good" if step.go else "look",
+            grade="good" if step.go else "stop" if step.why == "stop" else "look",
             code=WAITS if step.unsure else f"go.{step.what}",
             text=told(job, step, steps),
             values={"pm95": step.pm95, "limit": step.limit},

@@ -159,9 +159,9 @@ def _now(job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
     if any(step.why == "stop" for step in waiting):
         mark = "stop"
     value, _, rest = go_or_wait.strip_words(steps).partition(" · ")
-    return (
-        KeyFigure(title="Go or wait", value=value, rest=f"· {rest}" if rest else "", mark=mark, where="step:bridge"),
-    )
+    rest = f"· {rest}" if rest else ""
+    tone: Tone = "look" if mark == "stop" else "worked out"
+    return (KeyFigure(title="Go or wait", value=value, rest=rest, mark=mark, tone=tone, where="step:bridge"),)
 
 
 def _reach(job: Job, layout: Layout) -> tuple[KeyFigure, ...]:

@@ -49,7 +49,10 @@ def test_each_leads_to_where_it_would_be_changed(one: Step, where: str) -> None:
     (found,) = as_findings(job(), replace(layout(), findings=(other, stop)), (one,))
     assert found.where == where
     wrong = one.why in ("accused", "proof", "stop")
-    assert (found.grade, found.code) == ("look", f"go.{one.what}" if wrong else "go.waits")
+    assert (found.grade, found.code) == (
+        "stop" if one.why == "stop" else "look",
+        f"go.{one.what}" if wrong else "go.waits",
+    )
     assert is_unsure(found) != wrong
     assert found.values == {"pm95": 1.53, "limit": 1.0}
     (goes,) = as_findings(job(), layout(), (replace(one, go=True),))

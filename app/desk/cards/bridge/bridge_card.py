@@ -104,7 +104,8 @@ class BridgeCard(Card):
         if where.startswith("field:kept"):
             self.placements.reveal()
             return True
-        return self.tail.go_to(where) or self.part.go_to(where)
+        shown = self.tail.go_to(where) or self.part.go_to(where)
+        return shown or (where == "step:bridge" and self.go.reveal())
 
     def refresh(self) -> None:
         now, layout = self.part, self.document.layout

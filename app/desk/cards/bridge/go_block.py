@@ -3,10 +3,10 @@ moment later, when the hands are idle, the reading or trial that would change it
 """
 
 from msgspec.structs import replace
-from PySide6.QtCore import QTimer, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from app.desk.cards.card import keep_still
+from app.desk.cards.card import bring_into_sight, keep_still
 from app.desk.cards.card import words as label
 from app.desk.cards.findings_list import FindingsList
 from app.desk.document.document import Document
@@ -56,6 +56,14 @@ class GoBlock(QWidget):
             self.list.show_found(go_or_wait.as_findings(job, layout, steps))
         if any(not step.go for step in steps):
             self._idle.start()
+
+    def reveal(self) -> bool:
+        """Bring it into sight, with the focus on what must wait first; whether there is anything to say."""
+        if self.isHidden():
+            return False
+        bring_into_sight(self)
+        self.list.lines[0].setFocus(Qt.FocusReason.TabFocusReason)
+        return True
 
     def tell_changes(self) -> None:
         """The one thing that would change each verdict, worked out."""

@@ -1,6 +1,7 @@
 """Undo says what it took back, and shows the row, the card or the field."""
 
 from collections.abc import Callable
+from contextlib import suppress
 
 import msgspec
 import pytest
@@ -9,12 +10,14 @@ from app.desk.cards.old_work.old_work_card import OldWorkCard
 from app.desk.frame.about_job import AboutJob
 from app.desk.frame.desk import Desk
 from app.edit import edits
-from app.edit.bridge import bridge_entries
+from app.edit.bridge import bridge_entries, proof_entries
 from app.edit.old_work import old_entries
 from app.edit.strings import spread_entries, string_entries
 from app.say.what_changed import where
-from geometry.job import Job
+from geometry import proof
+from geometry.job import Job, NotAJob
 from tests.app.desk.conftest import OpenDesk, sample
+from tests.geometry.held.changed_jobs import FULLEST, as_made
 
 replace = msgspec.structs.replace
 Change = Callable[[Job], Job]
@@ -27,12 +30,18 @@ def _string(job: Job) -> Job:
     return replace(job, strings=replace(job.strings, list=tuple(strings)))
 
 
+def _proof(job: Job) -> Job:
+    (wished, *_) = proof.wished(job)
+    return proof_entries.put(job, "clamped", wished, 330.0, "2026-11-28")
+
+
 OTHERS: dict[str, tuple[Change, str, str]] = {
     "a string": (_string, "string:3", "Strings"),
     "the spread": (lambda job: spread_entries.spread_put("saddle")(job, 54.0), "field:strings.saddle", "Strings"),
     "the frets": (lambda job: string_entries.put_frets(job, count=22), "field:frets.count", "Strings"),
     "the seat": (lambda job: bridge_entries.put(job, "bridge", seat="with slot"), "field:bridge.seat", "Bridge"),
     "the saddle": (lambda job: bridge_entries.put(job, "saddle", thickness=3.2), "field:saddle.thickness", "Bridge"),
+    "the proof": (_proof, "field:proof", "Bridge"),
     "old metal": (lambda job: old_entries.old_field("metal.1")[1](job, 7.0), "field:old.metal.1", "Old work"),
     "the paper": (lambda job: replace(job, sheets=replace(job.sheets, paper="A3")), "field:sheets.paper", "Sheets"),
 }
@@ -129,3 +138,16 @@ def test_old_work_is_taken_up_as_it_is_read_and_given_back_with_it(open_desk: Op
     assert desk.document.job == job
     assert desk.cards.is_open("Measure")
     assert desk.measure.table.chosen == reading.id
+
+
+def test_of_any_change_it_is_told_where_it_can_be_seen() -> None:
+    """Each field of the fullest job against a job that has nothing of it, and each against it."""
+    full, bare = as_made(FULLEST), Job()
+    for name in Job.__struct_fields__:
+        if name in ("points", "unit", "readings"):
+            continue  # what is read names points; a unit is no place
+        with suppress(NotAJob):  # some need another field beside them
+            lacking = replace(full, **{name: getattr(bare, name)})
+            if lacking != full:
+                assert where(lacking, full), name
+                assert where(full, lacking), name

@@ -264,4 +264,3 @@ def test_places_found_for_one_job_are_not_offered_in_the_next(desk: Desk, part: 
     searched(part, qtbot)
     desk.document.start(sample("one-slip"))
     assert part.places == ()
-    assert part.inside.findChildren(PlaceLine) == []

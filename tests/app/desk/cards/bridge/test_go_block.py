@@ -5,9 +5,11 @@ from PySide6.QtWidgets import QApplication, QPushButton
 from pytestqt.qtbot import QtBot
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
+from app.desk.cards.findings_list import FindingLine, sign_of
 from app.desk.frame.desk import Desk
+from app.desk.widgets.signs import Sign
 from tests.app.desk.cards.conftest import LendDesk
-from tests.app.desk.conftest import field, fill, press, sample
+from tests.app.desk.conftest import OpenDesk, field, fill, press, sample
 
 
 def lines(card: BridgeCard) -> list[str]:
@@ -63,6 +65,24 @@ def test_that_no_bridge_is_chosen_leads_to_the_nearest_way_to_one(lend_desk: Len
     desk.cards.open("Measure")
     desk.go_to("step:bridge")
     assert desk.frame.focusWidget() is begin
+
+
+def test_go_or_wait_in_the_strip_leads_to_what_must_wait_first(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("turned-left-old-slot"), "Bridge")
+    assert isinstance(desk.card, BridgeCard)
+    bar = desk.card.area.verticalScrollBar()
+    (cell,) = (one for one in desk.strip.cells if one.figure.title == "Go or wait")
+    assert (cell.figure.mark, cell.figure.tone) == ("stop", "look")
+    for card in ("Bridge", "Old work"):
+        bar.setValue(bar.maximum())
+        desk.cards.open(card)
+        cell.click()
+        assert desk.cards.is_open("Bridge")
+        first = desk.frame.focusWidget()
+        assert isinstance(first, FindingLine)
+        assert first is desk.card.go.list.lines[0]
+        assert sign_of(first.finding) is Sign.STOP
+        assert first.visibleRegion().boundingRect() == first.rect()
 
 
 def test_usual_sizes_taken_leave_the_card_where_it_is(lend_desk: LendDesk) -> None:

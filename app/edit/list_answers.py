@@ -82,6 +82,16 @@ def in_line_or_off(reading: Reading, said: str, job: Job) -> Reading:
     return msgspec.structs.replace(reading, kind="off", side=side, value=kept, asked=False)
 
 
+def with_its_length(side: str, before: str, hand: Hand) -> str:
+    """A side that was typed by itself, behind the length that stood there `before`, for none types that twice; all else
+    as it was typed.
+    """
+    word = side.strip()
+    length, _ = sided(before.strip(), hand)
+    alone = word.isalpha() and sided(f"1 {word}", hand)[1] is not None
+    return f"{length} {word}" if alone and any(sign.isdigit() for sign in length) else side
+
+
 def sided(text: str, hand: Hand) -> tuple[str, Side | None]:
     """A typed length and the side that stands behind it, as far as one does: “0.8 bass”, “1/32 in t”, “0.8 left”."""
     found = _SIDED.fullmatch(text)

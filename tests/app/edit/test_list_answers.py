@@ -150,3 +150,22 @@ def test_the_hand_is_asked_and_not_told(reading: Reading) -> None:
 def test_only_a_condition_can_be_asked() -> None:
     with pytest.raises(NotAJob, match="is no question"):
         Reading(id="r9", kind="distance", of=("a", "b"), asked=True)
+
+
+@pytest.mark.parametrize(
+    ("typed", "before", "whole"),
+    [
+        ("bass", "31/64", "31/64 bass"),
+        (" b", "31/64", "31/64 b"),
+        ("treble", "31/64 bass", "31/64 treble"),  # the other side than the one that stands there
+        ("left", "1.2 mm", "1.2 mm left"),
+        ("31/64 bass", "1/2", "31/64 bass"),
+        ("bass", "", "bass"),
+        ("bass", "in line?", "bass"),  # nothing stands there yet
+        ("yes", "31/64", "yes"),
+        ("", "31/64", ""),
+        ("1/2", "31/64 bass", "1/2"),
+    ],
+)
+def test_a_side_by_itself_belongs_to_the_length_that_stands_there(typed: str, before: str, whole: str) -> None:
+    assert list_answers.with_its_length(typed, before, "left") == whole

@@ -130,3 +130,14 @@ def test_an_answer_from_elsewhere_puts_away_what_was_refused(desk: Desk, card: M
     desk.document.edit("an answer", edits.set_value(desk.document.job, reading(desk, at).id, "yes"))
     assert not card.table.readings.rows[at].wrong
     assert card.table.readings.rows[at].said() != "not answered"
+
+
+def test_the_side_that_was_missing_is_typed_by_itself(desk: Desk, card: MeasureCard, at: int) -> None:
+    type_value(card, "0.8")
+    assert card.table.readings.rows[at].wrong
+    assert card.table.at == at
+    type_value(card, "bass")
+    assert (reading(desk, at).kind, reading(desk, at).side, reading(desk, at).value) == ("off", "right", 0.8)
+    assert not card.table.readings.rows[at].wrong
+    desk.document.stack.undo()
+    assert reading(desk, at).asked

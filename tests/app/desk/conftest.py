@@ -119,6 +119,7 @@ def opened(what: Job | Path | None, card: str, answers: Answers) -> Desk:
     if isinstance(what, Job) and not desk.cards.is_open(card):
         desk.cards.open(card)  # before anything is painted: no other card need be
     frame.show()
+    frame.activateWindow()  # where another window is open the keys would stay there
     if what is not None:
         desk.board.refresh()
     return desk

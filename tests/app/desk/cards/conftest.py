@@ -12,7 +12,7 @@ from app.desk.widgets import look
 from app.desk.widgets.style_sheet import apply_look
 from geometry.job import Job
 from tests.app.desk.cards.kept_window import KeptWindow, begin
-from tests.app.desk.conftest import REMEMBERED, Answers, card_asked_for, sample
+from tests.app.desk.conftest import REMEMBERED, Answers, OpenDesk, card_asked_for, sample
 
 KEPT = KeptWindow()
 
@@ -41,15 +41,23 @@ def no_window_stays() -> Iterator[None]:
 
 
 @pytest.fixture
+def open_desk(open_desk: OpenDesk) -> OpenDesk:
+    """A window of the test's own, and no other beside it: the keys might stay there."""
+    KEPT.put_away()
+    return open_desk
+
+
+@pytest.fixture
 def lend_desk(answers: Answers, monkeypatch: pytest.MonkeyPatch) -> Iterator[LendDesk]:
     """Lends the one window on a job, as new as one that was just opened."""
     REMEMBERED.take_place(monkeypatch)
 
     def lend(job: Job, card: str = "Measure") -> Desk:
-        if REMEMBERED.is_sample(job):
-            return KEPT.lend(job, card, answers)
-        desk = KEPT.lend(sample("leaning-neck"), "Measure", answers)
-        begin(desk, job, card)
+        known = REMEMBERED.is_sample(job)
+        desk = KEPT.lend(job if known else sample("leaning-neck"), card if known else "Measure", answers)
+        if not known:
+            begin(desk, job, card)
+        QApplication.processEvents()  # it has the keys by then
         return desk
 
     yield lend

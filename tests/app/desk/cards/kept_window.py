@@ -73,6 +73,7 @@ def begin_again(desk: Desk, job: Job, card: str, answers: Answers) -> None:
     desk.frame.resize(*USUAL)
     begin(desk, job, card)
     desk.frame.setUpdatesEnabled(True)
+    desk.frame.activateWindow()  # another may have had the keys meanwhile
 
 
 def begin(desk: Desk, job: Job, card: str) -> None:

@@ -280,6 +280,7 @@ def test_without_a_saddle_there_is_nothing_to_keep(lend_desk: LendDesk) -> None:
 
 def test_the_edit_menu_keeps_from_any_card(open_desk: OpenDesk) -> None:
     desk = open_desk(sample("leaning-neck"))  # where no card was open but this
+    QApplication.processEvents()
     press(desk.frame, Qt.Key.Key_K, Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier)
     assert desk.cards.is_open("Bridge")
     assert len(desk.document.job.kept) == 1

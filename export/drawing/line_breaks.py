@@ -1,13 +1,15 @@
 """Where a line of words may end: at a space, but not within a length, its ± or its unit, within what a sheet is called
-and counted by, the file’s mark, a corner’s number or a fret’s, or before a point or a semicolon that parts.
+and counted by, the file’s mark, a corner’s number or a fret’s, or before a point or a semicolon that parts or a ± that
+is a word.
 """
 
 import re
 from functools import lru_cache
 
 BREAK = re.compile(
-    r"(?<![\d±])(?<!\bsheet(?= [A-Z]?\d| [A-Z]\b))(?<![\dA-Z],(?= \d+ of \d))(?<!\bof(?= \d))"
-    r"(?<!\bfile(?= [0-9A-F]{4}-[0-9A-F]{2}\b))(?<!\bheadstock(?= \d))(?<!\b[Ff]ret(?= \d)) (?![·;])"
+    r"(?<!\d)(?<!±(?= \d))(?<!\bsheet(?= [A-Z]?\d| [A-Z]\b))(?<![\dA-Z],(?= \d+ of \d))(?<!\bof(?= \d))"
+    r"(?<!\bfile(?= [0-9A-F]{4}-[0-9A-F]{2}\b))(?<!\bheadstock(?= \d))(?<!\b[Ff]ret(?= \d)) "
+    r"(?![·;]|±(?! ?\d))"
     r"|(?<=\d) (?!±|[·;]|\d+/\d|of \d|(?:mm|cm|in)²|(?:mm|cm|in|N|kg|lb|cents)\b|%)"
 )
 """The spaces at which a line may end."""

@@ -217,7 +217,8 @@ def _allowed(job: Job, step: Step) -> str:
         return f". {words.first_large(_slots(job))}, cut later, {_moved(step, at_most(job, step.limit))}"
     if step.what == "screws" and not step.across:
         left = step.takes_up or 0.0
-        moved = _moved(step, at_most(job, left)) if left >= least(job) else "cannot be moved to make up for that"
+        far = length(left, job.unit) if step.go else at_most(job, left)  # what is enough is told as its reach is
+        moved = _moved(step, far) if left >= least(job) else "cannot be moved to make up for that"
         return f". Its saddle {moved}"
     if step.what == "through" and not step.across:
         return "; they follow the base"

@@ -229,7 +229,9 @@ def _to_slot(job: Job, post: Post, who: str, where: str) -> Iterator[Finding]:
     roller = job.hardware.tuners is not None and job.hardware.tuners.roller is not None
     if room <= 0:
         says = "does not fit its slot" if roller else "runs into a slot"
-        yield _finding("stop", "post.slot", f"{who} {says}, by {said(-room, job.unit)}. Move the posts along.", where)
+        yield _finding(
+            "stop", "post.slot", f"{who} {says}, by {said_pm(pm95, job.unit, -room)}. Move the posts along.", where
+        )
         return
     says = "may not fit its slot" if roller else "may run into a slot"
     text = f"{who} {says}: {said_pm(pm95, job.unit, room)} lies between. Move the posts along, or read the slot again."
@@ -244,7 +246,7 @@ def _near_old(job: Job, post: Post, who: str, where: str) -> Iterator[Finding]:
     called = words.called(post.nearest_old, job.hand)
     hole = f"the old hole {called}" if words.is_own(post.nearest_old) else called
     if wall <= 0:
-        text = f"{who} cuts into {hole} by {said(max(-wall, 0.0), job.unit)}: plug it first, then drill."
+        text = f"{who} cuts into {hole} by {said_pm(pm95, job.unit, -wall)}: plug it first, then drill."
     elif wall <= pm95:
         text = (
             f"{who} may cut into {hole}: {said_pm(pm95, job.unit, wall)} of wood lies between, too little "

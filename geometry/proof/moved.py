@@ -5,6 +5,7 @@ import math
 import numpy as np
 
 from geometry.bridge.footprint_front import front_of
+from geometry.bridge.laid_bridge import laid, laid_by
 from geometry.frame import into
 from geometry.job import Job
 from geometry.placed.place_everything import place_everything
@@ -15,8 +16,8 @@ from geometry.survey import Surveyed
 def moved_by(job: Job, surveyed: Surveyed) -> Pose | None:
     """From the middle of the old footprint's front edge, its side nearest the nut, to the new bridge's.
 
-    None where either is not known. The ± is that of both places together: what moves one with the other comes into it
-    once.
+    None where either is not known. The new one lies where its sheet puts it: the ± is that of both places together, and
+    what moves one with the other comes into it once.
     """
     placed = place_everything(job, surveyed)
     names = job.old.outline if job.old is not None else ()
@@ -28,8 +29,10 @@ def moved_by(job: Job, surveyed: Surveyed) -> Pose | None:
     frame, seated = placed.neck.frame, placed.saddle.seated
     corners = into(wider.states.points(names), wider.lifted(frame.origin), wider.lifted(frame.direction))
     was = front_of(corners)
-    gone = wider.lifted(seated.front) - was.middle
-    turned = np.angle(wider.lifted(seated.leftward) / was.leftward)
+    sheet = laid_by(job.bridge, placed.neck.frame)
+    front, beside = (wider.lifted(laid(sheet, place)) for place in (seated.front, seated.front + seated.leftward))
+    gone = front - was.middle
+    turned = np.angle((beside - front) / was.leftward)
     values = np.column_stack((gone.real, gone.imag, turned))
     pms = wider.states.pm95(values)
     return Pose(

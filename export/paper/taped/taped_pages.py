@@ -24,7 +24,7 @@ from export.paper.taped.framed_crosses import Far, far_apart
 from export.paper.taped.sides_and_key import SIDES, repeated
 from export.paper.taped.taped_foot import Said, Setting, foot, lower
 from export.paper.taped.taped_tables import Page, with_tables
-from export.paper.taped.tile_grid import OVERLAP, Grid, Spread, lay_grid, spread
+from export.paper.taped.tile_grid import OVERLAP, TAPE, Grid, Spread, lay_grid, spread
 from export.paper.taped.torn_words import made_whole, torn
 from export.paper.work_ground import edge_ends, work_ground
 from export.paper_sizes import Paper
@@ -190,10 +190,6 @@ def _placing(laid: LaidFigure, cell: tuple[int, int]) -> Transform:
     shown = laid.grid.window(cell)
     shift = (laid.window.x0 - shown.x0, laid.window.y0 - shown.y0)
     return Transform(shift=shift, turn=laid.transform.turn, mirror=laid.transform.mirror)
-
-
-TAPE = "tape"
-"""What a frame to tape over and its word stand for."""
 
 
 def _shows_work(order: PrintOrder, transform: Transform, window: Box) -> bool:

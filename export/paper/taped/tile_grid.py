@@ -27,6 +27,8 @@ HOLE = 3.0
 """How far a seam should stay from a hole's rim, mm."""
 RIM = 1.0
 """The paper there should be between a seam and a window that is cut out, mm: less of it tears."""
+TAPE = "tape"
+"""What a frame to tape over and its word stand for."""
 Coordinates = NDArray[np.float64]
 
 
@@ -79,6 +81,7 @@ def spread(marks: Sequence[Mark], size: Box, keep: Sequence[Box]) -> Spread:
     words += WINDOW * (windows + holes)
     arrow = [_box(mark) for mark in marks if mark.of == "arrow"]
     words += [union(arrow)] if arrow else []
+    words += [_box(mark) for mark in marks if mark.of == TAPE and not isinstance(mark.shape, Text)]
     return Spread(_ink(marks), size, keep, np.array(words).reshape(-1, 4))
 
 

@@ -218,7 +218,7 @@ def _flowed(
     _old_work(flow, said.old_work)
     _results(flow, said.tables, said.below, whole=whole)
     flow.listed("The work, in order", [Item(text) for text in said.steps])
-    readings_table(flow, said.readings, after)
+    readings_table(flow, said.readings, job_tables.off_by(job), after)
     return flow, place
 
 

@@ -14,6 +14,7 @@ from geometry import words
 from geometry.forces import force
 from geometry.job import Job, Reading
 from geometry.job.measured.kinds import SHAPES
+from geometry.job.sides import SIDES
 from geometry.layout import Fit, Layout, TiePlan, accused
 from geometry.placed.margin_rows import margin_rows
 from geometry.proof import Proved, ends_called, row_words
@@ -220,6 +221,17 @@ def readings(job: Job, layout: Layout) -> Rows:
         if reading.struck:
             rows[-1][3] = "struck"
     return rows
+
+
+def off_by(job: Job) -> str:
+    """What the last column's signs mean; and which way one sights where a side is left or right, for on a line across
+    the neck it is neither bass nor treble.
+    """
+    sighted = dict.fromkeys(reading.from_ for reading in job.readings if words.side_read(reading, job.hand) in SIDES)
+    if not sighted:
+        return OFF_BY
+    ways = [f"from {words.called(one, job.hand)} to {words.called(other, job.hand)}" for one, other in sighted]
+    return f"{OFF_BY} Left and right: as you sight {words.joined(ways)}."
 
 
 def _read(job: Job, reading: Reading) -> str:

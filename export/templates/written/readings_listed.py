@@ -19,9 +19,9 @@ NARROW = 150.0
 """Paper with less room across has no two tables beside each other, mm."""
 
 
-def readings_table(flow: Flow, rows: job_tables.Rows, after: float = 0.0) -> None:
+def readings_table(flow: Flow, rows: job_tables.Rows, below: str, after: float = 0.0) -> None:
     """All readings in two tables side by side; in one where paper is narrow, or a name or a value too long for half of
-    it. `after`: the room (mm) that is wanted below.
+    it; and what is said `below` them. `after`: the room (mm) that is wanted under that.
     """
     if not rows:
         return
@@ -33,7 +33,7 @@ def readings_table(flow: Flow, rows: job_tables.Rows, after: float = 0.0) -> Non
     else:
         _two_tables(flow, rows, half, after)
     flow.y -= 1.0
-    flow.words(job_tables.OFF_BY, SMALL)
+    flow.words(below, SMALL)
 
 
 def _half(flow: Flow, rows: job_tables.Rows) -> list[Column] | None:

@@ -9,12 +9,12 @@ from collections.abc import Iterable, Iterator
 import msgspec
 import numpy as np
 
+from geometry.bridge.laid_bridge import laid, laid_by
 from geometry.bridge.seated_bridge import SeatedBridge
 from geometry.frame import Array, Points, into
-from geometry.job import Bridge, Job
+from geometry.job import Job
 from geometry.layout import OldPlan
 from geometry.neck.find_neck import NeckFrame
-from geometry.neck.laid_sheet import Sheet, lay_sheet
 from geometry.perturbed_states import PerturbedStates, Wider
 from geometry.rings import numbered, sides_that_cross
 from geometry.saddle.saddle_line import Slot
@@ -60,28 +60,18 @@ def in_all_rows(
     origin, direction = wider.lifted(frame.origin), wider.lifted(frame.direction)
     seen = into(wider.states.points(names), origin, direction).T if names else np.empty((0, len(origin)), complex)
     places = dict(zip(names, seen, strict=True))
-    sheet = _sheet(job.bridge, frame)
+    sheet = laid_by(job.bridge, frame)
     is_cut = job.bridge is not None and job.bridge.slot_front is not None
-    front, ahead = _laid(sheet, seated.front), _laid(sheet, seated.front + seated.tailward)
+    front, ahead = laid(sheet, seated.front), laid(sheet, seated.front + seated.tailward)
     slots = [_corners(slot) for slot in seated.slots]
     return OldInRows(
         places=places | _assumed(plan, places),
         front=wider.lifted(front),
         tailward=wider.lifted(ahead - front),
-        slots=tuple(wider.lifted(_laid(sheet, slot) if is_cut else slot) for slot in slots),
-        pins=None if pins is None else wider.lifted(_laid(sheet, pins)),
+        slots=tuple(wider.lifted(laid(sheet, slot) if is_cut else slot) for slot in slots),
+        pins=None if pins is None else wider.lifted(laid(sheet, pins)),
         wider=wider,
     )
-
-
-def _sheet(bridge: Bridge | None, frame: NeckFrame) -> Sheet | None:
-    """The sheet that the new bridge is laid by; None for one that is laid to the old footprint it is seated on."""
-    return None if bridge is not None and bridge.seat == "old footprint" else lay_sheet(frame)
-
-
-def _laid(sheet: Sheet | None, places: Points) -> Points:
-    """Places of the new bridge (rows, ...) where they come to lie in each row."""
-    return places if sheet is None else sheet.carried(places[0])
 
 
 def _named(job: Job, states: PerturbedStates, plan: OldPlan) -> Iterator[str]:

@@ -23,6 +23,9 @@ from tests.in_one import in_one
         ("true at fret 12. Fret 7, frets", "true at fret_12. Fret_7, frets"),
         ("outer strings, bass ; treble", "outer strings, bass_; treble"),
         ("3.5 ; 3.5 mm", "3.5_; 3.5_mm"),
+        ("brings the ± down to ±0.2", "brings the_± down to ±0.2"),
+        ("has no ±.", "has no_±."),
+        ("at fret 12, ± 0.3 mm (± 8 %)", "at fret_12, ±_0.3_mm (±_8_%)"),
         ("string 3 in its slot", "string 3_in its slot"),
     ],
 )

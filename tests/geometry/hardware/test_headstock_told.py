@@ -50,7 +50,7 @@ CLEAR: XY = (9.0, 0.1)
         ({"slot": (0.1, 2.0)}, "post.slot", "look", "may run into a slot: 0.1 ±2.0 mm lies between"),
         ({"slot": (0.2, 0.2)}, "post.slot", "look", "may run into a slot"),
         ({"slot": (0.0, 0.2)}, "post.slot", "stop", "The post of string 3 runs into a slot"),
-        ({"slot": (-1.2, 0.2)}, "post.slot", "stop", "runs into a slot, by 1.2 mm"),
+        ({"slot": (-1.2, 0.2)}, "post.slot", "stop", "runs into a slot, by 1.2 ±0.2 mm"),
         ({"turns": 20.0}, "posts.clear", "good", NOTHING),
         ({"turns": 20.1}, "post.turns", "look", "String 3 turns 20° sideways"),
         ({"turns": -20.1}, "post.turns", "look", "String 3 turns 20° sideways"),
@@ -63,7 +63,7 @@ CLEAR: XY = (9.0, 0.1)
         ({"wall": (0.3, 0.3)}, "post.old_hole", "look", "may cut into the old hole"),
         ({"wall": (0.31, 0.3)}, "post.old_hole", "look", "leaves"),
         ({"wall": (0.0, 0.3)}, "post.old_hole", "look", "cuts into the old hole “old” by 0"),
-        ({"wall": (-2.5, 0.3)}, "post.old_hole", "look", "cuts into the old hole “old” by 2.5 mm: plug it first"),
+        ({"wall": (-2.5, 0.3)}, "post.old_hole", "look", "cuts into the old hole “old” by 2.5 ±0.3 mm: plug it first"),
         ({"wall": (0.0, 0.0)}, "post.old_hole", "look", "cuts into the old hole"),
     ],
 )
@@ -88,7 +88,7 @@ def test_a_roller_wants_its_slot(roller: float, code: str) -> None:
     found = told(tuners=tuners, slots=(SLOT,))
     assert list(found) == [code]
     narrow = told(msgspec.structs.replace(POST, slot=(-0.5, 0.1)), tuners)["post.slot"][1]
-    assert narrow == "The post of string 3 does not fit its slot, by 0.5 mm. Move the posts along."
+    assert narrow == "The post of string 3 does not fit its slot, by 0.5 ±0.1 mm. Move the posts along."
     if code == "headstock.slot_narrow":
         assert found[code][1].startswith("Slot 1 of the headstock is 12.0 mm wide, but a roller of 12.1 mm")
 

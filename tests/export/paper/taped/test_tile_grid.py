@@ -279,14 +279,20 @@ def test_holes_that_are_assumed_are_told_on_each_sheet_that_shows_them(
     assert all(told)
 
 
-def test_a_frame_to_tape_over_stands_whole_and_with_its_word_or_not_at_all(stamp: Stamp) -> None:
-    """In the sample the frames lie across a seam: the sheet before it has a piece of them in its window."""
-    asked = msgspec.structs.replace(stamp, turn="landscape", templates=("full-length",))
+@pytest.mark.parametrize(
+    ("name", "paper", "turn"), [("small-four", "A4", "landscape"), ("floating-five", "Letter", "portrait")]
+)
+def test_a_frame_to_tape_over_stands_whole_and_with_its_word_or_not_at_all(
+    name: str, paper: str, turn: Turn, stamp: Stamp
+) -> None:
+    """In the first a sheet has a piece of them in its window; in the second seams could lie on them or not."""
+    asked = msgspec.structs.replace(stamp, paper=paper, turn=turn, templates=("full-length",))
     frames = 0
-    for page in pages_of("small-four", asked):
+    for page in pages_of(name, asked):
         tape = [m.shape for m in page.drawing.marks if m.of == "tape"]
         words = [shape for shape in tape if isinstance(shape, Text)]
         assert len(tape) == 2 * len(words)
+        assert all(shape.closed for shape in tape if isinstance(shape, Path))
         frames += len(words)
     assert frames == 2
 

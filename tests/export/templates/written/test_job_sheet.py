@@ -1,5 +1,6 @@
 """The job sheet: what it holds, and in which order."""
 
+from fractions import Fraction
 from itertools import pairwise
 
 import msgspec
@@ -77,6 +78,25 @@ def test_results_carry_their_uncertainty(job: Job, layout: Layout) -> None:
         "0.6",
         "from the nut, along the neck; 1.6 cents at fret 12",
     ]
+
+
+@pytest.mark.parametrize("name", ["five-pairs", "leaning-neck", "one-slip", "small-askew", "tie-bridge", "turned-left"])
+def test_slant_and_nut_make_up_what_parts_the_two_places(name: str) -> None:
+    """derived: a place is its distance from the nut and how far the nut lies there, bass less treble"""
+    job, layout = laid(name)
+    rows = {row[0]: row for row in job_results.results(job, layout)}
+    bass, treble = (_in_64ths_or_mm(rows[f"Saddle’s place, {side} end"][1]) for side in ("bass", "treble"))
+    _, slant, _, says = rows["Slant of the saddle, at the strings"]
+    longer, _, nut = says.partition("; the nut’s ")
+    bass_farther = {"bass side farther": 1, "treble side farther": -1, "square to the neck": 0}[longer]
+    nuts = _in_64ths_or_mm(nut.split(" side ")[1].removesuffix(" farther")) if nut else 0.0
+    own = nuts if nut.startswith("treble") else -nuts
+    assert bass - treble == pytest.approx(bass_farther * _in_64ths_or_mm(slant) + own, abs=1e-9)
+    assert bool(nut) is (name != "turned-left")  # its nut is out of square by less than a 64th
+
+
+def _in_64ths_or_mm(length: str) -> float:
+    return sum(float(Fraction(part)) for part in length.split()[:-1])
 
 
 def test_the_saddles_height_stands_among_the_results(job: Job, layout: Layout) -> None:

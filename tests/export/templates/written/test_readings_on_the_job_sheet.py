@@ -35,6 +35,16 @@ def test_a_question_that_was_answered_says_yes(job: Job, layout: Layout) -> None
     assert [row[2] for row in rows] == ["yes", "not answered", "", ""]
 
 
+def test_left_and_right_of_a_line_across_the_neck_are_told_by_how_one_sights(job: Job) -> None:
+    """derived: down a right-handed neck the treble is on the left; along an edge a side is bass or treble already"""
+    along = Reading(id="r1", kind="off", of=("seam.1",), from_=("nut.left", "end.left"), side="right", value=30)
+    across = msgspec.structs.replace(along, id="r2", of=("head.1",), from_=("nut.left", "nut.right"))
+    assert job_tables.off_by(msgspec.structs.replace(job, readings=(along,))) == job_tables.OFF_BY
+    for hand, ends in (("right", "nut treble to nut bass"), ("left", "nut bass to nut treble")):
+        told = job_tables.off_by(msgspec.structs.replace(job, hand=hand, readings=(along, across)))
+        assert told == f"{job_tables.OFF_BY} Left and right: as you sight from {ends}."
+
+
 def test_how_far_a_reading_is_off_is_told_in_64ths_in_a_job_in_inches(job: Job, layout: Layout) -> None:
     """derived: 0.05 mm is 0.126 of a 64th of an inch, less than half, and 3.10 mm 7.81, the nearest to which is 8/64"""
     rows = job_tables.readings(msgspec.structs.replace(job, unit="in"), layout)
@@ -45,7 +55,7 @@ def test_how_far_a_reading_is_off_is_told_in_64ths_in_a_job_in_inches(job: Job, 
 def test_readings_run_down_the_left_half_of_a_page_and_then_the_right(job: Job, layout: Layout, count: int) -> None:
     many = tuple(msgspec.structs.replace(job.readings[0], id=f"q{n}") for n in range(count))
     flow = Flow(Box(0.0, 0.0, 180.0, 120.0), 4.5)
-    readings_table(flow, job_tables.readings(msgspec.structs.replace(job, readings=many), layout))
+    readings_table(flow, job_tables.readings(msgspec.structs.replace(job, readings=many), layout), job_tables.OFF_BY)
     seen = [
         (page, mark.shape.at[0] > 90.0, -mark.shape.at[1], mark.shape.text)
         for page, marks in enumerate(flow.pages)
@@ -80,7 +90,7 @@ LONG = "Old footprint 4 to old pin hole 6, both rims"
 def test_no_name_of_a_reading_is_cut(wide: float, read: str, *, beside: bool) -> None:
     """derived: of a name of 52 mm; where figures are short their columns make room for it, else one table has it."""
     flow = Flow(Box(0.0, 0.0, wide, 120.0), 4.5)
-    readings_table(flow, [[f"r{n}", LONG, read, "1/64 !"] for n in range(1, 9)])
+    readings_table(flow, [[f"r{n}", LONG, read, "1/64 !"] for n in range(1, 9)], job_tables.OFF_BY)
     (marks,) = flow.pages
     said = [mark.shape for mark in marks if isinstance(mark.shape, Text)]
     names = [text for text in said if text.text == LONG]

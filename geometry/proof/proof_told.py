@@ -107,13 +107,15 @@ def _slip(proved: Proved) -> str:
 
 
 def _size(proved: Proved) -> str:
-    """How much too small or too large a sheet was printed, or each way by itself."""
+    """How much too small or too large a sheet was printed, or each way by itself where that is more than its ±."""
     along, across = proved.size
     if along == across:
         return _percent(along, ("small", "large"))
     ways = ((along, ("short", "long"), "along the neck"), (across, ("narrow", "wide"), "across the neck"))
+    both = list(zip(ways, proved.size_pm, strict=True))
+    told = [way for way, pm in both if abs(way[0]) > pm] or ways
     return " and ".join(
-        f"{_percent(part, less_or_more)} {way}" for part, less_or_more, way in ways if abs(part) >= TOLD
+        f"{_percent(part, less_or_more)} {way}" for part, less_or_more, way in told if abs(part) >= TOLD
     )
 
 

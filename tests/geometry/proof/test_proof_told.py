@@ -280,6 +280,8 @@ def test_a_sheets_size_that_is_less_than_its_own_pm_is_not_told_beside_another_c
     both = one(small, cause="slipped", also=("scale",), size_pm=(0.0013, 0.0013))
     assert "the tape slipped or the sheet was printed 0.1 % too large" in said(Job(), both)
     assert "printed 0.1 % too large" in said(Job(), small)  # nothing else explains it
+    along = one(small, size=(0.006, 0.0014))
+    assert "printed 0.6 % too long along the neck. Lay" in said(Job(), along)
 
 
 def test_what_only_all_distances_together_show_is_said_of_them_together() -> None:

@@ -237,6 +237,14 @@ def show_pm(value_mm: float, unit: Unit) -> str:
     return show(max(math.ceil(value_mm / step - 1e-9), 1) * step, unit)
 
 
+def good_within(band_mm: float, unit: Unit) -> float:
+    """How far a length may be from what is shown of it and still be good, mm: what is told and what is judged by, both
+    one. It is rounded down, but for the one step that a rule's own marks may be off.
+    """
+    step = _step(unit)
+    return max(math.floor(band_mm / step + 1e-9), 1) * step
+
+
 def show_fine_pm(value_mm: float, unit: Unit) -> str:
     """The same beside numbers that are shown in decimals of an inch: thousandths of it; all else as `show_pm`."""
     if unit != "in":
@@ -264,7 +272,7 @@ def said(value_mm: float, unit: Unit, decimals: int = 1) -> str:
     """A small length inside a sentence, with its unit: 2.7 mm, 0.27 cm, 7/64 in: what a rule of that unit shows."""
     if unit == "in":
         small = abs(value_mm) > NOTHING and not shows(value_mm, unit)
-        return f"{'under 1/64' if small else _sixty_fourths(value_mm)} in"
+        return f"{'less than 1/64' if small else _sixty_fourths(value_mm)} in"
     return f"{_decimals(value_mm, unit, decimals + (unit == 'cm'))} {unit}"
 
 

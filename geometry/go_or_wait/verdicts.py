@@ -102,15 +102,15 @@ def proved(job: Job, glue: Step) -> Step:
     if typed != ["clamped"]:
         return glue
     found = by_stage["clamped"]
-    wrong = found is not None and found.wrong
-    if found is not None and found.cause is None and _any_not_good(found):
+    wrong = found is not None and _not_good(found)
+    if wrong:
         asked = prove(job, "clamped")  # each has a wider band where it is one of all that are asked
-        wrong = asked is not None and _any_not_good(asked)
+        wrong = asked is not None and _not_good(asked)
     return msgspec.structs.replace(glue, go=False, why="proof") if wrong else glue
 
 
-def _any_not_good(found: Proved) -> bool:
-    return any(row.good == "not good" for row in found.rows)
+def _not_good(found: Proved) -> bool:
+    return found.wrong or (found.cause is None and any(row.good == "not good" for row in found.rows))
 
 
 def _aside(layout: Layout, step: Step) -> Step:

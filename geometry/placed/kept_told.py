@@ -27,7 +27,11 @@ def rows(job: Job, found: Comparison) -> list[Row]:
 
 def place_rows(job: Job, found: Comparison) -> list[Row]:
     """Slot, saddle, corners and scar, bass before treble."""
-    return [_row(job, one) for one in found.differences if not one.code.startswith("check.")]
+    return [_row(job, one) for one in _places(found)]
+
+
+def _places(found: Comparison) -> list[Difference]:
+    return [one for one in found.differences if not one.code.startswith("check.")]
 
 
 def check_rows(job: Job, found: Comparison) -> list[Row]:
@@ -63,6 +67,9 @@ def below(job: Job, found: Comparison) -> tuple[str, ...]:
     if same:
         which = "all" if same == len(checks) else f"{same} of {len(checks)}"
         said_of.append(f"Check distances and margins that are the same: {which}.")
+    if any(_rounded_otherwise(one, job.unit) for one in (*_places(found), *checks)):
+        step = said(2 * SEEN[job.unit], job.unit)
+        said_of.append(f"Lengths are rounded: two figures of one move may differ by {step}.")
     if found.neck_differs >= SEEN[job.unit]:
         off = said(found.neck_differs, job.unit)
         said_of.append(f"The board was read anew since: its corners lie up to {off} from where they lay.")
@@ -80,6 +87,12 @@ def _along(one: Difference, unit: Unit) -> float | None:
     if one.then is None or one.now is None:
         return one.along
     return as_shown(one.now, unit) - as_shown(one.then, unit)
+
+
+def _rounded_otherwise(one: Difference, unit: Unit) -> bool:
+    """Whether the figures shown of a length make another difference than its own, rounded."""
+    shown = _along(one, unit)
+    return one.along is not None and shown is not None and abs(shown - as_shown(one.along, unit)) >= SEEN[unit]
 
 
 def _says(job: Job, one: Difference) -> str:

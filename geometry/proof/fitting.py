@@ -18,6 +18,7 @@ import numpy as np
 from geometry.frame import Array
 from geometry.job import Reading
 from geometry.job.measured.measuring_tools import INSTRUMENTS
+from geometry.layout import TWO_SIDED_95
 from geometry.proof.faults import (
     LAID,
     ROUNDS,
@@ -36,7 +37,9 @@ from geometry.proof.proof_places import Places, Spans
 from geometry.survey.rows.rows_of_readings import Fineness, fineness
 
 FALSELY = 0.04
-"""How often a bridge that is where its sheet has it is not called good, at most; half of it for single distances."""
+"""How often a bridge that is where its sheet has it is not called good, at most, before its bands are rounded to what a
+rule shows; half of it for single distances.
+"""
 WIDE = (100.0, 100.0, math.radians(45.0))
 """Where a bridge could be before anything is read: so far off that it says nothing."""
 RULED_OUT = 1e8
@@ -49,27 +52,27 @@ BOTH_WAYS = 2.0
 
 class Way(msgspec.Struct, frozen=True, eq=False):
     """Where the bridge is by one fault: its `cause`, the distance (`row`) that is misread, the `size` (2,) of the
-    sheet's error along the neck and across it; `pose` (3,) along, across (mm) and turn (radians) beside the sheet with
-    what is to blame put right or left out, `gain` (3, n) what each misfit does to it, and `grows` (2, n) what it does
-    to the size.
+    sheet's error along the neck and across it, ± `size_pm` (2,); `pose` (3,) along, across (mm) and turn (radians)
+    beside the sheet with what is to blame put right or left out, `gain` (3, n) what each misfit does to it, and `grows`
+    (2, n) what it does to the size.
     """
 
     cause: Cause
     row: int | None
     size: Array
+    size_pm: Array
     pose: Array
     gain: Array
     grows: Array
 
 
 class Fit(msgspec.Struct, frozen=True, eq=False):
-    """`misfit` (n,) and its covariance (n, n), mm; `band` (n,) within which each is good; `ways` where the bridge may
-    be, the likeliest first; none where no one fault explains the misfits.
+    """`misfit` (n,) and its covariance (n, n), mm; `ways` where the bridge may be, the likeliest first; none where no
+    one fault explains the misfits.
     """
 
     misfit: Array
     cov: Array
-    band: Array
     ways: tuple[Way, ...]
 
 
@@ -147,13 +150,19 @@ def expected(places: Places, spans: Spans, noise: Noise) -> Array:
     return spans.length + sum((slope * float(state[at[f"rule.{name}"]]) for name, slope in noise.rules.items()), 0.0)
 
 
-def fit(spans: Spans, misfit: Array, misfit_swapped: Array, cov: Array) -> Fit:
-    """What misfits (n,), mm, with this covariance say; `misfit_swapped` are those against a sheet turned over."""
+def bands(spans: Spans, cov: Array, count: int) -> Array:
+    """How far each distance (n,), mm, may be off by itself, one among so many that are to be read."""
+    return np.asarray(np.sqrt(np.diag(cov + laying(spans))) * beyond(FALSELY / 2 / count))
+
+
+def fit(spans: Spans, misfit: Array, misfit_swapped: Array, cov: Array, *, each_good: bool) -> Fit:
+    """What misfits (n,), mm, with this covariance say; `misfit_swapped` are those against a sheet turned over, and
+    `each_good` whether each distance is good by itself.
+    """
     laid = cov + laying(spans)
-    band = np.sqrt(np.diag(laid)) * beyond(FALSELY / 2 / len(misfit))
-    good = bool((np.abs(misfit) <= band).all()) and chance_of_more(squares(misfit, laid), len(misfit)) >= FALSELY / 2
+    good = each_good and chance_of_more(squares(misfit, laid), len(misfit)) >= FALSELY / 2
     faults = (Fault("good", None),) if good else likely_faults(spans, misfit, misfit_swapped, laid)
-    return Fit(misfit, cov, band, tuple(_way(spans, fault, misfit, misfit_swapped, cov) for fault in faults))
+    return Fit(misfit, cov, tuple(_way(spans, fault, misfit, misfit_swapped, cov) for fault in faults))
 
 
 def _way(spans: Spans, fault: Fault, misfit: Array, misfit_swapped: Array, cov: Array) -> Way:
@@ -184,8 +193,9 @@ def _solved(spans: Spans, fault: Fault, rest: Array, weights: Array, sizes: Arra
         held = before + moves.T @ weights @ moves
         gain = np.asarray(np.linalg.solve(held, moves.T @ weights), dtype=np.float64)
         found = gain @ straightened
-    way = Way(fault.cause, fault.row, sizes @ found[3:], found[:3], gain[:3], sizes @ gain[3:])
-    return way, np.asarray(sizes @ np.linalg.inv(held)[3:, 3:] @ sizes.T)
+    spread = np.asarray(sizes @ np.linalg.inv(held)[3:, 3:] @ sizes.T)
+    pm = TWO_SIDED_95 * np.sqrt(np.diag(spread))
+    return Way(fault.cause, fault.row, sizes @ found[3:], pm, found[:3], gain[:3], sizes @ gain[3:]), spread
 
 
 def _before(sizes: Array) -> Array:

@@ -21,7 +21,7 @@ from geometry.proof.proof_places import Places, find_places, spans
 from geometry.proof.too_near import copied
 from geometry.survey import survey
 from geometry.survey.result import Surveyed
-from geometry.units import mm
+from geometry.units import as_shown, good_within, mm
 
 Good = Literal["good", "not good", "to read", "struck", "no place"]
 Blame = Literal["", "may be", "likeliest"]
@@ -29,8 +29,9 @@ Blame = Literal["", "may be", "likeliest"]
 
 
 class Row(Record, frozen=True):
-    """One distance: what a rule reads where the bridge belongs, and the `band` either way that is good, mm; what was
-    read, and whether that is good. `off` is what was read less what should be.
+    """One distance: what a rule reads where the bridge belongs, and the `band` either way that is good, mm, both before
+    they are rounded; what was read, and whether that is good by the figures that are shown. `off` is what was read less
+    what is shown.
     """
 
     reading: Reading
@@ -43,10 +44,11 @@ class Row(Record, frozen=True):
 
 class Proved(Record, frozen=True):
     """A stage of the proof. `cause` is what the distances say as a whole, None while fewer than three are read; `also`
-    what else may be to blame, each once, the likeliest first. `size` is the sheet's error along the neck and across
-    it as parts of the whole, if that may be to blame. No `strings` are told where it hangs on the fault how far theirs
-    are off. `margin` is what the string nearest an edge of the board keeps where nothing is to blame. `copied`: each
-    distance is typed just as it is shown, so that nothing was read of where strings are.
+    what else may be to blame, each once, the likeliest first. `size` is the sheet's error along the neck and across it
+    as parts of the whole ± `size_pm`, if that may be to blame. `long` is what is placed from end to end, mm. No
+    `strings` are told where it hangs on the fault how far theirs are off. `margin` is what the string nearest an edge
+    of the board keeps where nothing is to blame. `copied`: each distance is typed just as it is shown, so that nothing
+    was read of where strings are.
     """
 
     stage: Stage
@@ -55,6 +57,8 @@ class Proved(Record, frozen=True):
     cause: Cause | None = None
     also: tuple[Cause, ...] = ()
     size: tuple[float, float] = (0.0, 0.0)
+    size_pm: tuple[float, float] = (0.0, 0.0)
+    long: float = 0.0
     pose: Pose | None = None
     strings: tuple[StringPlace, ...] = ()
     margin: MarginLeft | None = None
@@ -68,6 +72,8 @@ class Proved(Record, frozen=True):
 
 ENOUGH = 3
 """So many distances must be read before they say where a bridge is."""
+TINY = 1e-6
+"""What the arithmetic of lengths leaves, mm: a distance that is shown at the end of its band is within it."""
 
 
 def latest(job: Job, stage: Stage) -> Proof:
@@ -104,20 +110,23 @@ def prove(
     places = find_places(job, placed)
     if places is None or placed.saddle is None:
         return None
-    rows = _rows(places, _all(chosen(job, placed) if wished is None else wished, proof.readings))
+    rows = _rows(job, places, _all(chosen(job, placed) if wished is None else wished, proof.readings))
     read = [row for row in rows if row.good not in ("to read", "struck", "no place")]
     if len(read) < ENOUGH:
         return Proved(stage=stage, when=proof.when, rows=rows)
     taken = tuple(row.reading for row in read)
-    found = _fitted(places, taken)
+    found = _fitted(places, taken, each_good=all(row.good == "good" for row in read))
     causes = tuple(dict.fromkeys(way.cause for way in found.ways))
+    scale = next((way for way in found.ways if way.cause == "scale"), None)
     told = Proved(
         stage=stage,
         when=proof.when,
         rows=_blamed(rows, {taken[way.row].id for way in found.ways if way.row is not None}, len(found.ways)),
         cause=causes[0] if causes else "unclear",
         also=causes[1:],
-        size=next(((float(way.size[0]), float(way.size[1])) for way in found.ways if way.cause == "scale"), (0.0, 0.0)),
+        size=(float(scale.size[0]), float(scale.size[1])) if scale else (0.0, 0.0),
+        size_pm=(float(scale.size_pm[0]), float(scale.size_pm[1])) if scale else (0.0, 0.0),
+        long=places.long(),
     )
     if not causes:
         return told
@@ -146,7 +155,7 @@ def _blamed(rows: tuple[Row, ...], ids: set[str], faults: int) -> tuple[Row, ...
     return tuple(msgspec.structs.replace(row, blamed=how) if row.reading.id in ids else row for row in rows)
 
 
-def _rows(places: Places, readings: tuple[Reading, ...]) -> tuple[Row, ...]:
+def _rows(job: Job, places: Places, readings: tuple[Reading, ...]) -> tuple[Row, ...]:
     """Each distance by itself, against the band of one among as many as there are."""
     placed = tuple(reading for reading in readings if places.has(*reading.of))
     count = sum(not reading.struck for reading in placed)
@@ -159,8 +168,8 @@ def _rows(places: Places, readings: tuple[Reading, ...]) -> tuple[Row, ...]:
     rows = []
     for reading in readings:
         wanted, band = done.get(reading.id, nowhere)
-        off = 0.0 if reading.value is None else mm(reading.parts[0]) - wanted
-        good: Good = "good" if abs(off) <= band else "not good"
+        off = 0.0 if reading.value is None else mm(reading.parts[0]) - as_shown(wanted, job.unit)
+        good: Good = "good" if abs(off) <= good_within(band, job.unit) + TINY else "not good"
         if reading.id not in done:
             good = "no place"
         elif reading.struck:
@@ -176,7 +185,7 @@ def _each(places: Places, readings: tuple[Reading, ...], count: int) -> list[tup
     whole = spans(places, _pairs(readings))
     noise = fitting.noise_of(whole, readings, fitting.hand_of(places))
     cov = fitting.covariance(fitting.unknowns(places, whole, noise), whole, noise)
-    band = np.sqrt(np.diag(cov + fitting.laying(whole))) * fitting.beyond(fitting.FALSELY / 2 / count)
+    band = fitting.bands(whole, cov, count)
     return list(zip(fitting.expected(places, whole, noise).tolist(), band.tolist(), strict=True))
 
 
@@ -184,11 +193,11 @@ def _pairs(readings: tuple[Reading, ...]) -> tuple[tuple[str, str], ...]:
     return tuple((reading.of[0], reading.of[1]) for reading in readings)
 
 
-def _fitted(places: Places, readings: tuple[Reading, ...]) -> Fit:
+def _fitted(places: Places, readings: tuple[Reading, ...], *, each_good: bool) -> Fit:
     whole = spans(places, _pairs(readings))
     noise = fitting.noise_of(whole, readings, fitting.hand_of(places))
     cov = fitting.covariance(fitting.unknowns(places, whole, noise), whole, noise)
     value = np.array([mm(reading.parts[0]) for reading in readings])
     wanted = fitting.expected(places, whole, noise)
     over = value - wanted - (whole.swapped - whole.length)
-    return fitting.fit(whole, value - wanted, over, cov)
+    return fitting.fit(whole, value - wanted, over, cov, each_good=each_good)

@@ -53,6 +53,11 @@ class Places(msgspec.Struct, frozen=True, eq=False):
         left, right = (f"{self._held_by()}.{side}" for side in SIDES)
         return float(np.angle((self.swapped[left] - self.swapped[right]) / (self.new[left] - self.new[right])))
 
+    def long(self) -> float:
+        """From end to end of what is placed, along its front, mm."""
+        front = "base.front" if "base.front.left" in self.new else "bridge.front"
+        return abs(self.new[f"{front}.left"] - self.new[f"{front}.right"])
+
     def _held_by(self) -> str:
         return "bridge.slot" if "bridge.slot.left" in self.new else "base.front"
 

@@ -1,32 +1,31 @@
-"""The proof in words: what its places are called, and what the distances say of where the bridge is."""
+"""The proof in words: what the distances say together of where the bridge is, and string by string."""
+
+import math
+
+import msgspec
 
 from geometry import words
 from geometry.findings import Finding, Grade
-from geometry.job import Job, Reading
-from geometry.job.job import Hand
+from geometry.job import Job
 from geometry.job.measured.proof import STAGES, Stage
+from geometry.job.sides import SIDES
 from geometry.placed.margins import LEAST
 from geometry.proof.carried import Pose, StringPlace
+from geometry.proof.distances_told import distance_called, what_is_placed
 from geometry.proof.proof_at_stage import ENOUGH, Proved, Row
+from geometry.saddle.thickness import OUTSIDE
+from geometry.strings.trial_saddles import EAR_CENTS
 from geometry.units import said as length
-from geometry.units import said_angle, said_pm, show, show_pm
+from geometry.units import said_angle, said_pm, shows
 
-ENDS = {
-    "nut": "nut, {} corner",
-    "end": "board end, {} corner",
-    "fret12": "fret 12, {} edge",
-    "bridge.front": "bridge front, {} corner",
-    "bridge.back": "bridge back, {} corner",
-    "bridge.slot": "slot front, {} end",
-    "base.front": "base front, {} corner",
-    "base.back": "base back, {} corner",
-}
 TAPE = 4.0
 """mm. A taped sheet hardly slips farther along the neck; one that is farther off was cut or laid wrong (common
 practice, no source).
 """
 TOLD = 0.0005
 """A sheet's error along or across is told from this part of the whole on, which rounds to 0.1 %."""
+TOLD_CENTS = 0.05
+"""What stays after filing is told from so many cents on, which round to a tenth."""
 GLUED = "File the saddle string by string; where cents stay, fill the slot and cut it again."
 """What to do about a bridge that a wrong sheet has set, once it is glued."""
 SAME_RULE = " with the rule that measured the instrument"
@@ -40,80 +39,9 @@ SCREWED = "Set each saddle by ear; where its travel ends first, plug the screw h
 """The same of a base, once it is screwed down."""
 
 
-def end_called(name: str, hand: Hand) -> str:
-    """A place of the proof in a table: “nut, bass corner”, “slot front, treble end”, “pin hole 6”."""
-    if name.startswith("bridge.pin."):
-        return f"pin hole {name.removeprefix('bridge.pin.')}"
-    at, _, side = name.rpartition(".")
-    return ENDS[at].format(words.side(side, hand)) if at in ENDS else words.point(name, hand)
-
-
-def ends_called(reading: Reading, hand: Hand) -> tuple[str, str]:
-    """Both ends of a distance."""
-    return end_called(reading.of[0], hand), end_called(reading.of[1], hand)
-
-
-SHORT = {
-    "end": "end",
-    "fret12": "fret 12",
-    "bridge.front": "front",
-    "bridge.back": "back",
-    "bridge.slot": "slot",
-    "base.front": "front",
-    "base.back": "back",
-}
-"""Places where there is little room; all others are called as ever."""
-
-
-def ends_in_short(reading: Reading, hand: Hand) -> str:
-    """Both ends of a distance where there is little room: “end bass – slot treble”."""
-    return " – ".join(_in_short(name, hand) for name in reading.of)
-
-
-def _in_short(name: str, hand: Hand) -> str:
-    if name.startswith("bridge.pin."):
-        return f"pin {name.removeprefix('bridge.pin.')}"
-    at, _, side = name.rpartition(".")
-    return f"{SHORT[at]} {words.side(side, hand)}" if at in SHORT else words.called(name, hand)
-
-
-def distance_called(reading: Reading, hand: Hand) -> str:
-    """A distance in a sentence: “nut, bass corner to slot front, treble end”."""
-    return f"“{' to '.join(ends_called(reading, hand))}”"
-
-
-def _what(job: Job) -> str:
-    """What is placed and read to."""
-    if job.separate is None:
-        return "bridge"
-    return "base" if job.separate.bases == "one" else "row of bases"
-
-
 def stage_called(job: Job, stage: Stage) -> str:
     """A stage in words."""
     return "before the holes are drilled" if job.separate is not None and stage == "clamped" else STAGES[stage]
-
-
-def row_words(job: Job, row: Row) -> str:
-    """Whether one distance is good, and why not."""
-    match row.good:
-        case "to read" | "struck":
-            return "" if row.good == "to read" else "left out"
-        case "no place":
-            return f"has no place on this {_what(job)}"
-        case "good":
-            return "good"
-        case "not good":
-            blamed = f"; {row.blamed} misread" if row.blamed else ""
-            more = "more" if row.off > 0 else "less"
-            return f"not good: {length(abs(row.off), job.unit)} {more}{blamed}"
-
-
-def band_words(job: Job, row: Row) -> str:
-    """What a distance should read: “324.2 ±0.8 mm”."""
-    if row.good == "no place":
-        return "–"
-    return f"{show(row.wanted, job.unit)} ±{show_pm(row.band, job.unit)} {job.unit}"
 
 
 def said(job: Job, proved: Proved) -> str:
@@ -121,11 +49,26 @@ def said(job: Job, proved: Proved) -> str:
     if proved.cause is None:
         read = sum(row.good in ("good", "not good") for row in proved.rows)
         more = words.how_many(ENOUGH - read, "more distance" if read else "distance")
-        return f"Read {more}, and they say where the {_what(job)} is."
+        return f"Read {more}, and they say where the {what_is_placed(job)} is."
     if proved.copied and not proved.wrong:
         return COPIED
-    several = proved.also or sum(bool(row.blamed) for row in proved.rows) > 1
+    proved = _worth_telling(proved)
+    several = proved.also or (proved.cause == "reading" and sum(bool(row.blamed) for row in proved.rows) > 1)
     return _either(job, proved) if several else _whole(job, proved)
+
+
+def _worth_telling(proved: Proved) -> Proved:
+    """The same without a sheet of another size as one of several causes, where that is less than its own ±."""
+    if any(abs(size) > pm for size, pm in zip(proved.size, proved.size_pm, strict=True)):
+        return proved
+    left = [cause for cause in (proved.cause, *proved.also) if cause != "scale"]
+    return msgspec.structs.replace(proved, cause=left[0], also=tuple(left[1:])) if left else proved
+
+
+def _not_good(proved: Proved) -> str:
+    """What is judged not to be good: a distance by itself, or only all of them together."""
+    read = {row.good for row in proved.rows} & {"good", "not good"}
+    return "Each distance is good by itself, but not all together" if read == {"good"} else "Not good"
 
 
 def _either(job: Job, proved: Proved) -> str:
@@ -146,11 +89,15 @@ def _either(job: Job, proved: Proved) -> str:
             case "reading":
                 faults.extend(_misread(job, row) for row in blamed)
                 tell.append(f"read {'it' if len(blamed) == 1 else 'these'} again")
-    where = f" Whichever it is, the {_what(job)} stands {_pose(job, proved.pose)}." if proved.pose is not None else ""
+    where = (
+        f" Whichever it is, the {what_is_placed(job)} stands {_pose(job, proved, proved.pose)}."
+        if proved.pose is not None
+        else ""
+    )
     wait = " File nothing before." if proved.stage == "built" and not proved.strings and job.separate is None else ""
     which = words.first_large(" and ".join(tell))
     either = f"{', '.join(faults[:-1])} or {faults[-1]}"
-    return f"Not good, and it may be that {either}. {which} to tell which.{where}{wait}"
+    return f"{_not_good(proved)}, and it may be that {either}. {which} to tell which.{where}{wait}"
 
 
 def _slip(proved: Proved) -> str:
@@ -160,13 +107,15 @@ def _slip(proved: Proved) -> str:
 
 
 def _size(proved: Proved) -> str:
-    """How much too small or too large a sheet was printed, or each way by itself."""
+    """How much too small or too large a sheet was printed, or each way by itself where that is more than its ±."""
     along, across = proved.size
     if along == across:
         return _percent(along, ("small", "large"))
     ways = ((along, ("short", "long"), "along the neck"), (across, ("narrow", "wide"), "across the neck"))
+    both = list(zip(ways, proved.size_pm, strict=True))
+    told = [way for way, pm in both if abs(way[0]) > pm] or ways
     return " and ".join(
-        f"{_percent(part, less_or_more)} {way}" for part, less_or_more, way in ways if abs(part) >= TOLD
+        f"{_percent(part, less_or_more)} {way}" for part, less_or_more, way in told if abs(part) >= TOLD
     )
 
 
@@ -185,29 +134,30 @@ def _whole(job: Job, proved: Proved) -> str:
     again = "Allow for it when the saddle is filed" if built else "Lay the sheet again"
     if job.separate is not None and built:
         again = "Allow for it when the saddles are set"
-    where = f"The {_what(job)} stands {_pose(job, proved.pose)}." if proved.pose is not None else ""
+    where = f"The {what_is_placed(job)} stands {_pose(job, proved, proved.pose)}." if proved.pose is not None else ""
+    bad = f"{_not_good(proved)}: "
     late = GLUED if job.separate is None else SCREWED
     match proved.cause:
         case "good":
             return _good(job, proved, where)
         case "slipped":
-            return f"Not good: likeliest {_slip(proved)}. {where} {again}."
+            return f"{bad}likeliest {_slip(proved)}. {where} {again}."
         case "scale":
             todo = late if built else _printed_again(proved)
-            return f"Not good: likeliest the sheet was printed {_size(proved)}. {todo}"
+            return f"{bad}likeliest the sheet was printed {_size(proved)}. {todo}"
         case "swapped":
             todo = late if built else "Lay it again with its words up."
-            return f"Not good: likeliest the sheet was turned over, bass for treble. {todo}"
+            return f"{bad}likeliest the sheet was turned over, bass for treble. {todo}"
         case "reading":
             row = next(row for row in proved.rows if row.blamed)
             more = "more" if row.off > 0 else "less"
             return (
-                f"Not good: likeliest {distance_called(row.reading, job.hand)} was misread; it reads "
+                f"{bad}likeliest {distance_called(row.reading, job.hand)} was misread; it reads "
                 f"{length(abs(row.off), job.unit)} {more} than it should, and the others agree. Read it again."
             )
         case _:
             return (
-                f"Not good: more than one thing is wrong. Read all distances again{SAME_RULE}; lay a rule on the "
+                f"{bad}more than one thing is wrong. Read all distances again{SAME_RULE}; lay a rule on the "
                 "sheet’s scales."
             )
 
@@ -221,7 +171,7 @@ def _printed_again(proved: Proved) -> str:
 
 def _good(job: Job, proved: Proved, where: str) -> str:
     """Nothing is to blame; how much of its margin the string nearest an edge of the board keeps."""
-    left, good = proved.margin, f"Good: the {_what(job)} is where it belongs. {where}"
+    left, good = proved.margin, f"Good: the {what_is_placed(job)} is where it belongs. {where}"
     if left is None:
         return good
     hand = job.bass_or_treble(left.side)
@@ -232,7 +182,7 @@ def _good(job: Job, proved: Proved, where: str) -> str:
         mend = "Notch the saddle nearer the middle for it"
         if proved.stage == "clamped":
             other = "bass" if hand == "treble" else "treble"
-            mend = f"Move the {_what(job)} {length(left.nearer, job.unit)} to the {other} side, and read again"
+            mend = f"Move the {what_is_placed(job)} {length(left.nearer, job.unit)} to the {other} side, and read again"
         elif job.separate is not None:
             mend = "Set its saddle nearer the middle"
         return f"Not good across. {where} {keeps} {runs}; {usual} is usual. {mend}."
@@ -249,25 +199,41 @@ def _to_glue(job: Job, proved: Proved) -> bool:
     return proved.stage == "clamped" and job.separate is None
 
 
-def _pose(job: Job, pose: Pose) -> str:
+def _pose(job: Job, proved: Proved, pose: Pose) -> str:
     far = "too far from" if pose.along > 0 else "too near to"
     side = job.bass_or_treble("left" if pose.across > 0 else "right")
     return (
         f"{said_pm(pose.along_pm95, job.unit, abs(pose.along))} {far} the nut, "
         f"{said_pm(pose.across_pm95, job.unit, abs(pose.across))} to the {side} side, and turned by "
-        f"{said_angle(abs(pose.turn), pose.turn_pm95)}"
+        f"{said_angle(abs(pose.turn), pose.turn_pm95)}{_ends_apart(job, proved.long, pose)}"
     )
 
 
-def string_words(job: Job, string: StringPlace) -> str:
-    """One string in words: what it is off by, and what filing does about it."""
+def _ends_apart(job: Job, long: float, pose: Pose) -> str:
+    """Which end the turn takes farther from the nut than the other, and by how much."""
+    apart, pm95 = (long * math.sin(math.radians(abs(turn))) for turn in (pose.turn, pose.turn_pm95))
+    if not shows(apart, job.unit):
+        return f", which is ±{said_pm(pm95, job.unit)} from end to end"
+    ends = [job.bass_or_treble(side) for side in SIDES]
+    near, far = ends if pose.turn > 0 else reversed(ends)
+    return f", which takes its {far} end {said_pm(pm95, job.unit, apart)} farther from the nut than its {near} end"
+
+
+def string_words(job: Job, string: StringPlace, stage: Stage = "built") -> str:
+    """One string in words: what it is off by, and what filing does about it, or would if the bridge were glued so. What
+    is less than its own ± or than an ear can be sure of asks for none.
+    """
     sign = "flat" if string.cents > 0 else "sharp"
     off = f"{abs(string.cents):.1f} ±{string.cents95:.1f} cents {sign}"
-    if abs(string.file) < 0.05:
-        return f"{off}; {'its ridge cannot go farther' if abs(string.left_cents) >= 0.05 else 'leave the ridge'}"
+    least = max(string.cents95, EAR_CENTS)
+    if abs(string.file) < OUTSIDE and max(abs(string.cents), abs(string.left_cents)) > least:
+        return f"{off}; its ridge cannot go farther"
+    if abs(string.file) < OUTSIDE or abs(string.cents) <= least:
+        return f"{off}; leave the ridge"
     way = "back" if string.file > 0 else "forward"
-    stays = f", {abs(string.left_cents):.1f} cents stay" if abs(string.left_cents) >= 0.05 else ""
-    return f"{off}; file the ridge {length(abs(string.file), job.unit)} {way}{stays}"
+    stays = f", {abs(string.left_cents):.1f} cents stay" if abs(string.left_cents) >= TOLD_CENTS else ""
+    glued = "glued so, " if stage == "clamped" else ""
+    return f"{off}; {glued}file the ridge {length(abs(string.file), job.unit)} {way}{stays}"
 
 
 def dated(job: Job, proved: Proved | None) -> str:

@@ -48,7 +48,8 @@ def room_finding(
             grade="look" if abs(cents[worst]) > EAR_CENTS else "good",
             code="saddle.straight" if saddle.straight else "saddle.room",
             text=f"{what} {words.string(wanted.each[worst].name)}: it should break {said(abs(off[worst]), job.unit)} "
-            f"{way}. What filing leaves costs {abs(cents[worst]):.1f} cents at {octave}, the most of all.{more}",
+            f"{way}. What filing leaves costs {abs(cents[worst]):.1f} cents at {octave}, the most of all "
+            f"strings.{more}",
             values={"mm": off[worst], "cents": cents[worst]} | ({} if needed is None else {"needed": needed}),
             where="saddle",
         ),

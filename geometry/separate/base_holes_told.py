@@ -129,22 +129,22 @@ def _metal(job: Job, plan: SeparatePlan, old: OldPlan) -> Iterator[Finding]:
             continue
         worst = min(gaps, key=lambda gap: gap.mm - gap.pm95)
         called = words.called(metal.name, job.hand)
-        who = f"The metal {called}" if words.is_own(metal.name) else words.first_large(called)
+        who = f"the metal {called}" if words.is_own(metal.name) else called
         clear = said(metal.keep_out, job.unit)
         room = said_pm(worst.pm95, job.unit, max(worst.mm, 0.0))
         grade: Grade = "good"
-        text = f"{who} is clear of all holes by {room}."
+        text = f"{words.first_large(who)} is clear of all holes by {room}."
         if worst.mm < metal.keep_out or worst.mm <= 0:
             grade = "stop"
             text = (
-                f"{who} lies {room} from {new_called(worst.new)}; {clear} is to be kept clear. A drill that meets "
-                "metal can break: take the metal out, or set the base elsewhere."
+                f"The middle of {who} lies {room} from {new_called(worst.new)}; {clear} is to be kept clear round it. "
+                "A drill that meets metal can break: take the metal out, or set the base elsewhere."
             )
         elif worst.mm - worst.pm95 < metal.keep_out:
             grade = "look"
             text = (
-                f"{who} lies {room} from {new_called(worst.new)}; {clear} is to be kept clear, and that is too little "
-                "to be sure. Find it again with a magnet before you drill."
+                f"The middle of {who} lies {room} from {new_called(worst.new)}; {clear} is to be kept clear round it, "
+                "and that is too little to be sure. Find it again with a magnet before you drill."
             )
         yield Finding(
             grade=grade,

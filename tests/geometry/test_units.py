@@ -174,7 +174,7 @@ def test_a_small_length_in_a_sentence(unit: Unit, text: str) -> None:
 
 def test_less_than_half_a_64th_is_not_called_nothing() -> None:
     # derived: half a 64th of an inch is 0.198 mm
-    assert [said(value, "in") for value in (0.19, 0.2, 0.0)] == ["under 1/64 in", "1/64 in", "0 in"]
+    assert [said(value, "in") for value in (0.19, 0.2, 0.0)] == ["less than 1/64 in", "1/64 in", "0 in"]
 
 
 @pytest.mark.parametrize(

@@ -17,7 +17,7 @@ from geometry.job.measured.kinds import SHAPES
 from geometry.job.sides import SIDES
 from geometry.layout import Fit, Layout, TiePlan, accused
 from geometry.placed.margin_rows import margin_rows
-from geometry.proof import Proved, ends_called, row_words
+from geometry.proof import Proved, ends_called, row_words, within_words
 from geometry.units import NOTHING, Unit, show, show_off, show_pm, with_unit
 
 Rows = list[list[str]]
@@ -110,7 +110,7 @@ def proof_rows(job: Job, proved: Proved | None) -> Rows:
             [
                 *ends_called(row.reading, job.hand),
                 length(row.wanted, job.unit),
-                f"±{show_pm(row.band, job.unit)}",
+                f"±{within_words(job, row)}",
                 "[]",
                 read,
             ]

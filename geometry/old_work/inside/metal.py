@@ -27,7 +27,8 @@ def _in_the_way(metal: Metal, gap: Gap) -> bool:
 
 
 def _metal(job: Job, metal: Metal, bridge: Bridge, seated: SeatedBridge, gap: Gap) -> Finding:
-    least, called = gap.mm, _called(job, metal)
+    least, middle = gap.mm, _called(job, metal)
+    called = words.first_large(middle)
     what = "the slot" if gap.new == "slot" else "a pin hole"
     values = {"room": least, "keep_out": metal.keep_out, "pm95": gap.pm95}
     where = f"metal:{metal.name}"
@@ -35,9 +36,9 @@ def _metal(job: Job, metal: Metal, bridge: Bridge, seated: SeatedBridge, gap: Ga
         return Finding(
             grade="stop",
             code="metal.in_the_way",
-            text=f"{called} lies {said_under(max(least, 0), metal.keep_out, job.unit)} from {what}; "
-            f"{said(metal.keep_out, job.unit)} is to be kept clear. A cutter that meets metal can break and "
-            f"throw pieces: take the metal out, move the cut, or change what is kept clear.",
+            text=f"The middle of {middle} lies {said_under(max(least, 0), metal.keep_out, job.unit)} from {what}; "
+            f"{said(metal.keep_out, job.unit)} is to be kept clear round it. A cutter that meets metal can break "
+            f"and throw pieces: take the metal out, move the cut, or change what is kept clear.",
             values=values,
             where=where,
         )
@@ -45,8 +46,9 @@ def _metal(job: Job, metal: Metal, bridge: Bridge, seated: SeatedBridge, gap: Ga
         return Finding(
             grade="look",
             code="metal.near",
-            text=f"{called} lies {said_pm(gap.pm95, job.unit, least)} from {what}; {said(metal.keep_out, job.unit)} is "
-            "to be kept clear, and that is too little to be sure. Find it again with a magnet before you cut.",
+            text=f"The middle of {middle} lies {said_pm(gap.pm95, job.unit, least)} from {what}; "
+            f"{said(metal.keep_out, job.unit)} is to be kept clear round it, and that is "
+            "too little to be sure. Find it again with a magnet before you cut.",
             values=values,
             where=where,
         )
@@ -64,6 +66,6 @@ def _metal(job: Job, metal: Metal, bridge: Bridge, seated: SeatedBridge, gap: Ga
 
 
 def _called(job: Job, metal: Metal) -> str:
-    """Metal at the beginning of a sentence: “Metal 1”."""
+    """Metal in a sentence: “metal 1”."""
     called = words.called(metal.name, job.hand)
-    return f"The metal {called}" if words.is_own(metal.name) else words.first_large(called)
+    return f"the metal {called}" if words.is_own(metal.name) else called

@@ -195,7 +195,8 @@ def test_the_note_in_inches_counts_with_inches(job: Job, layout: Layout, stamp: 
     inches = msgspec.structs.replace(job, unit="in")
     note = drawn("placement", inches, layout, stamp).notes[-1]
     assert (
-        note == "The top is taken as flat: a bow of 1/8 in between board and bridge moves the bridge by under 1/64 in."
+        note
+        == "The top is taken as flat: a bow of 1/8 in between board and bridge moves the bridge by less than 1/64 in."
     )
 
 

@@ -290,3 +290,23 @@ def test_what_differs_is_the_difference_of_the_figures_beside_it(
     one = Difference(code="saddle.left", name="Nut to saddle line, bass", along=now - then, then=then, now=now)
     found = Comparison(name="", when="", neck_differs=0.0, differences=(one,))
     assert kept_told.place_rows(Job(unit=unit), found) == [("Nut to saddle line, bass", *row)]
+
+
+@pytest.mark.parametrize(
+    ("unit", "then", "now", "told"),
+    [
+        # derived: 785.5 64ths of an inch are 311.75 mm; 0.1 mm across that shows as 1/64 in
+        ("in", 311.7, 311.8, True),
+        ("in", 311.5, 311.6, False),
+        ("in", 311.55, 311.95, False),
+        ("mm", 311.54, 311.56, True),
+        ("mm", 311.5, 311.6, False),
+    ],
+)
+def test_figures_that_part_by_rounding_say_so_under_the_table(unit: Unit, then: float, now: float, told: bool) -> None:
+    made = asked(unit=unit)
+    one = Difference(code="check.fret12.bridge.left", name="Fret 12", along=now - then, then=then, now=now)
+    found = Comparison(name="First", when="", neck_differs=0.0, differences=(one,))
+    step = "1/64 in" if unit == "in" else "0.1 mm"
+    says = f"Lengths are rounded: two figures of one move may differ by {step}."
+    assert (says in kept_told.below(made, found)) is told

@@ -9,7 +9,7 @@ from scipy.stats import chi2, multivariate_normal, norm
 
 from geometry.frame import Array
 from geometry.job import Reading
-from geometry.proof.fitting import Fit, Hand, Way, fit, noise_of
+from geometry.proof.fitting import Fit, Hand, Way, bands, fit, noise_of
 from geometry.proof.proof_places import Spans
 from geometry.survey.rows.rows_of_readings import fineness
 from tests.in_one import in_one
@@ -35,10 +35,13 @@ COV = OWN**2 * np.eye(4)
 LAID: Array = COV + (MOVES * np.square((0.15, 0.15, math.radians(0.05)))) @ MOVES.T
 """A sheet is laid to within 0.15 mm and 0.05 degrees (common practice, no source: docs/numbers.md)."""
 
+BANDS = bands(SPANS, COV, 4)
+
 
 def found(*misfit: float) -> Fit:
     off = np.array(misfit)
-    return fit(SPANS, off, off - (SPANS.swapped - LENGTHS), COV)
+    each_good = bool((np.abs(off) <= BANDS).all())
+    return fit(SPANS, off, off - (SPANS.swapped - LENGTHS), COV, each_good=each_good)
 
 
 def first(fit: Fit) -> Way:
@@ -53,7 +56,7 @@ def good(*misfit: float) -> bool:
 def test_each_distance_has_its_band() -> None:
     """derived: of four, each may go beyond its band in half of 4 % shared out, either way"""
     band = norm.ppf(1 - 0.02 / 4 / 2) * np.sqrt(np.diag(LAID))
-    assert found(0, 0, 0, 0).band == pytest.approx(band)
+    assert pytest.approx(band) == BANDS
     # alone at its band the first is no surprise to all four together
     assert chi2.sf(band[0] ** 2 * np.linalg.inv(LAID)[0, 0], 4) > 0.02
     assert good(band[0] * 0.999, 0, 0, 0)
@@ -65,7 +68,7 @@ def test_all_together_have_theirs() -> None:
     """derived: each within its own band, the four are not good where chance leaves so much in 2 of 100 at most"""
     way = np.array((1.0, -1.0, 1.0, 1.0))
     least = math.sqrt(chi2.isf(0.02, 4) / float(way @ np.linalg.solve(LAID, way)))
-    assert (least * 1.001 < found(0, 0, 0, 0).band).all()
+    assert (least * 1.001 < BANDS).all()
     assert good(*(0.999 * least * way))
     assert not good(*(1.001 * least * way))
 
@@ -175,10 +178,10 @@ def test_a_bridge_far_off_is_found_where_distances_bend() -> None:
         SPANS, moves=moves, bends=bends, stretch=np.column_stack((np.abs(starts), np.zeros(4)))
     )
     misfit = lengths(4 - 3j) - lengths(0)
-    (way,) = fit(bent, misfit, misfit - 50, COV).ways
+    (way,) = fit(bent, misfit, misfit - 50, COV, each_good=False).ways
     assert way.cause == "slipped"
     assert way.pose[:2] == pytest.approx((4, -3), abs=0.01)
-    straight = fit(msgspec.structs.replace(bent, bends=0 * bends), misfit, misfit - 50, COV)
+    straight = fit(msgspec.structs.replace(bent, bends=0 * bends), misfit, misfit - 50, COV, each_good=False)
     assert abs(first(straight).pose[1] + 3) > 0.01
 
 

@@ -106,7 +106,7 @@ def test_the_one_reading_that_is_misread_is_named(row: int, by: float) -> None:
     found = proved(job)
     assert found.cause == "reading"
     assert [i for i, one in enumerate(found.rows) if one.blamed] == [row]
-    assert found.rows[row].off == pytest.approx(by, abs=1e-6)
+    assert found.rows[row].off == pytest.approx(by, abs=0.05)  # from what is shown, to a tenth
     assert found.pose is not None
     assert (found.pose.along, found.pose.across) == pytest.approx((0, 0), abs=1e-3)
 

@@ -7,16 +7,20 @@ from geometry.findings import is_unsure
 from geometry.job import Job, Reading, Separate
 from geometry.proof import Proved
 from geometry.proof.carried import Pose, StringPlace
+from geometry.proof.distances_told import band_words, end_called, ends_in_short, row_words
 from geometry.proof.faults import Cause
 from geometry.proof.margin_left import MarginLeft
 from geometry.proof.proof_at_stage import Row
-from geometry.proof.proof_told import as_finding, band_words, end_called, ends_in_short, row_words, said, string_words
+from geometry.proof.proof_told import as_finding, said, string_words
 from tests.in_one import in_one
 
 FRONT = Reading(id="p", kind="distance", of=("nut.left", "bridge.front.right"), value=640.0)
 POSE = Pose(along=1.24, across=-0.36, turn=0.52, along_pm95=0.3, across_pm95=0.4, turn_pm95=0.2)
 ROW = Row(reading=FRONT, wanted=641.26, band=0.83, good="not good", off=-1.26, blamed="likeliest")
-STANDS = "The bridge stands 1.2 ±0.3 mm too far from the nut, 0.4 ±0.4 mm to the bass side, and turned by 0.5 ±0.2°."
+STANDS = (
+    "The bridge stands 1.2 ±0.3 mm too far from the nut, 0.4 ±0.4 mm to the bass side, and turned by 0.5 ±0.2°, "
+    "which takes its bass end 1.4 ±0.6 mm farther from the nut than its treble end."
+)
 
 
 @pytest.mark.parametrize(
@@ -67,7 +71,7 @@ def test_each_distance_says_whether_it_is_good() -> None:
         "left out",
         "has no place on this bridge",
     ]
-    assert band_words(Job(), ROW) == "641.3 ±0.9 mm"
+    assert band_words(Job(), ROW) == "641.3 ±0.8 mm"
     assert band_words(Job(), one(ROW, good="no place")) == "–"
 
 
@@ -76,12 +80,12 @@ MAY_BE = (msgspec.structs.replace(ROW, blamed="may be"),)
 BOTH = (*MAY_BE, Row(reading=BACK, wanted=188.0, band=0.5, good="not good", off=2.0, blamed="may be"))
 EITHER = (
     "Whichever it is, the bridge stands 1.2 ±0.3 mm too far from the nut, 0.4 ±0.4 mm to the bass side, and turned by "
-    "0.5 ±0.2°."
+    "0.5 ±0.2°, which takes its bass end 1.4 ±0.6 mm farther from the nut than its treble end."
 )
 
 
 def proved(cause: Cause | None, also: tuple[Cause, ...] = (), pose: Pose | None = POSE, **more: object) -> Proved:
-    whole = Proved(stage="clamped", when="", rows=(ROW,), cause=cause, also=also, pose=pose)
+    whole = Proved(stage="clamped", when="", rows=(ROW,), cause=cause, also=also, pose=pose, long=150.0)
     return msgspec.structs.replace(whole, **more)
 
 
@@ -219,8 +223,9 @@ def test_a_margin_that_was_to_be_small_is_not_the_bridges_fault() -> None:
 
 def test_a_bridge_on_the_other_sides() -> None:
     other = Pose(along=-1.24, across=0.36, turn=-0.52, along_pm95=0.3, across_pm95=0.4, turn_pm95=0.2)
-    assert "1.2 ±0.3 mm too near to the nut, 0.4 ±0.4 mm to the treble side, and turned by 0.5" in said(
-        Job(), proved("good", pose=other)
+    assert (
+        "too near to the nut, 0.4 ±0.4 mm to the treble side, and turned by 0.5 ±0.2°, which takes its treble end 1.4"
+        in said(Job(), proved("good", pose=other))
     )
     assert "too large" in said(Job(), proved("scale", size=(0.01, 0.01)))
 
@@ -234,7 +239,9 @@ def test_a_bridge_on_the_other_sides() -> None:
         (-2.5, 0.05, 0.0, "2.5 ±0.8 cents sharp; file the ridge 0.1 mm back"),
         (0.1, -0.049, 0.049, "0.1 ±0.8 cents flat; leave the ridge"),
         (2.5, 0.0, 2.5, "2.5 ±0.8 cents flat; its ridge cannot go farther"),
-        (0.1, 0.0, 0.05, "0.1 ±0.8 cents flat; its ridge cannot go farther"),
+        (0.1, 0.0, 0.05, "0.1 ±0.8 cents flat; leave the ridge"),
+        (0.1, 0.0, 2.1, "0.1 ±0.8 cents flat; its ridge cannot go farther"),
+        (2.0, -0.75, 0.0, "2.0 ±0.8 cents flat; leave the ridge"),  # an ear is sure of no less (common practice)
     ],
 )
 def test_what_filing_does_for_a_string(cents: float, file: float, left_cents: float, says: str) -> None:
@@ -243,3 +250,48 @@ def test_what_filing_does_for_a_string(cents: float, file: float, left_cents: fl
         name="1", off=cents / 2.7, pm95=0.3, cents=cents, cents95=0.8, file=file, left=0.0, left_cents=left_cents
     )
     assert string_words(Job(), string) == says
+
+
+def test_what_is_less_than_its_own_pm_asks_for_no_filing_and_before_the_glue_none_is_told_as_done() -> None:
+    unsure = StringPlace(name="5", off=1.7, pm95=1.8, cents=4.6, cents95=4.7, file=-1.7, left=0.0, left_cents=0.0)
+    assert string_words(Job(unit="in"), unsure) == "4.6 ±4.7 cents flat; leave the ridge"
+    sure = msgspec.structs.replace(unsure, cents=4.8, file=-1.75)
+    assert string_words(Job(), sure, "clamped") == "4.8 ±4.7 cents flat; glued so, file the ridge 1.8 mm forward"
+    assert string_words(Job(), sure, "built") == "4.8 ±4.7 cents flat; file the ridge 1.8 mm forward"
+
+
+def test_a_turn_says_which_end_it_takes_farther() -> None:
+    """derived: 0.3° of 152.4 mm (6 in) is 0.80 mm, 2/64 in; its ± of 0.4° is 1.06 mm, rounded up 3/64"""
+    turned = msgspec.structs.replace(POSE, turn=0.3, turn_pm95=0.4)
+    left = Job(unit="in", hand="left")
+    assert said(left, proved("slipped", pose=turned, long=152.4)).endswith(
+        "and turned by 0.3 ±0.4°, which takes its treble end 1/32 ±3/64 in farther from the nut than its bass end. "
+        "Lay the sheet again."
+    )
+    straight = msgspec.structs.replace(POSE, turn=0.01, turn_pm95=0.4)
+    assert "turned by 0.0 ±0.4°, which is ±1.1 mm from end to end." in said(Job(), proved("good", pose=straight))
+
+
+def test_a_sheets_size_that_is_less_than_its_own_pm_is_not_told_beside_another_cause() -> None:
+    small = msgspec.structs.replace(proved("scale", rows=()), size=(0.0014, 0.0014), size_pm=(0.0022, 0.0022))
+    one = msgspec.structs.replace
+    for first, then in (("slipped", "scale"), ("scale", "slipped")):
+        assert said(Job(), one(small, cause=first, also=(then,))).startswith("Not good: likeliest the tape slipped.")
+    both = one(small, cause="slipped", also=("scale",), size_pm=(0.0013, 0.0013))
+    assert "the tape slipped or the sheet was printed 0.1 % too large" in said(Job(), both)
+    assert "printed 0.1 % too large" in said(Job(), small)  # nothing else explains it
+    along = one(small, size=(0.006, 0.0014))
+    assert "printed 0.6 % too long along the neck. Lay" in said(Job(), along)
+
+
+def test_what_only_all_distances_together_show_is_said_of_them_together() -> None:
+    each = msgspec.structs.replace(ROW, good="good", blamed="")
+    assert said(Job(), proved("slipped", rows=(each, each, each))).startswith(
+        "Each distance is good by itself, but not all together: likeliest the tape slipped."
+    )
+    assert said(Job(), proved("slipped", rows=(each, ROW))).startswith("Not good: likeliest")
+
+
+def test_what_reads_like_its_band_and_is_beyond_it_says_so() -> None:
+    finer = msgspec.structs.replace(ROW, off=0.84, blamed="")
+    assert row_words(Job(), finer) == "not good: just over 0.8 mm more"

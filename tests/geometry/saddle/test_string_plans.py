@@ -189,7 +189,7 @@ def test_no_thickness_is_told_for_a_slot_that_goes_along_with_the_bridge() -> No
     """
     strings = replace(six(bass=3.0, treble=3.0), compensation=(3.0, 3.0, 5.5, 3.0, 3.0, 3.0))
     moved = Moved(along=2.0, slot="goes along")
-    assert told(laid_out(strings, bridge=bridge(moved=moved)))["saddle.room"].text.endswith("the most of all.")
+    assert told(laid_out(strings, bridge=bridge(moved=moved)))["saddle.room"].text.endswith("the most of all strings.")
     assert "saddle.room" not in told(laid_out(strings, bridge=bridge(moved=replace(moved, slot="stays"))))
 
 

@@ -113,7 +113,7 @@ class ProofSection(Fold):
                 shown.good.setProperty("role", role)
                 shown.good.style().polish(shown.good)
         self.whole.show_found([proof.as_finding(job, found)])
-        lines = [f"String {string.name}: {proof.string_words(job, string)}." for string in found.strings]
+        lines = [f"String {string.name}: {proof.string_words(job, string, self.stage)}." for string in found.strings]
         self.strings.setText("\n".join(([f"Read on {found.when}."] if found.when else []) + lines))
         self.strings.setVisible(bool(self.strings.text()))
         if anew:

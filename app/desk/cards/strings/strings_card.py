@@ -28,7 +28,7 @@ from geometry import words
 from geometry.job import Job
 from geometry.job.stringing import WORKED_OUT
 
-IN_SLOT = " The slot’s front lies before that by the peak’s place in the saddle."
+IN_SLOT = " The slot’s front lies nearer the nut than that, as far as the peak stands behind the saddle’s front."
 CENTS_HIGH, FITS_HIGH = 50.0, 42.0
 """How high the plots are, mm at text scale 1."""
 FACE = ("field:board.radius", "field:board.arch")

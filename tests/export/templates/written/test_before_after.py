@@ -38,13 +38,13 @@ def words_of(job: Job) -> str:
 
 def test_it_tells_the_whole_story_as_built() -> None:
     job = sample("leaning-neck")
-    clamped, built = read(job), read(job, 0.6 + 0j, stage="built")
+    clamped, built = read(job), read(job, 1.2 + 0j, stage="built")
     said = words_of(replace(job, proof=(*clamped.proof, *built.proof)))
     for head in ("As it was", "As built", "Measured", "Moved by", "In tune to"):
         assert head in said.splitlines(), head
     assert "Read before the glue, 2026-11-28" in said
     assert "Read as built, 2026-11-28" in said
-    assert "file the ridge 0.6 mm forward" in said
+    assert "file the ridge 1.1 mm forward, 0.3 cents stay" in said  # as far as the saddle’s thickness goes
 
 
 def test_before_anything_is_read_it_says_so() -> None:

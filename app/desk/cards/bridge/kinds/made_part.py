@@ -58,7 +58,7 @@ class MadePart(BridgePart):
 
 WAYS = (
     "The worst string’s cents at fret 12, whether each string stays within its own ±, and the thinnest saddle that "
-    "will do."
+    "will do, for the places as worked out, without their ±."
 )
 """What stands in the columns."""
 

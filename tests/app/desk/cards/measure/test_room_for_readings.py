@@ -99,5 +99,5 @@ def test_a_slip_under_a_64th_is_said_as_such(open_desk: OpenDesk) -> None:
     """No figure is finer than the rule: the tenth of a 64th is nothing that a hand could read."""
     rows = open_desk(sample("turned-left")).measure.table.readings.rows
     said = [row.said("in") for row in rows]
-    assert any(text.startswith("fits, under 1/64 in") for text in said)
+    assert any(text.startswith("fits, less than 1/64 in") for text in said)
     assert not any("." in text for text in said)

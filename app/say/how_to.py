@@ -219,7 +219,8 @@ def picture(r: Reading, hand: Hand) -> tuple[Stroke, ...]:
 
 def _sides_drawn(r: Reading, hand: Hand) -> tuple[str, str]:
     """What the sides above and below the straightedge are called in the picture."""
-    above, below = (words.side_typed(words.sighted(side, *r.from_), *r.from_, hand) for side in SIDES)
+    a, b = r.from_
+    above, below = (words.side_typed(words.sighted(side, a, b), a, b, hand) for side in SIDES)
     return above, below
 
 
@@ -239,10 +240,10 @@ def take(r: Reading, hand: Hand, unit: Unit, then: Reading | None = None) -> str
     names["like"] = OFF_LIKE[unit]
     if r.kind == "off" and r.side is None:
         to_say = how.open_side
-        names["one"], names["other"] = words.sides_typed(*r.from_, hand)
+        names["one"], names["other"] = words.sides_typed(r.from_[0], r.from_[1], hand)
     elif how.either_side and r.value is None and r.side is not None and _is_known(r):
         to_say = how.either_side
-        names["other"] = words.side_typed(words.other_side(r.side), *r.from_, hand)
+        names["other"] = words.side_typed(words.other_side(r.side), r.from_[0], r.from_[1], hand)
     elif r.kind == "at" and r.inside:
         to_say = ON_A_SHEET_INSIDE
     said = to_say.format_map(names)

@@ -193,9 +193,10 @@ def test_off_the_nut_a_point_lies_toward_the_headstock_or_the_body(ends: tuple[s
     with pytest.raises(NotAJob, match="on which side of the nut; add headstock or body, like 2 body"):
         list_answers.in_line_or_off(asked, "2", job)
     read = list_answers.in_line_or_off(asked, "2 headstock", job)
-    assert read.side == ("right" if ends[0] == "nut.left" else "left")
+    toward: Side = "right" if ends[0] == "nut.left" else "left"
+    assert read.side == toward
     assert words.value_and_side(read, "in", "left") == "2 headstock"
-    assert list_answers.in_line_or_off(asked, "2 b", job).side == words.other_side(read.side or "left")
+    assert list_answers.in_line_or_off(asked, "2 b", job).side == words.other_side(toward)
     assert how_to.take(read, "left", "in").startswith("On the headstock side of the nut: lay ")
     open_still = msgspec.structs.replace(read, value=None)
     assert how_to.take(open_still, "left", "in").endswith("If it lies on the body side, type “1 3/8 body”.")

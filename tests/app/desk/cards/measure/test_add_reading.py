@@ -116,8 +116,9 @@ def test_off_the_nut_the_side_is_the_headstocks_or_the_bodys(desk: Desk, card: M
     assert said == ["Body side", "Headstock side"]
     adding.side.setCurrentIndex(1)
     adding.add_button.click()
-    card.typing.settle(card.table.chosen, "48")
-    made = next(one for one in desk.document.job.readings if one.of == ("post.1",))
+    of_post = next(one.id for one in desk.document.job.readings if one.of == ("post.1",))
+    card.typing.settle(of_post, "48")
+    made = next(one for one in desk.document.job.readings if one.id == of_post)
     assert words.value_and_side(made, "mm", "right") == "48 headstock"
     opened(card)
     for box, name in zip(adding.points, ("nut.left", "end.left"), strict=False):

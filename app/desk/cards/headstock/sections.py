@@ -14,6 +14,7 @@ from app.desk.widgets.look import Look
 from app.desk.widgets.tab_order import tab_down_again
 from app.edit.headstock import hardware_entries as entries
 from app.edit.headstock import tuner_entries
+from app.edit.old_work import head_points
 from geometry import words
 from geometry.job import Job
 
@@ -118,12 +119,12 @@ def headstock_rows(form: Form, job: Job) -> None:
     for at, name in enumerate((*head.posts, *head.screws) if head is not None else ()):
         form.length(
             f"{words.first_large(words.point(name, job.hand))}, diameter",
-            *entries.hole_field(name),
+            *head_points.hole_field(name),
             key=f"hardware.headstock.{name}",
         )
         form.length(
             f"{words.first_large(words.point(name, job.hand))}, depth",
-            *entries.hole_field(name, "depth"),
+            *head_points.hole_field(name, "depth"),
             optional=True,
             says="" if at else "Empty: right through.",
         )

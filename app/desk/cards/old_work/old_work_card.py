@@ -14,7 +14,7 @@ from app.desk.document.document import Document
 from app.desk.widgets.fold import Fold
 from app.desk.widgets.inputs.buttons import make_button
 from app.desk.widgets.look import Look
-from app.edit.old_work import old_entries, old_places
+from app.edit.old_work import old_entries, old_places, taking_up
 from app.edit.old_work.old_kinds import OLD_KINDS, OldKind
 from app.say.figures.progress import OLD_WORK
 from geometry.findings import Finding
@@ -126,7 +126,7 @@ class OldWorkCard(Card):
         document.edit(f"pointing at {OLD_KINDS[kind].says}", self.sections[kind].finish(made))
 
     def _take(self) -> None:
-        self.document.edit("taking up the old work", old_entries.take_up(self.document.job))
+        self.document.edit("taking up the old work", taking_up.take_up(self.document.job))
 
     def _order(self) -> None:
         made = old_entries.in_order(self.document.job, self.document.layout)
@@ -143,7 +143,7 @@ class OldWorkCard(Card):
             [found for found in of_old_work(layout) if found.grade != "good" and not move_told.tells(found)]
         )
         self.form.refresh()
-        self.take.setVisible(old_entries.take_up(job) != job)
+        self.take.setVisible(taking_up.take_up(job) != job)
         crossed = any(finding.code == "old.crossed" for finding in (layout.findings if layout else ()))
         self.order.setVisible(crossed and old_entries.in_order(job, layout) != job)
         self.say_inside.setVisible(bool(read_inside.not_said(job)))

@@ -25,6 +25,8 @@ Shape = Callable[[Job], object]
 Said = Callable[[Job], str]
 """What is known of what a section is about, in a line."""
 
+USUAL = "A usual size: its rims were not read."
+
 
 class Section(QWidget):
     """One section; `says` tells in a line what is known, seen while it is folded too."""
@@ -120,6 +122,7 @@ def headstock_rows(form: Form, job: Job) -> None:
         form.length(
             f"{words.first_large(words.point(name, job.hand))}, diameter",
             *head_points.hole_field(name),
+            says=USUAL if head_points.is_usual(job, name) else "",
             key=f"hardware.headstock.{name}",
         )
         form.length(
@@ -145,7 +148,9 @@ def headstock_shape(job: Job) -> object:
     head = job.hardware.headstock
     if head is None:
         return job.hardware.tuners is not None
-    return len(head.slots), tuple(head.posts), tuple(head.screws), _has_edges(job), len(head.points) > 1
+    holes = (*head.posts, *head.screws)
+    usual = tuple(head_points.is_usual(job, name) for name in holes)
+    return len(head.slots), holes, len(head.posts), usual, _has_edges(job), len(head.points) > 1
 
 
 def headstock_said(job: Job) -> str:

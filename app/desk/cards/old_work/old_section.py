@@ -154,7 +154,7 @@ class ClearOfMetal(QWidget):
     def refresh(self) -> None:
         job = self.document.job
         assumed = usual(OldMetal(), job.unit).keep_out
-        self.field.show_name(CLEAR if not points_of(job, "metal") else f"The next: {first_small(CLEAR)}")
+        self.field.show_name(CLEAR if not points_of(job, "metal") else f"The next metal, {first_small(CLEAR)}")
         self.field.show_usual(f"assumed: {units.with_unit(assumed)}")
 
     def finish(self, made: Job) -> Job:

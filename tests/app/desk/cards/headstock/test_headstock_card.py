@@ -4,12 +4,15 @@ import pytest
 from msgspec.structs import replace
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QPushButton
+from PySide6.QtWidgets import QLabel, QPushButton
 
 from app.desk.cards.headstock.headstock_card import HeadstockCard
+from app.desk.cards.headstock.sections import USUAL
 from app.desk.frame.desk import Desk
 from app.desk.widgets.inputs.choice import Tick
 from app.desk.widgets.inputs.fields import Field
+from app.edit import edits
+from app.edit.headstock import hardware_entries
 from geometry.job import FaceMarkers, Hardware, Job, SideMarkers
 from tests.app.desk.cards.conftest import LendDesk
 from tests.app.desk.conftest import field, fill, sample
@@ -244,3 +247,19 @@ def test_a_headstock_without_a_place_moves_nothing(lend_desk: LendDesk) -> None:
     assert desk.board.plan.view == before
     desk.cards.open("Bridge")
     assert desk.board.plan.view == before
+
+
+def test_a_hole_whose_rims_were_not_read_says_that_its_size_is_the_usual_one(lend_desk: LendDesk) -> None:
+    """derived: 8 mm are 5/16 in on a rule of 64ths."""
+    job = edits.set_unit(sample("redrilled-left"), "in")
+    job = replace(job, readings=tuple(r for r in job.readings if r.kind != "rims"), hardware=Hardware())
+    desk = lend_desk(hardware_entries.take_up(job))
+    desk.cards.open("Headstock")
+    card = desk.cards.get_as("Headstock", HeadstockCard)
+    card.sections["headstock"].fold.set_open(True)
+    assert field(card, "Old post hole 1, diameter").line.text() == "5/16"
+    notes = [label for label in card.findChildren(QLabel) if label.text() == USUAL and label.isVisibleTo(card)]
+    assert len(notes) == 10
+    fill(field(card, "Old post hole 1, diameter"), "3/8")
+    notes = [label for label in card.findChildren(QLabel) if label.text() == USUAL and label.isVisibleTo(card)]
+    assert len(notes) == 9

@@ -157,7 +157,7 @@ def headstock_said(job: Job) -> str:
     """What is known of the headstock."""
     head = job.hardware.headstock
     if head is None:
-        return "Nothing taken up yet."
+        return "Nothing read yet."
     kind = f"Slotted, {len(head.slots)} slots" if head.slots else "Solid"
     return f"{kind}; {words.how_many(len(head.posts), 'old post')}, {words.how_many(len(head.screws), 'old screw')}."
 

@@ -1,7 +1,7 @@
 """Edits: pure functions that make a new job of a job. What no job can hold raises `NotAJob`, in one sentence."""
 
 import math
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from typing import Any
 
@@ -10,7 +10,7 @@ import msgspec
 from app.edit import list_answers
 from app.edit.usual_sizes import usual_now
 from geometry import units, words
-from geometry.job import Job, NotAJob, Point, Reading
+from geometry.job import Job, NotAJob, Point, Reading, SideHint
 from geometry.job.checks import WrongReading, length_between
 from geometry.job.measured.kinds import SHAPES, Kind, Shape
 from geometry.job.measured.readings import Place
@@ -23,6 +23,8 @@ Put = Callable[[Job, Any], Job]
 """What of a job a field shows, and the job with something else typed into it."""
 POINTED = "pointed at on the plan"
 """What stands as a note with a reading that nobody took with a rule."""
+ON_HEADSTOCK = ("head", "headslot", "post", "screw")
+"""What points of the headstock are called: they lie before the nut, where from its corners two places fit as well."""
 TWO: dict[units.Unit, str] = {"mm": "12.5 ; 17.5", "cm": "1.25 ; 1.75", "in": "1/2 ; 11/16"}
 """How two values are typed, in a job's unit."""
 HEIGHTS: dict[Place, tuple[str, float]] = {
@@ -146,10 +148,18 @@ def add_reading(job: Job, reading: Reading, *, after: str | None = None) -> Job:
     """A reading with a free id put after another, or at the end."""
     points = dict(job.points)
     for name in (*reading.of, *reading.from_):
-        points.setdefault(name, Point())
+        points.setdefault(name, _new_point(name, points))
     place = next((at + 1 for at, r in enumerate(job.readings) if r.id == after), len(job.readings))
     readings = (*job.readings[:place], reading, *job.readings[place:])
     return replace(job, points=points, readings=readings)
+
+
+def _new_point(name: str, known: Mapping[str, Point]) -> Point:
+    """A point that is new in the job: where it is called after the headstock, said to lie there."""
+    nut: tuple[str, str] = ("nut.left", "nut.right")
+    if name.partition(".")[0] not in ON_HEADSTOCK or not known.keys() >= {*nut}:
+        return Point()
+    return Point(side=(SideHint(of=nut, is_=words.headstock_side(nut[0])),))
 
 
 def move_near(job: Job, name: str, xy: XY) -> Job:

@@ -7,12 +7,12 @@ import re
 
 import msgspec
 
-from app.say.how_to import LIKE, TAKING
+from app.say.how_to import LIKE, TAKING, one_side
 from geometry import units, words
 from geometry.job import Job, NotAJob, Reading
 from geometry.job.job import Hand
 from geometry.job.measured.kinds import Kind
-from geometry.job.sides import Side
+from geometry.job.sides import SIDES, Side
 
 YES = ("yes", "y", "✓", "√")
 NO = ("no", "n", "-", "−", "✗")
@@ -23,9 +23,9 @@ source)."""
 _SIDED = re.compile(r"(?P<length>.*?[\d\"″”a-z])\s*(?P<side>[A-Za-z]+)", re.IGNORECASE | re.DOTALL)
 
 
-def takes(kind: Kind, unit: units.Unit) -> str:
+def takes(kind: Kind, unit: units.Unit, side: str = "bass") -> str:
     """What may be typed where a question is asked, in the job's unit; nothing for what is no question."""
-    return f"yes, or {LIKE[unit]} bass" if kind == "inline" else "yes, or no" if TAKING[kind].question else ""
+    return f"yes, or {LIKE[unit]} {side}" if kind == "inline" else "yes, or no" if TAKING[kind].question else ""
 
 
 def hint(kind: Kind) -> str:
@@ -62,15 +62,14 @@ def in_line_or_off(reading: Reading, said: str, job: Job) -> Reading:
     if said.casefold() in YES:
         return _line(reading)
     if said.casefold() in NO:
-        raise NotAJob(f"That is only half an answer: {_off_by(job.unit)}")
-    length, side = sided(said, job.hand)
-    side = words.sighted(side, *reading.from_) if side is not None else None
+        raise NotAJob(f"That is only half an answer: {_off_by(reading, job.unit)}")
+    length, side = sided_of(reading.from_, said, job.hand)
     if reading.kind == "inline" and _nothing(length):
         return _line(reading)
     kept = units.keep(length, job.unit)
     if side is None and reading.kind == "off" and reading.side is None:
         a, b = reading.from_
-        one, other = ("bass", "treble") if words.along_neck(a, b) else ("left", "right")
+        one, other = words.sides_typed(a, b, job.hand)
         line = words.line_called(a, b, job.hand)
         raise NotAJob(f"“{said}” does not say on which side of {line}; add {one} or {other}, like {said} {other}")
     if side is None and reading.kind == "off":
@@ -78,7 +77,7 @@ def in_line_or_off(reading: Reading, said: str, job: Job) -> Reading:
     if reading.kind == "inline":
         _believable(kept, job.unit)
     if side is None:
-        raise NotAJob(f"“{said}” does not say to which side; {_off_by(job.unit)}")
+        raise NotAJob(f"“{said}” does not say to which side; {_off_by(reading, job.unit)}")
     return msgspec.structs.replace(reading, kind="off", side=side, value=kept, asked=False)
 
 
@@ -94,14 +93,27 @@ def with_its_length(side: str, before: str, hand: Hand) -> str:
 
 def sided(text: str, hand: Hand) -> tuple[str, Side | None]:
     """A typed length and the side that stands behind it, as far as one does: “0.8 bass”, “1/32 in t”, “0.8 left”."""
-    found = _SIDED.fullmatch(text)
-    if found is None:
-        return text, None
     bass: Side = "right" if hand == "right" else "left"
     treble: Side = "left" if hand == "right" else "right"
-    sides: dict[str, Side] = {"bass": bass, "treble": treble, "left": "left", "right": "right"}
-    typed = found["side"].casefold()
-    return next(((found["length"], side) for word, side in sides.items() if word.startswith(typed)), (text, None))
+    return _side_among(text, {"bass": bass, "treble": treble, "left": "left", "right": "right"})
+
+
+def sided_of(line: tuple[str, ...], text: str, hand: Hand) -> tuple[str, Side | None]:
+    """The same off a line through two points, with the side as one sights along it: of one that lies across the neck
+    “35 headstock” or “35 body”.
+    """
+    a, b = line
+    if words.across_neck(a, b):
+        return _side_among(text, {words.side_typed(side, a, b, hand): side for side in SIDES})
+    length, side = sided(text, hand)
+    return length, words.sighted(side, a, b) if side is not None else None
+
+
+def _side_among(text: str, sides: dict[str, Side]) -> tuple[str, Side | None]:
+    found = _SIDED.fullmatch(text)
+    typed = found["side"].casefold() if found is not None else ""
+    length = found["length"] if found is not None else text
+    return next(((length, side) for word, side in sides.items() if typed and word.startswith(typed)), (text, None))
 
 
 def _believable(kept: units.Length, unit: units.Unit) -> None:
@@ -112,10 +124,10 @@ def _believable(kept: units.Length, unit: units.Unit) -> None:
         )
 
 
-def _off_by(unit: units.Unit) -> str:
+def _off_by(reading: Reading, unit: units.Unit) -> str:
     return (
-        f"say how far it lies off and to which side, like {LIKE[unit]} {unit} bass; where that cannot be read, strike "
-        "it out"
+        f"say how far it lies off and to which side, like {LIKE[unit]} {unit} {one_side(reading)}; where that "
+        "cannot be read, strike it out"
     )
 
 

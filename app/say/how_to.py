@@ -36,9 +36,9 @@ class Taking(msgspec.Struct, frozen=True, kw_only=True):
     `says`: the kind in words; `points`: what each of its points is, in the order a person names them, those of the
     straightedge first, the others as the reading has them or `backwards`; `side_is` asks for the side. `take`: what the
     hand does, in one or two sentences; `either_side`: the same while nothing is read, and the point may lie on the
-    other side of a line along the neck, too; `open_side`: while it is not said on which side it lies; `ask`: while it
-    is a question that nobody answered, which `question` says as short as a cell wants it and `yes` answers without
-    typing.
+    other side of a line along or across the neck, too; `open_side`: while it is not said on which side it lies; `ask`:
+    while it is a question that nobody answered, which `question` says as short as a cell wants it and `yes` answers
+    without typing.
     """
 
     says: str
@@ -115,8 +115,9 @@ TAKING: Mapping[Kind, Taking] = {
     "inline": Taking(
         says="A point that lies on a straightedge",
         points=(*STRAIGHTEDGE, "The point on it"),
-        take=f"{LAY}: “{{first}}” lies on it. If it does not, type how far it lies off: {{off}} bass.",
-        ask=f"{LAY}. Does “{{first}}” lie on it? Answer yes, or how far it lies off, and to which side: {{off}} bass.",
+        take=f"{LAY}: “{{first}}” lies on it. If it does not, type how far it lies off: {{off}} {{one}}.",
+        ask=f"{LAY}. Does “{{first}}” lie on it? Answer yes, or how far it lies off, and to which side: {{off}} "
+        "{one}.",
         question="in line?",
         yes="Yes, in line",
         picture=(Edge(A, (118, 52)), Dots((A, (62, 52), (108, 52)))),
@@ -205,7 +206,7 @@ def picture(r: Reading, hand: Hand) -> tuple[Stroke, ...]:
     """
     if r.kind != "off":
         return TAKING[r.kind].picture
-    left, right = (words.side(side, hand) for side in SIDES) if words.along_neck(*r.from_) else SIDES
+    left, right = _sides_drawn(r, hand)
     above = r.side is not None and words.sighted(r.side, *r.from_) == "left"
     if r.side is None:
         edge, arrows = ((18, 40), (110, 40)), (Value((86, 40), (86, 12)), Value((86, 51), (86, 79)))
@@ -214,6 +215,13 @@ def picture(r: Reading, hand: Hand) -> tuple[Stroke, ...]:
         return *TAKING["off"].picture, Says((52, 28), left)
     a, b, foot, p = (18, 36), (110, 36), (86, 36), (86, 64)
     return Edge(b, a), Value(foot, p), Dots((a, b, p)), Says((52, 60), right)
+
+
+def _sides_drawn(r: Reading, hand: Hand) -> tuple[str, str]:
+    """What the sides above and below the straightedge are called in the picture."""
+    a, b = r.from_
+    above, below = (words.side_typed(words.sighted(side, a, b), a, b, hand) for side in SIDES)
+    return above, below
 
 
 OFF_LIKE: dict[Unit, str] = {"mm": "35", "cm": "3.5", "in": "1 3/8"}
@@ -225,16 +233,17 @@ def take(r: Reading, hand: Hand, unit: Unit, then: Reading | None = None) -> str
     """What the hand does for this reading; what it may type in the job's unit. `then`: the reading that comes next."""
     names, how = words.Names(r, hand), TAKING[r.kind]
     names["off"] = f"{LIKE[unit]} {unit}"
+    names["one"] = one_side(r)
     if r.at is not None:
         names["how_high"] = _HEIGHTS[r.at].format_map(names)
     to_say = how.ask if r.asked else how.take
     names["like"] = OFF_LIKE[unit]
     if r.kind == "off" and r.side is None:
         to_say = how.open_side
-        names["one"], names["other"] = ("bass", "treble") if words.along_neck(*r.from_) else ("left", "right")
-    elif how.either_side and r.value is None and r.side is not None and words.along_neck(*r.from_):
-        to_say, own = how.either_side, words.sighted(r.side, *r.from_)
-        names["other"] = words.side(words.other_side(own), hand)
+        names["one"], names["other"] = words.sides_typed(r.from_[0], r.from_[1], hand)
+    elif how.either_side and r.value is None and r.side is not None and _is_known(r):
+        to_say = how.either_side
+        names["other"] = words.side_typed(words.other_side(r.side), r.from_[0], r.from_[1], hand)
     elif r.kind == "at" and r.inside:
         to_say = ON_A_SHEET_INSIDE
     said = to_say.format_map(names)
@@ -242,6 +251,16 @@ def take(r: Reading, hand: Hand, unit: Unit, then: Reading | None = None) -> str
         return f"{said} {NEXT_FRET}"
     besides = INSIDE if r.inside else "", OF_METAL if words.is_metal(r) else "", ON_TRIAL if _of_trial(r) else ""
     return " ".join(filter(None, (said, *besides)))
+
+
+def one_side(r: Reading) -> str:
+    """A side that a point may lie off its line, as an example: “bass”; of a line across the neck “headstock”."""
+    return "headstock" if r.from_ and words.across_neck(*r.from_) else "bass"
+
+
+def _is_known(r: Reading) -> bool:
+    """Whether it is known how its straightedge lies on the neck."""
+    return words.along_neck(*r.from_) or words.across_neck(*r.from_)
 
 
 def _of_trial(r: Reading) -> bool:

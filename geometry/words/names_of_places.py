@@ -119,16 +119,39 @@ def line_called(a: str, b: str, hand: Hand) -> str:
 def beside(which: Side, a: str, b: str, hand: Hand) -> str:
     """On which side of the line from one point to another, in a sentence: “on the bass side of the treble edge”.
 
-    `which` is the side as one sights from a to b; bass and treble tell it where that is known to run along the neck.
+    `which` is the side as one sights from a to b; bass and treble tell it where that is known to run along the neck,
+    headstock and body where it is known to lie across it.
     """
-    if along_neck(a, b):
-        return f"on the {side(sighted(which, a, b), hand)} side of {line_called(a, b, hand)}"
+    if along_neck(a, b) or across_neck(a, b):
+        return f"on the {side_typed(which, a, b, hand)} side of {line_called(a, b, hand)}"
     return f"to the {which} of the line from {called(a, hand)} to {called(b, hand)}, as you sight along it"
 
 
 def side_typed(which: Side, a: str, b: str, hand: Hand) -> str:
-    """The side of the line from one point to another, as it is typed: “bass”, or “left” as one sights along it."""
+    """The side of the line from one point to another, as it is typed: “bass”; of one across the neck “headstock” or
+    “body”; else “left” as one sights along it.
+    """
+    if across_neck(a, b):
+        return "headstock" if which == headstock_side(a) else "body"
     return side(sighted(which, a, b), hand) if along_neck(a, b) else which
+
+
+def sides_typed(a: str, b: str, hand: Hand) -> tuple[str, str]:
+    """Both sides of a line as they are typed: bass before treble, and headstock before body."""
+    told = {side_typed(which, a, b, hand): None for which in SIDES}
+    one, other = sorted(told, key=("bass", "headstock", "left", "treble", "body", "right").index)
+    return one, other
+
+
+def across_neck(a: str, b: str) -> bool:
+    """Whether a line is known to lie across the neck, from one edge to the other at one place."""
+    (first, *rest_a), (second, *rest_b) = a.split("."), b.split(".")
+    return first == second and first in _ALONG and {*rest_a, *rest_b} == {*SIDES} and len(rest_a) == len(rest_b) == 1
+
+
+def headstock_side(start: str) -> Side:
+    """The side toward the headstock, as one sights along a line across the neck from its first point."""
+    return "right" if start.endswith(".left") else "left"
 
 
 def along_neck(a: str, b: str) -> bool:

@@ -7,7 +7,7 @@ import pytest
 from app.edit import placed_turn
 from app.edit.bridge import bridge_entries
 from app.edit.edits import add_reading, move_placed, replace
-from app.edit.old_work import old_entries, old_told
+from app.edit.old_work import old_entries, old_told, taking_up
 from app.edit.start import first_questions
 from app.edit.strings import spread_entries, string_entries
 from app.file import job_file, samples
@@ -103,14 +103,14 @@ def test_the_old_works_points_are_taken_up_once() -> None:
     job = Job()
     for at, name in enumerate(("old.1", "old.2", "old.3", "old.4", "pin.1", "metal.1")):
         job = add_reading(job, Reading(id=f"a{at}", kind="at", of=(name,), value=(600.0 + at, 10.0 * at)))
-    taken = old_entries.take_up(job)
+    taken = taking_up.take_up(job)
     assert [old_told.known(taken, kind, None) for kind in ("footprint", "pins", "metal", "plate")] == [
         "4 corners",
         "1 hole read",
         "1 spot",
         "",
     ]
-    assert old_entries.take_up(taken) == taken
+    assert taking_up.take_up(taken) == taken
     get, put = old_entries.old_field("metal.1")
     assert get(put(taken, 8.0)) == 8.0
 

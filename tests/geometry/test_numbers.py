@@ -6,7 +6,6 @@ import re
 import msgspec
 import pytest
 
-from app.edit.headstock import hardware_entries
 from app.edit.old_work import hole_sizes, old_places
 from app.edit.strings import string_starts
 from export.templates import parts, stock, turning_holes
@@ -410,7 +409,7 @@ def sizes() -> dict[str, str]:
             f"{plug_sizes.DOWEL:g} mm"
         ),
         "an old post hole, an old screw hole, before they are measured": (
-            f"{hardware_entries.POST:g} mm, {hardware_entries.SCREW} mm"
+            f"{hole_sizes.POST:g} mm, {hole_sizes.SCREW} mm"
         ),
         "posts across from each other stand out of square unseen by": f"{told.ASKEW:g} degree",
         "a string turns sideways at the nut by at most": f"{told.TURNS:g} degrees",

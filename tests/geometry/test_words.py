@@ -247,3 +247,14 @@ def test_what_a_person_calls_the_middle_of_something() -> None:
 def test_of_more_than_six_names_the_others_are_counted(count: int, said: str) -> None:
     """Six names in one sentence (common practice, no source)."""
     assert words.several("abcdefg"[:count]) == said
+
+
+@pytest.mark.parametrize("hand", ["left", "right"])
+def test_a_line_across_the_neck_has_a_headstock_side_and_a_body_side(hand: Hand) -> None:
+    """derived: sighted from the left corner to the right one, the headstock is on the right, whatever the hand."""
+    assert words.beside("right", "nut.left", "nut.right", hand) == "on the headstock side of the nut"
+    assert words.beside("left", "nut.left", "nut.right", hand) == "on the body side of the nut"
+    assert words.beside("left", "end.right", "end.left", hand) == "on the headstock side of the board end"
+    assert words.side_typed("right", "fret12.right", "fret12.left", hand) == "body"
+    assert words.sides_typed("nut.right", "nut.left", hand) == ("headstock", "body")
+    assert words.side_typed("left", "nut.left", "end.right", hand) == "left"

@@ -84,6 +84,8 @@ def _headstock(context: CardContext) -> Card:
 
     card = HeadstockCard(context.document, context.look, context.stack)
     card.went_to.connect(context.go_to)
+    card.measuring.connect(lambda reading: context.go_to(f"reading:{reading}"))
+    card.pointing.connect(context.board.pointer.place)
     HeadstockOnPlan(card, context.document, context.board, context.stack)
     return card
 

@@ -6,17 +6,15 @@ from typing import Any
 import msgspec
 
 from app.edit.edits import Get, Put, replace
-from app.edit.old_work.old_kinds import of_family
+from app.edit.old_work import taking_up
+from app.edit.old_work.head_points import head_of
+from app.edit.old_work.old_kinds import HEAD_KINDS
 from app.edit.usual_sizes import usual
 from geometry import words
-from geometry.job import FaceMarkers, Headstock, Job, Markers, NotAJob, OldHole, OtherHole, SideMarkers
+from geometry.job import FaceMarkers, Headstock, Job, Markers, NotAJob, OtherHole, SideMarkers
 
-POST, SCREW = 8.0, 2.5
-"""mm, of an old post hole and of an old screw's whose diameter nobody typed yet (common practice, no source)."""
 NEW_HOLE = OtherHole(where="where it is", diameter=4.0)
 """What a hole is until it is described."""
-FAMILIES = ("head", "headslot", "post", "screw")
-"""What the points of a headstock are called."""
 
 
 def put(job: Job, **fields: Any) -> Job:
@@ -49,22 +47,7 @@ def head_field(key: str) -> tuple[Get, Put]:
 
 def take_up(job: Job) -> Job:
     """All points of the headstock that were read, by what they are called, taken into it; what is there stays."""
-    read = {name for reading in job.readings if reading.taken for name in reading.of}
-    found = {family: [name for name in of_family(job, family) if name in read] for family in FAMILIES}
-    if not any(found.values()):
-        return job
-    head = job.hardware.headstock or Headstock()
-    rings: dict[str, list[str]] = {}
-    for name in found["headslot"]:
-        rings.setdefault(name.split(".")[1], []).append(name)
-    made = replace(
-        head,
-        outline=head.outline or tuple(found["head"]),
-        slots=head.slots or tuple(tuple(ring) for ring in rings.values() if len(ring) > 2),
-        posts={name: OldHole(diameter=POST) for name in found["post"]} | head.posts,
-        screws={name: OldHole(diameter=SCREW) for name in found["screw"]} | head.screws,
-    )
-    return put(job, headstock=made) if made != job.hardware.headstock else job
+    return taking_up.take_up(job, HEAD_KINDS)
 
 
 def leave_out(job: Job) -> Job:
@@ -99,13 +82,13 @@ def slot_field(at: int) -> tuple[Get, Put]:
     family = f"headslot.{at + 1}"
 
     def get(job: Job) -> str:
-        slots = _head(job).slots
+        slots = head_of(job).slots
         return points_said(slots[at], family) if at < len(slots) else ""
 
     def put_it(job: Job, text: str) -> Job:
-        slots, ring = list(_head(job).slots), points_typed(job, text, family)
+        slots, ring = list(head_of(job).slots), points_typed(job, text, family)
         slots[at : at + 1] = [ring] if ring else []
-        return put(job, headstock=replace(_head(job), slots=tuple(slots)))
+        return put(job, headstock=replace(head_of(job), slots=tuple(slots)))
 
     return get, put_it
 
@@ -114,33 +97,11 @@ def edge_field(at: int) -> tuple[Get, Put]:
     """What shows and puts the points along the left (0) or the right (1) edge as typed."""
 
     def put_it(job: Job, text: str) -> Job:
-        edges = list(_head(job).edges)
+        edges = list(head_of(job).edges)
         edges[at] = points_typed(job, text, "head")
-        return put(job, headstock=replace(_head(job), edges=(edges[0], edges[1])))
+        return put(job, headstock=replace(head_of(job), edges=(edges[0], edges[1])))
 
-    return lambda job: points_said(_head(job).edges[at], "head"), put_it
-
-
-def hole_field(name: str, key: str = "diameter") -> tuple[Get, Put]:
-    """What reads and puts the diameter or the depth of an old post's or screw's hole."""
-
-    def get(job: Job) -> Any:
-        hole = _head(job).posts.get(name) or _head(job).screws.get(name)
-        return getattr(hole, key) if hole is not None else None
-
-    def put_it(job: Job, value: Any) -> Job:
-        head = _head(job)
-        which = "posts" if name in head.posts else "screws"
-        holes = getattr(head, which)
-        if name not in holes:  # it was taken out while something stood typed
-            return job
-        return put(job, headstock=replace(head, **{which: {**holes, name: replace(holes[name], **{key: value})}}))
-
-    return get, put_it
-
-
-def _head(job: Job) -> Headstock:
-    return job.hardware.headstock or Headstock()
+    return lambda job: points_said(head_of(job).edges[at], "head"), put_it
 
 
 # markers

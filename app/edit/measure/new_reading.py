@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from app.edit import edits, tools_at_hand
-from app.edit.old_work.old_kinds import OLD_KINDS, new_names
+from app.edit.old_work.old_kinds import KINDS, new_names, to_enter
 from app.say.how_to import TAKING
 from geometry import words
 from geometry.advice.measuring_lists import measuring_list
@@ -19,13 +19,12 @@ PLACES_AT = (
 )
 USUAL = ("nut.left", "nut.right", "end.left", "end.right", "fret12.left", "fret12.right", "seam.1", "seam.2")
 MORE = ("trial.1.left", "trial.1.right", "pin.1", "pin.6", "body.1")
-OF_HEADSTOCK = ("head.1", "headslot.1.1", "post.1", "screw.1")
 
 
 def names(job: Job) -> list[str]:
     """Points to choose from: the job's own, then the usual ones that are not in it yet."""
-    old_work = [name for kind in OLD_KINDS for name in new_names(job, kind, OLD_KINDS[kind].usual)]
-    return list(dict.fromkeys((*job.points, *USUAL, *MORE, *old_work, *OF_HEADSTOCK)))
+    old_work = [name for kind in KINDS for name in new_names(job, kind, to_enter(job, kind))]
+    return list(dict.fromkeys((*job.points, *USUAL, *MORE, *old_work)))
 
 
 def make(kind: Kind, points: tuple[str, ...], **fields: object) -> Reading:

@@ -7,6 +7,8 @@ from geometry.units import Length
 
 PIN, HOLE, SLOT = 5.0, 4.0, 3.0
 """mm, of an old pin hole, another hole and an old slot that nobody read or typed yet (common practice, no source)."""
+POST, SCREW = 8.0, 2.5
+"""mm, of a tuner's old post hole and an old screw's in the headstock (common practice, no source)."""
 LEAST, MOST = 0.5, 30.0
 """How wide an old hole may be, mm, as the job's record has it."""
 

@@ -1,12 +1,17 @@
 """What the Old work card says and puts back: the old work's points taken up, in order, with their sizes."""
 
 import math
-from collections.abc import Iterable
 
 from app.edit import edits
 from app.edit.edits import Get, Put, replace
-from app.edit.old_work import hole_sizes
-from app.edit.old_work.old_kinds import FAMILIES, OLD_KINDS, OldKind, next_group, of_family, points_of
+from app.edit.old_work import head_points, hole_sizes
+from app.edit.old_work.old_kinds import (
+    KINDS,
+    AnyKind,
+    OldKind,
+    next_group,
+    points_of,
+)
 from app.edit.usual_sizes import usual
 from geometry import units
 from geometry.job import Area, Brace, Job, NotAJob, Old, OldHole, OldMetal, OldPin, OldSlot
@@ -26,77 +31,10 @@ def put(job: Job, **fields: object) -> Job:
     return replace(job, old=None if made == Old() else made)
 
 
-# taking up what was read, by what it is called
+# taking points as old work of a kind
 
 
-def take_up(job: Job) -> Job:
-    """All points of old work that were read, by what they are called, taken into the old block; what is there stays.
-
-    Not the old slot: the same points may be of a slot that stays in use.
-    """
-    read = {name for reading in job.readings if reading.taken for name in reading.of}
-    made = job
-    for kind, about in OLD_KINDS.items():
-        if kind == "slot":
-            continue
-        if about.grouped:
-            for group in _groups_read(job, kind, read):
-                made = _grown(made, kind, _in_group(made, kind, group, read), group)
-        else:
-            there = points_of(made, kind)
-            made = _grown(made, kind, _together(made, about.family, there, read))
-    return job if made.old == job.old else made
-
-
-def taken_up_when_read(before: Job, job: Job, reading_id: str) -> Job:
-    """The job in which a reading was just typed: if it places a point of the old work, that is taken up. `before`: the
-    job without it; a hole that was as wide there as its rims say, or as holes are, is as wide as they say now.
-    """
-    reading = edits.find(job, reading_id)
-    old_work = any(name.partition(".")[0] in FAMILIES for name in reading.of)
-    if not reading.taken or not old_work:
-        return job
-    made, old = take_up(job), old_of(before)
-    for name in reading.of:
-        hole = old.pins.get(name) or old.holes.get(name)
-        begun = hole_sizes.PIN if name in old.pins else hole_sizes.HOLE
-        size = hole_sizes.diameter_read(made, name)
-        followed = hole is not None and hole.diameter in (
-            hole_sizes.diameter(before, name, begun),
-            hole_sizes.begun(job, begun),
-        )
-        if followed and size is not None:
-            made = old_field(name)[1](made, size)
-    return made
-
-
-def _together(job: Job, family: str, there: tuple[str, ...], read: Iterable[str]) -> tuple[str, ...]:
-    """The points there and those read of a family: in the order of their names, unless the person had another one."""
-    known = of_family(job, family)
-    new = [name for name in known if name in read and name not in there]
-    together = (*there, *new)
-    by_name = [name for name in known if name in there]
-    return tuple(name for name in known if name in together) if by_name == list(there) else together
-
-
-def _groups_read(job: Job, kind: OldKind, read: Iterable[str]) -> list[str]:
-    names = [name for name in of_family(job, OLD_KINDS[kind].family) if name in read and name.count(".") > 1]
-    return list(dict.fromkeys(name.split(".")[1] for name in names))
-
-
-def _in_group(job: Job, kind: OldKind, group: str, read: Iterable[str]) -> tuple[str, ...]:
-    old = old_of(job)
-    there = old.areas[group].of if kind == "area" and group in old.areas else ()
-    there = old.braces[group].of if kind == "brace" and group in old.braces else there
-    return _together(job, f"{OLD_KINDS[kind].family}.{group}", there, read)
-
-
-def _grown(job: Job, kind: OldKind, names: tuple[str, ...], group: str = "") -> Job:
-    """The same with a kind's points, if there are enough of them to make anything."""
-    return take(job, kind, names, group) if len(names) >= OLD_KINDS[kind].least else job
-
-
-def take(job: Job, kind: OldKind, names: tuple[str, ...], group: str = "") -> Job:
+def take(job: Job, kind: AnyKind, names: tuple[str, ...], group: str = "") -> Job:
     """The job whose old work of a kind, or one area or brace of it, stands on these points, in this order.
 
     Raises `NotAJob` where these are too few or too many.
@@ -130,11 +68,13 @@ def take(job: Job, kind: OldKind, names: tuple[str, ...], group: str = "") -> Jo
             group = group or next_group(job, "brace")
             brace = replace(old.braces[group], of=names) if group in old.braces else usual(Brace(of=names), job.unit)
             return put(job, braces={**old.braces, group: brace})
+        case _:
+            return head_points.take(job, kind, names, group)
 
 
-def enough(kind: OldKind, count: int) -> None:
+def enough(kind: AnyKind, count: int) -> None:
     """Refuse an outline of two points, or a slot of three."""
-    about = OLD_KINDS[kind]
+    about = KINDS[kind]
     if count < about.least:
         raise NotAJob(
             f"For {about.says} at least {about.least} points are needed, but there are {count}; add the others"

@@ -104,14 +104,27 @@ def _graver(one: Progress, other: Progress) -> Progress:
 
 
 def _headstock(job: Job, layout: Layout | None) -> Progress:
-    """Done when all that is wanted has a place; what stops the drill, or must be plugged first, is to be looked at."""
+    """Done when all that is wanted has a place, and the headstock an outline and all its holes; what stops the drill,
+    or must be plugged first, is to be looked at.
+    """
     worst = {finding.grade for finding in (layout.findings if layout else ()) if finding.code.startswith(HARDWARE)}
     if worst & {"stop", "look"}:
         return "stop" if "stop" in worst else "look again"
     if job.hardware == Hardware():
         return "empty"
     placed = layout is not None and all(name in layout.points for name in job.hardware.points)
-    return "done" if placed else "under way"
+    return "done" if placed and not _is_begun(job) else "under way"
+
+
+def _is_begun(job: Job) -> bool:
+    """Whether a headstock was taken up of which more is to come: its outline, or the other old post holes of its rows,
+    for a string from the nut has one.
+    """
+    head = job.hardware.headstock
+    if head is None:
+        return False
+    wanted = sum(string.starts_at is None for string in job.strings.list) if job.strings else 0
+    return not head.outline or 0 < len(head.posts) < wanted
 
 
 def _sheets(job: Job, layout: Layout | None, tools: tuple[Finding, ...]) -> Progress:

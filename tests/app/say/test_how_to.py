@@ -182,3 +182,30 @@ def test_a_height_over_a_fret_is_read_from_its_top(fret: Literal["fret 1", "fret
     assert said == (
         f"Read from the top of {fret}, not from the wood, up to the underside of the open string, on the treble side."
     )
+
+
+@pytest.mark.parametrize("ends", [("nut.left", "nut.right"), ("nut.right", "nut.left")])
+def test_off_the_nut_a_point_lies_toward_the_headstock_or_the_body(ends: tuple[str, str]) -> None:
+    """A post is asked for, told and typed so, whichever way the line is given; typed so it lies there."""
+    job = Job(hand="left", unit="in")
+    asked = Reading(id="r", kind="off", of=("post.1",), from_=ends)
+    assert how_to.take(asked, "left", "in").startswith("Type the side too, “1 3/8 headstock” or “1 3/8 body”: lay ")
+    with pytest.raises(NotAJob, match="on which side of the nut; add headstock or body, like 2 body"):
+        list_answers.in_line_or_off(asked, "2", job)
+    read = list_answers.in_line_or_off(asked, "2 headstock", job)
+    toward: Side = "right" if ends[0] == "nut.left" else "left"
+    assert read.side == toward
+    assert words.value_and_side(read, "in", "left") == "2 headstock"
+    assert list_answers.in_line_or_off(asked, "2 b", job).side == words.other_side(toward)
+    assert how_to.take(read, "left", "in").startswith("On the headstock side of the nut: lay ")
+    open_still = msgspec.structs.replace(read, value=None)
+    assert how_to.take(open_still, "left", "in").endswith("If it lies on the body side, type “1 3/8 body”.")
+    assert "headstock" in [one.text for one in how_to.picture(read, "left") if isinstance(one, Says)]
+
+
+def test_what_lies_off_the_nut_is_answered_toward_the_headstock_too() -> None:
+    asked = Reading(id="r", kind="inline", of=("screw.1",), from_=("nut.left", "nut.right"), asked=True)
+    assert how_to.take(asked, "left", "mm").endswith("and to which side: 0.8 mm headstock.")
+    assert list_answers.takes("inline", "mm", how_to.one_side(asked)) == "yes, or 0.8 headstock"
+    read = list_answers.in_line_or_off(asked, "0.8 headstock", Job(hand="left"))
+    assert (read.kind, read.side) == ("off", "right")

@@ -1,12 +1,13 @@
 """The Headstock card: the headstock as found, the tuners that go on it, markers along the neck, and holes anywhere."""
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QWidget
 
 from app.desk.cards.card import Card, scrolled
 from app.desk.cards.findings_list import FindingsList
 from app.desk.cards.headstock import sections
 from app.desk.cards.headstock.fittings_part import FittingsPart
+from app.desk.cards.headstock.headstock_section import HeadstockSection
 from app.desk.cards.headstock.holes_section import HolesSection
 from app.desk.cards.headstock.sections import Section
 from app.desk.document.document import Document
@@ -18,10 +19,16 @@ from geometry.job import Job
 
 
 class HeadstockCard(Card):
-    """What is read of the headstock, tuners, markers and other holes, each in a section that folds."""
+    """What is read of the headstock, tuners, markers and other holes, each in a section that folds.
+
+    Signals: `pointing` with what is to be pointed at and what takes the places; `measuring` with the reading to take
+    first.
+    """
 
     title = "Headstock"
     line = "New tuners on the headstock as it was read, markers along the neck, and other holes."
+    measuring = Signal(str)
+    pointing = Signal(str, object)
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(document, look, parent)
@@ -30,10 +37,11 @@ class HeadstockCard(Card):
         says = "Points called head, headslot, post and screw that were read become the headstock"
         self.take = make_button("Take up the headstock’s points", says, self.inside)
         self.take.clicked.connect(self._take)
+        self.found = HeadstockSection(document, look, self.inside)
+        self.found.measuring.connect(self.measuring)
+        self.found.pointing.connect(self.pointing)
         self.sections: dict[str, Section] = {
-            "headstock": self._section(
-                "Headstock", sections.headstock_rows, sections.headstock_shape, sections.headstock_said
-            ),
+            "headstock": self.found,
             "tuners": self._section("New tuners", sections.tuner_rows, sections.tuner_shape, sections.tuners_said),
             "markers": self._section(
                 "Markers along the neck", sections.marker_rows, sections.marker_shape, sections.markers_said

@@ -14,6 +14,7 @@ from app.desk.widgets.look import Look
 from app.desk.widgets.tab_order import tab_down_again
 from app.edit.headstock import hardware_entries as entries
 from app.edit.headstock import tuner_entries
+from app.edit.old_work import head_points
 from geometry import words
 from geometry.job import Job
 
@@ -23,6 +24,8 @@ Shape = Callable[[Job], object]
 """What the rows of a section depend on: they are made anew when it differs."""
 Said = Callable[[Job], str]
 """What is known of what a section is about, in a line."""
+
+USUAL = "A usual size: its rims were not read."
 
 
 class Section(QWidget):
@@ -118,12 +121,13 @@ def headstock_rows(form: Form, job: Job) -> None:
     for at, name in enumerate((*head.posts, *head.screws) if head is not None else ()):
         form.length(
             f"{words.first_large(words.point(name, job.hand))}, diameter",
-            *entries.hole_field(name),
+            *head_points.hole_field(name),
+            says=USUAL if head_points.is_usual(job, name) else "",
             key=f"hardware.headstock.{name}",
         )
         form.length(
             f"{words.first_large(words.point(name, job.hand))}, depth",
-            *entries.hole_field(name, "depth"),
+            *head_points.hole_field(name, "depth"),
             optional=True,
             says="" if at else "Empty: right through.",
         )
@@ -144,14 +148,16 @@ def headstock_shape(job: Job) -> object:
     head = job.hardware.headstock
     if head is None:
         return job.hardware.tuners is not None
-    return len(head.slots), tuple(head.posts), tuple(head.screws), _has_edges(job), len(head.points) > 1
+    holes = (*head.posts, *head.screws)
+    usual = tuple(head_points.is_usual(job, name) for name in holes)
+    return len(head.slots), holes, len(head.posts), usual, _has_edges(job), len(head.points) > 1
 
 
 def headstock_said(job: Job) -> str:
     """What is known of the headstock."""
     head = job.hardware.headstock
     if head is None:
-        return "Nothing taken up yet."
+        return "Nothing read yet."
     kind = f"Slotted, {len(head.slots)} slots" if head.slots else "Solid"
     return f"{kind}; {words.how_many(len(head.posts), 'old post')}, {words.how_many(len(head.screws), 'old screw')}."
 

@@ -66,6 +66,8 @@ class AddReading(QWidget):
         for place, said in new_reading.PLACES_AT:
             self.place.addItem(words.first_large(said), place)
         self.kind.currentIndexChanged.connect(self._kind_changed)
+        for box in self.points:
+            box.currentIndexChanged.connect(self._name_sides)
         document.started.connect(self.hide)  # its points are of the job before
         document.changed.connect(self._changed)
         self._kind_changed()
@@ -197,15 +199,23 @@ class AddReading(QWidget):
         return kind
 
     def _kind_changed(self) -> None:
-        kind, hand = self.chosen, self.document.job.hand
+        kind = self.chosen
         sides = _sides(kind)
         self.side.clear()
         for side in sides:
-            said = words.side(side, hand)
-            self.side.addItem(f"{words.first_large(said)} side", side)
+            self.side.addItem("", side)
+        self._name_sides()
         self._ask(kind)
         self.picture.show_kind(kind, TAKING[kind].says)
         self._say("")
+
+    def _name_sides(self) -> None:
+        """What the sides are called, which depends on how the straightedge lies."""
+        hand, laid = self.document.job.hand, self.chosen_points[: SHAPES[self.chosen].laid_from]
+        for at in range(self.side.count()):
+            side = self.side.itemData(at)
+            said = words.side_typed(side, *laid, hand) if len(laid) == 2 and all(laid) else words.side(side, hand)
+            self.side.setItemText(at, f"{words.first_large(said)} side")
 
     def _ask(self, kind: Kind) -> None:
         """Show what a kind asks for, and nothing else."""

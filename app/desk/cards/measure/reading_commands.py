@@ -15,7 +15,7 @@ from app.desk.document.document import Document
 from app.edit import edits, tools_at_hand
 from app.edit.measure import new_reading, pasting
 from app.edit.measure.reading_groups import moved
-from app.edit.old_work import old_entries
+from app.edit.old_work import taking_up
 from geometry import units, words
 from geometry.job import Job, NotAJob, Reading
 
@@ -135,7 +135,7 @@ class ReadingCommands(QObject):
     def paste(self) -> None:
         """Put the clipboard's lines into the table: values down the column, or names and values."""
         job, text = self.document.job, QGuiApplication.clipboard().text()
-        wrong = self._tried("pasted readings", lambda: old_entries.take_up(pasting.paste(job, text, self.table.chosen)))
+        wrong = self._tried("pasted readings", lambda: taking_up.take_up(pasting.paste(job, text, self.table.chosen)))
         if wrong:
             self.refused.emit("This cannot be pasted", wrong)
 

@@ -6,15 +6,16 @@ It folds; while it is folded, its line says what is known.
 from collections.abc import Callable
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from app.desk.cards.card import words as label
 from app.desk.cards.form import Form
 from app.desk.cards.form_rows import unfold_to
-from app.desk.cards.old_work.list_part import ListPart
+from app.desk.cards.list_of_points import ListOfPoints
+from app.desk.cards.ways_of_entry import WaysOfEntry
 from app.desk.document.document import Document
 from app.desk.widgets.fold import Fold
-from app.desk.widgets.inputs.buttons import make_button, plain_button
+from app.desk.widgets.inputs.buttons import plain_button
 from app.desk.widgets.inputs.fields import Field, typed_length, understood
 from app.desk.widgets.look import Look
 from app.desk.widgets.tab_order import tab_down_again
@@ -38,10 +39,11 @@ METAL = (
 
 
 class OldSection(QWidget):
-    """Signals: `asked_readings` and `asked_pointing` with the kind."""
+    """Signals: those of its ways of entry."""
 
-    asked_readings = Signal(str)
-    asked_pointing = Signal(str)
+    measuring = Signal(str)
+    pointing = Signal(str, object)
+    wrong = Signal(str)
 
     def __init__(self, document: Document, look: Look, kind: OldKind, title: str, parent: QWidget) -> None:
         super().__init__(parent)
@@ -49,7 +51,6 @@ class OldSection(QWidget):
         self.fold = Fold(title, look, self, self._fill)
         self.fold.column.setContentsMargins(0, 8, 0, 12)
         self.clear: ClearOfMetal | None = None
-        self.list: ListPart | None = None
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.fold)
@@ -59,45 +60,31 @@ class OldSection(QWidget):
         self.rows = OldRows(self.document, self.kind, self.fold.inside)
         if self.kind == "metal":
             self.clear = ClearOfMetal(self.document, self.fold.inside)
-        self.ways = self._ways()
+        self._add_ways()
         for widget in (self.missing, self.rows, self.clear, self.ways):
             if widget is not None:
                 self.fold.column.addWidget(widget)
         self._refresh_rows()
 
-    def _ways(self) -> QWidget:
-        about, made = OLD_KINDS[self.kind], QWidget(self.fold.inside)
-        row = QHBoxLayout(made)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(8)
-        what = f"{about.usual} {about.one.split()[0]}{'s' if about.usual > 1 else ''}"
-        self.read = make_button("Read", f"Puts readings for {what} on the Measure card, to be taken", made)
-        self.point = make_button("Point", "Each click on the plan is a point, in order; Enter ends", made)
-        self.typed = make_button("Type a list", "Type or paste a name and two numbers a line", made)
-        self.leave = plain_button("Leave out", f"Takes {about.says} and its readings out of the job", made)
-        for button in (self.read, self.point, self.typed):
-            button.setAccessibleName(f"{button.text()}: {about.says}")
-            row.addWidget(button)
-        self.leave.setAccessibleName(f"Leave out {about.says}")
-        row.addWidget(self.leave)
-        row.addStretch(1)
-        self.read.clicked.connect(lambda: self.asked_readings.emit(self.kind))
-        self.point.clicked.connect(lambda: self.asked_pointing.emit(self.kind))
-        self.typed.clicked.connect(self._type)
+    def _add_ways(self) -> None:
+        says = OLD_KINDS[self.kind].says
+        self.ways = WaysOfEntry(self.document, self.kind, self.fold.inside, self.finish)
+        self.read, self.point, self.typed = self.ways.read, self.ways.point, self.ways.typed
+        self.leave = plain_button("Leave out", f"Takes {says} and its readings out of the job", self.ways)
+        self.leave.setAccessibleName(f"Leave out {says}")
+        self.ways.row.insertWidget(3, self.leave)
         self.leave.clicked.connect(self._leave_out)
-        return made
+        for mine, told in (
+            (self.ways.measuring, self.measuring),
+            (self.ways.pointing, self.pointing),
+            (self.ways.wrong, self.wrong),
+        ):
+            mine.connect(told)
 
-    def _type(self) -> None:
-        if self.list is None:
-            self.list = ListPart(self.document, self.kind, self.finish, self.fold.inside)
-            self.list.done.connect(self._listed)
-            self.fold.column.addWidget(self.list)
-        self.list.open()
-
-    def _listed(self) -> None:
-        if self.list is not None:
-            self.list.hide()
-        self.typed.setFocus()
+    @property
+    def list(self) -> ListOfPoints | None:
+        """The list that is typed, once it was asked for."""
+        return self.ways.list
 
     def finish(self, made: Job) -> Job:
         """The job that new old work was put into, with what was said of it before it was read."""
@@ -154,7 +141,7 @@ class ClearOfMetal(QWidget):
     def refresh(self) -> None:
         job = self.document.job
         assumed = usual(OldMetal(), job.unit).keep_out
-        self.field.show_name(CLEAR if not points_of(job, "metal") else f"The next: {first_small(CLEAR)}")
+        self.field.show_name(CLEAR if not points_of(job, "metal") else f"The next metal, {first_small(CLEAR)}")
         self.field.show_usual(f"assumed: {units.with_unit(assumed)}")
 
     def finish(self, made: Job) -> Job:

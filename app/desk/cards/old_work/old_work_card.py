@@ -14,12 +14,11 @@ from app.desk.document.document import Document
 from app.desk.widgets.fold import Fold
 from app.desk.widgets.inputs.buttons import make_button
 from app.desk.widgets.look import Look
-from app.edit.old_work import old_entries, old_places
-from app.edit.old_work.old_kinds import OLD_KINDS, OldKind
+from app.edit.old_work import old_entries, taking_up
+from app.edit.old_work.old_kinds import OldKind
 from app.say.figures.progress import OLD_WORK
 from geometry.findings import Finding
-from geometry.job import NotAJob
-from geometry.layout import XY, Layout
+from geometry.layout import Layout
 from geometry.old_work import move_told
 from geometry.old_work.inside import read_inside
 
@@ -37,14 +36,14 @@ SECTIONS: dict[OldKind, str] = {
 
 
 class OldWorkCard(Card):
-    """Signals: `went_to_place` with a line of what the move does; `pointing` with what is to be pointed at and for
-    which kind; `measuring` with the reading to take first.
+    """Signals: `went_to_place` with a line of what the move does; `pointing` with what is to be pointed at and
+    what takes the places; `measuring` with the reading to take first.
     """
 
     title = "Old work"
     line = "What the old bridge left on the top and under it. Read it, point at it on the plan, or type a list."
     went_to_place = Signal(object)
-    pointing = Signal(str, str)
+    pointing = Signal(str, object)
     measuring = Signal(str)
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
@@ -71,8 +70,9 @@ class OldWorkCard(Card):
         column.addLayout(kinds)
         for kind, title in SECTIONS.items():
             section = OldSection(document, look, kind, title, self.inside)
-            section.asked_readings.connect(self._read)
-            section.asked_pointing.connect(self._point)
+            section.measuring.connect(self.measuring)
+            section.pointing.connect(self.pointing)
+            section.wrong.connect(self._say)
             self.sections[kind] = section
             kinds.addWidget(section)
         column.addStretch(1)
@@ -104,29 +104,8 @@ class OldWorkCard(Card):
 
     # what is asked for
 
-    def _read(self, kind: OldKind) -> None:
-        made, first = old_places.ask_readings(self.document.job, kind)
-        self.document.edit(f"readings for {OLD_KINDS[kind].says}", self.sections[kind].finish(made))
-        self.measuring.emit(first)
-
-    def _point(self, kind: OldKind) -> None:
-        self._say("")
-        about = OLD_KINDS[kind]
-        says = f"Point at {about.says}" if about.usual == 1 else f"Point at {about.says}: each {about.one}, in order"
-        self.pointing.emit(f"{says}.", kind)
-
-    def pointed(self, kind: OldKind, things: tuple[str | XY, ...]) -> None:
-        """Points or places were pointed at on the plan."""
-        document = self.document
-        try:
-            made = old_places.point_at(document.job, document.layout, kind, things)
-        except NotAJob as error:
-            self._say(f"{error}.")
-            return
-        document.edit(f"pointing at {OLD_KINDS[kind].says}", self.sections[kind].finish(made))
-
     def _take(self) -> None:
-        self.document.edit("taking up the old work", old_entries.take_up(self.document.job))
+        self.document.edit("taking up the old work", taking_up.take_up(self.document.job))
 
     def _order(self) -> None:
         made = old_entries.in_order(self.document.job, self.document.layout)
@@ -143,7 +122,7 @@ class OldWorkCard(Card):
             [found for found in of_old_work(layout) if found.grade != "good" and not move_told.tells(found)]
         )
         self.form.refresh()
-        self.take.setVisible(old_entries.take_up(job) != job)
+        self.take.setVisible(taking_up.take_up(job) != job)
         crossed = any(finding.code == "old.crossed" for finding in (layout.findings if layout else ()))
         self.order.setVisible(crossed and old_entries.in_order(job, layout) != job)
         self.say_inside.setVisible(bool(read_inside.not_said(job)))

@@ -5,7 +5,6 @@ from PySide6.QtCore import QObject
 from app.desk.cards.card_stack import CardStack
 from app.desk.cards.old_work.old_work_card import OldWorkCard
 from app.desk.plan.drawing_board import DrawingBoard
-from app.edit.old_work.old_kinds import OLD_KINDS
 from geometry.old_work.move_told import Line
 
 
@@ -15,12 +14,8 @@ class OldWorkOnPlan(QObject):
     def __init__(self, card: OldWorkCard, board: DrawingBoard, stack: CardStack) -> None:
         super().__init__(card)
         self.card, self.board, self.stack = card, board, stack
-        card.pointing.connect(self._point)
+        card.pointing.connect(board.pointer.place)
         card.went_to_place.connect(self._show)
-
-    def _point(self, says: str, kind: str) -> None:
-        found = next(name for name in OLD_KINDS if name == kind)
-        self.board.pointer.place(says, lambda things: self.card.pointed(found, things))
 
     def _show(self, line: Line) -> None:
         self.board.show_place(line.where)

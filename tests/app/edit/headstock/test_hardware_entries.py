@@ -5,6 +5,8 @@ from msgspec.structs import replace
 
 from app.edit import edits
 from app.edit.headstock import hardware_entries, tuner_entries
+from app.edit.measure import new_reading
+from app.edit.old_work import head_points, hole_sizes, old_places, taking_up
 from geometry import words
 from geometry.job import Hardware, Job, NotAJob, Tuners
 from geometry.work_out import work_out
@@ -20,7 +22,7 @@ def test_slots_are_taken_up_one_by_one() -> None:
     assert head is not None
     assert SLOTTED.hardware.headstock is not None
     assert head.slots == SLOTTED.hardware.headstock.slots
-    assert all(hole.diameter == hardware_entries.POST for hole in head.posts.values())
+    assert all(hole.diameter == hole_sizes.POST for hole in head.posts.values())
 
 
 def test_a_job_without_such_points_stays_as_it_is() -> None:
@@ -143,7 +145,7 @@ def test_a_plates_screws_come_and_go_one_by_one() -> None:
 
 @pytest.mark.parametrize("name", ["post.2", "screw.1"])
 def test_how_deep_an_old_hole_is_can_be_typed(name: str) -> None:
-    get, put = hardware_entries.hole_field(name, "depth")
+    get, put = head_points.hole_field(name, "depth")
     assert get(JOB) == {"post.2": None, "screw.1": 9}[name]  # as the sample has it
     assert get(put(JOB, 14.0)) == 14.0
     assert get(put(JOB, None)) is None
@@ -156,3 +158,101 @@ def test_the_headstock_goes_with_its_tuners_and_its_points_stay() -> None:
     assert (gone.hardware.headstock, gone.hardware.tuners) == (None, None)
     assert (gone.points, gone.readings, gone.hardware.markers) == (JOB.points, JOB.readings, JOB.hardware.markers)
     assert hardware_entries.take_up(gone).hardware.headstock is not None
+
+
+# read, pointed at, typed as a list
+
+
+def neck() -> Job:
+    """A board in inches, left-handed, and nothing of its headstock."""
+    of_head = ("head.", "headslot.", "post.", "screw.")
+    readings = tuple(r for r in JOB.readings if not any(name.startswith(of_head) for name in (*r.of, *r.from_)))
+    points = {name: point for name, point in JOB.points.items() if not name.startswith(of_head)}
+    return replace(JOB, hardware=Hardware(), readings=readings, points=points, unit="in")
+
+
+def test_every_post_hole_of_two_rows_is_offered_as_one_goes_on() -> None:
+    """Six strings: six holes; when one is read, the next are offered still."""
+    job = neck()
+    offered = [name for name in new_reading.names(job) if name.startswith("post.")]
+    assert offered == [f"post.{number}" for number in range(1, 7)]
+    read = edits.add(job, "rims", ("nut.left", "post.1"), value=("58 mm", "66 mm"))
+    assert [name for name in new_reading.names(read) if name.startswith("post.")] == offered
+    for number in range(2, 7):
+        read = edits.add(read, "rims", ("nut.left", f"post.{number}"), value=("58 mm", "66 mm"))
+    assert "post.7" in new_reading.names(read)
+
+
+def test_readings_of_all_post_holes_are_asked_for_and_taken_up_as_they_are_typed() -> None:
+    """The rims tell each diameter, in inches as they were read: 2 23/32 less 2 5/16 are 13/32."""
+    job, first = old_places.ask_readings(neck(), "posts")
+    asked = [r for r in job.readings if not r.taken and r.of[-1].startswith("post.")]
+    assert {r.of for r in asked} == {
+        (f"nut.{side}", f"post.{number}") for side in ("left", "right") for number in range(1, 7)
+    }
+    assert {r.kind for r in asked} == {"rims"}
+    assert asked[0].id == first
+    made = taking_up.taken_up_when_read(job, edits.set_value(job, first, "2 5/16 ; 2 23/32"), first)
+    head = made.hardware.headstock
+    assert head is not None
+    assert {name: hole.diameter for name, hole in head.posts.items()} == {"post.1": "13/32 in"}
+
+
+def test_a_hole_without_rims_is_begun_as_usual_in_the_jobs_unit_until_they_are_read() -> None:
+    """derived: 8 mm are 0.315 in, 20/64."""
+    job = edits.add(neck(), "distance", ("nut.left", "post.1"), value="2 1/2 in")
+    made = hardware_entries.take_up(job)
+    assert made.hardware.headstock is not None
+    assert made.hardware.headstock.posts["post.1"].diameter == "5/16 in"
+    assert head_points.is_usual(made, "post.1")
+    rims = edits.add(made, "rims", ("nut.right", "post.1"))
+    name = rims.readings[-1].id
+    read = taking_up.taken_up_when_read(rims, edits.set_value(rims, name, "2 5/16 ; 2 23/32"), name)
+    assert head_points.hole_field("post.1")[0](read) == "13/32 in"
+    assert not head_points.is_usual(read, "post.1")
+
+
+def test_what_was_left_out_stays_out_when_it_is_read_once_more() -> None:
+    job, first = old_places.ask_readings(neck(), "posts")
+    made = taking_up.taken_up_when_read(job, edits.set_value(job, first, "2 5/16 ; 2 23/32"), first)
+    gone = hardware_entries.leave_out(made)
+    again = taking_up.taken_up_when_read(gone, edits.set_value(gone, first, "2 5/16 ; 2 11/16"), first)
+    assert again.hardware.headstock is None
+
+
+def test_an_outline_grows_as_it_is_read_and_takes_back_none_that_was_left_out() -> None:
+    job, _ = old_places.ask_readings(neck(), "outline")
+    for reading in [r for r in job.readings if r.of[-1:] and r.of[-1].startswith("head.")]:
+        job = taking_up.taken_up_when_read(job, edits.set_value(job, reading.id, "3"), reading.id)
+    get, put = hardware_entries.ring_field("outline", "head")
+    assert get(job) == "1 2 3 4"
+    fewer = put(job, "1 2 4")
+    assert hardware_entries.take_up(fewer) == fewer
+
+
+@pytest.mark.parametrize("at", [(-60.0, 20.0), (-48.0, -31.0)])
+def test_a_hole_pointed_at_on_the_headstock_lies_where_it_was_seen_and_moves(at: tuple[float, float]) -> None:
+    job = neck()
+    made = old_places.point_at(job, work_out(job), "posts", [at])
+    place = work_out(made).points["post.1"]
+    assert (place.x, place.y) == pytest.approx(at, abs=0.2)
+    assert {words.side_read(r, "left") for r in made.readings[-2:]} == {"", "headstock"}
+    moved = old_places.moved(made, work_out(made), "post.1", (-70.0, 10.0))
+    place = work_out(moved).points["post.1"]
+    assert (place.x, place.y) == pytest.approx((-70.0, 10.0), abs=0.2)
+    with pytest.raises(NotAJob, match="behind the nut is not on the headstock"):
+        old_places.point_at(job, work_out(job), "posts", [(60.0, 20.0)])
+
+
+def test_a_list_is_typed_from_both_corners_of_the_nut() -> None:
+    made = old_places.typed_list(neck(), "posts", "1 ; 2 1/2 ; 3\n2 ; 3 ; 2 1/2", "nut", inside=False)
+    assert [(r.kind, r.of, r.value) for r in made.readings[-4:]] == [
+        ("distance", ("nut.left", "post.1"), "2 1/2 in"),
+        ("distance", ("nut.right", "post.1"), "3 in"),
+        ("distance", ("nut.left", "post.2"), "3 in"),
+        ("distance", ("nut.right", "post.2"), "2 1/2 in"),
+    ]
+    assert made.hardware.headstock is not None
+    assert list(made.hardware.headstock.posts) == ["post.1", "post.2"]
+    place = work_out(made).points["post.1"]
+    assert place.x < 0, "on the headstock, not on the board"

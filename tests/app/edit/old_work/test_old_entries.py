@@ -6,7 +6,7 @@ import pytest
 from msgspec.structs import replace
 
 from app.edit import edits
-from app.edit.old_work import hole_sizes, old_entries, old_places, old_told
+from app.edit.old_work import hole_sizes, old_entries, old_places, old_told, taking_up
 from app.edit.old_work.old_kinds import OLD_KINDS, OldKind, new_names, points_of
 from app.file import job_file, samples
 from geometry.job import Job, NotAJob, Old, OldHole, OldSlot, Reading
@@ -31,7 +31,7 @@ def read(job: Job, *names: str) -> Job:
 
 
 def taken(*names: str) -> Old:
-    made = old_entries.take_up(read(Job(), *names)).old
+    made = taking_up.take_up(read(Job(), *names)).old
     assert made is not None
     return made
 
@@ -58,27 +58,27 @@ def test_two_braces_and_an_area_are_told_apart_by_their_numbers() -> None:
 
 def test_half_an_outline_is_no_outline_yet() -> None:
     job = read(Job(), "plate.1", "plate.2", "brace.1.a")
-    assert old_entries.take_up(job) == job
+    assert taking_up.take_up(job) == job
 
 
 def test_what_is_there_stays_when_more_is_taken_up() -> None:
-    job = old_entries.take_up(read(Job(), "pin.1", "hole.1"))
+    job = taking_up.take_up(read(Job(), "pin.1", "hole.1"))
     job = old_entries.old_field("hole.1")[1](job, 7.0)
     job = old_entries.row_put(job, 6)
-    more = old_entries.take_up(read(job, "pin.6")).old
+    more = taking_up.take_up(read(job, "pin.6")).old
     assert more is not None
     assert (more.row, more.holes["hole.1"].diameter, list(more.pins)) == (6, 7.0, ["pin.1", "pin.6"])
 
 
 def test_an_order_of_the_persons_own_is_kept() -> None:
-    job = old_entries.take_up(read(Job(), "old.1", "old.2", "old.3"))
+    job = taking_up.take_up(read(Job(), "old.1", "old.2", "old.3"))
     turned = old_entries.put(job, outline=("old.1", "old.3", "old.2"))
-    assert old_entries.take_up(read(turned, "old.4")).old == Old(outline=("old.1", "old.3", "old.2", "old.4"))
+    assert taking_up.take_up(read(turned, "old.4")).old == Old(outline=("old.1", "old.3", "old.2", "old.4"))
 
 
 def test_a_slot_in_use_is_never_taken_for_the_old_one() -> None:
     job = read(Job(), "slot.left", "slot.right")
-    assert old_entries.take_up(job) == job
+    assert taking_up.take_up(job) == job
 
 
 # pointing
@@ -270,7 +270,7 @@ def test_a_typed_list_is_read_with_the_rule_of_the_job() -> None:
 
 def rims(job: Job, text: str) -> Job:
     """The job after the rims of its pin hole were typed."""
-    return old_entries.taken_up_when_read(job, edits.set_value(job, "rims", text), "rims")
+    return taking_up.taken_up_when_read(job, edits.set_value(job, "rims", text), "rims")
 
 
 @pytest.fixture
@@ -296,11 +296,11 @@ def test_a_hole_whose_rims_were_read_several_times_is_as_wide_as_their_mean(unre
     job = rims(unread, "24 ; 24 3/16")
     for again, typed in (("second", "25 ; 25 13/64"), ("third", "23 ; 23 13/64")):
         job = edits.add_reading(job, Reading(id=again, kind="rims", of=("nut.right", "pin.9")))
-        job = old_entries.taken_up_when_read(job, edits.set_value(job, again, typed), again)
+        job = taking_up.taken_up_when_read(job, edits.set_value(job, again, typed), again)
     assert wide(job) == "13/64 in"
     job = rims(replace(unread, unit="mm"), "612 ; 616.8")
     job = edits.add_reading(job, Reading(id="second", kind="rims", of=("nut.right", "pin.9")))
-    assert wide(old_entries.taken_up_when_read(job, edits.set_value(job, "second", "620 ; 625"), "second")) == 4.9
+    assert wide(taking_up.taken_up_when_read(job, edits.set_value(job, "second", "620 ; 625"), "second")) == 4.9
 
 
 def test_what_was_typed_for_a_hole_stays(unread: Job) -> None:
@@ -310,7 +310,7 @@ def test_what_was_typed_for_a_hole_stays(unread: Job) -> None:
 
 def test_a_hole_that_nobody_read_is_as_wide_as_the_job_s_rule_shows() -> None:
     """derived: 5 mm is 12.6, 4 mm 10.1, 6 mm 15.1, 3 mm 7.6 and 8 mm 20.2 sixty-fourths of an inch"""
-    old = old_entries.take_up(read(Job(unit="in"), "pin.1", "hole.1", "metal.1", "brace.1.a", "brace.1.b")).old
+    old = taking_up.take_up(read(Job(unit="in"), "pin.1", "hole.1", "metal.1", "brace.1.a", "brace.1.b")).old
     assert old is not None
     assert old.pins["pin.1"].diameter == "13/64 in"
     assert old.holes["hole.1"].diameter == "5/32 in"

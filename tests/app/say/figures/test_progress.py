@@ -8,7 +8,7 @@ from app.say.figures import progress
 from app.say.figures.verdicts_now import verdicts_now
 from geometry import go_or_wait
 from geometry.go_or_wait import Step, told_once
-from geometry.job import Job, Old
+from geometry.job import Hardware, Headstock, Job, Old
 from geometry.layout import Layout
 from geometry.work_out import work_out
 
@@ -113,3 +113,23 @@ def test_old_work_that_nothing_checks_has_no_tick() -> None:
     assert len(only) == 1
     assert progress.steps(job, msgspec.structs.replace(layout, findings=only))["Old work"] == "estimated or unchecked"
     assert progress.steps(job, msgspec.structs.replace(layout, findings=()))["Old work"] == "done"
+
+
+def signed(job: Job, headstock: Headstock | None) -> str:
+    """The Headstock step's sign where nothing is to be looked at: no new tuners, so that nothing is drilled."""
+    made = msgspec.structs.replace(job, hardware=Hardware(headstock=headstock))
+    return progress.steps(made, work_out(made))["Headstock"]
+
+
+def test_a_headstock_of_which_more_is_to_come_wears_no_tick() -> None:
+    """derived: six strings from the nut have six posts, and a headstock without its outline is none."""
+    job, _ = worked("redrilled-left")
+    whole = job.hardware.headstock
+    assert whole is not None
+    assert len(whole.posts) == 6
+    first = dict(list(whole.posts.items())[:1])
+    assert signed(job, None) == "empty"
+    assert signed(job, whole) == "done"
+    assert signed(job, msgspec.structs.replace(whole, posts=first)) == "under way"
+    assert signed(job, msgspec.structs.replace(whole, outline=())) == "under way"
+    assert signed(job, msgspec.structs.replace(whole, posts={})) == "done", "one that was never drilled"

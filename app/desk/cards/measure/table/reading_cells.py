@@ -24,6 +24,7 @@ from app.desk.widgets.letters import letters_wide
 from app.desk.widgets.look import LABEL, TEXT, VALUE, Look, Size, colour
 from app.desk.widgets.signs import Sign, paint_sign
 from app.edit import list_answers
+from app.say.how_to import one_side
 from geometry.job.measured.kinds import SHAPES
 
 USUAL = "000.0"
@@ -227,7 +228,8 @@ class ReadingCells(TypedCells):
 
     def createEditor(self, parent: QWidget, _option: QStyleOptionViewItem, index: Index) -> QWidget:
         row = self._row(index)
-        takes = list_answers.takes(row.reading.kind, self.table.readings.document.job.unit)
+        unit = self.table.readings.document.job.unit
+        takes = list_answers.takes(row.reading.kind, unit, one_side(row.reading))
         says = f"{takes}. Enter takes the next reading, {KEYS}" if takes else f"Enter takes the next reading, {KEYS}"
         line = TypedLine(f"{row.name}, {list_answers.question(row.reading) or 'as read'}", says, parent)
         line.setProperty("role", "cell")

@@ -4,12 +4,17 @@ import pytest
 from msgspec.structs import replace
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QPushButton
+from PySide6.QtWidgets import QLabel, QPushButton
 
 from app.desk.cards.headstock.headstock_card import HeadstockCard
+from app.desk.cards.headstock.headstock_section import HOW, EntryPart
+from app.desk.cards.headstock.sections import USUAL
+from app.desk.document.put_reading import put_reading
 from app.desk.frame.desk import Desk
 from app.desk.widgets.inputs.choice import Tick
 from app.desk.widgets.inputs.fields import Field
+from app.edit import edits
+from app.edit.headstock import hardware_entries
 from geometry.job import FaceMarkers, Hardware, Job, SideMarkers
 from tests.app.desk.cards.conftest import LendDesk
 from tests.app.desk.conftest import field, fill, sample
@@ -244,3 +249,90 @@ def test_a_headstock_without_a_place_moves_nothing(lend_desk: LendDesk) -> None:
     assert desk.board.plan.view == before
     desk.cards.open("Bridge")
     assert desk.board.plan.view == before
+
+
+def test_a_hole_whose_rims_were_not_read_says_that_its_size_is_the_usual_one(lend_desk: LendDesk) -> None:
+    """derived: 8 mm are 5/16 in on a rule of 64ths."""
+    job = edits.set_unit(sample("redrilled-left"), "in")
+    job = replace(job, readings=tuple(r for r in job.readings if r.kind != "rims"), hardware=Hardware())
+    desk = lend_desk(hardware_entries.take_up(job))
+    desk.cards.open("Headstock")
+    card = desk.cards.get_as("Headstock", HeadstockCard)
+    card.sections["headstock"].fold.set_open(True)
+    assert field(card, "Old post hole 1, diameter").line.text() == "5/16"
+    notes = [label for label in card.findChildren(QLabel) if label.text() == USUAL and label.isVisibleTo(card)]
+    assert len(notes) == 10
+    fill(field(card, "Old post hole 1, diameter"), "3/8")
+    notes = [label for label in card.findChildren(QLabel) if label.text() == USUAL and label.isVisibleTo(card)]
+    assert len(notes) == 9
+
+
+@pytest.fixture
+def begun(lend_desk: LendDesk) -> HeadstockCard:
+    """A headstock of which nothing is known, its section unfolded."""
+    job = sample("redrilled-left")
+    of_head = ("head.", "headslot.", "post.", "screw.")
+    readings = tuple(r for r in job.readings if not any(name.startswith(of_head) for name in (*r.of, *r.from_)))
+    points = {name: point for name, point in job.points.items() if not name.startswith(of_head)}
+    desk = lend_desk(replace(job, hardware=Hardware(), readings=readings, points=points, unit="in"))
+    desk.cards.open("Headstock")
+    card = desk.cards.get_as("Headstock", HeadstockCard)
+    card.found.fold.set_open(True)
+    return card
+
+
+def entry(card: HeadstockCard) -> EntryPart:
+    assert card.found.entry is not None
+    return card.found.entry
+
+
+def test_a_headstock_of_which_nothing_is_known_says_how_to_begin(begun: HeadstockCard) -> None:
+    assert begun.found.fold.under.text() == "Nothing read yet."
+    assert [label.text() for label in begun.findChildren(QLabel) if "Measure card" in label.text()] == [HOW]
+    offered = [entry(begun).what.itemText(at) for at in range(entry(begun).what.count())]
+    assert offered == ["Old post holes", "The headstock’s outline", "A slot in the headstock", "Old screw holes"]
+    assert [one.text() for one in begun.found.findChildren(QPushButton) if one.isVisible()][-3:] == [
+        "Read",
+        "Point",
+        "Type a list",
+    ]
+
+
+def test_all_posts_of_two_rows_are_entered_by_reading(begun: HeadstockCard) -> None:
+    """The readings stand on the Measure card; typed, they are six posts with the diameter that their rims tell."""
+    document = begun.document
+    button(begun, "Read: old post holes").click()
+    asked = [r for r in document.job.readings if r.of and r.of[-1].startswith("post.")]
+    assert len(asked) == 12
+    for reading in asked:
+        put_reading(document, reading.id, "2 5/16 ; 2 23/32", "")
+    head = document.job.hardware.headstock
+    assert head is not None
+    assert {name: hole.diameter for name, hole in head.posts.items()} == {
+        f"post.{number}": "13/32 in" for number in range(1, 7)
+    }
+    begun.refresh()
+    assert begun.found.fold.under.text() == "Solid; 6 old posts, no old screws."
+
+
+def test_a_post_is_pointed_at_on_the_bare_plan(begun: HeadstockCard) -> None:
+    begun.pointing.connect(lambda _says, done: done(((-60.0, 20.0), (-90.0, 20.0))))
+    button(begun, "Point: old post holes").click()
+    head = begun.document.job.hardware.headstock
+    assert head is not None
+    assert list(head.posts) == ["post.1", "post.2"]
+    entry(begun).ways.pointed("posts", ((60.0, 20.0),))
+    assert "behind the nut is not on the headstock" in entry(begun).wrong.text()
+
+
+def test_an_outline_is_typed_as_a_list_from_both_corners(begun: HeadstockCard) -> None:
+    entry(begun).what.setCurrentIndex(1)
+    button(begun, "Type a list: the headstock’s outline").click()
+    typed = entry(begun).ways.list
+    assert typed is not None
+    assert typed.how.currentData() == "nut"
+    typed.text.setPlainText("1 ; 1/4 ; 2\n2 ; 6 1/2 ; 7\n3 ; 7 ; 6 1/2\n4 ; 2 ; 1/4")
+    typed.add.click()
+    head = begun.document.job.hardware.headstock
+    assert head is not None
+    assert head.outline == ("head.1", "head.2", "head.3", "head.4")

@@ -10,6 +10,7 @@ from app.desk.cards.measure.add_reading import AddReading
 from app.desk.cards.measure.measure_card import MeasureCard
 from app.desk.frame.desk import Desk
 from app.edit.measure import new_reading
+from geometry import words
 from tests.app.desk.conftest import OpenDesk, sample
 
 
@@ -103,3 +104,23 @@ def test_points_have_room_beside_what_is_asked(open_desk: OpenDesk, text: float)
     box = adding.points[2]
     letters = QFontMetricsF(box.font())
     assert letters.horizontalAdvance("Board end, treble") <= box.width() - 18 - 12 * text
+
+
+def test_off_the_nut_the_side_is_the_headstocks_or_the_bodys(desk: Desk, card: MeasureCard) -> None:
+    """What is chosen is true of the line that is chosen, and told so in the table."""
+    adding = opened(card)
+    adding.kind.setCurrentIndex(adding.kind.findData("off"))
+    for box, name in zip(adding.points, ("nut.left", "nut.right", "post.1"), strict=False):
+        box.setCurrentIndex(box.findData(name))
+    said = [adding.side.itemText(at) for at in range(adding.side.count())]
+    assert said == ["Body side", "Headstock side"]
+    adding.side.setCurrentIndex(1)
+    adding.add_button.click()
+    of_post = next(one.id for one in desk.document.job.readings if one.of == ("post.1",))
+    card.typing.settle(of_post, "48")
+    made = next(one for one in desk.document.job.readings if one.id == of_post)
+    assert words.value_and_side(made, "mm", "right") == "48 headstock"
+    opened(card)
+    for box, name in zip(adding.points, ("nut.left", "end.left"), strict=False):
+        box.setCurrentIndex(box.findData(name))
+    assert [adding.side.itemText(at) for at in range(adding.side.count())] == ["Treble side", "Bass side"]

@@ -217,6 +217,7 @@ def test_what_metal_keeps_clear_of_is_said_to_count_from_its_middle(card: OldWor
     says = [label.text() for label in section.findChildren(QLabel) if label.text() == METAL]
     assert len(says) == 1
     assert "round its middle" in CLEAR
+    assert field(card, "The next metal, kept clear round its middle").isVisibleTo(card)
     kept = field(card, "Metal 1, kept clear round its middle")
     fill(kept, "1/2 in")
     job = card.document.job

@@ -10,27 +10,36 @@ from app.desk.document.document import Document
 from app.desk.widgets.inputs.buttons import make_button, plain_button
 from app.desk.widgets.inputs.choice import Choice, Tick
 from app.edit.old_work import old_places
-from app.edit.old_work.old_kinds import OLD_KINDS, OldKind
+from app.edit.old_work.old_kinds import KINDS, AnyKind
 from app.say import plain_words
 from app.say.how_to import SEEN_INSIDE
 from geometry import words
 from geometry.job import Job, NotAJob
+from geometry.units import Unit
 
 LINES, AROUND = 5, 20
 """So many lines of a list are seen at once; and what its border, its padding and its page's margin take, pixels."""
 
+OFF_EDGE: dict[Unit, str] = {
+    "mm": "1 ; 612.5 ; 35 bass",
+    "cm": "1 ; 61.25 ; 3.5 bass",
+    "in": "1 ; 24 1/8 ; 1 3/8 bass",
+}
+FROM_NUT: dict[Unit, str] = {"mm": "1 ; 58.5 ; 71", "cm": "1 ; 5.85 ; 7.1", "in": "1 ; 2 5/16 ; 2 51/64"}
+"""A line of a list, in each unit: an example."""
 
-class ListPart(QWidget):
+
+class ListOfPoints(QWidget):
     """`finish` adds to the job what else was said of the points. Signals: `done` when it was taken or given up."""
 
     done = Signal()
 
-    def __init__(self, document: Document, kind: OldKind, finish: Callable[[Job], Job], parent: QWidget) -> None:
+    def __init__(self, document: Document, kind: AnyKind, finish: Callable[[Job], Job], parent: QWidget) -> None:
         super().__init__(parent)
         self.document, self.kind, self._finish = document, kind, finish
         self.how = Choice("The two numbers are", "From where the points were read", self)
         self.text = QPlainTextEdit(self)
-        self.text.setAccessibleName(f"A list of points for {OLD_KINDS[kind].says}")
+        self.text.setAccessibleName(f"A list of points for {KINDS[kind].says}")
         self.text.setAccessibleDescription("A name and two numbers a line, parted by semicolons")
         self.text.setTabChangesFocus(True)
         self.inside = Tick(SEEN_INSIDE, "What is read off this list comes mirrored", self)
@@ -55,14 +64,19 @@ class ListPart(QWidget):
     def open(self) -> None:
         """With what may be typed, in the job's unit and for its hand."""
         job = self.document.job
+        about = KINDS[self.kind]
         bass, treble = (f"{words.side(side, job.hand)} edge" for side in (job.bass, _other(job.bass)))
         self.how.clear()
-        self.how.addItem(f"along and off the {bass}, from the nut", bass)
-        self.how.addItem(f"along and off the {treble}, from the nut", treble)
+        if about.on_head:
+            self.how.addItem("from the nut’s bass corner, and from its treble one", "nut")
+        else:
+            self.how.addItem(f"along and off the {bass}, from the nut", bass)
+            self.how.addItem(f"along and off the {treble}, from the nut", treble)
         self.how.addItem("x and y off a sheet", "sheet")
-        self.how.setCurrentIndex(2 if OLD_KINDS[self.kind].under else 0)
-        self.inside.setChecked(self.document.from_inside or OLD_KINDS[self.kind].under)
-        like = {"mm": "1 ; 612.5 ; 35 bass", "cm": "1 ; 61.25 ; 3.5 bass", "in": "1 ; 24 1/8 ; 1 3/8 bass"}[job.unit]
+        self.how.setCurrentIndex(2 if about.under else 0)
+        self.inside.setVisible(not about.on_head)
+        self.inside.setChecked((self.document.from_inside or about.under) and not about.on_head)
+        like = (FROM_NUT if about.on_head else OFF_EDGE)[job.unit]
         self.text.setPlaceholderText(f"One point a line, like\n{like}")
         self.text.clear()
         self._say("")
@@ -88,7 +102,7 @@ class ListPart(QWidget):
         except NotAJob as error:
             self._say(str(error))
             return
-        document.edit(f"a list for {OLD_KINDS[self.kind].says}", self._finish(made))
+        document.edit(f"a list for {KINDS[self.kind].says}", self._finish(made))
         self.done.emit()
 
     def _say(self, wrong: str) -> None:

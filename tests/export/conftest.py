@@ -478,6 +478,7 @@ def left_handed(right: Layout) -> Layout:
             right.saddle,
             line=_pair(right.saddle.line),
             at_strings=_pair(right.saddle.at_strings),
+            from_nut=(right.saddle.from_nut[1], right.saddle.from_nut[0]),
             opposite=_pair(right.saddle.opposite),
             front=_pair(right.saddle.front),
             slot=(*_pair(right.saddle.slot[:2]), *_pair(right.saddle.slot[2:])),

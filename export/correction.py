@@ -11,8 +11,6 @@ import math
 import msgspec
 
 from export.errors import ExportError
-from geometry import units
-from geometry.units import MM_PER, Unit
 
 OUTER, INNER = 180.0, 152.4
 """mm: the sides of the check sheet's two squares, the second 6 in. They are so far from alike that what was read says
@@ -102,20 +100,6 @@ class CheckSheet(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
         return (rising * rising - falling * falling) / (4 * across)
 
 
-def typed(line: str, text: str) -> float:
-    """What was typed of a line that is read, in mm; a bare number in `unit_of` it. Raises `NotALength`."""
-    return units.parse(text, unit_of(line, text))
-
-
-def unit_of(line: str, text: str) -> Unit:
-    """The unit of a bare number: that in which it fits a square, for it fits in one alone; mm where it fits in none.
-    Raises `NotALength`.
-    """
-    tried: tuple[Unit, ...] = ("mm", "in", "cm")
-    long = SIDES_LONG[line]
-    return next((unit for unit in tried if _share(units.parse(text, unit), long) is not None), "mm")
-
-
 def of_side(read: float | None, where: str, long: float = 1.0) -> float:
     """What was read as a share of what was meant, by the square it can have been read on; 1 where nothing was read.
 
@@ -123,7 +107,7 @@ def of_side(read: float | None, where: str, long: float = 1.0) -> float:
     """
     if read is None:
         return 1.0
-    share = _share(read, long)
+    share = share_of_side(read, long)
     if share is not None:
         return share
     raise ExportError(
@@ -132,11 +116,12 @@ def of_side(read: float | None, where: str, long: float = 1.0) -> float:
     )
 
 
-def _share(read: float, long: float) -> float | None:
+def share_of_side(read: float, long: float) -> float | None:
+    """The same, where it may fit neither: None then."""
     shares = (read / (side * long) for side in (OUTER, INNER))
     return next((share for share in shares if LEAST <= share <= MOST), None)
 
 
 def _both(read: float) -> str:
     """A length in both units that a rule may have."""
-    return f"{read:.1f} mm ({read / MM_PER['in']:.2f} in)"
+    return f"{read:.1f} mm ({read / INNER * 6:.2f} in)"

@@ -2,8 +2,9 @@
 
 from collections.abc import Mapping
 
+from app.edit.check_sheet_entries import typed
 from app.file.settings import Settings
-from export.correction import SIDES_LONG, CheckSheet, typed
+from export.correction import SIDES_LONG, CheckSheet
 from geometry import units
 
 EXAMPLE = "  offsquare printer NAME --across LENGTH --up LENGTH --rising LENGTH --falling LENGTH\n"

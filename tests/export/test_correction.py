@@ -6,7 +6,6 @@ from pathlib import Path as File
 import msgspec
 import pytest
 
-from export import correction
 from export.correction import NONE, CheckSheet, Correction
 from export.errors import ExportError
 from export.paper import pdf
@@ -14,7 +13,6 @@ from export.paper_sizes import Paper, paper_named
 from export.records import Stamp
 from export.templates import sheets
 from export.templates.written import check_sheet
-from geometry import units
 from geometry.job import Job
 from geometry.layout import Layout
 from tests.export.worn_printer import WORN, WornPrinter, lines_over, read_check_sheet
@@ -79,39 +77,6 @@ def test_how_far_the_four_may_be_apart(apart: float) -> None:
 def test_a_line_that_is_none_of_the_sheets(where: str, read: float) -> None:
     with pytest.raises(ExportError, match=r"is neither near .* \(the outer square\) nor near .* was that line read"):
         CheckSheet(**{where: read}).correction()
-
-
-@pytest.mark.parametrize(
-    ("line", "text", "read"),
-    [
-        ("across", "179.1", 179.1),
-        ("up", "17.91", 179.1),  # cm
-        ("up", "7 3/32", 180.18125),  # derived: 180 mm are 7.087 in
-        ("across", "6 1/32", 153.19375),
-        ("rising", "8 1/2", 215.9),
-        ("falling", "10 1/64", 254.396875),
-        ("across", "6", 152.4),
-        ("across", "6 mm", 6.0),
-        ("across", "8 1/2", 8.5),  # no side is so long in any unit
-    ],
-)
-def test_a_bare_number_is_in_the_unit_in_which_it_fits_a_square(line: str, text: str, read: float) -> None:
-    assert correction.typed(line, text) == pytest.approx(read)
-
-
-def test_no_number_fits_a_square_in_two_units() -> None:
-    # derived: LEAST to MOST of both squares' lines, in each unit
-    for line, long in correction.SIDES_LONG.items():
-        for side in (correction.OUTER, correction.INNER):
-            for unit in units.MM_PER.values():
-                ends = [share * side * long / unit for share in (correction.LEAST, correction.MOST)]
-                fits = [
-                    u
-                    for u in units.MM_PER.values()
-                    for s in (correction.OUTER, correction.INNER)
-                    if ends[0] <= correction.MOST * s * long / u and correction.LEAST * s * long / u <= ends[1]
-                ]
-                assert fits == [unit], line
 
 
 @pytest.mark.parametrize("wide", [False, True])

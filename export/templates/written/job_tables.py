@@ -224,8 +224,8 @@ def readings(job: Job, layout: Layout) -> Rows:
 
 
 def off_by(job: Job) -> str:
-    """What the last column's signs mean; and which way one sights where a side is left or right, for on a line across
-    the neck it is neither bass nor treble.
+    """What the last column's signs mean; and which way one sights where a side is left or right: on a line that
+    runs neither along the neck nor across it.
     """
     sighted = dict.fromkeys(reading.from_ for reading in job.readings if words.side_read(reading, job.hand) in SIDES)
     if not sighted:

@@ -11,8 +11,9 @@ from app.desk.document.preferences import Preferences
 from app.desk.widgets.inputs.buttons import make_button
 from app.desk.widgets.inputs.choice import Choice
 from app.desk.widgets.inputs.fields import Field, Put
+from app.edit.check_sheet_entries import typed, unit_of
 from app.file.settings import Settings, SettingsError
-from export.correction import CheckSheet, typed, unit_of
+from export.correction import CheckSheet
 from geometry import units
 from geometry.job import NotAJob
 from geometry.units import Unit

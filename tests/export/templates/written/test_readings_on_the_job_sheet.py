@@ -12,6 +12,7 @@ from export.paper.flow import Flow
 from export.templates.written import job_tables
 from export.templates.written.readings_listed import _end, readings_table
 from export.templates.written.written_pages import FOOT
+from geometry import words
 from geometry.job import Job, Reading
 from geometry.job.measured.kinds import PER_DEGREE
 from geometry.layout import Fit, Layout
@@ -35,14 +36,17 @@ def test_a_question_that_was_answered_says_yes(job: Job, layout: Layout) -> None
     assert [row[2] for row in rows] == ["yes", "not answered", "", ""]
 
 
-def test_left_and_right_of_a_line_across_the_neck_are_told_by_how_one_sights(job: Job) -> None:
-    """derived: down a right-handed neck the treble is on the left; along an edge a side is bass or treble already"""
+def test_left_and_right_of_a_line_are_told_by_how_one_sights(job: Job) -> None:
+    """Along an edge a side is bass or treble already, off the nut the headstock’s or the body’s; off a line between
+    old holes, which lies any way, it is left or right.
+    """
     along = Reading(id="r1", kind="off", of=("seam.1",), from_=("nut.left", "end.left"), side="right", value=30)
     across = msgspec.structs.replace(along, id="r2", of=("head.1",), from_=("nut.left", "nut.right"))
-    assert job_tables.off_by(msgspec.structs.replace(job, readings=(along,))) == job_tables.OFF_BY
-    for hand, ends in (("right", "nut treble to nut bass"), ("left", "nut bass to nut treble")):
-        told = job_tables.off_by(msgspec.structs.replace(job, hand=hand, readings=(along, across)))
-        assert told == f"{job_tables.OFF_BY} Left and right: as you sight from {ends}."
+    any_way = msgspec.structs.replace(along, id="r3", of=("metal.1",), from_=("pin.1", "pin.2"))
+    assert job_tables.off_by(msgspec.structs.replace(job, readings=(along, across))) == job_tables.OFF_BY
+    told = job_tables.off_by(msgspec.structs.replace(job, readings=(along, across, any_way)))
+    ends = [words.called(name, job.hand) for name in any_way.from_]
+    assert told == f"{job_tables.OFF_BY} Left and right: as you sight from {ends[0]} to {ends[1]}."
 
 
 def test_how_far_a_reading_is_off_is_told_in_64ths_in_a_job_in_inches(job: Job, layout: Layout) -> None:

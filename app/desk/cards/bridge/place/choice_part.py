@@ -157,7 +157,7 @@ class ChoicePart(Fold):
         self._show_places(())
 
     def _show(self, job: Job, places: tuple[ChosenPlace, ...]) -> None:
-        if job is not self._searched:
+        if job is not self._searched or self._stop.is_set():  # it may have been on its way when it was stopped
             return
         self.look_for.setEnabled(True)
         self.cancel.hide()

@@ -4,7 +4,7 @@ import pytest
 from msgspec.structs import replace
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QLabel, QPushButton
+from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 
 from app.desk.cards.headstock.headstock_card import HeadstockCard
 from app.desk.cards.headstock.headstock_section import HOW, EntryPart
@@ -17,7 +17,7 @@ from app.edit import edits
 from app.edit.headstock import hardware_entries
 from geometry.job import FaceMarkers, Hardware, Job, SideMarkers
 from tests.app.desk.cards.conftest import LendDesk
-from tests.app.desk.conftest import field, fill, sample
+from tests.app.desk.conftest import OpenDesk, field, fill, sample
 
 
 @pytest.fixture
@@ -164,7 +164,10 @@ def test_holes_are_added_described_and_taken_off(desk: Desk, card: HeadstockCard
     assert desk.document.job.hardware.holes == ()
 
 
-def test_a_finding_leads_to_its_field(desk: Desk, card: HeadstockCard) -> None:
+def test_a_finding_leads_to_its_field(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("redrilled-left"), "Headstock")
+    QApplication.processEvents()  # the window has the keys by then
+    card = desk.cards.get_as("Headstock", HeadstockCard)
     card.sections["tuners"].fold.set_open(False)
     desk.go_to("field:hardware.tuners.roller")
     assert card.sections["tuners"].fold.is_open
@@ -251,11 +254,11 @@ def test_a_headstock_without_a_place_moves_nothing(lend_desk: LendDesk) -> None:
     assert desk.board.plan.view == before
 
 
-def test_a_hole_whose_rims_were_not_read_says_that_its_size_is_the_usual_one(lend_desk: LendDesk) -> None:
+def test_a_hole_whose_rims_were_not_read_says_that_its_size_is_the_usual_one(open_desk: OpenDesk) -> None:
     """derived: 8 mm are 5/16 in on a rule of 64ths."""
     job = edits.set_unit(sample("redrilled-left"), "in")
     job = replace(job, readings=tuple(r for r in job.readings if r.kind != "rims"), hardware=Hardware())
-    desk = lend_desk(hardware_entries.take_up(job))
+    desk = open_desk(hardware_entries.take_up(job))
     desk.cards.open("Headstock")
     card = desk.cards.get_as("Headstock", HeadstockCard)
     card.sections["headstock"].fold.set_open(True)

@@ -75,7 +75,7 @@ def _move(job: Job, layout: Layout, found: Consequences) -> Iterator[Line]:
     if found.moves is None or layout.bridge is None:
         return
     moves = found.moves
-    bass, treble = (getattr(moves, side) for side in (job.bass, "left" if job.bass == "right" else "right"))
+    bass, treble = (moves.left, moves.right) if job.bass == "left" else (moves.right, moves.left)
     ways = [*_along(job, bass, treble)]
     if shows(moves.across.value, job.unit):
         side = job.bass_or_treble("left" if moves.across.value > 0 else "right")

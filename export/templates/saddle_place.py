@@ -6,6 +6,7 @@ from geometry.go_or_wait.told_once import told_of
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Check, Layout
+from geometry.saddle.slot_leaning import nut_aslant, slot_apart
 from geometry.units import show, show_pm
 
 REAMED = "Pin holes are drawn as reamed: drill undersize, then ream."
@@ -33,7 +34,7 @@ def table(job: Job, layout: Layout, start: str) -> Table:
         sides="see",
         below=(
             *((line, True) for line in go_or_wait.in_short(job, told_of(job, layout).steps)),
-            *((line, False) for line in _reamed(layout)),
+            *((line, False) for line in (*_askew(job, layout), *_reamed(layout))),
         ),
     )
 
@@ -49,6 +50,14 @@ def proof_table(job: Job, layout: Layout, title: str = "Read before the glue") -
         if row.good in ("to read", "good", "not good")
     )
     return (Table(title=f"{title}, {job.unit}", head=("", "good", "on wood"), rows=rows, sides="see"),)
+
+
+def _askew(job: Job, layout: Layout) -> tuple[str, ...]:
+    """Why the places from the nut differ by another length than the sheet says that the saddle leans."""
+    frets, saddle = layout.frets, layout.saddle
+    if saddle is None or frets is None or frets.slants is not None or slot_apart(job, saddle) is not None:
+        return ()
+    return (f"From the nut: {nut}.",) if (nut := nut_aslant(job, saddle)) else ()
 
 
 def _reamed(layout: Layout) -> tuple[str, ...]:

@@ -3,9 +3,10 @@
 from typing import Literal, NamedTuple
 
 from geometry.job import Job
+from geometry.job.sides import SIDES
 from geometry.layout import SaddlePlan
 from geometry.saddle.saddle_line import LEVEL
-from geometry.units import Unit, shown_apart
+from geometry.units import Unit, as_shown, said, shown_apart, shows
 
 
 class Leaning(NamedTuple):
@@ -31,6 +32,19 @@ def as_it_stands(job: Job, plan: SaddlePlan) -> Leaning:
 def told_slant(plan: SaddlePlan, unit: Unit) -> float:
     """The slant as it is told in a unit, mm: beside the two places from the nut, as these are told."""
     return shown_apart(plan.slant, *plan.from_nut, unit)
+
+
+def nut_aslant(job: Job, plan: SaddlePlan) -> str:
+    """“the nut’s treble side 0.4 mm farther”: by so much more, or less, than the slant the places from it lie apart.
+    Reckoned from what is told of them, so that all three agree; empty where it is too little to be told.
+    """
+    bass = SIDES.index(job.bass)
+    far = [as_shown(length, job.unit) for length in plan.from_nut]
+    slant = told_slant(plan, job.unit) * {"bass": 1, "treble": -1, "neither": 0}[plan.longer]
+    treble_farther = far[bass] - far[1 - bass] - slant
+    if not shows(treble_farther, job.unit):
+        return ""
+    return f"the nut’s {'treble' if treble_farther > 0 else 'bass'} side {said(abs(treble_farther), job.unit)} farther"
 
 
 def slot_slant(job: Job, plan: SaddlePlan) -> float:

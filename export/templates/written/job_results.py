@@ -11,7 +11,7 @@ from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.job.sides import SIDES
 from geometry.layout import Layout, SaddlePlan, Slants
-from geometry.saddle.slot_leaning import slot_apart, told_slant
+from geometry.saddle.slot_leaning import nut_aslant, slot_apart, told_slant
 from geometry.units import Unit, show, show_pm
 
 RESULTS = (Column("", 60), Column("", 28, "e", bold=True), Column("±", 12, "e"), Column("", 94))
@@ -35,7 +35,8 @@ def results(job: Job, layout: Layout) -> Rows:
             rows.append([name, length(place, unit), show_pm(pm, unit), "from the nut, along the outer string"])
         rows += _slants(job, frets.slants, unit)
     if saddle is not None:
-        longer = SLANTS[saddle.longer] + ("" if frets is None or frets.slants else _nut_aslant(job, saddle))
+        nut = "" if frets is None or frets.slants else nut_aslant(job, saddle)
+        longer = f"{SLANTS[saddle.longer]}; {nut}" if nut else SLANTS[saddle.longer]
         slant = units.said(told_slant(saddle, unit), unit)
         rows.append([f"Slant of the {ridge}, at the strings", slant, show_pm(saddle.slant_pm95, unit), longer])
         own = slot_apart(job, saddle)
@@ -60,20 +61,6 @@ def results(job: Job, layout: Layout) -> Rows:
     if layout.separate is not None:
         rows += separate_steps.results(job, layout.separate)
     return [*rows, *_saddle_height(layout, unit, ridge)]
-
-
-def _nut_aslant(job: Job, saddle: SaddlePlan) -> str:
-    """How far the nut itself is out of square: by that the places from it lie farther apart than the slant, or nearer.
-    Reckoned from what is told of them, so that all three agree.
-    """
-    bass = SIDES.index(job.bass)
-    far = [units.as_shown(length, job.unit) for length in saddle.from_nut]
-    slant = told_slant(saddle, job.unit) * {"bass": 1, "treble": -1, "neither": 0}[saddle.longer]
-    treble_farther = far[bass] - far[1 - bass] - slant
-    if not units.shows(treble_farther, job.unit):
-        return ""
-    side = "treble" if treble_farther > 0 else "bass"
-    return f"; the nut’s {side} side {units.said(abs(treble_farther), job.unit)} farther"
 
 
 def _doubt(saddle: SaddlePlan) -> str:

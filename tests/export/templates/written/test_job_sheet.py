@@ -16,7 +16,7 @@ from export.paper.flow import SIZE, Flow
 from export.paper.furniture import marks_box
 from export.plots import Plot
 from export.records import Sheet, Stamp
-from export.templates import TEMPLATES, sheets
+from export.templates import TEMPLATES, saddle_place, sheets
 from export.templates.written import job_figures, job_results, job_tables, old_work_told, work_steps
 from export.templates.written.job_sheet import SETTINGS, Place, Setting, _set_out
 from geometry import go_or_wait
@@ -93,6 +93,8 @@ def test_slant_and_nut_make_up_what_parts_the_two_places(name: str) -> None:
     own = nuts if nut.startswith("treble") else -nuts
     assert bass - treble == pytest.approx(bass_farther * _in_64ths_or_mm(slant) + own, abs=1e-9)
     assert bool(nut) is (name != "turned-left")  # its nut is out of square by less than a 64th
+    below = [line for line, _ in saddle_place.table(job, layout, "end").below]
+    assert [line for line in below if "nut" in line] == ([f"From the nut: the nut’s {nut}."] if nut else [])
 
 
 def _in_64ths_or_mm(length: str) -> float:

@@ -21,7 +21,7 @@ from geometry.proof.proof_places import Places, find_places, spans
 from geometry.proof.too_near import copied
 from geometry.survey import survey
 from geometry.survey.result import Surveyed
-from geometry.units import as_shown, good_within, mm
+from geometry.units import Length, Unit, as_shown, good_within, mm, unit_typed
 
 Good = Literal["good", "not good", "to read", "struck", "no place"]
 Blame = Literal["", "may be", "likeliest"]
@@ -31,7 +31,7 @@ Blame = Literal["", "may be", "likeliest"]
 class Row(Record, frozen=True):
     """One distance: what a rule reads where the bridge belongs, and the `band` either way that is good, mm, both before
     they are rounded; what was read, and whether that is good by the figures that are shown. `off` is what was read less
-    what is shown.
+    what is shown; in other units than those shown, less what is `wanted`.
     """
 
     reading: Reading
@@ -168,8 +168,8 @@ def _rows(job: Job, places: Places, readings: tuple[Reading, ...]) -> tuple[Row,
     rows = []
     for reading in readings:
         wanted, band = done.get(reading.id, nowhere)
-        off = 0.0 if reading.value is None else mm(reading.parts[0]) - as_shown(wanted, job.unit)
-        good: Good = "good" if abs(off) <= good_within(band, job.unit) + TINY else "not good"
+        off, within = (0.0, 0.0) if reading.value is None else _off(reading.parts[0], wanted, band, job.unit)
+        good: Good = "good" if abs(off) <= within + TINY else "not good"
         if reading.id not in done:
             good = "no place"
         elif reading.struck:
@@ -178,6 +178,15 @@ def _rows(job: Job, places: Places, readings: tuple[Reading, ...]) -> tuple[Row,
             good = "to read"
         rows.append(Row(reading=reading, wanted=wanted, band=band, good=good, off=off))
     return tuple(rows)
+
+
+def _off(typed: Length, wanted: float, band: float, unit: Unit) -> tuple[float, float]:
+    """How far from its place a distance was read, and how far is good, mm: by the figures that are told, or, where it
+    was read with a rule of other units than theirs, as it was worked out.
+    """
+    if (unit_typed(typed) == "in") == (unit == "in"):
+        return mm(typed) - as_shown(wanted, unit), good_within(band, unit)
+    return mm(typed) - wanted, max(band, good_within(band, unit))
 
 
 def _each(places: Places, readings: tuple[Reading, ...], count: int) -> list[tuple[float, float]]:

@@ -97,7 +97,7 @@ def _with_headstock(job: Job, placed: PlacedInstrument, laid: Laid) -> Laid:
     """The headstock, which stands on the neck; its strings come last of all."""
     if job.hardware.headstock is None and job.hardware.tuners is None:
         return laid
-    from geometry.bounds import hole_sizes  # few jobs have one: the others need not wait for it
+    from geometry.bounds import odd_holes  # few jobs have one: the others need not wait for it
     from geometry.hardware import (
         headstock_and_posts,
         headstock_told,
@@ -110,7 +110,7 @@ def _with_headstock(job: Job, placed: PlacedInstrument, laid: Laid) -> Laid:
         else None
     )
     laid = laid.with_places(hardware=replace(layout.hardware, headstock=found))
-    return laid.tells(headstock_told.findings, job, found).tells(hole_sizes.of_headstock, job, found)
+    return laid.tells(headstock_told.findings, job, found).tells(odd_holes.of_headstock, job, found)
 
 
 def _with_solids(job: Job, placed: PlacedInstrument, laid: Laid) -> Laid:

@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator
 
 from geometry import words
-from geometry.bounds import hole_sizes
+from geometry.bounds import odd_holes
 from geometry.findings import Finding
 from geometry.job import Job
 from geometry.layout import BridgePlan, OldPlan
@@ -54,7 +54,7 @@ def _far(job: Job, bridge: BridgePlan, old: OldPlan) -> Iterator[Finding]:
 
 def _old(job: Job, old: OldPlan) -> Iterator[Finding]:
     """An old footprint that is no bridge's, or stood beside the neck; holes outside it, or of no hole's size."""
-    yield from hole_sizes.of_top(job, old)
+    yield from odd_holes.of_top(job, old)
     corners = [complex(*at) for at in old.outline]
     if len(corners) < 3:
         return

@@ -14,13 +14,13 @@ from geometry.advice import candidates, weighing
 from geometry.bounds import (
     fingerboard,
     nut_sizes,
+    odd_holes,
     old_bridge,
     saddle_and_bridge,
     side_against_side,
     string_makes,
     stringing_asked,
 )
-from geometry.bounds import hole_sizes as hole_bounds
 from geometry.bridge import belly, seat_bridge, tied, tied_told
 from geometry.choice import worth
 from geometry.floating import feet_told, sliding
@@ -235,18 +235,18 @@ def bounds() -> dict[str, tuple[str, str]]:
             "",
         ),
         "pin holes, new; old": (
-            "under {:g} or over {:g} mm; under {:g} or over {:g} mm".format(*bridge.HOLES, *hole_bounds.PINS),
+            "under {:g} or over {:g} mm; under {:g} or over {:g} mm".format(*bridge.HOLES, *odd_holes.PINS),
             "",
         ),
         "other old holes in the top; a headstock’s old post holes; its old screws": (
             "; ".join(
                 f"under {least:g} or over {most:g} mm"
-                for least, most in (hole_bounds.OTHERS, hole_bounds.POSTS, hole_bounds.SCREWS)
+                for least, most in (odd_holes.OTHERS, odd_holes.POSTS, odd_holes.SCREWS)
             ),
             "",
         ),
         "old pin holes, or a headstock’s old posts or screws: one against the others": (
-            f"over {hole_bounds.UNLIKE:g} times, either way",
+            f"over {odd_holes.UNLIKE:g} times, either way",
             "",
         ),
         "frets over the board’s face; the nut’s blank; what is wanted over fret 1": (

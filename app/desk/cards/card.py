@@ -21,8 +21,8 @@ from app.desk.document.document import Document
 from app.desk.widgets.inputs.buttons import make_button
 from app.desk.widgets.look import SIDE, Look, colour
 from app.desk.widgets.ringed import Ringed
-from app.desk.widgets.signed_line import SignedLine
-from app.desk.widgets.wrapped_label import WrappedLabel
+from app.desk.widgets.words.signed_line import SignedLine
+from app.desk.widgets.words.wrapped_label import WrappedLabel
 
 TOP = 20
 """Pixels over the first words of a card."""

@@ -5,8 +5,8 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from app.desk.widgets.look import SIDE, Look
 from app.desk.widgets.ringed import Ringed
-from app.desk.widgets.signed_line import SignedLine
 from app.desk.widgets.signs import Sign
+from app.desk.widgets.words.signed_line import SignedLine
 from geometry.findings import ASKED, BEGUN, STATED, Finding, Grade, is_unsure
 
 _SIGN: dict[Grade, Sign] = {"stop": Sign.STOP, "look": Sign.LOOK, "good": Sign.DONE}

@@ -13,7 +13,7 @@ from app.desk.cards.card_stack import CardStack
 from app.desk.cards.table_of_cards import measure_card
 from app.desk.document.document import Document
 from app.desk.frame.point_at import PointAt
-from app.desk.frame.steps import StepRow
+from app.desk.frame.step_row import StepRow
 from app.desk.frame.strip import Strip
 from app.desk.frame.tour import TOUR, Seen
 from app.desk.plan.drawing_board import DrawingBoard

@@ -7,7 +7,7 @@ from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from app.desk.document.document import Document
-from app.desk.frame.steps import StepRow
+from app.desk.frame.step_row import StepRow
 from app.desk.widgets.look import SIDE, VALUE, Look, colour
 from app.say.figures import progress
 from geometry import words

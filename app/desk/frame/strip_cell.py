@@ -9,10 +9,10 @@ from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 
 from app.desk.plan.painting.styles import tone_colour
-from app.desk.widgets.letters import letters_wide
 from app.desk.widgets.look import LABEL, TITLE, Look, colour
 from app.desk.widgets.ringed import ring_outside
 from app.desk.widgets.signs import Sign, paint_sign
+from app.desk.widgets.words.letters import letters_wide
 from app.say.figures.key_figures import KeyFigure
 
 SIGNS = {"": Sign.EMPTY, "good": Sign.DONE, "unsure": Sign.UNSURE, "look": Sign.LOOK, "stop": Sign.STOP}

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QAbstractButton, QVBoxLayout, QWidget
 from app.desk.widgets.look import VALUE, Look, colour
 from app.desk.widgets.made_later import MadeLater
 from app.desk.widgets.ringed import ring_outside
-from app.desk.widgets.wrapped_label import WrappedLabel
+from app.desk.widgets.words.wrapped_label import WrappedLabel
 
 ROOM = 18
 """What the sign before the words takes, pixels at text scale 1."""

@@ -10,7 +10,7 @@ from shiboken6 import isValid
 
 from app.desk.widgets.inputs.buttons import Button
 from app.desk.widgets.look import GRID, Look, colour
-from app.desk.widgets.wrapped_label import WrappedLabel
+from app.desk.widgets.words.wrapped_label import WrappedLabel
 
 Answer = tuple[str, Callable[[], None]]
 """A button's words, and what it does."""

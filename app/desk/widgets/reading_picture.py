@@ -32,6 +32,11 @@ class ReadingPicture(QWidget):
         self.setAccessibleName("How to hold the straightedge and the rule")
         self.show_kind("distance", "")
 
+    def show_look(self, look: Look) -> None:
+        self.look = look
+        self.updateGeometry()
+        self.update()
+
     def show_kind(self, kind: Kind, said: str, place: Place | None = None) -> None:
         """Show a kind of reading; `place` is where a height is read."""
         self._show(TAKING[kind].picture, said, place)

@@ -7,7 +7,7 @@ from msgspec.structs import replace
 from export.drills import either, nearest_names
 from export.hole_table import Table
 from export.templates.saddle_place import proof_table
-from export.templates.written.separate_steps import CENTRED
+from export.templates.written.unglued.separate_steps import CENTRED
 from geometry import go_or_wait
 from geometry.go_or_wait.told_once import told_of
 from geometry.job import Job

@@ -16,7 +16,7 @@ from export.templates.to_be_read_first import stops_of
 from export.templates.written import job_results
 from export.templates.written.job_tables import Rows
 from export.templates.written.moved_told import moved, turned
-from export.templates.written.standing_results import ALONG, moved_rows
+from export.templates.written.unglued.standing_results import ALONG, moved_rows
 from export.templates.written.written_pages import numbered, put_head, written_ground
 from geometry import proof, words
 from geometry.go_or_wait.told_once import told_of

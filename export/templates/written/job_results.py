@@ -3,8 +3,8 @@
 import math
 
 from export.paper.flow import Column
-from export.templates.written import separate_steps
 from export.templates.written.job_tables import Rows, length
+from export.templates.written.unglued import separate_steps
 from geometry import units, words
 from geometry.frets.slants import fret_called, told
 from geometry.job import Job
@@ -55,7 +55,7 @@ def results(job: Job, layout: Layout) -> Rows:
         said += "" if layout.bridge.across_checked else ", not checked"
         rows.append(["The bridge’s place, corners", "", show_pm(along, unit), said])
     if layout.floating is not None or layout.tail is not None:
-        from export.templates.written.standing_results import rows as standing  # few jobs have them
+        from export.templates.written.unglued.standing_results import rows as standing  # few jobs have them
 
         rows += standing(job, layout)
     if layout.separate is not None:

@@ -9,7 +9,8 @@ from export.paper.flow import Column
 from export.templates.glued.bridge import BRIDGE
 from export.templates.glued.dowels import dowels
 from export.templates.numbered_holes import pin_drills
-from export.templates.written import old_work_told, separate_steps
+from export.templates.written import old_work_told
+from export.templates.written.unglued import separate_steps
 from geometry import words
 from geometry.forces import force
 from geometry.job import Job, Reading
@@ -189,7 +190,7 @@ def holes(job: Job, layout: Layout) -> Rows:
             said = f"{inch.name} ({inch.diameter:.2f} mm)"
             rows.append([name, str(len(found)), length(diameter, job.unit), metric.name, said, place])
     if layout.tail is not None:
-        from export.templates.written.standing_results import tail_holes  # few jobs have one
+        from export.templates.written.unglued.standing_results import tail_holes  # few jobs have one
 
         rows += tail_holes(job, layout.tail)
     return [*rows, *separate_steps.holes(job, layout), *plugs_and_drills.drills(job, layout)]

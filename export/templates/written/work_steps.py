@@ -8,8 +8,9 @@ from export.templates import registration
 from export.templates.glued.bridge import BRIDGE, CLEARING
 from export.templates.glued.dowels import dowels
 from export.templates.numbered_holes import pin_drill
-from export.templates.written import first_step, old_work_told, separate_steps, solid_tables
-from export.templates.written import standing_steps as standing
+from export.templates.written import first_step, old_work_told, solid_tables
+from export.templates.written.unglued import separate_steps
+from export.templates.written.unglued import standing_steps as standing
 from geometry import words
 from geometry.go_or_wait.steps import Work
 from geometry.job import Job

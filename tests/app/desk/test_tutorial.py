@@ -30,7 +30,7 @@ from PySide6.QtWidgets import (
 from app.cli import command_line
 from app.desk.cards.findings_list import FindingLine
 from app.desk.frame.desk import Desk
-from app.desk.frame.steps import StepButton
+from app.desk.frame.step_row import StepButton
 from app.desk.frame.strip_cell import Cell
 from app.desk.plan.painting.plan_widget import Plan
 from app.desk.widgets.inputs.choice import Tick

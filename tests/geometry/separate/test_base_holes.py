@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from msgspec.structs import replace
 
-from export.templates.written import separate_steps
+from export.templates.written.unglued import separate_steps
 from geometry.frame import Array
 from geometry.go_or_wait import verdicts
 from geometry.job import Job, Old, OldHole, OldMetal, Through

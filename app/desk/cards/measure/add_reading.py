@@ -78,15 +78,7 @@ class AddReading(QWidget):
         self.all = column = QVBoxLayout(inside)
         column.setContentsMargins(SIDE, 8, SIDE, 12)
         column.setSpacing(8)
-        head, said = QHBoxLayout(), QVBoxLayout()
-        head.setSpacing(16)
-        said.setSpacing(2)
-        said.addWidget(label("Add a reading", "heading", self))
-        said.addWidget(self.how)
-        said.addStretch(1)
-        head.addLayout(said, 1)
-        head.addWidget(self.picture, 0, Qt.AlignmentFlag.AlignTop)
-        column.addLayout(head)
+        column.addLayout(_head(label("Add a reading", "heading", self), self.how, self.picture))
         column.addWidget(self.kind)
         self.lists = grid = QGridLayout()
         grid.setHorizontalSpacing(12)
@@ -293,6 +285,19 @@ class AddReading(QWidget):
 def _sides(kind: Kind) -> tuple[On, ...]:
     """The sides that a kind asks for one of."""
     return SIDES if SHAPES[kind].side else SHAPES[kind].on
+
+
+def _head(title: QLabel, how: QLabel, picture: ReadingPicture) -> QHBoxLayout:
+    """The title over how it is done, and the picture at their right."""
+    head, said = QHBoxLayout(), QVBoxLayout()
+    head.setSpacing(16)
+    said.setSpacing(2)
+    said.addWidget(title)
+    said.addWidget(how)
+    said.addStretch(1)
+    head.addLayout(said, 1)
+    head.addWidget(picture, 0, Qt.AlignmentFlag.AlignTop)
+    return head
 
 
 def _name(text: str, parent: QWidget) -> QLabel:

@@ -79,11 +79,7 @@ class MeasureCard(Card):
         self.column.removeWidget(self.heading)
         self.heading.setContentsMargins(0, 0, 0, 0)
         self.counted = label("", "label", self, wrap=False)
-        top = QHBoxLayout()
-        top.setContentsMargins(SIDE, 0, SIDE, 0)
-        top.addWidget(self.heading, 1)
-        top.addWidget(self.counted, 0, Qt.AlignmentFlag.AlignBottom)
-        self.column.insertLayout(0, top)
+        self.column.insertLayout(0, _beside_each_other(self.heading, self.counted))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Where large text leaves few lines, the readings come before the picture and the advice."""
@@ -110,9 +106,8 @@ class MeasureCard(Card):
         inset.setContentsMargins(SIDE - 12, 0, 4, 0)
         inset.addWidget(self.table)
         self.column.addLayout(inset, 1)
-        self.column.addWidget(self.key)
-        self.column.addWidget(self.found)
-        self.column.addWidget(self.notes)
+        for part in (self.key, self.found, self.notes):
+            self.column.addWidget(part)
         self.column.addSpacing(6)
         self.column.addWidget(self.panel)
         self.column.addSpacing(4)
@@ -164,9 +159,7 @@ class MeasureCard(Card):
         """Choose the first reading that is still to be measured, else one to look at again, else the first."""
         rows = self.table.readings.rows
         waiting = [row.reading.id for row in rows if row.waits]
-        for reading_id in (*waiting, *self.table.readings.again, *(row.reading.id for row in rows)):
-            self.table.go_to(reading_id)
-            break
+        self.table.go_to(next(iter((*waiting, *self.table.readings.again, *(row.reading.id for row in rows))), ""))
         self.table.setFocus()
 
     def touched(self, of: str) -> None:
@@ -175,16 +168,14 @@ class MeasureCard(Card):
         if kind == "reading":
             self.table.visit(name)
         elif kind == "point" and self.adding is None:
-            rows = self.table.readings.rows
-            self.table.go_to(next((r.reading.id for r in rows if r.suspect and name in r.reading.of), ""))
+            self.table.go_to(self.table.readings.suspect_at(name))
 
     def show_look(self, look: Look) -> None:
         super().show_look(look)
         for part in (self.table, self.findings, self.key, self.panel):
             part.show_look(look)
         if self.adding is not None:
-            self.adding.picture.look = look
-            self.adding.picture.update()
+            self.adding.picture.show_look(look)
         self._keep_room()
         self.notes.show_look(look)
         self._say()
@@ -300,3 +291,12 @@ class MeasureCard(Card):
         name = self.commands.add(reading)
         self._leave_adding()
         self.table.go_to(name)
+
+
+def _beside_each_other(heading: QWidget, counted: QWidget) -> QHBoxLayout:
+    """A card's title, and at the right, on its line, how many readings are taken."""
+    top = QHBoxLayout()
+    top.setContentsMargins(SIDE, 0, SIDE, 0)
+    top.addWidget(heading, 1)
+    top.addWidget(counted, 0, Qt.AlignmentFlag.AlignBottom)
+    return top

@@ -99,9 +99,7 @@ class ReadingPanel(QWidget):
                     styled.style().polish(styled)
 
     def show_look(self, look: Look) -> None:
-        self.picture.look = look
-        self.picture.updateGeometry()
-        self.picture.update()
+        self.picture.show_look(look)
 
     def show_group(self, said: str) -> None:
         """A group's line is chosen: how many of it are taken, and nothing to do to a reading."""

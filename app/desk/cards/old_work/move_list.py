@@ -7,8 +7,8 @@ from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from app.desk.cards.card import words as label
 from app.desk.widgets.look import Look
-from app.desk.widgets.signed_line import SignedLine
 from app.desk.widgets.signs import Sign
+from app.desk.widgets.words.signed_line import SignedLine
 from geometry.findings import Grade
 from geometry.old_work.move_told import TITLES, Line
 

@@ -24,7 +24,7 @@ from app.desk.widgets.inputs.choice import Choice
 from app.desk.widgets.inputs.one_of import OneOf
 from app.desk.widgets.look import GRID, SIDE, Look
 from app.desk.widgets.tab_order import tab_down
-from app.desk.widgets.wrapped_label import SteadyLabel
+from app.desk.widgets.words.wrapped_label import SteadyLabel
 from app.edit import tools_at_hand
 from app.edit.bridge import held_entries
 from app.edit.start import first_questions

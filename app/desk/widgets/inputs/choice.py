@@ -13,7 +13,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.desk.widgets.ringed import ring_outside
-from app.desk.widgets.wrapped_label import WrappedLabel
+from app.desk.widgets.words.wrapped_label import WrappedLabel
 
 USUAL = 18.0
 """How high a line of text is at text scale 1, pixels."""

@@ -11,7 +11,7 @@ from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QDialog, QHBoxLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
 
 from app.desk.widgets.inputs.clicked_whole import ClickedWhole
-from app.desk.widgets.wrapped_label import WrappedLabel
+from app.desk.widgets.words.wrapped_label import WrappedLabel
 from app.edit.step_length import parts_of, step
 from app.edit.typing_visit import Visit
 from app.say.plain_words import sentence

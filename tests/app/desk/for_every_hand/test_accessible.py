@@ -26,7 +26,7 @@ from PySide6.QtWidgets import (
 from app.desk.cards.measure.table.readings_model import FITS
 from app.desk.cards.table_of_cards import steps
 from app.desk.frame.desk import Desk
-from app.desk.frame.steps import StepButton
+from app.desk.frame.step_row import StepButton
 from app.desk.plan.painting.plan_widget import Plan
 from app.desk.plan.pointing.pointer_states import Pointing
 from geometry.job import Job

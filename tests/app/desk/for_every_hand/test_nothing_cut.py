@@ -20,7 +20,7 @@ from PySide6.QtWidgets import (
 from app.desk.cards.card import ROUNDS
 from app.desk.document.preferences import TEXT_SIZES
 from app.desk.frame.desk import Desk
-from app.desk.widgets.signed_line import SignedLine
+from app.desk.widgets.words.signed_line import SignedLine
 from app.edit.start.new_job import begin
 from tests.app.desk.conftest import OpenDesk, sample, unpainted
 from tests.geometry.cranked import board, read

@@ -11,8 +11,8 @@ from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.card import Card
 from app.desk.cards.measure.measure_card import MeasureCard
 from app.desk.frame.desk import Desk
-from app.desk.widgets.signed_line import SignedLine
 from app.desk.widgets.signs import Sign
+from app.desk.widgets.words.signed_line import SignedLine
 from geometry.job import Job, Spread
 from tests.app.desk.conftest import OpenDesk, sample, unpainted
 from tests.short_list import short_list

@@ -5,7 +5,7 @@ from typing import get_args
 import pytest
 from pytestqt.qtbot import QtBot
 
-from app.desk.frame.steps import StepRow
+from app.desk.frame.step_row import StepRow
 from app.desk.widgets.look import LIGHT, Look
 from app.say.figures.progress import Progress, Step
 

@@ -10,7 +10,7 @@ from app.desk.frame.desk import Desk
 from app.desk.widgets.fold import FoldHead
 from app.desk.widgets.inputs.choice import Tick, part_of
 from app.desk.widgets.ringed import Ringed
-from app.desk.widgets.signed_line import SignedLine
+from app.desk.widgets.words.signed_line import SignedLine
 from tests.app.desk.conftest import OpenDesk, sample
 
 

@@ -4,28 +4,16 @@ from PySide6.QtCore import QItemSelectionModel, QModelIndex, QPoint, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence, QMouseEvent, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QWidget
 
+from app.desk.cards.measure.table import columns
 from app.desk.cards.measure.table.name_lines import line_height
 from app.desk.cards.measure.table.reading_cells import ReadingCells
-from app.desk.cards.measure.table.readings_model import FITS, READING, TOOL, VALUE_AT, Index, Readings
+from app.desk.cards.measure.table.readings_model import READING, TOOL, VALUE_AT, Index, Readings
 from app.desk.document.document import Document
 from app.desk.widgets.look import Look
-from app.desk.widgets.whole_lines import WholeLines
+from app.desk.widgets.words.whole_lines import WholeLines
 from app.edit.measure import where_enter_leads
 from app.edit.measure.reading_groups import Group
 from app.edit.measure.where_enter_leads import Stay
-
-ROW, LEAST = 22.5, 24
-"""A line's height at text scale 1, and the least that a finger or a pen can be asked to hit (WCAG 2.2, 2.5.8)."""
-WIDE = {VALUE_AT: 76, TOOL: 50, FITS: 56}
-"""How wide the columns beside the names are, in pixels at text scale 1."""
-BESIDE = {VALUE_AT: 16, TOOL: 6, FITS: 16}
-"""What of it is room beside the words, which does not grow with them."""
-BARS = 1.4
-"""The bars of the fits grow with the text up to this scale: what more they took the names would lack."""
-NAMES = 140
-"""The least room for names beside which the tool has a column, in the same pixels: “String over fret 12, bass” in bold
-(measured).
-"""
 
 
 class ReadingTable(WholeLines):
@@ -73,24 +61,13 @@ class ReadingTable(WholeLines):
 
     def show_look(self, look: Look) -> None:
         self.look = self.cells.look = look
-        scale = look.text_scale
-        self.verticalHeader().setMinimumSectionSize(LEAST)
-        self.verticalHeader().setDefaultSectionSize(max(LEAST, round(ROW * scale)))
-        head = self.horizontalHeader()
-        head.setMinimumSectionSize(24)
-        head.setSectionResizeMode(READING, QHeaderView.ResizeMode.Stretch)
-        for column, wide in WIDE.items():
-            grown = min(scale, BARS) if column == FITS else scale
-            head.setSectionResizeMode(column, QHeaderView.ResizeMode.Fixed)
-            head.resizeSection(column, BESIDE[column] + round((wide - BESIDE[column]) * grown))
+        columns.lay(self, look)
         self._make_room()
         self.viewport().update()
 
     def _make_room(self) -> None:
         """Where names would be cut short the tool gives way: it is told of the reading in hand under the table."""
-        scale = self.look.text_scale
-        beside = sum(BESIDE.values()) + scale * sum(WIDE[column] - BESIDE[column] for column in WIDE)
-        self.setColumnHidden(TOOL, self.viewport().width() - beside < NAMES * scale)
+        self.setColumnHidden(TOOL, not columns.room_for_the_tool(self.viewport().width(), self.look.text_scale))
         self._fit_rows()
 
     def _fit_rows(self) -> None:
@@ -193,17 +170,6 @@ class ReadingTable(WholeLines):
                 self.go(at)
                 self._bring_into_sight()
 
-    def choose(self, ids: list[str]) -> None:
-        """Choose several readings; the first is the one in hand."""
-        rows = self.readings.rows
-        places = [at for at, row in enumerate(rows) if row.reading.id in ids and self.readings.line_of(at) >= 0]
-        for count, at in enumerate(places):
-            if count == 0:
-                self.go(at)
-            index = self.readings.index(self.readings.line_of(at), VALUE_AT)
-            flag = QItemSelectionModel.SelectionFlag
-            self.selectionModel().select(index, flag.Select | flag.Rows)
-
     def fold(self, line: int, *, away: bool) -> None:
         """Fold the group of a line away, or open it; the group's line is chosen."""
         head, row = self.readings.head_at(line), self.readings.row_at(line)
@@ -221,8 +187,15 @@ class ReadingTable(WholeLines):
         self._fit_rows()
         if kept and self.chosen != kept:
             self.go_to(kept)
-            if len(several) > 1:
-                self.choose(several)
+            lines = [
+                self.readings.line_of(at) for at, row in enumerate(self.readings.rows) if row.reading.id in several
+            ]
+            shown = [line for line in lines if line >= 0] if len(several) > 1 else []
+            for line in shown[:1]:
+                self._take(line)  # the first of several is the one in hand
+            for line in shown:
+                flag = QItemSelectionModel.SelectionFlag
+                self.selectionModel().select(self.readings.index(line, VALUE_AT), flag.Select | flag.Rows)
             self.stay = stay
         self.viewport().update()
 

@@ -20,9 +20,9 @@ from app.desk.cards.measure.table.reading_row import Head, Row
 from app.desk.cards.measure.table.readings_model import FITS, HEADS, READING, VALUE_AT, Index, Readings
 from app.desk.widgets.inputs.fields import TypedLine
 from app.desk.widgets.inputs.typed_cells import KEYS, TypedCells
-from app.desk.widgets.letters import letters_wide
 from app.desk.widgets.look import LABEL, TEXT, VALUE, Look, Size, colour
 from app.desk.widgets.signs import Sign, paint_sign
+from app.desk.widgets.words.letters import letters_wide
 from app.edit import list_answers
 from app.say.how_to import one_side
 from geometry.job.measured.kinds import SHAPES

@@ -74,6 +74,10 @@ class Readings(QAbstractTableModel):
         """The line that shows the reading at a place in `rows`; -1 where its group is folded."""
         return self.lines.index(at) if at in self.lines else -1
 
+    def suspect_at(self, point: str) -> str:
+        """The id of the first reading of a point that is to be looked at again; empty where there is none."""
+        return next((row.reading.id for row in self.rows if row.suspect and point in row.reading.of), "")
+
     def group_line(self, at: int) -> int:
         """The line of the group that the reading at a place in `rows` is in."""
         group = self.rows[at].group

@@ -8,8 +8,8 @@ from PySide6.QtWidgets import QApplication
 
 from app.desk.cards.measure.table.reading_cells import USUAL
 from app.desk.cards.measure.table.readings_model import READING, VALUE_AT
-from app.desk.widgets.letters import letters_wide
 from app.desk.widgets.look import VALUE
+from app.desk.widgets.words.letters import letters_wide
 from app.edit import edits
 from app.edit.start.new_job import begin
 from tests.app.desk.cards.measure.test_measure_card import open_line

@@ -4,8 +4,8 @@ import pytest
 from pytestqt.qtbot import QtBot
 
 from app.desk.widgets.look import LIGHT, Look
-from app.desk.widgets.signed_line import SignedLine
 from app.desk.widgets.signs import Sign
+from app.desk.widgets.words.signed_line import SignedLine
 from export.drawing.line_breaks import unbroken
 
 SAID = "The saddle lies 325.6 ±2.3 mm from fret 12, and 643.5 ±0.8 mm from the nut."

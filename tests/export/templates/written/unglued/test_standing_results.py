@@ -3,7 +3,7 @@
 import pytest
 from msgspec.structs import replace
 
-from export.templates.written.standing_results import _standing, _tail, moved_rows
+from export.templates.written.unglued.standing_results import _standing, _tail, moved_rows
 from geometry.job import Job
 from geometry.job.job import Hand
 from geometry.layout import FloatingPlan, Slide, TailPlan, TailString

@@ -4,7 +4,7 @@ from PySide6.QtCore import QRect, Qt
 from PySide6.QtWidgets import QLabel
 from pytestqt.qtbot import QtBot
 
-from app.desk.widgets.wrapped_label import WrappedLabel
+from app.desk.widgets.words.wrapped_label import WrappedLabel
 from export.drawing.line_breaks import KEPT
 
 SAID = "The saddle lies 325.6 ±2.3 mm from fret 12"

@@ -9,7 +9,7 @@ from export import cautions, plugs_and_drills
 from export.drills import either, nearest_inch, nearest_metric, nearest_names
 from export.templates import registration
 from export.templates.written import old_work_told
-from export.templates.written.standing_steps import strap_pin
+from export.templates.written.unglued.standing_steps import strap_pin
 from geometry.job import Job, Separate
 from geometry.layout import Layout, SeparatePlan
 from geometry.units import mm, show, show_pm

@@ -6,7 +6,7 @@ import pytest
 from msgspec.structs import replace
 
 from app.file import job_file
-from geometry.bounds.hole_sizes import of_headstock, of_top
+from geometry.bounds.odd_holes import of_headstock, of_top
 from geometry.findings import Finding
 from geometry.job import Job
 from geometry.layout import HeadstockPlan, Hole, OldPlan

@@ -126,12 +126,14 @@ class PerturbedStates(msgspec.Struct, frozen=True, kw_only=True, eq=False):
         """Whether a gross error in any one reading that holds this value (rows, ...) would show, as for points."""
         return not self.unseen(value)
 
-    def unseen(self, value: Array) -> tuple[str, ...]:
-        """The readings, by id, that hold this value (rows, ...) and whose gross error would not show."""
+    def unseen(self, value: Array, holds: float = HOLDS) -> tuple[str, ...]:
+        """The readings, by id, whose gross error would not show and of which a millimetre moves this value (rows, ...)
+        by more than `holds`.
+        """
         if not self.hidden:
             return ()
         slopes = self.gradient(value).reshape(len(self.spread), -1)
-        held = np.flatnonzero((np.abs(slopes.T @ self.gain[:, self.hidden]) > HOLDS).any(axis=0)).tolist()
+        held = np.flatnonzero((np.abs(slopes.T @ self.gain[:, self.hidden]) > holds).any(axis=0)).tolist()
         return tuple(dict.fromkeys(self.surveyed.fits[self.hidden[at]].id for at in held))
 
     def with_points(self, names: Iterable[str]) -> "Wider":

@@ -11,6 +11,8 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
+from tests.slow import is_slow
+
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # before numpy is loaded, and as in the program
 gc.set_threshold(50_000, 20, 100)  # thousands of short tests leave little behind: looking seldom saves their twentieth
@@ -29,6 +31,13 @@ def pytest_collection(session: pytest.Session) -> None:
     for path in sorted(Path("tests").rglob("test_*.py"), reverse=True):
         with suppress(Exception):  # what is wrong with it is told when it is collected
             importlib.import_module(".".join(path.with_suffix("").parts))
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark what is slow; `-m "not slow"` leaves it out."""
+    for item in items:
+        if is_slow(item.path):
+            item.add_marker("slow")
 
 
 def pytest_collection_finish() -> None:

@@ -4,6 +4,8 @@ import ast
 from collections import Counter
 from pathlib import Path
 
+from tests.slow import HERE, SLOW
+
 ROOT = Path(__file__).parent.parent
 MODULES = [path for room in ("app", "geometry", "export") for path in sorted((ROOT / room).rglob("*.py"))]
 NAMED = [path for path in MODULES if path.name != "__init__.py"]
@@ -35,3 +37,7 @@ def test_no_class_does_everything() -> None:
                 if methods > METHODS or lines > LINES:
                     found[f"{path.stem}.{node.name}"] = methods, lines
     assert found == {}
+
+
+def test_what_is_called_slow_is_there() -> None:
+    assert [slow for slow in SLOW if not (HERE / slow).exists()] == []

@@ -14,11 +14,14 @@ from geometry.units import said
 
 MOST = 3
 """So many readings are named."""
+LITTLE = 0.5
+"""mm. What a gross error moves by less is not looked for again: a hole is drilled and plugged no better (common
+practice, no source)."""
 
 
 def unseen(job: Job, rows: OldInRows, plan: OldPlan) -> dict[str, tuple[str, ...]]:
-    """The readings, by id, that hold an old hole, metal, a brace or the plate, by what a gap calls it, and whose gross
-    error would not show; what is checked is left out.
+    """The readings, by id, whose gross error would not show and would move an old hole, metal, a brace or the plate by
+    more than a little, by what a gap calls it; what is checked is left out.
     """
     holes = (hole for hole in (*plan.pins, *plan.holes) if not hole.assumed)
     of: dict[str, tuple[str, ...]] = {f"metal:{metal.name}": (metal.name,) for metal in plan.metal}
@@ -32,7 +35,12 @@ def unseen(job: Job, rows: OldInRows, plan: OldPlan) -> dict[str, tuple[str, ...
 
 def _unseen(rows: OldInRows, points: tuple[str, ...]) -> tuple[str, ...]:
     states = rows.wider.states
-    ids = (name for at in rows.points(points).T for part in (at.real, at.imag) for name in states.unseen(part))
+    ids = (
+        name
+        for at in rows.points(points).T
+        for part in (at.real, at.imag)
+        for name in states.unseen(part, LITTLE / GROSS)
+    )
     return tuple(dict.fromkeys(ids))
 
 

@@ -1,16 +1,19 @@
 """What is clear of holes and slot by less than a slip, on readings that nothing checks."""
 
+import math
 from pathlib import Path
 
 import msgspec
 import pytest
 
 from app.file import job_file
+from geometry import units
 from geometry.findings import is_unsure
-from geometry.job import Job
+from geometry.job import Job, Reading
 from geometry.layout import Consequences, Gap, OldPlan
+from geometry.layout.measured import GROSS
 from geometry.layout.old_plan import BraceLine, Metal
-from geometry.old_work.inside.unchecked_told import findings
+from geometry.old_work.inside.unchecked_told import LITTLE, findings
 from geometry.work_out import work_out
 
 SAMPLES = Path(__file__).parents[4] / "sample_jobs"
@@ -74,3 +77,37 @@ def test_a_second_reading_along_the_other_edge_settles_it() -> None:
     )
     assert reading.from_ == ("nut.left", "end.left")
     assert of_metal(msgspec.structs.replace(ONE, readings=(*ONE.readings, second))) == []
+
+
+def test_a_slip_is_told_of_no_hole_that_it_hardly_moves() -> None:
+    """derived: each reading that is named of a hole is read again 3 mm farther off; a check on metal that was read to
+    a hole beside it hangs the two together, but that hole no more on the metal's place along the board
+    """
+    metal, hole = "metal.1", "pin.1"
+    job = job_file.read(SAMPLES / "bolted-left.job.json")
+    along = next(one.id for one in job.readings if one.of == (metal,) and one.kind == "along")
+    job = with_more(job, along, -8.0)  # no longer straight across from the hole
+    at = work_out(job).points
+    far = math.dist((at[metal].x, at[metal].y), (at[hole].x, at[hole].y))
+    between = Reading(id="between", kind="distance", of=(metal, hole), value=round(far, 1))
+    job = msgspec.structs.replace(job, readings=(*job.readings, between))
+    layout = work_out(job)
+    assert layout.consequences is not None
+    unseen = layout.consequences.unseen
+    assert along in unseen[f"metal:{metal}"]
+    for name in ("pin.6", hole):
+        told = unseen.get(f"point:{name}", ())
+        assert along not in told
+        for slipped in {along, *told}:
+            moved = work_out(with_more(job, slipped, GROSS)).points[name]
+            off = math.dist((moved.x, moved.y), (layout.points[name].x, layout.points[name].y))
+            assert (off > LITTLE) is (slipped in told)
+
+
+def with_more(job: Job, name: str, mm: float) -> Job:
+    """The job with one reading so much longer."""
+    readings = tuple(
+        msgspec.structs.replace(one, value=units.mm(one.parts[0]) + mm) if one.id == name else one
+        for one in job.readings
+    )
+    return msgspec.structs.replace(job, readings=readings)

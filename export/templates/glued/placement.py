@@ -139,7 +139,7 @@ def notes(
             if window
             else []
         ),
-        f"Check both edge distances before {before}: over {registration.CLOSE[unit]} off, lay it again.",
+        f"Check edge distances before {before}: over {registration.CLOSE[unit]} off, lay it again.",
         flat,
     )
 

@@ -68,7 +68,7 @@ def test_the_placement_sheet_says_what_it_must(job: Job, layout: Layout, stamp: 
         "25 Nov 2026 · file 4F2A-91 · sheet 1 of 1 · A4",
         "Print at 100 %, no fit to page · no printer correction",
         "Probe for metal with a magnet before you drill or rout.",
-        "Check both edge distances before the glue: over 0.8 mm off, lay it again.",
+        "Check edge distances before the glue: over 0.8 mm off, lay it again.",
     ):
         assert wanted in said
     assert said.count("seam") == 2

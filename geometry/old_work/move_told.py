@@ -18,7 +18,7 @@ from geometry.old_work.holes.assumed_holes import after
 from geometry.old_work.holes.old_holes import SLOT
 from geometry.old_work.holes.old_holes_told import hole_called, new_called
 from geometry.old_work.holes.plugs_told import plug_size, plugged
-from geometry.old_work.inside.unchecked_told import lies_in, slip_unseen
+from geometry.old_work.inside.unchecked_told import lies_in, place_of, slip_unseen
 from geometry.units import MM_PER, Unit, mm, said, said_angle, said_pm, shows
 
 Part = Literal["move", "scar", "finish", "holes", "plugs", "under", "looks"]
@@ -220,7 +220,8 @@ def _under(job: Job, found: Consequences) -> Iterator[Line]:
     once = list(dict.fromkeys(gap.old for gap in least.values() if gap.old in found.unseen))
     if once:
         lie = "lie" if len(once) > 1 else "lies"
-        text = f"Nothing checks where {words.joined([lies_in(job, old) for old in once])} {lie}."
+        ids = [name for old in once for name in found.unseen[old]]
+        text = f"Nothing checks {place_of(job, ids)} {words.joined([lies_in(job, old) for old in once])} {lie}."
         at = next(gap.new_xy for gap in least.values() if gap.old == once[0])
         yield Line(part="under", text=text, where="old plate" if once[0] == "plate" else once[0], at=at)
 

@@ -59,13 +59,20 @@ def findings(job: Job, plan: OldPlan, found: Consequences) -> Iterator[Finding]:
     read = words.several(words.readings_called(job, ids), MOST)
     yield look(
         "old.unchecked",
-        f"Nothing checks where {words.joined([lies_in(job, old) for old in near])} {'lie' if len(near) > 1 else 'lies'}"
+        f"Nothing checks {place_of(job, ids)} {words.joined([lies_in(job, old) for old in near])} "
+        f"{'lie' if len(near) > 1 else 'lies'}"
         f": {read} could be out by {said(GROSS, job.unit)} or more, and what is to be drilled or cut might meet "
         f"{'them' if len(near) > 1 else 'it'}. {how} before you drill, or read {'them' if len(ids) > 1 else 'it'} once "
         "more from somewhere else.",
         f"reading:{ids[0]}",
         mm=min(gap.mm - keep.get(gap.old, 0.0) for gap in found.gaps if gap.old in near),
     )
+
+
+def place_of(job: Job, ids: Sequence[str]) -> str:
+    """What it is of a place that these readings alone hold."""
+    kinds = {reading.kind for reading in job.readings if reading.id in ids}
+    return "how far along" if kinds == {"along"} else "how far across" if kinds == {"off"} else "where"
 
 
 def _may_be_met(gap: Gap, keep: Mapping[str, float]) -> bool:

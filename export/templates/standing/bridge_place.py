@@ -111,5 +111,5 @@ def _slides(job: Job, plan: FloatingPlan) -> Table:
         head=("", "flatter toward the tail"),
         rows=rows,
         sides="se",
-        below=((turn, False),) if job.strings is not None and len(job.strings.list) > 1 else (),
+        below=((turn, False),) if plan.turns and job.strings is not None and len(job.strings.list) > 1 else (),
     )

@@ -30,7 +30,7 @@ def _standing(job: Job, plan: FloatingPlan) -> Rows:
         for side, at in (("bass", bass), ("treble", 1 - bass))
     ]
     at_feet = f"±{show_pm(plan.feet_pm95, job.unit)} {job.unit} at its outer feet"
-    if job.strings is not None and len(job.strings.list) > 1:
+    if plan.turns and job.strings is not None and len(job.strings.list) > 1:
         found.append(["It may be turned by", "", f"{plan.turn_pm95:.1f}°", at_feet])
     slide = slide_told(job.unit, plan.cents_per_mm.values())
     if slide is not None:

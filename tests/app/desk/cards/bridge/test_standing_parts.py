@@ -105,7 +105,7 @@ def test_the_strip_tells_the_tail_and_no_scar(lend_desk: LendDesk) -> None:
     found = {figure.title: figure for figure in key_figures.key_figures(desk.document.job, desk.document.layout)}
     assert found["Tail off"].mark == "look"
     assert found["Go or wait"].value.startswith("Crown: wait")
-    assert "Fret 12 to crown, bass edge" in found
+    assert "Fret 12 to crown front, bass edge" in found
     assert "Scar" not in found
 
 

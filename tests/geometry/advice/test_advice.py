@@ -194,9 +194,7 @@ def test_enough_is_enough_for_two_reasons(cents: float, why: str) -> None:
     # R. M. Mottola, as in geometry/hearing: players differ by 2 cents
     seen = SimpleNamespace(
         job=Job(),
-        layout=SimpleNamespace(
-            saddle=SimpleNamespace(by_sheet=SimpleNamespace(pm95=(0.3, 0.7)), tune95=(0.9, cents))
-        ),
+        layout=SimpleNamespace(saddle=SimpleNamespace(by_sheet=SimpleNamespace(pm95=(0.3, 0.7)), tune95=(0.9, cents))),
     )
     said = _enough(seen)  # type: ignore[arg-type]  # what it looks at
     assert why in said

@@ -89,13 +89,16 @@ def _slide(job: Job, today: Slide) -> Finding:
     bass = 0 if job.bass == "left" else 1
     here = all(abs(go) <= pm for go, pm in zip(today.along, today.along_pm95, strict=True))
     aside = abs(today.across) > today.across_pm95
-    parts = []
+    parts, stays = [], ""
     for side, at in (("bass", bass), ("treble", 1 - bass)):
         go, pm = today.along[at], today.along_pm95[at]
         way = "toward the tail" if go > 0 else "toward the nut"
-        parts.append(f"its {side} foot {said_pm(pm, job.unit, abs(go))} {way}")
+        if shows(go, job.unit):
+            parts.append(f"its {side} foot {said_pm(pm, job.unit, abs(go))} {way}")
+        else:
+            stays = f"; its {side} foot stands where it belongs, within ±{said_pm(pm, job.unit)}"
     to = job.bass_or_treble("left" if today.across > 0 else "right")
-    across = f", and all of it {said_pm(today.across_pm95, job.unit, abs(today.across))} to the {to} side"
+    across = f"all of it {said_pm(today.across_pm95, job.unit, abs(today.across))} to the {to} side"
     values = {
         "bass": today.along[bass],
         "treble": today.along[1 - bass],
@@ -105,13 +108,14 @@ def _slide(job: Job, today: Slide) -> Finding:
     if here and not aside:
         text = _stands(job, today)
         return Finding(grade="good", code="floating.stands", text=text, values=values, where="bridge")
-    text = f"From where the bridge stands slide {' and '.join(parts)}{across if aside else ''}."
+    slide = ", and ".join(filter(None, (" and ".join(parts), across if aside else "")))
+    text = f"From where the bridge stands slide {slide}{stays if parts else ''}."
     return Finding(grade="look", code="floating.stands", text=text, values=values, where="bridge")
 
 
 def _stands(job: Job, today: Slide) -> str:
     """A bridge that stands within its ±: at which foot it was read to stand off, and by how much."""
-    off = []
+    off = list[str]()
     for side, at in (("bass", SIDES.index(job.bass)), ("treble", 1 - SIDES.index(job.bass))):
         go, pm = today.along[at], today.along_pm95[at]
         if shows(go, job.unit):

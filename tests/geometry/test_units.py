@@ -332,3 +332,10 @@ def test_how_far_apart_two_lengths_are_told_to_be(
     apart: float, one: float, other: float, unit: Unit, told: float
 ) -> None:
     assert units.shown_apart(apart, one, other, unit) == pytest.approx(told, abs=1e-9)
+
+
+def test_what_no_rule_shows_is_nought_beside_its_plus_or_minus() -> None:
+    """derived: 0.1 mm is a quarter of a 64th"""
+    assert said_pm(1.5, "in", 0.1) == "0 ±1/16 in"
+    assert said_pm(0.4, "mm", 0.04) == "0.0 ±0.4 mm"
+    assert said_pm(1.5, "in", 0.2) == "1/64 ±1/16 in"

@@ -11,7 +11,8 @@ class HowHeld(msgspec.Struct, frozen=True, kw_only=True):
     distance, `check`; where a string breaks, the `ridge`, which each has for its own where there are `several`, the
     `line` that it breaks on, and what that must be long enough in, the `seat`; `before` what the distances are checked,
     and the `trial` that the strings are heard on. `instead`: the template that takes the place of those of a glued
-    bridge. `shallow` and `steep`: what too little and too much of a break does.
+    bridge, `placed_by` the one that every job of the kind wants. `shallow` and `steep`: what too little and too much of
+    a break does.
     """
 
     answer: str
@@ -22,6 +23,7 @@ class HowHeld(msgspec.Struct, frozen=True, kw_only=True):
     trial: str = "a trial saddle"
     check: str = "fret12.slot"
     instead: str = ""
+    placed_by: str = "placement"
     shallow: str = "lets a string rattle and leave its notch"
     steep: str = "presses hard on the top"
     several: bool = False
@@ -39,10 +41,11 @@ HOW_HELD: dict[Held, HowHeld] = {
         answer="by the strings alone",
         stop="crown front",
         line="crown line",
+        placed_by="bridge-place",
         ridge="crown",
         seat="crown",
         before="tuning up",
-        trial="hearing it where it stands",
+        trial="hearing it once it stands",
         shallow="lets a bridge rattle and walk",
         steep="presses hard on what is under its feet",
     ),
@@ -54,6 +57,7 @@ HOW_HELD: dict[Held, HowHeld] = {
         before="you drill",
         check="fret12.saddle",
         instead="saddle-bases",
+        placed_by="saddle-bases",
         steep="presses hard on the saddles",
         several=True,
     ),

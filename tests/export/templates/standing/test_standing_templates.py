@@ -221,6 +221,28 @@ def test_the_steps_of_the_work_carry_their_cautions(job: Job, layout: Layout) ->
     assert "Metal, chips, a firm hold and dust: as above." in steps  # the strap pin's, after the tail's
 
 
+def test_a_bridge_that_is_off_is_stood_up_and_one_that_stands_is_slid(job: Job, layout: Layout) -> None:
+    """By the strings' heights this one stands; once a new one's feet are read it stands again."""
+    assert layout.floating is not None
+    feet = layout.floating.today
+    assert feet is not None
+    nowhere = replace(layout, floating=replace(layout.floating, today=None))
+    off, stands = replace(job, bridge_off=True), "Let the strings down until the bridge can just be slid."
+    for one, there, slid in ((job, layout, True), (job, nowhere, True), (off, nowhere, False), (off, layout, True)):
+        steps = " ".join(work_steps.steps(one, there, TEMPLATES))
+        assert (stands in steps) == slid
+        assert ("Take the strings off and hold the tailpiece" in steps) == slid
+        assert ("hold the bridge while you put the strings on" in steps) != slid
+
+
+@pytest.mark.parametrize("name", ["placement", "bridge-place", "full-length"])
+def test_the_place_is_at_hand_under_any_of_its_names(name: str, job: Job, layout: Layout) -> None:
+    first, *_ = work_steps.steps(job, layout, (name, "tailpiece", "crown"))
+    assert "Needed below" not in first
+    first, *_ = work_steps.steps(job, layout, ("tailpiece", "crown"))
+    assert "not printed with this sheet: “Bridge’s place”." in first
+
+
 def test_the_job_sheet_lists_the_tails_holes(job: Job, layout: Layout) -> None:
     names = [row[0] for row in job_tables.holes(job, layout)]
     assert names == ["Tail, screw 1", "Strap pin"]

@@ -5,7 +5,21 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry import units
-from geometry.units import LONGEST, Length, NotALength, Unit, keep, mm, parse, said, show, show_off, show_pm, typed
+from geometry.units import (
+    LONGEST,
+    Length,
+    NotALength,
+    Unit,
+    keep,
+    mm,
+    parse,
+    said,
+    said_pm,
+    show,
+    show_off,
+    show_pm,
+    typed,
+)
 from tests.in_one import in_one
 
 

@@ -295,7 +295,10 @@ def shows(value_mm: float, unit: Unit) -> bool:
 def said_pm(pm95_mm: float, unit: Unit, value_mm: float | None = None) -> str:
     """A ± inside a sentence, behind its small length where one is given: 2.7 ±0.4 mm. The ± is rounded up."""
     width = show_pm(pm95_mm, unit)
-    return f"{width} {unit}" if value_mm is None else f"{said(value_mm, unit).removesuffix(unit)}±{width} {unit}"
+    if value_mm is None:
+        return f"{width} {unit}"
+    length = said(value_mm if shows(value_mm, unit) else 0.0, unit)  # its ± tells how little is known of it
+    return f"{length.removesuffix(unit)}±{width} {unit}"
 
 
 def _step(unit: Unit) -> float:

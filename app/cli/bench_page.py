@@ -162,7 +162,7 @@ def _saddle(job: Job, layout: Layout) -> Iterator[str]:
     sides = [words.side(side, job.hand) for side in ("left", "right")]
     pm = " and ".join(
         f"{_pm(job, mm)} ({cents:.1f} cents) at {side}"
-        for mm, cents, side in zip(saddle.pm95, saddle.tune95, sides, strict=True)
+        for mm, cents, side in zip(saddle.by_sheet.pm95, saddle.tune95, sides, strict=True)
     )
     slant, own = f"slant {_leaning(job, told_slant(saddle, job.unit), saddle.longer)}", slot_apart(job, saddle)
     if own is not None:

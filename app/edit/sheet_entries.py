@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from export.records import Sheet
     from export.templates import Part
 
-MAIN = ("placement", "saddle-bases", "job-sheet")
+MAIN = ("placement", "bridge-place", "saddle-bases", "job-sheet")
 """The templates that nearly every job wants, by how its bridge is held: see `main_templates`."""
 
 PAPERS = ("A4", "A3", "A2", "A1", "Letter", "Legal", "Tabloid", "ANSI C", "ANSI D")
@@ -42,7 +42,28 @@ def put_own_paper(job: Job, text: str) -> Job:
 
 def main_templates(job: Job) -> tuple[str, ...]:
     """Where the bridge goes, and the written record: what nearly every job wants."""
-    return how_held(job).instead or "placement", "job-sheet"
+    return how_held(job).placed_by, "job-sheet"
+
+
+def is_ticked(job: Job, name: str) -> bool:
+    """Whether a template is chosen; that of a floating bridge's place by either of its names."""
+    return not {name, _other_name(job, name)}.isdisjoint(job.sheets.templates)
+
+
+def put_ticked(job: Job, name: str, *, on: bool) -> Job:
+    """The job with a template chosen or not, by one name alone."""
+    kept = tuple(one for one in job.sheets.templates if one not in (name, _other_name(job, name)))
+    return replace(job, sheets=replace(job.sheets, templates=(*kept, name) if on else kept))
+
+
+def is_twice(job: Job, name: str) -> bool:
+    """Whether a template is the same page as the job's main one, under another name."""
+    return name == "placement" and job.held == "strings"
+
+
+def _other_name(job: Job, name: str) -> str:
+    """The placement template of a bridge that is held by the strings is drawn as its place."""
+    return "placement" if name == "bridge-place" and is_twice(job, "placement") else name
 
 
 def ticked_of(job: Job, part: "Part") -> str:
@@ -52,7 +73,10 @@ def ticked_of(job: Job, part: "Part") -> str:
     chosen = [
         _called(template.title)
         for template in TEMPLATES.values()
-        if template.part == part and template.name in job.sheets.templates and template.name not in main_templates(job)
+        if template.part == part
+        and template.name in job.sheets.templates
+        and template.name not in main_templates(job)
+        and not is_twice(job, template.name)
     ]
     return f"Ticked: {words.joined(chosen)}." if chosen else ""
 

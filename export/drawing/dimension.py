@@ -43,9 +43,11 @@ def dimension(
     scale: float = 1.0,
     extended: tuple[bool, bool] = (True, True),
     share: float = 0.5,
+    within: bool = False,
     of: str = "",
 ) -> list[Mark]:
-    """The distance from `a` to `b`, its line `off` mm to the left of a→b, words on its outer side at a `share` of it.
+    """The distance from `a` to `b`, its line `off` mm to the left of a→b, words on its outer side at a `share` of it,
+    or `within`, between it and what it measures.
 
     Extension lines, at `a` and at `b` where `extended` says so, start a little off the points and reach a little past
     the line; an end on an edge that is drawn anyway needs none.
@@ -64,7 +66,9 @@ def dimension(
         marks += [Mark(shape=end, purpose="dimension", of=of, weight=0.8) for end in ends]
     along = (a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1]))
     clear = max(1.2, 0.55 * height) * side / scale  # letters reach above and below their capitals
-    text = Text(stand(along, off + clear), words, height, toward, "mb" if side > 0 else "mt", bold=True)
+    above = (side > 0) != within
+    place = stand(along, off - clear if within else off + clear)
+    text = Text(place, words, height, toward, "mb" if above else "mt", bold=True)
     return [*marks, Mark(shape=text, purpose="dimension", of=of)]
 
 

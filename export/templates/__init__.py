@@ -89,9 +89,7 @@ def all_sheets(job: Job, layout: Layout, stamp: Stamp, left_out: LeftOut | None 
     return tuple(pages)
 
 
-SAME_PAGE = (
-    "The placement template of a bridge that is held by the strings is its “bridge-place”, which is written once"
-)
+SAME_PAGE = "The placement template of a bridge that is held by the strings is “Bridge’s place”, which is written once"
 
 
 def asked_for(job: Job, stamp: Stamp, left_out: LeftOut | None = None) -> tuple[Template, ...]:

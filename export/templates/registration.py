@@ -5,12 +5,13 @@ where it is rounded, raised, undercut or flush it is fret 12 with the edge lines
 """
 
 import math
+from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
 from export.drawing.dimension import arrow
 from export.drawing.flatten import polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Text
-from export.drawing.typeface import width
+from export.drawing.typeface import text_corners, width
 from export.errors import ExportError
 from geometry.job import Job
 from geometry.layout import Check, FretLine, Layout, Neck, Ray
@@ -22,6 +23,8 @@ WINDOW = 9.0
 """A seam window's radius, mm."""
 TICK = 7.0
 """How long the ticks are that stand on a window's rims, mm."""
+OFF_CUT = 0.8
+"""How far words keep off what is cut out, mm: as far as a knife may stray (common practice, no source)."""
 TO_THE_NUT = "to the nut"
 SEAM = "seam"
 """What a seam's windows and their ticks stand for."""
@@ -203,6 +206,20 @@ def seam_windows(layout: Layout, low: float, high: float) -> list[Mark]:
             Mark(shape=_beside(rims[1]), purpose="note"),
         ]
     return marks
+
+
+def cut_through(drawn: Sequence[Mark], shown: Sequence[Mark]) -> bool:
+    """Whether words that are `drawn` lie in a window of what is `shown`, or so near that the knife may take of them."""
+    windows = [mark.shape for mark in shown if mark.purpose == "cut" and isinstance(mark.shape, Circle)]
+    for text in (mark.shape for mark in drawn if isinstance(mark.shape, Text)):
+        one, other, _, last = (complex(*corner) for corner in text_corners(text))
+        wide, high, turn = abs(other - one), abs(last - one), (other - one) / abs(other - one)
+        for window in windows:
+            at = (complex(*window.centre) - one) / turn
+            nearest = complex(min(max(at.real, 0.0), wide), min(max(at.imag, 0.0), high))
+            if abs(at - nearest) < window.radius + OFF_CUT:
+                return True
+    return False
 
 
 def _beside(rim: XY) -> Text:

@@ -26,7 +26,10 @@ def table(job: Job, layout: Layout, start: str) -> Table:
     if layout.saddle is not None:
         ends = dict(zip(("left", "right"), zip(layout.saddle.from_nut, layout.saddle.pm95, strict=True), strict=True))
         by_hand = {job.bass_or_treble(side): _pm(job, *end) for side, end in ends.items()}
-        rows.append((f"nut to {how_held(job).ridge}, along neck", by_hand["bass"], by_hand["treble"]))
+        to = (
+            how_held(job).line if job.held == "strings" else how_held(job).ridge
+        )  # a crown's front is not where it breaks
+        rows.append((f"nut to {to}, along neck", by_hand["bass"], by_hand["treble"]))
     return Table(
         title=f"The {how_held(job).ridge}’s place, {job.unit}",
         head=("along the edges", "bass", "treble"),

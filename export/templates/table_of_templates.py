@@ -106,7 +106,7 @@ _ALL = (
     Template(
         name="bridge-place",
         title="Bridge’s place",
-        says="For a bridge held by the strings: its feet, its crown, how far it may be slid.",
+        says="Taped on the top against the board’s end: the feet, the crown’s line, how far it may be slid.",
         part="bridge",
         held="strings",
         does=PLACED,
@@ -165,6 +165,7 @@ _ALL = (
         title="Saddle blank",
         says="The saddle from the front and from above: how high it stands under each string.",
         part="nut and saddle",
+        held="glue",
         draw=saddle_drawn.draw,
     ),
     Template(

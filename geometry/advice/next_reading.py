@@ -93,7 +93,7 @@ def _enough(seen: Weighing) -> str:
     saddle = seen.layout.saddle
     if saddle is None:
         return "Nothing more is worth measuring: every point is checked. Go on to the strings."
-    pm, cents = max(saddle.pm95), max(saddle.cents95)
+    cents, pm = max(zip(saddle.tune95, saddle.by_sheet.pm95, strict=True))
     said = f"The {how_held(seen.job).ridge} is known to ±{units.said_pm(pm, seen.job.unit)}, {cents:.1f} cents"
     if cents < FLOOR_CENTS:
         return f"Nothing more is worth measuring. {said}: players fretting the same note differ by more."

@@ -1,20 +1,21 @@
 """What is to be said of a floating bridge's feet, of its crown and of its height."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
 
 from geometry import words
 from geometry.findings import Finding, Grade
 from geometry.floating.sliding import slide_told, told_at
 from geometry.job import Floating, Job, Saddle
 from geometry.job.sides import SIDES
-from geometry.layout import TWO_SIDED_95, BridgePlan, FloatingPlan, PlacedPoint
+from geometry.layout import TWO_SIDED_95, XY, BridgePlan, FloatingPlan, PlacedPoint
 from geometry.perturbed_states import PerturbedStates
 from geometry.rings import numbered
 from geometry.saddle.heights.saddle_height import over_top
 from geometry.saddle.saddle_line import Strung
 from geometry.strings.played import PlayedStrings
-from geometry.units import mm, said, said_pm
+from geometry.units import mm, said, said_pm, shows
 
 ENOUGH_EDGE, ENOUGH_HOLE = 4, 3
 """So many points tell the body's edge, and a sound hole's, well enough to compare feet with."""
@@ -55,7 +56,7 @@ def _window(job: Job, bridge: BridgePlan, plan: FloatingPlan) -> Iterator[Findin
         grade="good",
         code="floating.window",
         text=f"Stand the bridge by its template and tune it by ear from there. Its feet are known to {ends} along the "
-        f"neck and ±{said_pm(aside, job.unit)} across it{'' if alone else turns}.{tells}",
+        f"neck and ±{said_pm(aside, job.unit)} across it{turns if plan.turns and not alone else ''}.{tells}",
         values={
             "bass": wide["bass"],
             "treble": wide["treble"],
@@ -134,31 +135,65 @@ def _marks(job: Job, floating: Floating, plan: FloatingPlan) -> Iterator[Finding
             "round it.",
             where="field:floating.marks",
         )
-    moves = []
-    for ring in plan.marks:
-        x, y = (sum(at[axis] for at in ring) / len(ring) for axis in (0, 1))
-        middles = [tuple(sum(at[axis] for at in foot.corners) / 4 for axis in (0, 1)) for foot in plan.feet]
-        nearest = min(middles, key=lambda at: math.dist(at, (x, y)))
-        own = nearest if len(plan.feet) > 1 else (_x_at(plan, y), y)
-        moves.append((own[0] - x, job.bass_or_treble("left" if y > 0 else "right")))
+    moves = [_moves(job, plan, ring) for ring in plan.marks]
     if not moves:
         return
-    parts = [
-        f"{said(abs(move), job.unit)} {'behind' if move > 0 else 'before'} the {side} mark" for move, side in moves
-    ]
+    one = len(moves) == 1
+    them, tells = ("it", "it tells") if one else ("these", "they tell")
     yield Finding(
         grade="good",
         code="floating.marks",
-        text=f"By the old marks the feet come to stand {words.joined(parts)}: these stay to be seen, and tell where "
-        "the bridge stood, not where it belongs.",
-        values={f"move.{number}": move for number, (move, _) in enumerate(moves, 1)},
+        text=f"The feet come to stand {words.joined([_from_mark(job, move, one=one) for move in moves])}. What they do "
+        f"not cover of {them} stays in sight: {tells} where the bridge stood, not where it belongs.",
+        values={f"move.{number}{end and '.'}{end}": by for number, move in enumerate(moves, 1) for end, by in move.by},
         where="bridge",
     )
 
 
+class _Move(NamedTuple):
+    """How far the feet come to stand behind (+) a mark along the neck, mm: once, or at each end by its side's name.
+    `side`: where the mark lies, middle where it reaches over the middle line.
+    """
+
+    side: str
+    by: tuple[tuple[str, float], ...]
+
+
+def _moves(job: Job, plan: FloatingPlan, ring: Sequence[XY]) -> _Move:
+    """By the middle of the mark's width, at each of its ends where a rule shows that they differ."""
+    (x, y), (low, high) = _middle(ring), (min(y for _, y in ring), max(y for _, y in ring))
+    over = low < 0 < high
+    side = "middle" if over else job.bass_or_treble("left" if y > 0 else "right")
+    once = _Move(side, (("", _x_at(plan, y) - x),))
+    halves = {name: [at for at in ring if (at[1] > y) == (name == "left")] for name in SIDES}
+    if not over or high - low < math.dist(*plan.crown) / 2 or min(map(len, halves.values())) < 2:
+        return once  # at the ends of a short mark, readings differ by more than it is turned
+    ends = {
+        job.bass_or_treble(name): _x_at(plan, mid[1]) - mid[0] for name in SIDES for mid in (_middle(halves[name]),)
+    }
+    if said(ends["bass"], job.unit) == said(ends["treble"], job.unit):
+        return once
+    return _Move(side, (("bass", ends["bass"]), ("treble", ends["treble"])))
+
+
+def _middle(ring: Sequence[XY]) -> XY:
+    x, y = (sum(at[axis] for at in ring) / len(ring) for axis in (0, 1))
+    return x, y
+
+
+def _from_mark(job: Job, move: _Move, *, one: bool) -> str:
+    called = "the old mark" if one else f"the {move.side} mark"
+    parts = list[str]()
+    for end, by in move.by:
+        far = f"{said(abs(by), job.unit)} {'behind' if by > 0 else 'before'}" if shows(by, job.unit) else "on"
+        parts.append(f"{far} {'it' if parts else called}{f' at {end}' if end else ''}")
+    return words.joined(parts)
+
+
 def _x_at(plan: FloatingPlan, y: float) -> float:
-    """Where the middle of a bridge that stands all along lies at y."""
-    front_left, front_right, back_right, back_left = plan.feet[0].corners
+    """Where the line through the middles of the outer feet's ends lies at y."""
+    front_left, _, _, back_left = plan.feet[0].corners
+    _, front_right, back_right, _ = plan.feet[-1].corners
     share = (y - front_right[1]) / (front_left[1] - front_right[1])
     right, left = (front_right[0] + back_right[0]) / 2, (front_left[0] + back_left[0]) / 2
     return right + share * (left - right)
@@ -196,8 +231,8 @@ def height_findings(job: Job, states: PerturbedStates, strung: Strung, ready: Pl
         grade: Grade = "good" if fits else "look"
         too, mend = ("low", "Make it higher, or shim its feet") if off > 0 else ("high", "Take it off at the feet")
         tells = (
-            f"is high enough: {said(own, job.unit)} over the top, and the strings ask for "
-            f"{said_pm(wide, job.unit, wanted.mm)}."
+            f"is high enough: {said_pm(TWO_SIDED_95 * HEIGHT_SD, job.unit, own)} over the top, and the strings ask for "
+            f"{said_pm(TWO_SIDED_95 * wanted.sd, job.unit, wanted.mm)}."
             if fits
             else f"is {said_pm(wide, job.unit, abs(off))} too {too}: {said(own, job.unit)} over the top, and the "
             f"strings ask for {said(wanted.mm, job.unit)}. {mend}."

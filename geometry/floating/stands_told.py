@@ -5,13 +5,15 @@ turned the wrong way for the hand.
 import math
 from collections.abc import Iterator, Mapping
 
+from geometry import words
 from geometry.findings import Finding, look
 from geometry.floating.stands import lean
 from geometry.job import Floating, Job
 from geometry.job.bridges.floating import STANDS
+from geometry.job.sides import SIDES
 from geometry.layout import BridgePlan, FloatingPlan, PlacedPoint, SaddlePlan, Slide
 from geometry.saddle.saddle_line_told import LEANS
-from geometry.units import mm, said, said_pm
+from geometry.units import mm, said, said_pm, shows
 
 TURNED = 45.0
 """Degrees. No bridge stands turned by so much; with its feet's sides exchanged it seems turned by 180 (common practice,
@@ -87,13 +89,16 @@ def _slide(job: Job, today: Slide) -> Finding:
     bass = 0 if job.bass == "left" else 1
     here = all(abs(go) <= pm for go, pm in zip(today.along, today.along_pm95, strict=True))
     aside = abs(today.across) > today.across_pm95
-    parts = []
+    parts, stays = [], ""
     for side, at in (("bass", bass), ("treble", 1 - bass)):
         go, pm = today.along[at], today.along_pm95[at]
         way = "toward the tail" if go > 0 else "toward the nut"
-        parts.append(f"its {side} foot {said_pm(pm, job.unit, abs(go))} {way}")
+        if shows(go, job.unit):
+            parts.append(f"its {side} foot {said_pm(pm, job.unit, abs(go))} {way}")
+        else:
+            stays = f"; its {side} foot stands where it belongs, within ±{said_pm(pm, job.unit)}"
     to = job.bass_or_treble("left" if today.across > 0 else "right")
-    across = f", and all of it {said_pm(today.across_pm95, job.unit, abs(today.across))} to the {to} side"
+    across = f"all of it {said_pm(today.across_pm95, job.unit, abs(today.across))} to the {to} side"
     values = {
         "bass": today.along[bass],
         "treble": today.along[1 - bass],
@@ -101,8 +106,26 @@ def _slide(job: Job, today: Slide) -> Finding:
         "degrees": today.turn,
     }
     if here and not aside:
-        pm = max(today.along_pm95)
-        text = f"The bridge stands where it belongs, as well as that is known: within ±{said_pm(pm, job.unit)}."
+        text = _stands(job, today)
         return Finding(grade="good", code="floating.stands", text=text, values=values, where="bridge")
-    text = f"From where the bridge stands slide {' and '.join(parts)}{across if aside else ''}."
+    slide = ", and ".join(filter(None, (" and ".join(parts), across if aside else "")))
+    text = f"From where the bridge stands slide {slide}{stays if parts else ''}."
     return Finding(grade="look", code="floating.stands", text=text, values=values, where="bridge")
+
+
+def _stands(job: Job, today: Slide) -> str:
+    """A bridge that stands within its ±: at which foot it was read to stand off, and by how much."""
+    off = list[str]()
+    for side, at in (("bass", SIDES.index(job.bass)), ("treble", 1 - SIDES.index(job.bass))):
+        go, pm = today.along[at], today.along_pm95[at]
+        if shows(go, job.unit):
+            way = "nearer the nut" if go > 0 else "farther to the tail"
+            whose = "its" if off else "the bridge’s"
+            off.append(f"{whose} {side} foot stands {said_pm(pm, job.unit, abs(go))} {way} than it belongs")
+    if not off:
+        pm = max(today.along_pm95)
+        return f"The bridge stands where it belongs, as well as that is known: within ±{said_pm(pm, job.unit)}."
+    return (
+        f"By its readings {words.joined(off)}. That is within what is known of its place: leave it, and tune it by ear "
+        "from there."
+    )

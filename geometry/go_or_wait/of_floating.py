@@ -5,9 +5,8 @@ for nothing is lost by that; a crown that is cut stays cut.
 import msgspec
 
 from geometry.go_or_wait.steps import Step
-from geometry.go_or_wait.verdicts import fit, held_back
+from geometry.go_or_wait.verdicts import fit, held_back, judged
 from geometry.job import Job
-from geometry.job.sides import SIDES
 from geometry.layout import Layout
 
 SLIDES = 10.0
@@ -16,27 +15,11 @@ SLIDES = 10.0
 
 def floating_verdicts(job: Job, layout: Layout) -> tuple[Step, ...]:
     """Standing it up, and cutting its crown."""
-    saddle, bridge = layout.saddle, layout.bridge
+    saddle = layout.saddle
     assert saddle is not None
-    assert bridge is not None
-    pms = bridge.front_pm95
-    worse = 0 if pms[0] >= pms[1] else 1
-    go = pms[worse] <= SLIDES
-    alike = abs(pms[0] - pms[1]) < 0.05 * max(pms)
-    stand = held_back(
-        job,
-        layout,
-        Step(
-            what="stand",
-            go=go,
-            pm95=pms[worse],
-            limit=SLIDES,
-            why="" if go else "wide",
-            side=None if alike else SIDES[worse],
-            cents=saddle.tune95[worse],
-        ),
-    )
+    by_pm = judged("stand", saddle.by_sheet.pm95, (SLIDES, SLIDES), saddle.tune95)  # as far as the crown is tuned by it
+    stand = held_back(job, layout, by_pm)
     if stand.why == "unchecked":
-        stand = msgspec.structs.replace(stand, go=go, why="" if go else "wide")
+        stand = by_pm
     crown = fit(job, layout, msgspec.structs.replace(stand, go=True))
     return stand, held_back(job, layout, msgspec.structs.replace(crown, what="crown"))

@@ -32,6 +32,9 @@ UNHEARD = 2.0
 """Cents that a saddle may be off without filing: players fretting the same note differ by as much (R. M. Mottola, see
 geometry/strings/trial_saddles)."""
 
+TOLD_CENTS = 0.05
+"""Cents are told to tenths."""
+
 ALL: tuple[Work, ...] = ("glue", "pins", "slot", "fit", "clear", "stand", "crown", "screws", "through")
 NOT_BY_SHEET: tuple[Work, ...] = ("stand", "fit", "crown")
 """What is slid or filed by the strings; all else is marked from a sheet that is laid to the board's end."""
@@ -157,7 +160,7 @@ def _glue(job: Job, layout: Layout) -> Step:
     assert job.bridge is not None
     pms = bridge.front_pm95
     across = max((pm for _, pm in bridge.corners_pm95), default=0.0)
-    loose = _judged("glue", pms, (GLUE_WITHIN, GLUE_WITHIN), None)
+    loose = judged("glue", pms, (GLUE_WITHIN, GLUE_WITHIN), None)
     if job.bridge.slot_front is not None:
         tight = _slot(job, layout, "glue")
         loose = loose if tight.go and not loose.go else tight
@@ -179,7 +182,7 @@ def _slot(job: Job, layout: Layout, what: Work) -> Step:
     left, right = (
         max(fileable, UNHEARD * pm / cents if cents else 0.0) for pm, cents in zip(pms, cents95, strict=True)
     )
-    step = _judged(what, pms, (left, right), cents95)
+    step = judged(what, pms, (left, right), cents95)
     one = least is not None and fileable < filing.takes_up(given)
     names = (least.name,) if one and least is not None else ()
     return msgspec.structs.replace(step, strings=names, takes_up=fileable, spread=_spread(asking, given))
@@ -200,7 +203,7 @@ def _spread(strings: Iterable[StringPlan], saddle: Saddle) -> float | None:
     return max((abs(peak - saddle.peak_at) * mm(saddle.thickness) for peak in peaks), default=0.0)
 
 
-def _judged(
+def judged(
     what: Work, pms: tuple[float, float], limits: tuple[float, float], cents: tuple[float, float] | None
 ) -> Step:
     """By the side, left or right, that is farther beyond what is allowed, or nearer to it."""
@@ -257,7 +260,14 @@ def fit(job: Job, layout: Layout, before: Step) -> Step:
     string, limit = worst
     told = unknown.values() or (string,)
     pm = max(one.compensation_pm95 for one in told)
-    cents = max(one.compensation_pm95 * CENTS / one.length for one in told)
+    cents = _all_within(told, pm)
     step = Step(what="fit", go=not unknown, pm95=pm, limit=limit, why="wide" if unknown else "")
     step = msgspec.structs.replace(step, cents=cents, strings=tuple(unknown), spread=_spread(told, saddle))
     return step if before.go else msgspec.structs.replace(step, go=False, why="after")
+
+
+def _all_within(strings: Iterable[StringPlan], pm95: float) -> float | None:
+    """The cents of the string whose ± is told for several; None where a shorter one's narrower ± comes to more."""
+    in_cents = [(one.compensation_pm95, one.compensation_pm95 * CENTS / one.length) for one in strings]
+    widest = max(cents for pm, cents in in_cents if pm == pm95)
+    return None if max(cents for _, cents in in_cents) > widest + TOLD_CENTS else widest

@@ -9,6 +9,10 @@ from geometry.layout.strung import Hole
 FootName = Literal["bass", "treble", "middle", "whole"]
 
 
+LEAST_TURN = 0.05
+"""Degrees. Less is told as 0.0."""
+
+
 class FootPlan(Record, frozen=True):
     """Where one foot touches the top: its corners, front left, front right, back right, back left. `whole`: the bridge
     stands all along.
@@ -55,6 +59,11 @@ class FloatingPlan(Record, frozen=True):
     today: Slide | None = None
     marks: tuple[tuple[XY, ...], ...] = ()
     heights: SaddleBlank | None = None
+
+    @property
+    def turns(self) -> bool:
+        """Whether its turn has a ± worth telling: one that is to stand square, or under one string, has none."""
+        return self.turn_pm95 >= LEAST_TURN
 
 
 class TailString(Record, frozen=True):

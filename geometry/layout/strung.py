@@ -134,7 +134,7 @@ class SaddlePlan(Record, frozen=True):
     @property
     def tune95(self) -> tuple[float, float]:
         """What is told of the tune at [left, right], cents at fret 12: those of the ± with which a sheet puts it there.
-        Strip, card and pages all tell these.
+        Strip, card and pages all tell these, and beside them that ± (`by_sheet`) and no other.
         """
         left, right = (
             cents * sheet / own if own else cents

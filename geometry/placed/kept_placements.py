@@ -175,7 +175,7 @@ def _saddle(job: Job, then: Places, now: Places, nominal: XY) -> list[Difference
     return [
         Difference(
             code=f"saddle.{side}",
-            name=f"Nut to {how_held(job).ridge} line, {words.side(side, job.hand)}",
+            name=f"Nut to {how_held(job).line}, {words.side(side, job.hand)}",
             along=now.saddle[at] - then.saddle[at],
             cents=-CENTS / nominal[at] * (now.saddle[at] - then.saddle[at]),
             then=then.saddle[at],

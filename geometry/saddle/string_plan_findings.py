@@ -29,7 +29,7 @@ SLIP, TELLS = 0.4, 1.5
 HEIGHT_12 = SHARED_NAMES.index("heights.1")
 HEARD_ON: dict[Held, str] = {
     "glue": "a trial saddle",
-    "strings": "the bridge where it stands",
+    "strings": "the bridge, once it stands,",
     "screws": "each string’s own saddle",
 }
 """What the strings break on, and are heard on, by how the bridge is held."""
@@ -42,7 +42,10 @@ def missing(job: Job) -> Finding:
     if job.strings is None or not job.strings.list:
         text = "The frets are known, the strings are not: say how many strings, and how they are spread."
     else:
-        text = "The strings’ spread at the saddle is not given: say how far apart the outer strings are to lie."
+        text = (
+            f"The strings’ spread at the {how_held(job).ridge} is not given: say how far apart the outer strings are "
+            "to lie."
+        )
     return Finding(grade="look", code="strings.missing", text=text, where="field:strings.saddle.spread")
 
 

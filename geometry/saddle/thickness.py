@@ -11,7 +11,7 @@ from geometry.saddle.saddle_line import Strung
 from geometry.saddle.string_plans import WantedCompensation, counting
 from geometry.strings.octave import limp_cents, octave_called
 from geometry.strings.trial_saddles import EAR_CENTS
-from geometry.units import said
+from geometry.units import mm, said
 
 OUTSIDE = 0.05
 """A string's place outside the saddle's thickness by less than this, mm, is not spoken of: no file is finer."""
@@ -32,10 +32,10 @@ def room_finding(
     ]
     asking = [i for i, told in enumerate(counting(wanted.each).tolist()) if told]
     worst = max(asking, key=lambda i: abs(cents[i]))
-    if abs(off[worst]) < OUTSIDE:
-        return ()
     saddle = job.saddle or Saddle()
     ridge = how_held(job).ridge
+    if abs(off[worst]) < OUTSIDE:
+        return _square(job, saddle, strung, wanted, peaks, asking) if saddle.straight and saddle.made == "one" else ()
     what = f"A straight {ridge} cannot follow" if saddle.straight else f"The {ridge} is too thin for"
     if saddle.made == "steps":
         what = f"A step of the {ridge} cannot follow"
@@ -51,6 +51,30 @@ def room_finding(
             f"{way}. What filing leaves costs {abs(cents[worst]):.1f} cents at {octave}, the most of all "
             f"strings.{more}",
             values={"mm": off[worst], "cents": cents[worst]} | ({} if needed is None else {"needed": needed}),
+            where="saddle",
+        ),
+    )
+
+
+def _square(
+    job: Job, saddle: Saddle, strung: Strung, wanted: WantedCompensation, peaks: Peaks, asking: list[int]
+) -> tuple[Finding, ...]:
+    """What a saddle square to the neck would cost unfiled, where filing takes up all of it: cents of the string that
+    is farthest from it in tune.
+    """
+    line = peaks.x - (peaks.at - saddle.peak_at) * mm(saddle.thickness)
+    off = strung.break_point[0].real - line
+    cents = (off * [limp_cents(nominal) for nominal in wanted.ready.places.nominal.tolist()]).tolist()
+    worst = max(asking, key=lambda i: abs(cents[i]))
+    octave = octave_called(job, wanted.ready.strings.list[worst])
+    return (
+        Finding(
+            grade="good",
+            code="saddle.square",
+            text=f"The {how_held(job).ridge} stands square to the neck. Unfiled that costs {abs(cents[worst]):.1f} "
+            f"cents at {octave}, most at {words.string(wanted.each[worst].name)}; filed under each string to "
+            "its place it costs nothing.",
+            values={"mm": float(off[worst]), "cents": cents[worst]},
             where="saddle",
         ),
     )

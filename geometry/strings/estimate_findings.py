@@ -41,8 +41,8 @@ def estimate_findings(
     if wound:
         text = (
             f"The stretch of {words.strings([n for n, _ in wound])} is estimated: no measured figure for "
-            f"wound steel was found to check it against. {_own(wound, unit, shared)} A core’s diameter narrows it, "
-            f"{trial} and a tuner settle it."
+            f"wound steel was found to check it against. {_own(wound, unit, shared)} A core’s diameter narrows it. "
+            f"{words.first_large(trial)} and a tuner settle it."
         )
         found.append(_estimate("strings.wound", text, wound))
     if plain:

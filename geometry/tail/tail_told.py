@@ -11,7 +11,7 @@ from geometry.forces import force
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import TailPlan
-from geometry.units import said, said_angle, said_pm
+from geometry.units import said, said_angle, said_pm, shows
 
 SHALLOW, STEEP = 4.0, 20.0
 """Degrees. Strings that break less over a bridge that they alone hold let it rattle and walk; more steeply they press
@@ -120,10 +120,11 @@ def _place(job: Job, plan: TailPlan) -> Finding:
         else "by the middle of the outer strings, for not every string’s pull is known"
     )
     values = {"across": plan.middle[1], "pm95": plan.across_pm95}
-    belongs = (
-        f"The tail’s middle belongs {said_pm(plan.across_pm95, job.unit, abs(plan.middle[1]))} to the {side} of the "
-        f"neck centre line: {true}."
-    )
+    pm = said_pm(plan.across_pm95, job.unit)
+    place = f"{said_pm(plan.across_pm95, job.unit, abs(plan.middle[1]))} to the {side} of the neck centre line"
+    if not shows(plan.middle[1], job.unit):
+        place = f"on the neck centre line, within ±{pm}"
+    belongs = f"The tail’s middle belongs {place}: {true}."
     if plan.off is None:
         return Finding(grade="good", code="tail.place", text=belongs, values=values, where="tail")
     push = plan.push or 0.0

@@ -5,7 +5,21 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry import units
-from geometry.units import LONGEST, Length, NotALength, Unit, keep, mm, parse, said, show, show_off, show_pm, typed
+from geometry.units import (
+    LONGEST,
+    Length,
+    NotALength,
+    Unit,
+    keep,
+    mm,
+    parse,
+    said,
+    said_pm,
+    show,
+    show_off,
+    show_pm,
+    typed,
+)
 from tests.in_one import in_one
 
 
@@ -332,3 +346,10 @@ def test_how_far_apart_two_lengths_are_told_to_be(
     apart: float, one: float, other: float, unit: Unit, told: float
 ) -> None:
     assert units.shown_apart(apart, one, other, unit) == pytest.approx(told, abs=1e-9)
+
+
+def test_what_no_rule_shows_is_nought_beside_its_plus_or_minus() -> None:
+    """derived: 0.1 mm is a quarter of a 64th"""
+    assert said_pm(1.5, "in", 0.1) == "0 ±1/16 in"
+    assert said_pm(0.4, "mm", 0.04) == "0.0 ±0.4 mm"
+    assert said_pm(1.5, "in", 0.2) == "1/64 ±1/16 in"

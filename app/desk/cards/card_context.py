@@ -10,15 +10,15 @@ from app.desk.output.job_pages import JobPages
 from app.desk.plan.drawing_board import DrawingBoard
 from app.desk.widgets.look import Look
 from geometry.findings import Finding
-from geometry.job import Job
+from geometry.job import Held, Job
 from geometry.job.job import Hand
 from geometry.units import Unit
 
 
 class CardContext(NamedTuple):
     """`stack` holds the cards, the open one in front. `go_to` goes to what a finding is about, `begin` begins a new
-    job, `turn_blank` shows one that is only being begun for the other hand or in another unit,
-    `show_tools` tells what there is to say of cutter and kerf.
+    job, `turn_blank` shows one that is only being begun for the other hand, in another unit or with its bridge held in
+    another way, `show_tools` tells what there is to say of cutter and kerf.
     """
 
     document: Document
@@ -29,7 +29,7 @@ class CardContext(NamedTuple):
     look: Look
     go_to: Callable[[str], None]
     add_reading: Callable[[], None]
-    turn_blank: Callable[[Hand, Unit], None]
+    turn_blank: Callable[[Hand, Unit, Held], None]
     begin: Callable[[Job], None]
     ask_open: Callable[[], None]
     open_path: Callable[[str], None]

@@ -13,7 +13,8 @@ from app.desk.output.exporter import Exporter
 from app.desk.plan.drawing_board import DrawingBoard
 from app.desk.widgets.kept_dialog import kept_dialog
 from app.edit import edits
-from geometry.job import Job
+from app.edit.bridge import held_entries
+from geometry.job import Held, Job
 from geometry.job.job import Hand
 from geometry.units import Unit
 
@@ -39,11 +40,13 @@ class JobCommands:
         if self.job_files.new(Job()):
             self.cards.open("Start")
 
-    def turn_blank(self, hand: Hand, unit: Unit) -> None:
-        """Show a job in which nothing was typed for the other hand, or in another unit: it is only being begun."""
+    def turn_blank(self, hand: Hand, unit: Unit, held: Held) -> None:
+        """Show a job in which nothing was typed for the other hand, in another unit or with its bridge held in another
+        way: it is only being begun.
+        """
         before = self.document.job
-        made = edits.set_unit(Job(hand=hand), unit)
-        if before != made and before == edits.set_unit(Job(hand=before.hand), before.unit):
+        made = _blank(hand, unit, held)
+        if before != made and before == _blank(before.hand, before.unit, before.held):
             self.document.start(made)
 
     def begin(self, job: Job) -> None:
@@ -91,3 +94,8 @@ class JobCommands:
         """Open the Measure card and ask for a new reading."""
         self.cards.open("Measure")
         measure_card(self.cards).add()
+
+
+def _blank(hand: Hand, unit: Unit, held: Held) -> Job:
+    """A job in which nothing was typed."""
+    return held_entries.hold(edits.set_unit(Job(hand=hand), unit), held)

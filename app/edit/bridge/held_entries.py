@@ -39,7 +39,7 @@ def hold(job: Job, how: Held) -> Job:
 
 
 def _usual_templates(how: Held) -> tuple[str, ...]:
-    return (HOW_HELD[how].instead or "placement",)
+    return (HOW_HELD[how].placed_by,)
 
 
 def field(block: str, name: str) -> tuple[Get, Put]:

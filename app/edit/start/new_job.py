@@ -47,7 +47,7 @@ def begin(
         frets=Frets(slanted=slanted),
         sheets=usual(Sheets(paper=PAPERS[unit]), unit),
         choice=usual(Choosing(), unit),
-        bridge_off=True if held == "glue" and not strings_on else None,
+        bridge_off=True if held != "screws" and not strings_on else None,
     )
     job = held_entries.hold(job, held)
     if measuring is None:

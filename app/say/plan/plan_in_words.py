@@ -125,7 +125,8 @@ def _saddle(job: Job, layout: Layout) -> Iterator[Shown]:
         yield Shown("Saddle", f"{len(saddle.pieces)} pieces, each in a slot of its own", "saddle", saddle.at_strings)
     for side, xy, more in zip(SIDES, saddle.at_strings, saddle.pm95, strict=True):
         says = f"{place(xy, job)}, ±{units.said_pm(more, job.unit)}"
-        yield Shown(f"{words.first_large(how_held(job).ridge)}, {words.side(side, job.hand)}", says, "saddle", (xy,))
+        named = how_held(job).line if job.held == "strings" else how_held(job).ridge
+        yield Shown(f"{words.first_large(named)}, {words.side(side, job.hand)}", says, "saddle", (xy,))
 
 
 def _bridge(job: Job, layout: Layout) -> Iterator[Shown]:

@@ -33,9 +33,9 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:
     """The blank. Raises `ExportError` without a glued bridge, and where its height is not known at both sides."""
     blank = layout.saddle_blank
     if job.held == "strings":
-        raise ExportError("The saddle-blank template is not for a bridge that is held by the strings; take “crown”")
+        raise ExportError("The saddle-blank template is not for a bridge that is held by the strings; take “Crown”")
     if job.held == "screws":
-        raise ExportError("The saddle-blank template is not for saddles of their own; take “saddle-bases”")
+        raise ExportError("The saddle-blank template is not for saddles of their own; take “Saddle bases”")
     if blank is None:
         raise ExportError(
             "The saddle’s blank needs a glued bridge, its thickness at the slot (Bridge card), and at both sides the "

@@ -174,7 +174,7 @@ def _free(wing: _Wing, layout: Layout) -> tuple[float, float]:
 def _bridge_of(layout: Layout, name: str) -> BridgePlan:
     if layout.floating is not None:
         raise ExportError(
-            f"The {name} template is not for a bridge that is held by the strings; take “bridge-place” and “crown”"
+            f"The {name} template is not for a bridge that is held by the strings; take “Bridge’s place” and “Crown”"
         )
     if layout.bridge is None:
         raise ExportError(f"The {name} template needs a bridge; choose one on the Bridge card")

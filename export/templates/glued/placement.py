@@ -25,6 +25,12 @@ OFFS = (6.5, *(6.5 + sign * 0.5 * k for k in range(1, 8) for sign in (-1, 1)))
 """How far in from the board's edge the line of a distance to check may run, mm, the usual place first."""
 OFF_STRINGS = 1.5
 """How far such a line keeps off a string, mm: nearer ones read as one line."""
+WORDS: dict[bool, tuple[tuple[float, bool], ...]] = {
+    True: ((0.44, False), (0.44, True), (0.3, True), (0.6, True), (0.7, False)),
+    False: ((0.64, False), (0.64, True), (0.5, True), (0.4, False), (0.75, True)),
+}
+"""Where on such a line its words stand, and whether between it and the edge, the usual place first: by whether the
+sheet is laid to the board's end, clear of seams behind it, or else of the board's end."""
 USUAL: dict[Unit, tuple[tuple[float, str], tuple[float, str]]] = {
     "mm": ((2.0, "2 mm"), (5.0, "5 mm")),
     "cm": ((2.0, "0.2 cm"), (5.0, "0.5 cm")),
@@ -73,7 +79,7 @@ def _drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
         *old,
         *place,
         *numbered_holes.numbers(pins, [*old, *place]),
-        *distances(job, layout, start, shown),
+        *distances(job, layout, start, [*shown, *windows]),
         *parts.sides(job, layout, front - 6.0),
         *registration.tape_tabs(start, neck, front),
         *registration.nut_arrow(job, (start.front + registration.ARROW_AT, max(start.left[1], end[0][1]) + 11.0)),
@@ -190,27 +196,32 @@ def strings(layout: Layout, start: Start, front: float) -> list[Mark]:
 def distances(
     job: Job, layout: Layout, start: Start, shown: list[Mark], feet: Sequence[Box] | None = None
 ) -> list[Mark]:
-    """The distances to check along both edges, their lines off the strings that are `shown` before the bridge. Where of
-    that only `feet` are drawn, an extension line stands at each tip that none of them lies behind.
+    """The distances to check along both edges, their lines off the strings that are `shown` before the bridge, and
+    their words off the windows shown. Where of the bridge only `feet` are drawn, an extension line stands at each tip
+    that none of them lies behind.
     """
     marks = []
+    strung = [mark for mark in shown if mark.of.startswith("string:")]
     for name, check in registration.edge_checks(layout, start.against).items():
-        says = registration.edge_distance(job, name, check.distance)
-        share = 0.44 if start.against == "board end" else 0.64  # clear of seams behind it, and of the board’s end
         inward = 1.0 if name == job.bass_or_treble("right") else -1.0
-        off = inward * _clear_of_strings(check, inward, shown)
+        off = inward * _clear_of_strings(check, inward, strung)
         at = check.to_xy[1] + off
         bare = feet is not None and not any(foot.y0 <= at <= foot.y1 for foot in feet)
-        marks += dimension(
-            check.from_xy,
-            check.to_xy,
-            says,
-            off=off,
-            height=3.0,
-            extended=(False, bare),
-            share=share,
-            of=f"check:{check.code}",
-        )
+        tries = [
+            dimension(
+                check.from_xy,
+                check.to_xy,
+                registration.edge_distance(job, name, check.distance),
+                off=off,
+                height=3.0,
+                extended=(False, bare),
+                share=share,
+                within=within,
+                of=f"check:{check.code}",
+            )
+            for share, within in WORDS[start.against == "board end"]
+        ]
+        marks += next((drawn for drawn in tries if not registration.cut_through(drawn, shown)), tries[0])
     return marks
 
 

@@ -3,6 +3,7 @@ back, mirrored, with the ferrules, laid on the two outer through holes as they c
 """
 
 from collections.abc import Sequence
+from functools import partial
 
 import msgspec
 
@@ -67,7 +68,7 @@ def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
         *_numbers(listed, olds, rings),
         *_names(layout, plan, front),
         *_named(plan),
-        *_distances(job, layout, plan, start),
+        *_distances(job, layout, plan, start, windows),
         *_sides(job, plan, front - 14.0),
         *parts.seen_from((start.front + 16.0, 7.0), "FACE"),
         *tip,
@@ -249,8 +250,12 @@ def _named(plan: SeparatePlan) -> list[Mark]:
     return [Mark(shape=Text((x + 2.0, y), "base" if len(plan.bases) == 1 else "bases", 2.6, 0.0, "sm"), purpose="note")]
 
 
-def _distances(job: Job, layout: Layout, plan: SeparatePlan, start: registration.Start) -> list[Mark]:
-    """Along each edge to the base's front; with extension lines where the board's end or the front slants away."""
+def _distances(
+    job: Job, layout: Layout, plan: SeparatePlan, start: registration.Start, windows: list[Mark]
+) -> list[Mark]:
+    """Along each edge to the base's front; with extension lines where the board's end or the front slants away. Their
+    words keep off the windows.
+    """
     fronts = [base.corners[:2] for base in plan.bases]
     marks = []
     for hand, check in registration.edge_checks(layout, start.against, "base").items():
@@ -260,9 +265,11 @@ def _distances(job: Job, layout: Layout, plan: SeparatePlan, start: registration
         slant = (off_line(near, start.left, start.right), min(off_line(far, a, b) for a, b in fronts))
         extended, of = (slant[0] > SLANT, slant[1] > SLANT), f"check:{check.code}"
         share = _before_opening(plan, near[0], far[0], width(says, DISTANCE, bold=True))
-        marks += dimension(
-            check.from_xy, check.to_xy, says, off=off, height=DISTANCE, extended=extended, share=share, of=of
+        drawn = partial(
+            dimension, check.from_xy, check.to_xy, says, off=off, height=DISTANCE, extended=extended, share=share, of=of
         )
+        one = drawn()
+        marks += drawn(within=True) if registration.cut_through(one, windows) else one
     return marks
 
 

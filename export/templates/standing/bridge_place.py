@@ -57,7 +57,7 @@ def drawn(job: Job, layout: Layout, against: Against, title: str) -> Figure:
         *window_marks(bridge, floating),
         *_window_words(job, bridge.corners, floating),
         *saddle_lines(layout.saddle, parts.PAST_SLOT),
-        *placement.distances(job, layout, start, shown, [around(foot.corners) for foot in floating.feet]),
+        *placement.distances(job, layout, start, [*shown, *windows], [around(foot.corners) for foot in floating.feet]),
         *parts.sides(job, layout, front - 6.0),
         *registration.tape_tabs(start, neck, front),
         *registration.nut_arrow(job, (start.front + registration.ARROW_AT, max(start.left[1], end[0][1]) + 11.0)),
@@ -111,5 +111,5 @@ def _slides(job: Job, plan: FloatingPlan) -> Table:
         head=("", "flatter toward the tail"),
         rows=rows,
         sides="se",
-        below=((turn, False),) if job.strings is not None and len(job.strings.list) > 1 else (),
+        below=((turn, False),) if plan.turns and job.strings is not None and len(job.strings.list) > 1 else (),
     )

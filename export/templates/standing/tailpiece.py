@@ -18,7 +18,7 @@ from geometry.forces import force
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.layout import Hole, Layout, SaddlePlan, TailPlan
-from geometry.units import named, said_angle, show, show_pm
+from geometry.units import named, said_angle, show, show_pm, shows
 
 PAST = 11.0
 """How far the saddle line is carried on past the crown's ends, mm."""
@@ -152,9 +152,8 @@ def _table(job: Job, tail: TailPlan) -> Table:
         rows.append((f"string {string.name}", f"{abs(string.sideways):.1f}° {to}".strip(), breaks))
     side = job.bass_or_treble("left" if tail.middle[1] > 0 else "right")
     pm = show_pm(tail.across_pm95, job.unit)
-    below = [
-        (f"Middle: {show(abs(tail.middle[1]), job.unit)} ±{pm} {job.unit} to the {side} of the centre line.", False)
-    ]
+    lies = f"to the {side} of the" if shows(tail.middle[1], job.unit) else "on the"
+    below = [(f"Middle: {show(abs(tail.middle[1]), job.unit)} ±{pm} {job.unit} {lies} centre line.", False)]
     if tail.push is not None and tail.off is not None and abs(tail.off) > tail.off_pm95:
         way = job.bass_or_treble("left" if tail.push > 0 else "right")
         pull = force(abs(tail.push), job.unit, tail.push_pm95)

@@ -9,7 +9,7 @@ from geometry.job import Held
 
 TAPED: Mapping[Held, Mapping[str, str]] = {
     "glue": {"placement": "Placement template", "full-length": "Placement, full length"},
-    "strings": {"bridge-place": "Bridge’s place"},
+    "strings": {"bridge-place": "Bridge’s place", "placement": "Placement template"},  # one page
     "screws": {"saddle-bases": "Saddle bases"},
 }
 """What is taped on the top, title by name; where there are several, any of them will do."""

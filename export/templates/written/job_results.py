@@ -47,8 +47,9 @@ def results(job: Job, layout: Layout) -> Rows:
             name = words.side(side, job.hand)
             cents = f"{saddle.tune95[index]:.1f} cents at fret 12"
             said = f"from the nut, along the neck; {cents}{_doubt(saddle)}"
-            what, far = f"{words.first_large(ridge)}’s place, {name} end", length(saddle.from_nut[index], unit)
-            rows.append([what, far, show_pm(saddle.pm95[index], unit), said])
+            stands = how_held(job).line if job.held == "strings" else f"{ridge}’s place"
+            what, far = f"{words.first_large(stands)}, {name} end", length(saddle.from_nut[index], unit)
+            rows.append([what, far, show_pm(saddle.by_sheet.pm95[index], unit), said])
     if layout.bridge is not None and layout.bridge.corners_pm95:
         along, across = (max(pms) for pms in zip(*layout.bridge.corners_pm95, strict=True))
         said = f"along the neck, by the sheet on the board; ±{show_pm(across, unit)} {unit} across it"

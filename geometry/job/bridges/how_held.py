@@ -8,10 +8,11 @@ from geometry.job.bridges import Held
 
 class HowHeld(msgspec.Struct, frozen=True, kw_only=True):
     """`answer` to “How is the bridge held?”; what a rule is read to at the saddle, the `stop`, and the code of that
-    distance, `check`; where a string breaks, the `ridge`, which each has for its own where there are `several`, and
-    what that must be long enough in, the `seat`; `before` what the distances are checked, and the `trial` that the
-    strings are heard on. `instead`: the template that takes the place of those of a glued bridge. `shallow` and
-    `steep`: what too little and too much of a break does.
+    distance, `check`; where a string breaks, the `ridge`, which each has for its own where there are `several`, the
+    `line` that it breaks on, and what that must be long enough in, the `seat`; `before` what the distances are checked,
+    and the `trial` that the strings are heard on. `instead`: the template that takes the place of those of a glued
+    bridge, `placed_by` the one that every job of the kind wants. `shallow` and `steep`: what too little and too much of
+    a break does.
     """
 
     answer: str
@@ -22,9 +23,11 @@ class HowHeld(msgspec.Struct, frozen=True, kw_only=True):
     trial: str = "a trial saddle"
     check: str = "fret12.slot"
     instead: str = ""
+    placed_by: str = "placement"
     shallow: str = "lets a string rattle and leave its notch"
     steep: str = "presses hard on the top"
     several: bool = False
+    line: str = "saddle line"
 
     @property
     def ridges(self) -> str:
@@ -36,11 +39,13 @@ HOW_HELD: dict[Held, HowHeld] = {
     "glue": HowHeld(answer="glued to the top", stop="slot front", ridge="saddle", seat="slot", before="the glue"),
     "strings": HowHeld(
         answer="by the strings alone",
-        stop="crown",
+        stop="crown front",
+        line="crown line",
+        placed_by="bridge-place",
         ridge="crown",
         seat="crown",
         before="tuning up",
-        trial="hearing it where it stands",
+        trial="hearing it once it stands",
         shallow="lets a bridge rattle and walk",
         steep="presses hard on what is under its feet",
     ),
@@ -52,6 +57,7 @@ HOW_HELD: dict[Held, HowHeld] = {
         before="you drill",
         check="fret12.saddle",
         instead="saddle-bases",
+        placed_by="saddle-bases",
         steep="presses hard on the saddles",
         several=True,
     ),

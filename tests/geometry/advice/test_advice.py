@@ -193,7 +193,8 @@ def test_a_hole_typed_far_off_is_advised_as_far_as_a_reading_may_reach(off: floa
 def test_enough_is_enough_for_two_reasons(cents: float, why: str) -> None:
     # R. M. Mottola, as in geometry/hearing: players differ by 2 cents
     seen = SimpleNamespace(
-        job=Job(), layout=SimpleNamespace(saddle=SimpleNamespace(pm95=(0.3, 0.7), cents95=(0.9, cents)))
+        job=Job(),
+        layout=SimpleNamespace(saddle=SimpleNamespace(by_sheet=SimpleNamespace(pm95=(0.3, 0.7)), tune95=(0.9, cents))),
     )
     said = _enough(seen)  # type: ignore[arg-type]  # what it looks at
     assert why in said

@@ -78,6 +78,14 @@ def test_one_string_alone_says_nothing_of_a_turn() -> None:
     assert "turned" not in found.text
 
 
+@pytest.mark.parametrize(("turn", "says"), [(0.049, False), (0.05, True)])
+def test_a_turn_that_would_be_told_as_nought_is_not_told(turn: float, says: bool) -> None:
+    """derived: tenths of a degree; a bridge that stands square is turned by none"""
+    (found,) = told(replace(PLAN, turn_pm95=turn))["floating.window"]
+    assert ("turned by ±0.1°" in found.text) == says
+    assert ("turned" in found.text) == says
+
+
 def edge(past: float) -> Ring:
     """A body whose edge the treble foot, which ends at y = 40, stands past by so much."""
     y = 40.0 - past
@@ -149,6 +157,37 @@ def test_a_bridge_that_stands_all_along_goes_by_its_middle_there() -> None:
     whole = replace(PLAN, feet=(FootPlan(name="whole", corners=corners),), marks=(mark(664.0, 30.0),))
     (found,) = told(whole, marks=1)["floating.marks"]
     assert found.values == pytest.approx({"move.1": 2.5})
+
+
+def long_mark(bass: float, treble: float) -> Ring:
+    """A mark 10 mm wide under a whole bridge, its front edge so far from the nut at either end; treble on the left."""
+    return ((treble, 38.0), (bass, -38.0), (bass + 10.0, -38.0), (treble + 10.0, 38.0))
+
+
+@pytest.mark.parametrize(
+    ("bass", "treble", "says"),
+    [
+        (657.0, 659.0, "3.0 mm behind the old mark at bass and 1.0 mm behind it at treble."),
+        (656.0, 659.0, "4.0 mm behind the old mark at bass and 1.0 mm behind it at treble."),
+        (661.0, 660.0, "1.0 mm before the old mark at bass and on it at treble."),
+        (658.0, 658.02, "2.0 mm behind the old mark."),
+    ],
+)
+def test_one_mark_is_told_by_its_ends_where_they_differ(bass: float, treble: float, says: str) -> None:
+    """derived: the bridge's middle lies at 665 all along, the mark's 5 mm behind its front edge"""
+    whole = replace(PLAN, feet=(FootPlan(name="whole", corners=SQUARE),), marks=(long_mark(bass, treble),))
+    (found,) = told(whole, marks=1)["floating.marks"]
+    assert found.text.startswith(f"The feet come to stand {says} What they do not cover of it")
+
+
+def test_a_corner_that_moves_moves_its_own_end() -> None:
+    """derived: one of the two corners at bass, so the middle between them goes by half as much"""
+    ring = long_mark(657.0, 659.0)
+    moved = (ring[0], (ring[1][0] - 2.0, ring[1][1]), *ring[2:])
+    whole = replace(PLAN, feet=(FootPlan(name="whole", corners=SQUARE),))
+    (then,), (now,) = (told(replace(whole, marks=(one,)), marks=1)["floating.marks"] for one in (ring, moved))
+    assert now.values["move.1.bass"] - then.values["move.1.bass"] == pytest.approx(1.0)
+    assert now.values["move.1.treble"] == pytest.approx(then.values["move.1.treble"])
 
 
 @pytest.mark.parametrize(

@@ -41,6 +41,26 @@ def test_where_it_belongs_is_good() -> None:
     assert finding.text.startswith("The bridge stands where it belongs, as well as that is known: within ±")
 
 
+@pytest.mark.parametrize(
+    ("by", "turn", "says"),
+    [
+        (0.2 + 0j, 0.0, ("the bridge’s bass foot stands 0.2 ±", "its treble foot stands 0.2 ±", "farther to the tail")),
+        (-0.1 + 0j, 0.1433, ("the bridge’s treble foot stands 0.2 ±", "nearer the nut")),
+    ],
+)
+def test_one_that_stands_off_within_its_plus_or_minus_is_told_so(by: complex, turn: float, says: tuple[str]) -> None:
+    """derived: turned by 0.1433° counter-clockwise, the feet's ends at 40 mm stand 0.1 mm nearer at bass, farther at
+    treble; moved by 0.1 to the nut besides, one end is off by 0.2 and the other by none.
+    """
+    layout = laid(standing_job(), BOARD | TAIL | put(by, turn))
+    (finding,) = [finding for finding in layout.findings if finding.code == "floating.stands"]
+    assert finding.grade == "good"
+    assert "where it belongs, as well as" not in finding.text
+    assert "That is within what is known of its place" in finding.text
+    for part in says:
+        assert part in finding.text, finding.text
+
+
 def test_a_slide_is_told_at_both_feet() -> None:
     layout = laid(standing_job(), BOARD | TAIL | put(-3 + 0j, 0.0))
     text = told(layout)["floating.stands"]

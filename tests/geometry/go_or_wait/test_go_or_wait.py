@@ -1,6 +1,7 @@
 """What may be done now and what must wait, on both sides of each threshold."""
 
 import re
+from types import SimpleNamespace
 
 import msgspec
 import pytest
@@ -8,7 +9,7 @@ import pytest
 from geometry.findings import Finding
 from geometry.go_or_wait import Change, Step, in_short, said, strip_words, verdicts
 from geometry.go_or_wait.steps import Why, Work
-from geometry.go_or_wait.verdicts import BESIDE, GLUE_WITHIN, UNHEARD, concerned
+from geometry.go_or_wait.verdicts import BESIDE, GLUE_WITHIN, UNHEARD, _all_within, concerned
 from geometry.job import Bridge, Frets, Job, Proof, Reading, Saddle
 from geometry.job.seating import Made, SlotFront
 from geometry.layout import BySheet, Layout
@@ -391,3 +392,12 @@ def test_no_cents_stand_beside_a_pm_they_are_not_of(unit: Unit, pm95: float, cen
     inches = msgspec.structs.replace(job(), unit=unit)
     step = msgspec.structs.replace(steps(1.0, 1.0)["slot"], go=True, side=None, pm95=pm95, cents=cents, why="wide")
     assert in_short(inches, (step,)) == (f"Slot: go, {says}.",)
+
+
+def test_of_several_strings_no_cents_stand_beside_a_plus_or_minus_that_is_anothers() -> None:
+    """derived: 1731.2 × 1.0 / 650 is 2.66 cents; of a string of 500 mm 0.9 is 3.12, which is more, and 0.7 is 2.42"""
+    long = SimpleNamespace(compensation_pm95=1.0, length=650.0)
+    for short, cents in ((0.7, 2.66), (0.9, None)):
+        strings = (long, SimpleNamespace(compensation_pm95=short, length=500.0))
+        found = _all_within(strings, 1.0)  # type: ignore[arg-type]  # what it looks at
+        assert found == (None if cents is None else pytest.approx(cents, abs=0.01))

@@ -70,6 +70,9 @@ class TemplatesPart(QWidget):
             box.clicked.connect(self._keep)
 
     def _of_bridge(self, form: Form) -> None:
+        form.only(lambda job: job.held == "glue", self._of_glued)
+
+    def _of_glued(self, form: Form) -> None:
         says = "Finish that the clearing leaves under the bridge’s edge, so that it hides the cut."
         form.length("Ledge of finish", *sheets_field("ledge"), says=says)
         says = "In the placement templates the bridge’s place is cut out, instead of an outline to mark round."
@@ -104,19 +107,14 @@ def _is_aside(template: Template) -> Callable[[Job], bool]:
 
     def wanted(job: Job) -> bool:
         fits = template.held in (None, job.held) or template.name in job.sheets.templates
-        return fits and not _is_main(template.name, job)
+        return fits and not sheet_entries.is_twice(job, template.name) and not _is_main(template.name, job)
 
     return wanted
 
 
 def _has(name: str) -> Get:
-    return lambda job: name in job.sheets.templates
+    return lambda job: sheet_entries.is_ticked(job, name)
 
 
 def _put_has(name: str) -> Put:
-    def put(job: Job, on: bool) -> Job:
-        kept = tuple(t for t in job.sheets.templates if t != name)
-        sheets = msgspec.structs.replace(job.sheets, templates=(*kept, name) if on else kept)
-        return msgspec.structs.replace(job, sheets=sheets)
-
-    return put
+    return lambda job, on: sheet_entries.put_ticked(job, name, on=on)

@@ -47,7 +47,7 @@ class StartCard(Card):
     asked_open = Signal()
     asked_path = Signal(str)
     asked_sample = Signal(str)
-    turned = Signal(str, str)
+    turned = Signal(str, str, str)
 
     def __init__(self, document: Document, look: Look, preferences: Preferences, parent: QWidget | None = None) -> None:
         super().__init__(document, look, parent)
@@ -167,6 +167,7 @@ class StartCard(Card):
         for box, chosen in ((self.unit, known.unit), (self.rule, known.rule), (self.caliper, known.caliper)):
             box.setCurrentIndex(box.findData(chosen))
         self.unit.currentIndexChanged.connect(self._unit_chosen)
+        self.held.currentIndexChanged.connect(self._turn)
         for button in self.hands.values():
             button.toggled.connect(self._turn)
 
@@ -179,7 +180,7 @@ class StartCard(Card):
         self._turn()
 
     def _turn(self) -> None:
-        self.turned.emit(self.hand, self.unit.currentData())
+        self.turned.emit(self.hand, self.unit.currentData(), self.held.currentData())
 
     @property
     def hand(self) -> Hand:

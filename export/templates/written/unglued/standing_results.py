@@ -10,7 +10,7 @@ from geometry.forces import force
 from geometry.job import Job
 from geometry.layout import FloatingPlan, Layout, TailPlan
 from geometry.tail.tail_told import said_breaks
-from geometry.units import show, show_pm
+from geometry.units import show, show_pm, shows
 
 Rows = list[list[str]]
 ALONG = ("toward the tail", "toward the nut")
@@ -30,7 +30,7 @@ def _standing(job: Job, plan: FloatingPlan) -> Rows:
         for side, at in (("bass", bass), ("treble", 1 - bass))
     ]
     at_feet = f"±{show_pm(plan.feet_pm95, job.unit)} {job.unit} at its outer feet"
-    if job.strings is not None and len(job.strings.list) > 1:
+    if plan.turns and job.strings is not None and len(job.strings.list) > 1:
         found.append(["It may be turned by", "", f"{plan.turn_pm95:.1f}°", at_feet])
     slide = slide_told(job.unit, plan.cents_per_mm.values())
     if slide is not None:
@@ -58,13 +58,12 @@ def _tail(job: Job, tail: TailPlan) -> Rows:
     side = job.bass_or_treble("left" if tail.middle[1] > 0 else "right")
     place = f"{show(abs(tail.middle[1]), job.unit, 1)} {job.unit}"
     by = "the pulls balance" if tail.by == "pulls" else "the outer strings’ middle carried on"
-    found = [["Tail’s middle", place, show_pm(tail.across_pm95, job.unit), f"to the {side} of the centre line; {by}"]]
+    lies = f"to the {side} of the centre line" if shows(tail.middle[1], job.unit) else "on the centre line"
+    found = [["Tail’s middle", place, show_pm(tail.across_pm95, job.unit), f"{lies}; {by}"]]
     if tail.off is not None:
         to = job.bass_or_treble("left" if tail.off > 0 else "right")
         off = f"{show(abs(tail.off), job.unit, 1)} {job.unit}"
-        push = (
-            "" if tail.push is None else f"; pushes the bridge with {force(abs(tail.push), job.unit, tail.push_pm95)}"
-        )
+        push = "" if tail.push is None else f"; pulls the bridge with {force(abs(tail.push), job.unit, tail.push_pm95)}"
         found.append(["The tail hangs off by", off, show_pm(tail.off_pm95, job.unit), f"to the {to}{push}"])
     breaks, _, wide = said_breaks(tail).rstrip("°").partition(" ±")
     if breaks:

@@ -8,17 +8,20 @@ from geometry.layout import Layout
 
 
 def work(job: Job, layout: Layout) -> cautions.Work:
-    """What is done, by the kind of its step."""
-    tail: tuple[tuple[cautions.Step, str], ...] = ()
-    if layout.tail is not None:
+    """What is done, by the kind of its step: to a bridge that stands, or to one that is to be stood up."""
+    off = is_off(job, layout)
+    stand: tuple[tuple[cautions.Step, str], ...] = (
+        ("mark", "Stand the feet on their outlines, then draw the paper out from under the strings."),
+    )
+    if off:
         says = (
-            "Take the strings off and hold the tailpiece by its template, its middle on the line; look along a thread "
-            "to the nut before you drill. Hang it, and put the strings on again, still slack."
+            "Stand the feet on their outlines and hold the bridge while you put the strings on, so tight that they "
+            "keep it up. Then draw the paper out from under it."
         )
-        tail = (("tail", says),)
+        stand = (("mark", says),)
     return (
-        ("slacken", "Let the strings down until the bridge can just be slid."),
-        *tail,
+        *(() if off else _slackened()),
+        *_tail(layout, off=off),
         *strap_pin(job, layout),
         (
             "tape",
@@ -26,7 +29,7 @@ def work(job: Job, layout: Layout) -> cautions.Work:
             f"{registration.edges_said(job, layout)}.",
         ),
         ("fit", "Fit the feet to the top where they will stand: nothing else holds the bridge upright."),
-        ("mark", "Stand the feet on their outlines, then draw the paper out from under the strings."),
+        *stand,
         ("string up", "Bring the strings to pitch, and set the bridge upright again as they pull it over."),
         (
             "mark",
@@ -36,6 +39,25 @@ def work(job: Job, layout: Layout) -> cautions.Work:
         *(("headstock", says) for says in plugs_and_drills.steps(job, layout)),
         ("mark", "Mark where the feet stand, so that the bridge finds its place again at the next change of strings."),
     )
+
+
+def is_off(job: Job, layout: Layout) -> bool:
+    """Whether no bridge stands on the top: the old one is off, and where a new one stands was not read yet."""
+    return job.is_bridge_off and (layout.floating is None or layout.floating.today is None)
+
+
+def _slackened() -> tuple[tuple[cautions.Step, str], ...]:
+    return (("slacken", "Let the strings down until the bridge can just be slid."),)
+
+
+def _tail(layout: Layout, *, off: bool) -> tuple[tuple[cautions.Step, str], ...]:
+    """How a tailpiece is held and hung."""
+    if layout.tail is None:
+        return ()
+    hold = "old the tailpiece by its template, its middle on the line; look along a thread to the nut before you drill."
+    if off:
+        return (("tail", f"H{hold} Hang it."),)
+    return (("tail", f"Take the strings off and h{hold} Hang it, and put the strings on again, still slack."),)
 
 
 def _crown(layout: Layout) -> tuple[tuple[cautions.Step, str], ...]:

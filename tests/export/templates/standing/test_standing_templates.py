@@ -13,7 +13,7 @@ from app.file import job_file, samples
 from export import cautions, write_all
 from export.drawing.marks import XY, Circle, Line, Text
 from export.drawing.marks import Path as Outline
-from export.drawing.typeface import shown, text_box
+from export.drawing.typeface import shown, text_box, text_corners
 from export.errors import ExportError
 from export.machine.machine_file import MachineSettings, machine_drawing
 from export.records import Figure, Stamp
@@ -221,6 +221,28 @@ def test_the_steps_of_the_work_carry_their_cautions(job: Job, layout: Layout) ->
     assert "Metal, chips, a firm hold and dust: as above." in steps  # the strap pin's, after the tail's
 
 
+def test_a_bridge_that_is_off_is_stood_up_and_one_that_stands_is_slid(job: Job, layout: Layout) -> None:
+    """By the strings' heights this one stands; once a new one's feet are read it stands again."""
+    assert layout.floating is not None
+    feet = layout.floating.today
+    assert feet is not None
+    nowhere = replace(layout, floating=replace(layout.floating, today=None))
+    off, stands = replace(job, bridge_off=True), "Let the strings down until the bridge can just be slid."
+    for one, there, slid in ((job, layout, True), (job, nowhere, True), (off, nowhere, False), (off, layout, True)):
+        steps = " ".join(work_steps.steps(one, there, TEMPLATES))
+        assert (stands in steps) == slid
+        assert ("Take the strings off and hold the tailpiece" in steps) == slid
+        assert ("hold the bridge while you put the strings on" in steps) != slid
+
+
+@pytest.mark.parametrize("name", ["placement", "bridge-place"])
+def test_the_place_is_at_hand_under_either_of_its_names(name: str, job: Job, layout: Layout) -> None:
+    first, *_ = work_steps.steps(job, layout, (name, "tailpiece", "crown"))
+    assert "Needed below" not in first
+    first, *_ = work_steps.steps(job, layout, ("tailpiece", "crown"))
+    assert "not printed with this sheet: “Bridge’s place”." in first
+
+
 def test_the_job_sheet_lists_the_tails_holes(job: Job, layout: Layout) -> None:
     names = [row[0] for row in job_tables.holes(job, layout)]
     assert names == ["Tail, screw 1", "Strap pin"]
@@ -325,3 +347,39 @@ def test_a_distances_tip_on_a_foot_needs_no_more_line(job: Job, layout: Layout) 
     wide = [replace(layout.floating.feet[0], corners=layout.bridge.corners)]
     marks = figure("bridge-place", job, replace(layout, floating=replace(layout.floating, feet=tuple(wide)))).marks
     assert not [m for m in marks if m.of.startswith("check:") and m.weight < 1.0]
+
+
+@pytest.mark.parametrize("name", ["bridge-place", "full-length"])
+@pytest.mark.parametrize("aside", [0.0, 4.0, 8.0, -8.0])
+def test_no_distance_to_check_lies_in_a_window(name: str, aside: float, job: Job, layout: Layout) -> None:
+    """Cutting the window out would take of the number, which tells whether the sheet lies right."""
+    assert layout.neck is not None
+    seamed = replace(layout, neck=replace(layout.neck, seam=Ray(at=(400.0, aside), direction=(1.0, 0.0))))
+    marks = figure(name, job, seamed).marks
+    windows = [
+        Point(mark.shape.centre).buffer(mark.shape.radius)
+        for mark in marks
+        if mark.of == "seam" and isinstance(mark.shape, Circle)
+    ]
+    told = [mark.shape for mark in marks if mark.of.startswith("check:") and isinstance(mark.shape, Text)]
+    assert windows
+    assert len(told) == 2
+    for text in told:
+        assert min(Polygon(text_corners(text)).distance(window) for window in windows) > 0.7, text.text
+    by_the_usual = Polygon(text_corners(replace(told[0], at=windows[0].centroid.coords[0])))
+    assert by_the_usual.distance(windows[0]) == 0.0  # words in a window would be seen
+
+
+def test_a_crowns_front_and_the_line_that_strings_break_on_have_a_name_each(job: Job, layout: Layout) -> None:
+    """A rule is laid to the front; the line lies as far behind it as the crown peaks."""
+    from app.say.figures.key_figures import key_figures
+
+    stops = {check.to for check in layout.checks if ".slot." in check.code}
+    assert stops == {"crown front, bass edge", "crown front, treble edge"}
+    assert [cell.title for cell in key_figures(job, layout)][:2] == [
+        "Fret 12 to crown front, bass edge",
+        "Fret 12 to crown front, treble edge",
+    ]
+    rows = [row[0] for row in figure("bridge-place", job, layout).tables[0].rows]
+    assert rows == ["board end to crown front", "board end to bridge front", "nut to crown line, along neck"]
+    assert "Crown line, bass end" in [row[0] for row in job_results.results(job, layout)]

@@ -91,7 +91,7 @@ def test_each_template_that_a_step_needs_is_told_where_it_was_not_printed() -> N
         ("turned-left", ("full-length", "clearing")): "“Bridge”",
         ("turned-left", ("bridge",)): "“Placement template” and “Finish clearing”",
         ("five-pairs", ("placement", "clearing", "bridge")): "“Tie block” and “Saddle blank”",
-        ("floating-five", ("placement",)): "“Tailpiece”, “Bridge’s place” and “Crown”",
+        ("floating-five", ("placement",)): "“Tailpiece” and “Crown”",  # the placement template is its place
         ("floating-five", ("tailpiece", "bridge-place", "crown")): "",
         ("slanted-separate", ()): "“Saddle bases” and “Saddle bases, back”",
         ("slanted-separate", ("saddle-bases", "saddle-bases-back")): "",

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from msgspec.structs import replace
 from PySide6.QtWidgets import QWidget
 
 from app.desk.cards.bridge.kinds.kind_part import KindPart
@@ -71,6 +72,9 @@ class FloatingPart(KindPart):
     def _today(self) -> None:
         says = "Read where its feet stand, and how far it is to be slid is said; it is then a trial for the ear, too."
         self.form.section("Where it stands today", says)
+        off = (lambda job: job.is_bridge_off), (lambda job, on: replace(job, bridge_off=on))
+        says = "Then the job sheet’s steps stand a bridge up; else they slide the one that stands."
+        self.form.tick("The old bridge is off", *off, says=says)
         made = "Adds readings to the front corners of its outer feet, to be taken on the Measure card"
         self.ask = plain_button("Measure its feet", made, self)
         self.ask.clicked.connect(self._ask)
@@ -106,7 +110,7 @@ class FloatingPart(KindPart):
         ready = loose >= standing_entries.LEAST
         self.mark.setText(f"Make a mark of {loose} points" if ready else "Measure a mark")
         self.ask.setEnabled(not asked)
-        self.ask.setText("Its feet are on the Measure card" if asked else "Measure its feet")
+        self.ask.setText("Its readings are on the Measure card" if asked else "Measure its feet")
 
 
 def _saddle(name: str) -> tuple[Get, Put]:

@@ -66,4 +66,4 @@ class TailPart(BridgePart):
         self.hole.setVisible(job.tail.pin)
         asked = standing_entries.tail_asked(job)
         self.ask.setEnabled(not asked)
-        self.ask.setText("The tail is on the Measure card" if asked else "Measure the tail")
+        self.ask.setText("Its readings are on the Measure card" if asked else "Measure the tail")

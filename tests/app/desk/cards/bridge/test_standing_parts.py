@@ -1,5 +1,7 @@
 """The Bridge card of a bridge that stands on the top: its rows, its words, its tail."""
 
+from pathlib import Path
+
 from msgspec.structs import replace
 from PySide6.QtWidgets import QLabel, QWidget
 
@@ -7,8 +9,10 @@ from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.bridge.kinds.floating_part import FloatingPart
 from app.desk.cards.strings.strings_card import StringsCard
 from app.desk.frame.desk import Desk
+from app.desk.widgets.inputs.choice import Tick
 from app.say.figures import key_figures, progress
 from geometry.job import Tail
+from geometry.saddle.string_plan_findings import missing
 from tests.app.desk.cards.conftest import LendDesk
 from tests.app.desk.conftest import choose, field, fill, sample
 from tests.app.test_own_words import belongs_to_others
@@ -105,7 +109,7 @@ def test_the_strip_tells_the_tail_and_no_scar(lend_desk: LendDesk) -> None:
     found = {figure.title: figure for figure in key_figures.key_figures(desk.document.job, desk.document.layout)}
     assert found["Tail off"].mark == "look"
     assert found["Go or wait"].value.startswith("Crown: wait")
-    assert "Fret 12 to crown, bass edge" in found
+    assert "Fret 12 to crown front, bass edge" in found
     assert "Scar" not in found
 
 
@@ -134,3 +138,37 @@ def test_screws_of_the_tail_and_marks_of_old_feet_are_typed(lend_desk: LendDesk)
     assert part.mark.text() == "Measure a mark"
     assert card.go_to("field:floating.marks")
     assert card.go_to("field:tail.screws")
+
+
+def test_it_is_not_offered_to_be_moved_by_hand(lend_desk: LendDesk) -> None:
+    """It stands where the strings want it; and the guide promises the button for a glued bridge alone."""
+    _, card, _ = opened(lend_desk)
+    card.placements.fold.setChecked(True)
+    assert not card.placements.move_button.isVisibleTo(card)
+    guide = (Path(__file__).resolve().parents[5] / "docs" / "bridge.md").read_text(encoding="utf-8")
+    (promise,) = (part for part in guide.split(". ") if "**Move the bridge by hand**" in part)
+    assert "Of a glued bridge" in promise
+
+
+def test_an_old_bridge_that_is_off_is_told_here(lend_desk: LendDesk) -> None:
+    desk, card, _ = opened(lend_desk)
+    off = next(tick for tick in card.findChildren(Tick) if tick.text() == "The old bridge is off")
+    assert off.isVisibleTo(card)
+    assert not off.isChecked()
+    off.click()
+    assert desk.document.job.is_bridge_off
+
+
+def test_what_leads_to_the_measure_card_names_the_readings(lend_desk: LendDesk) -> None:
+    _, card, part = opened(lend_desk)
+    for ask in (part.ask, card.tail.ask):
+        assert ask.text() == "Its readings are on the Measure card"
+
+
+def test_the_spread_that_is_lacking_goes_by_the_fields_name() -> None:
+    """The Strings card calls it “At the crown” here."""
+    job = sample("floating-five")
+    assert job.strings is not None
+    bare = replace(job, strings=replace(job.strings, saddle=None))
+    assert missing(bare).text.startswith("The strings’ spread at the crown is not given")
+    assert missing(replace(bare, floating=None)).text.startswith("The strings’ spread at the saddle is not given")

@@ -7,13 +7,14 @@ import pdfplumber
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtPrintSupport import QPrintDialog, QPrinterInfo
-from PySide6.QtWidgets import QApplication, QPushButton, QScrollArea, QStyle
+from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QScrollArea, QStyle
 
 from app.desk.cards.sheets.sheets_card import SheetsCard
 from app.desk.cards.sheets.templates_part import FOLDS
 from app.desk.frame.desk import Desk
 from app.desk.output import print_pages
 from app.desk.widgets.inputs.choice import Tick, UnderTick, part_of
+from app.edit import sheet_entries
 from app.edit.sheet_entries import PAPERS
 from app.edit.start import first_questions
 from app.file import job_file, samples, settings
@@ -604,14 +605,33 @@ def _is_asked_about_its_own_kind_alone(desk: Desk, sheets: SheetsCard) -> None:
     shown = set(boxes)
     assert len(shown) == len(boxes)  # none stands in sight and in a fold as well
     others = [template for template in TEMPLATES.values() if template.held not in (None, job.held)]
-    assert len(others) in (4, 6)
+    assert len(others) in (4, 7)
     assert shown.isdisjoint(template.title for template in others)
-    assert shown >= {template.title for template in TEMPLATES.values() if template not in others}
+    own = [template for template in TEMPLATES.values() if template not in others]
+    assert shown >= {template.title for template in own if not sheet_entries.is_twice(job, template.name)}
+    assert ("Placement template" in shown) == (job.held != "strings")  # a floating bridge's place has a name of its own
+    ledges = [found for found in sheets.findChildren(QLabel) if found.text() == "Ledge of finish"]
+    assert any(found.isVisibleTo(sheets) for found in ledges) == (job.held == "glue")
+    assert ("Bridge’s place as a window" in shown) == (job.held == "glue")
     assert layout is not None
     for template in others:
         assert template.draw is not None
         with pytest.raises(ExportError):
             template.draw(job, layout, desk.pages.stamp())
+
+
+def test_a_floating_bridges_place_is_ticked_by_either_of_its_names(desk: Desk, sheets: SheetsCard) -> None:
+    desk.document.start(sample("floating-five"))
+    asked(desk, templates=("placement", "job-sheet"))
+    unfold(sheets)
+    (place,) = [t for t in sheets.findChildren(Tick) if t.text() == "Bridge’s place" and t.isVisibleTo(sheets)]
+    assert place.isChecked()
+    assert "lacement template" not in sheet_entries.ticked_of(desk.document.job, "bridge")
+    place.click()
+    chosen = [desk.document.job.sheets.templates]
+    place.click()
+    chosen.append(desk.document.job.sheets.templates)
+    assert chosen == [("job-sheet",), ("job-sheet", "bridge-place")]
 
 
 def test_one_that_was_ticked_can_be_taken_away(desk: Desk, sheets: SheetsCard) -> None:

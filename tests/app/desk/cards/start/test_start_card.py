@@ -10,6 +10,7 @@ from app.desk.widgets.look import LIGHT
 from app.file import settings
 from app.file.settings import ToolsAtHand
 from export.drawing.marks import Text
+from geometry.job import Job
 from tests.app.desk.conftest import OpenDesk, choose, press
 
 
@@ -35,6 +36,17 @@ def test_the_left_hand_turns_the_plan_at_once(open_desk: OpenDesk) -> None:
     assert desk.document.job.hand == "left"
     assert not desk.document.worth_keeping
     assert not desk.document.stack.canUndo()
+
+
+def test_how_the_bridge_is_held_gives_the_strip_its_words_at_once(open_desk: OpenDesk) -> None:
+    desk = open_desk(None)
+    QApplication.processEvents()
+    assert desk.strip.cells[0].figure.title == "Fret 12 to slot front, bass edge"
+    choose(start(desk), "How the bridge is held", "by the strings alone")
+    assert desk.strip.cells[0].figure.title == "Fret 12 to crown front, bass edge"
+    assert not desk.document.worth_keeping
+    choose(start(desk), "How the bridge is held", "glued to the top")
+    assert desk.document.job == Job()
 
 
 @pytest.mark.parametrize("text", [1.0, 2.0])

@@ -70,6 +70,12 @@ STRINGS = tuple(
     ("tail", "hand", "rows"),
     [
         (TAIL, "right", [["Tail’s middle", "2.2 mm", "0.4", "to the treble of the centre line; the pulls balance"]]),
+        # derived: what a rule does not show lies to no side
+        (
+            replace(TAIL, middle=(730.0, 0.04)),
+            "right",
+            [["Tail’s middle", "0.0 mm", "0.4", "on the centre line; the pulls balance"]],
+        ),
         (
             replace(TAIL, middle=(730.0, -2.24), by="middle"),
             "right",
@@ -95,7 +101,7 @@ STRINGS = tuple(
             "left",
             [
                 ["Tail’s middle", "2.2 mm", "0.4", "to the bass of the centre line; the pulls balance"],
-                ["The tail hangs off by", "1.5 mm", "0.5", "to the treble; pushes the bridge with 0.8 ±0.3 N"],
+                ["The tail hangs off by", "1.5 mm", "0.5", "to the treble; pulls the bridge with 0.8 ±0.3 N"],
             ],
         ),
         (

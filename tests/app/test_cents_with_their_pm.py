@@ -1,0 +1,105 @@
+"""Wherever a place's ± stands with cents beside it, in the strip, on the card, the job sheet and the work-out page, the
+cents are those of that ±: 1731 cents for its share of the string's length (derived: 1200 log2 of a length, its slope).
+"""
+
+import re
+from collections.abc import Callable, Iterator
+
+import pytest
+from msgspec.structs import replace
+
+from app.cli import bench_page
+from app.file import job_file, samples
+from app.say.figures import key_figures
+from export.templates.written import job_results
+from geometry import go_or_wait
+from geometry.go_or_wait.told_once import told_of
+from geometry.job import Job, Saddle
+from geometry.job.seating import Moved
+from geometry.layout import Layout
+from geometry.spacing import CENTS
+from geometry.units import MM_PER, Unit, mm, parse
+from geometry.work_out import work_out
+
+NAMES = [path.name.removesuffix(".job.json") for path in sorted(samples.paths())]
+PM = r"(under )?±([\d/. ]+?)(?: (?:mm|in))?"
+STEP: dict[Unit, float] = {"mm": 0.1, "cm": 0.1, "in": MM_PER["in"] / 64}
+"""A ± is rounded up to such a step."""
+
+
+def as_it_is(job: Job) -> Job:
+    return job
+
+
+def in_inches(job: Job) -> Job:
+    return replace(job, unit="in")
+
+
+def moved(job: Job) -> Job:
+    """The bridge moved by hand, or a floating one on longer feet."""
+    if job.bridge is not None:
+        return replace(job, bridge=replace(job.bridge, moved=Moved(along=2.0, across=1.0, turn=0.5)))
+    if job.floating is not None:
+        return replace(job, floating=replace(job.floating, length=mm(job.floating.length) + 60.0))
+    return job
+
+
+def thin(job: Job) -> Job:
+    return replace(job, saddle=replace(job.saddle or Saddle(), thickness=1.5))
+
+
+CHANGES: tuple[Callable[[Job], Job], ...] = (as_it_is, in_inches, moved, thin)
+
+
+def told(job: Job, layout: Layout) -> Iterator[tuple[str, str]]:
+    """All that is said with a ± and its cents, and where."""
+    for figure in key_figures.key_figures(job, layout):
+        yield f"strip, {figure.title}", figure.rest
+    steps = told_of(job, layout).steps
+    for line in (*go_or_wait.said(job, steps), *go_or_wait.in_short(job, steps)):
+        yield "go or wait", line
+    for name, _, pm95, says in job_results.results(job, layout):
+        yield f"job sheet, {name}", f"±{pm95} {job.unit}, {says}"
+    yield "work-out", " ".join(bench_page.page(job, layout).split())
+
+
+def pairs(job: Job, layout: Layout) -> Iterator[tuple[str, float, float]]:
+    for where, says in told(job, layout):
+        for found in re.finditer(rf"{PM}(?: \(| · |, from[^;]*; )([\d.]+) cents", says):
+            if not found[1]:
+                yield where, mm(parse(f"{found[2]} {job.unit}")), float(found[3])
+
+
+@pytest.mark.parametrize("change", CHANGES)
+@pytest.mark.parametrize("name", NAMES)
+def test_the_cents_are_those_of_the_plus_or_minus_beside_them(name: str, change: Callable[[Job], Job]) -> None:
+    path = samples.find(name)
+    assert path is not None
+    job = change(job_file.read(path))
+    layout = work_out(job)
+    lengths = [string.length for string in layout.strings]
+    found = list(pairs(job, layout))
+    stopped = all(step.why in ("stop", "after") for step in go_or_wait.verdicts(job, layout))
+    everywhere = {"strip", "work-out"} | (set() if stopped else {"go or wait"})
+    assert {where.partition(",")[0] for where, *_ in found} >= everywhere
+    for where, pm95, cents in found:
+        most = CENTS * pm95 / (min(lengths) - 10.0) + 0.05  # the nominal place lies up to 10 mm before the break
+        least = CENTS * (pm95 - STEP[job.unit]) / max(lengths) - 0.05
+        assert least <= cents <= most, (where, pm95, cents)
+
+
+@pytest.mark.parametrize("name", ["floating-five", "bolted-left", "small-askew"])
+def test_strip_and_go_or_wait_tell_one_plus_or_minus_of_a_side(name: str) -> None:
+    """The outer feet of the first, and the distances along the edges of all, are known to others."""
+    path = samples.find(name)
+    assert path is not None
+    job = job_file.read(path)
+    layout = work_out(job)
+    step = next(one for one in go_or_wait.verdicts(job, layout) if one.cents is not None and one.side is not None)
+    (line,) = (one for one in go_or_wait.said(job, (step,)))
+    pair = re.search(rf"{PM} \(([\d.]+) cents\)", line)
+    assert pair is not None
+    hand = job.bass_or_treble(step.side or "left")
+    rest = next(f.rest for f in key_figures.key_figures(job, layout) if f.title.endswith(f"{hand} edge"))
+    assert rest.startswith(f"±{pair[2]} ")
+    assert f"{pair[3]} cents" in rest

@@ -1,4 +1,4 @@
-"""Wherever a place's ± stands with cents beside it, in the strip, on the card, the job sheet and the work-out page, the
+"""Wherever a place's ± stands with cents beside it, on the card, the job sheet and the work-out page, the
 cents are those of that ±: 1731 cents for its share of the string's length (derived: 1200 log2 of a length, its slope).
 """
 
@@ -15,10 +15,11 @@ from export.templates.written import job_results
 from geometry import go_or_wait
 from geometry.go_or_wait.told_once import told_of
 from geometry.job import Job, Saddle
+from geometry.job.bridges.how_held import how_held
 from geometry.job.seating import Moved
 from geometry.layout import Layout
 from geometry.spacing import CENTS
-from geometry.units import MM_PER, Unit, mm, parse
+from geometry.units import MM_PER, Unit, mm, parse, show_pm
 from geometry.work_out import work_out
 
 NAMES = [path.name.removesuffix(".job.json") for path in sorted(samples.paths())]
@@ -53,8 +54,6 @@ CHANGES: tuple[Callable[[Job], Job], ...] = (as_it_is, in_inches, moved, thin)
 
 def told(job: Job, layout: Layout) -> Iterator[tuple[str, str]]:
     """All that is said with a ± and its cents, and where."""
-    for figure in key_figures.key_figures(job, layout):
-        yield f"strip, {figure.title}", figure.rest
     steps = told_of(job, layout).steps
     for line in (*go_or_wait.said(job, steps), *go_or_wait.in_short(job, steps)):
         yield "go or wait", line
@@ -80,7 +79,7 @@ def test_the_cents_are_those_of_the_plus_or_minus_beside_them(name: str, change:
     lengths = [string.length for string in layout.strings]
     found = list(pairs(job, layout))
     stopped = all(step.why in ("stop", "after") for step in go_or_wait.verdicts(job, layout))
-    everywhere = {"strip", "work-out"} | (set() if stopped else {"go or wait"})
+    everywhere = {"work-out"} | (set() if stopped else {"go or wait"})
     assert {where.partition(",")[0] for where, *_ in found} >= everywhere
     for where, pm95, cents in found:
         most = CENTS * pm95 / (min(lengths) - 10.0) + 0.05  # the nominal place lies up to 10 mm before the break
@@ -88,18 +87,20 @@ def test_the_cents_are_those_of_the_plus_or_minus_beside_them(name: str, change:
         assert least <= cents <= most, (where, pm95, cents)
 
 
-@pytest.mark.parametrize("name", ["floating-five", "bolted-left", "small-askew"])
-def test_strip_and_go_or_wait_tell_one_plus_or_minus_of_a_side(name: str) -> None:
-    """The outer feet of the first, and the distances along the edges of all, are known to others."""
+@pytest.mark.parametrize("name", NAMES)
+def test_the_strip_tells_the_distances_own_plus_or_minus_and_the_cents_that_go_or_wait_tells(name: str) -> None:
+    """Along an edge it is known otherwise than the saddle's place, and the cents are called those of the tune."""
     path = samples.find(name)
     assert path is not None
     job = job_file.read(path)
     layout = work_out(job)
-    step = next(one for one in go_or_wait.verdicts(job, layout) if one.cents is not None and one.side is not None)
-    (line,) = (one for one in go_or_wait.said(job, (step,)))
-    pair = re.search(rf"{PM} \(([\d.]+) cents\)", line)
-    assert pair is not None
-    hand = job.bass_or_treble(step.side or "left")
-    rest = next(f.rest for f in key_figures.key_figures(job, layout) if f.title.endswith(f"{hand} edge"))
-    assert rest.startswith(f"±{pair[2]} ")
-    assert f"{pair[3]} cents" in rest
+    figures = key_figures.key_figures(job, layout)[:2]
+    for figure in figures:
+        hand = figure.title.rsplit(", ", 1)[1].removesuffix(" edge")
+        check = next(one for one in layout.checks if one.code == f"{how_held(job).check}.{hand}")
+        assert figure.rest.startswith(f"±{show_pm(check.pm95, job.unit)} {job.unit}")
+    for step in go_or_wait.verdicts(job, layout):
+        if step.what in ("slot", "stand") and step.cents is not None and step.side is not None:
+            hand = job.bass_or_treble(step.side)
+            rest = next(one.rest for one in figures if one.title.endswith(f"{hand} edge"))
+            assert f" · tune {step.cents:.1f} cents" in rest

@@ -57,7 +57,7 @@ def key_figures(job: Job, layout: Layout | None) -> tuple[KeyFigure, ...]:
 
 
 def _to_slot(job: Job, layout: Layout, hand: str) -> KeyFigure:
-    """How far it is to the slot's front; the ± is that with which it is known where the saddle belongs there."""
+    """How far it is to the slot's front, and how well in tune the saddle's own ± leaves its side."""
     title, short, where = (
         f"Fret 12 to {how_held(job).stop}, {hand} edge",
         f"Fret 12, {hand}",
@@ -67,8 +67,10 @@ def _to_slot(job: Job, layout: Layout, hand: str) -> KeyFigure:
     if check is None or layout.saddle is None:
         rest, field = _waits(job, layout)
         return KeyFigure(title=title, short=short, value="–", rest=rest, tone="quiet", where=field or where)
-    pm95, cents = _known(job, layout, layout.saddle, hand)
-    rest = f"±{units.show_pm(pm95, job.unit)} {job.unit}" + ("" if cents is None else f" · {cents:.1f} cents")
+    cents = _cents95(job, layout, layout.saddle, hand)
+    rest = f"±{units.show_pm(check.pm95, job.unit)} {job.unit}" + (
+        "" if cents is None else f" · tune {cents:.1f} cents"
+    )
     waits = layout.saddle.waits_for
     if waits:
         rest, where = f"{rest} · not settled", f"reading:{waits[0]}"
@@ -78,15 +80,12 @@ def _to_slot(job: Job, layout: Layout, hand: str) -> KeyFigure:
     )
 
 
-def _known(job: Job, layout: Layout, saddle: SaddlePlan, hand: str) -> tuple[float, float | None]:
-    """How well it is known where the saddle belongs on that side: its ± in mm and that in cents at fret 12, the same
-    two on cards and sheets; no cents for a drone.
-    """
+def _cents95(job: Job, layout: Layout, saddle: SaddlePlan, hand: str) -> float | None:
+    """What is told of the tune on that side, in cents at fret 12, the same on cards and sheets; None for a drone."""
     left = (hand == "bass") == (job.bass == "left")
     if layout.separate is not None:
-        return separate_figures.known(layout.separate, left=left)
-    at = 0 if left else 1
-    return saddle.by_sheet.pm95[at], saddle.tune95[at]
+        return separate_figures.cents95(layout.separate, left=left)
+    return saddle.tune95[0 if left else 1]
 
 
 def _rests_on(layout: Layout) -> Mark:

@@ -50,8 +50,9 @@ class Caution(msgspec.Struct, frozen=True):
     text: str
 
 
-PROBE = "Probe for metal with a magnet before you drill or rout."
-DRILL = "Probe for metal with a magnet before you drill; take the drilling’s dust away, wear eye protection."
+PROBE_FOR = "Probe for metal with a magnet before you drill"
+PROBE = f"{PROBE_FOR} or rout."
+DRILL = f"{PROBE_FOR}; take the drilling’s dust away, wear eye protection."
 CATCHES = "A drill throws chips and can catch: clamp the work, wear eye protection."
 """Where new wood is drilled, which has no metal in it."""
 HELD = "Hold the neck, wear eye protection."
@@ -128,7 +129,7 @@ BEFORE_STANDING = (
 DRILL_CHIPS = Caution("Chips", CATCHES)
 TAIL_CHIPS = Caution("Chips, a firm hold", CATCHES.replace("clamp the work", "hold the instrument firmly"))
 """Where the instrument itself is drilled at its end; its title is its own, for what is said of clamps does not do."""
-DRILLED = Caution(PROBED.title, "Probe for metal with a magnet before you drill.")
+DRILLED = Caution(PROBED.title, f"{PROBE_FOR}.")
 SLACKENED = Caution("Slackening", SLACK)
 UNPLUGGED = Caution("Electrics", "Take the electrics off their supply.")
 BASE_OFF = Caution("Slackening", "Slacken all strings first, by degrees.")
@@ -219,9 +220,14 @@ def of_template(name: str, held: Held = "glue") -> tuple[str, ...]:
     return () if held == "strings" and name in ("placement", "full-length") else _TEMPLATES.get(name, ())
 
 
-def of_file(layout: Layout, template: str = "") -> tuple[str, ...]:
-    """What stands in a file for a machine; of the top's metal nothing where the template is of other wood."""
-    return (*((METAL_HERE,) if layout.old.metal and template not in OF_OTHER_WOOD else ()), MACHINES.text)
+def of_file(layout: Layout, template: str = "", held: Held = "glue") -> tuple[str, ...]:
+    """What stands in a file for a machine: of metal that was found in the top, or else that it is to be probed for
+    where the template's sheet says so; of the top's nothing where the template is of other wood.
+    """
+    if layout.old.metal and template not in OF_OTHER_WOOD:
+        return METAL_HERE, MACHINES.text
+    probed = any(said.startswith(PROBE_FOR) for said in of_template(template, held))
+    return (PROBE, MACHINES.text) if probed else (MACHINES.text,)
 
 
 def of_machine_files(layout: Layout, files: Collection[str]) -> str:

@@ -38,8 +38,8 @@ BETWEEN = 0.5
 """How far crosses keep off lines where there is no more room, mm: between two strings."""
 LINES = ("dimension", "lay", "centre", "before")
 """The purposes of the lines that crosses keep off where they can."""
-APART = 3 * ARM
-"""How far apart crosses stand at least, mm, so that they are not taken for one."""
+APART = 5 * ARM
+"""How far one more cross stands from the others, mm: room for the joining sheet's name."""
 ENOUGH = 2
 """How many crosses join two sheets."""
 ACROSS = ("fret:12", "board end", "notch", "nut")
@@ -163,12 +163,12 @@ def _crosses(seam: Seam, clear: Sequence[Box], lines: Sequence[Line]) -> list[XY
         places = (around for around in within if not any(_meet(around, taken) for taken in clear))
         best = _off_lines(places, near)
         found += [((best.x0 + best.x1) / 2, (best.y0 + best.y1) / 2)] if best is not None else []
-    return found + _one_more(seam, clear, near, found) if 0 < len(found) < len(SHARES) else found
+    return found + _one_more(seam, clear, near, found) if len(found) == ENOUGH else found
 
 
 def _one_more(seam: Seam, clear: Sequence[Box], lines: Sequence[Line], found: Sequence[XY]) -> list[XY]:
-    """The place on a seam for one more cross that is farthest from those found, off lines if it can be; none where all
-    places are too close to them.
+    """The place on a seam for one more cross where a third of it is taken: farthest from those found, off lines if it
+    can be; none where all places are too close to them.
     """
     tried = [place for share in range(1, 100) if _beside(seam, _around(place := seam.place(share / 100), ARM))]
     apart = {place: min(math.dist(place, other) for other in found) for place in tried}

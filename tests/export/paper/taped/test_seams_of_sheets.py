@@ -49,7 +49,7 @@ def test_a_seam_whose_middle_is_taken_has_its_third_cross_elsewhere(
         at_seams.append({(round(x, 4), round(y, 4)) for x, y in places})
     for one, other in itertools.pairwise(at_seams):
         assert len(one & other) == 3
-        assert all(math.dist(a, b) > 12.0 for a, b in itertools.combinations(one & other, 2))  # three arms of 4 mm
+        assert all(math.dist(a, b) > 20.0 for a, b in itertools.combinations(one & other, 2))
 
 
 @pytest.mark.parametrize("paper", ["A4", "A5"])

@@ -18,7 +18,7 @@ from export.drawing.strokes import strokes
 from export.records import Sheet
 
 POINT = 72 / 25.4
-"""Points per mm: the PDF's unit is 1/72 in (ISO 32000-1, 8.3.2.3)."""
+"""Points per mm: the PDF's unit is 1/72 in (ISO 32000-1:2008, 8.3.2.3)."""
 FONTS = {False: "SourceSansPro", True: "SourceSansProSemibold"}
 
 
@@ -112,8 +112,8 @@ def _line(canvas: Canvas, mark: Mark, shape: Line | Arc | Circle | Path) -> None
 
 
 def _to(at: XY, operator: str) -> str:
-    """A step of a path (ISO 32000-1, 8.5.2.1), its place to 0.00001 mm; reportlab's own numbers take six times as long
-    to write.
+    """A step of a path (ISO 32000-1:2008, 8.5.2.1), its place to 0.00001 mm; reportlab's own numbers take six times as
+    long to write.
     """
     return f"{at[0]:.5f} {at[1]:.5f} {operator}"
 

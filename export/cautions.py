@@ -50,9 +50,8 @@ class Caution(msgspec.Struct, frozen=True):
     text: str
 
 
-PROBE_FOR = "Probe for metal with a magnet before you drill"
-PROBE = f"{PROBE_FOR} or rout."
-DRILL = f"{PROBE_FOR}; take the drilling’s dust away, wear eye protection."
+PROBE = "Probe for metal with a magnet before you drill or rout."
+DRILL = "Probe for metal with a magnet before you drill; take the drilling’s dust away, wear eye protection."
 CATCHES = "A drill throws chips and can catch: clamp the work, wear eye protection."
 """Where new wood is drilled, which has no metal in it."""
 HELD = "Hold the neck, wear eye protection."
@@ -129,7 +128,7 @@ BEFORE_STANDING = (
 DRILL_CHIPS = Caution("Chips", CATCHES)
 TAIL_CHIPS = Caution("Chips, a firm hold", CATCHES.replace("clamp the work", "hold the instrument firmly"))
 """Where the instrument itself is drilled at its end; its title is its own, for what is said of clamps does not do."""
-DRILLED = Caution(PROBED.title, f"{PROBE_FOR}.")
+DRILLED = Caution(PROBED.title, "Probe for metal with a magnet before you drill.")
 SLACKENED = Caution("Slackening", SLACK)
 UNPLUGGED = Caution("Electrics", "Take the electrics off their supply.")
 BASE_OFF = Caution("Slackening", "Slacken all strings first, by degrees.")
@@ -226,7 +225,7 @@ def of_file(layout: Layout, template: str = "", held: Held = "glue") -> tuple[st
     """
     if layout.old.metal and template not in OF_OTHER_WOOD:
         return METAL_HERE, MACHINES.text
-    probed = any(said.startswith(PROBE_FOR) for said in of_template(template, held))
+    probed = any(said.startswith("Probe for metal") for said in of_template(template, held))
     return (PROBE, MACHINES.text) if probed else (MACHINES.text,)
 
 

@@ -99,7 +99,7 @@ def _called(mark: Mark, operation: Operation) -> str:
     return f"the {mark.of or mark.purpose}{' window' if mark.of == 'seam' else ''}"
 
 
-PILOT = "pilot"
+PILOT = "pilot hole"
 """What a pilot hole stands for, before the number of the hole that it is in."""
 HOLES = {
     PILOT: ("pilot hole {}", "the pilot holes"),

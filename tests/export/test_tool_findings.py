@@ -104,7 +104,7 @@ def test_a_cutter_for_work_that_is_not_there(job: Job, layout: Layout, stamp: St
     ("of", "one", "several"),
     [
         ("pin:1", "the hole of pin 1", "the pin holes"),
-        ("pilot:1", "pilot hole 1", "the pilot holes"),
+        ("pilot hole:1", "pilot hole 1", "the pilot holes"),
         ("screw:2", "the hole of screw 2", "the screw holes"),  # a base's
         ("screw 1", "the hole of screw 1", "the screw holes"),  # a tailpiece's
         ("screw", "the hole of screw", "the screw holes"),  # a tuner plate's

@@ -165,7 +165,7 @@ def test_a_kerf_that_does_not_fit_costs_no_pdf(job: Job, layout: Layout, stamp: 
     written = write_all(job, layout, stamp, tmp_path, machine=MachineSettings(kerf=1.5), left_out=said.append)
     assert [file.name for file in written] == ["placement.pdf"]
     assert said == [
-        "Placement template, DXF and SVG: The kerf of 1.5 mm is too large for the pin 1, which is 1.00 mm wide; "
+        "Placement template, DXF and SVG: The kerf of 1.5 mm is too large for the pilot hole 1, which is 1.00 mm wide; "
         "look at its decimal point"
     ]
 

@@ -219,9 +219,14 @@ def of_template(name: str, held: Held = "glue") -> tuple[str, ...]:
     return () if held == "strings" and name in ("placement", "full-length") else _TEMPLATES.get(name, ())
 
 
-def of_file(layout: Layout, template: str = "") -> tuple[str, ...]:
-    """What stands in a file for a machine; of the top's metal nothing where the template is of other wood."""
-    return (*((METAL_HERE,) if layout.old.metal and template not in OF_OTHER_WOOD else ()), MACHINES.text)
+def of_file(layout: Layout, template: str = "", held: Held = "glue") -> tuple[str, ...]:
+    """What stands in a file for a machine: of metal that was found in the top, or else that it is to be probed for
+    where the template's sheet says so; of the top's nothing where the template is of other wood.
+    """
+    if layout.old.metal and template not in OF_OTHER_WOOD:
+        return METAL_HERE, MACHINES.text
+    probed = any(said.startswith("Probe for metal") for said in of_template(template, held))
+    return (PROBE, MACHINES.text) if probed else (MACHINES.text,)
 
 
 def of_machine_files(layout: Layout, files: Collection[str]) -> str:

@@ -1,7 +1,7 @@
 """Drill sizes: the nearest inch drill and the nearest metric one for a hole; for a pin hole the next one below.
 
-Number and letter sizes after ASME B94.11M, from memory; fractions in 64ths of an inch; metric drills in tenths of a
-mm (common practice, no source).
+Number and letter sizes after ASME B94.11M-1993, from memory; fractions in 64ths of an inch; metric drills in tenths of
+a mm (common practice, no source).
 """
 
 import math

@@ -1,6 +1,7 @@
 """Paper: the sizes a printer takes (mm, portrait), and how far out a printer may be.
 
-ISO A sizes: ISO 216:2007. US sizes A to E (Letter, Tabloid and larger): ASME Y14.1, in inches. Legal: common practice.
+ISO A sizes: ISO 216:2007. US sizes A to E (Letter, Tabloid and larger): ASME Y14.1-2020, in inches. Legal: common
+practice.
 """
 
 import re

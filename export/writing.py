@@ -16,6 +16,7 @@ from export.records import Figure, Sheet, Stamp
 from export.templates import STOCK, LeftOut, Template, all_sheets, asked_for, chosen, figure_of, template_named
 from export.templates.to_be_read_first import warnings_of
 from geometry.go_or_wait import Work
+from geometry.go_or_wait.told_once import told_of
 from geometry.job import Job
 from geometry.layout import Layout
 
@@ -48,7 +49,7 @@ def write_all(
     told = _once(left_out) if left_out else None
     pages = chosen(all_sheets(job, layout, stamp, told), stamp.only) if {"pdf", "png"} & set(only) else ()
     tasks: list[Task] = []
-    in_mm = job if job.unit == "mm" else msgspec.structs.replace(job, unit="mm")  # as a machine file's own numbers are
+    in_mm = told_of(job, layout).in_mm  # as a machine file's own numbers are
     for template in asked_for(job, stamp, told):
         own = tuple(page for page in pages if page.template == template.name)
         tasks += _pdf(own, template.name, job.title) if own and "pdf" in only else []

@@ -11,7 +11,7 @@ from export.drawing.flatten import polyline
 from export.drawing.marks import XY, Line, Mark, Purpose, Shape, Text
 
 ARROW = 3.2
-"""An arrowhead's length in paper mm; a third as wide (ISO 129-1 leaves the size open)."""
+"""An arrowhead's length in paper mm; a third as wide (ISO 129-1:2018 leaves the size open)."""
 
 
 def arrowhead(tip: XY, toward: float, length: float) -> Shape:

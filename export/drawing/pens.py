@@ -1,4 +1,4 @@
-"""How each purpose is drawn: line width and dashes in paper mm, after ISO 128-2 (line types and widths).
+"""How each purpose is drawn: line width and dashes in paper mm, after ISO 128-2:2020 (line types and widths).
 
 Continuous thick: edge to cut out. Continuous, less thick: line to mark. Continuous thin: line to lay on, dimension.
 Long-dash dot: centre line. Dashed: hidden. Long-dash double-dot: as it was before.
@@ -14,7 +14,7 @@ from export.drawing.flatten import length
 from export.drawing.marks import Circle, Line, Mark, Path, Purpose, Text
 
 THINNEST = 0.13
-"""The thinnest line of ISO 128-2; a line of width 0 is drawn at will or not at all by the machine that prints it."""
+"""The thinnest line of ISO 128-2:2020; a line of width 0 is drawn at will or not at all by what prints it."""
 
 
 class Pen(msgspec.Struct, frozen=True):
@@ -28,7 +28,7 @@ class Pen(msgspec.Struct, frozen=True):
 LONG_DASH_DOT = (9.0, 1.6, 0.6, 1.6)
 LONG_DASH_DOUBLE_DOT = (9.0, 1.5, 0.6, 1.2, 0.6, 1.5)
 LONG_DASH_SHORT_DASH = (6.0, 1.2, 2.0, 1.2)
-"""No. 08 of ISO 128-2, table 1: long-dashed short-dashed line."""
+"""No. 08 of ISO 128-2:2020, table 1: long-dashed short-dashed line."""
 DASHED = (3.0, 1.5)
 
 PENS: dict[Purpose, Pen] = {
@@ -56,8 +56,8 @@ SHORTENED = 0.4
 
 def dashes_of(mark: Mark) -> tuple[float, ...]:
     """A mark's dashes in paper mm. Round what is closed they are shortened so that at least three runs close evenly. A
-    line begins and ends in a dash (ISO 128-2), and a short centre line has one in its middle, where it is pricked; it
-    is continuous where that would make them too short.
+    line begins and ends in a dash (ISO 128-2:2020), and a short centre line has one in its middle, where it is pricked;
+    it is continuous where that would make them too short.
     """
     dashes = PENS[mark.purpose].dashes
     if not dashes or isinstance(mark.shape, Text):

@@ -1,5 +1,5 @@
 """The **strokes** in which marks are painted: an outline that is dashed in one for each of its sides, so that dashes
-make its corners and no corner falls into a gap (ISO 128-2).
+make its corners and no corner falls into a gap (ISO 128-2:2020).
 
 A **side** runs from corner to corner; where an outline turns by less it is bent, and its side goes on.
 """

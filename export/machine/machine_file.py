@@ -145,7 +145,7 @@ def machine_drawing(
     marks, misfits = fitted(ready.marks, ready.kept, machine)
     if not marks:
         raise ExportError("Nothing is left to write; choose at least one purpose that it has")
-    lines = [*tool_words(ready.marks, ready.kept, machine), *(f"Left out: {misfit.says}." for misfit in misfits)]
+    lines = [*tool_words(marks, ready.kept, machine), *(f"Left out: {misfit.says}." for misfit in misfits)]
     lines += warnings
     if has_assumed(marks):
         lines.append("Old holes that are crossed out are assumed: nobody read them.")

@@ -1,13 +1,11 @@
 """Figures to SVG, for a laser or a drawing program: millimetres throughout, one group for each operation."""
 
-import io
 import math
 import re
 from functools import partial
 from itertools import groupby
 from typing import assert_never
-from xml.sax.saxutils import XMLGenerator
-from xml.sax.xmlreader import AttributesImpl
+from xml.sax.saxutils import escape, quoteattr
 
 from export.drawing import typeface
 from export.drawing.flatten import arc_ends, pieces
@@ -30,42 +28,50 @@ COLOURS: dict[str, str] = {
 """Colours of the operations; what is only read is black."""
 NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 """All that is no character of XML (Extensible Markup Language 1.0, fifth edition, production 2)."""
+TO_ESCAPE = re.compile('[&<>"\t\n\r]')
+"""What an attribute holds only under another name (the same, productions 10 and 14)."""
 Attributes = dict[str, str]
 
 
-class _Writer(XMLGenerator):
+class _Writer:
     """Elements and words, escaped as they are written."""
 
     def __init__(self) -> None:
-        self.text = io.StringIO()
-        super().__init__(self.text, encoding="UTF-8", short_empty_elements=True)
+        self.parts = ['<?xml version="1.0" encoding="UTF-8"?>\n']
 
     def begin(self, name: str, attributes: Attributes) -> None:
-        self.startElement(name, AttributesImpl(attributes))
+        self.parts.append(f"<{name}{_written(attributes)}>")
+
+    def end(self, name: str) -> None:
+        self.parts.append(f"</{name}>")
 
     def comment(self, text: str) -> None:
-        self.ignorableWhitespace(f"<!-- {text.replace('--', '- -')} -->")
+        self.parts.append(f"<!-- {text.replace('--', '- -')} -->")
 
     def words(self, name: str, text: str, attributes: Attributes) -> None:
         """An element that holds words; what XML has no place for is a box, as on paper."""
-        self.begin(name, attributes)
-        self.characters(NOT_XML.sub(typeface.LACKING, text))
-        self.endElement(name)
+        self.parts.append(f"<{name}{_written(attributes)}>{escape(NOT_XML.sub(typeface.LACKING, text))}</{name}>")
 
     def shape(self, name: str, attributes: Attributes) -> None:
         """An element that holds nothing."""
-        self.begin(name, attributes)
-        self.endElement(name)
+        self.parts.append(f"<{name}{_written(attributes)}/>")
 
     def new_line(self) -> None:
-        self.ignorableWhitespace("\n")
+        self.parts.append("\n")
+
+
+def _written(attributes: Attributes) -> str:
+    return "".join([f" {name}={_quoted(value)}" for name, value in attributes.items()])
+
+
+def _quoted(value: str) -> str:
+    return quoteattr(value) if TO_ESCAPE.search(value) else f'"{value}"'
 
 
 def data(drawing: MachineDrawing, mark: str = "") -> bytes:
     """What is to be cut, already in file coordinates, as an SVG file's bytes; `mark` is a comment in it."""
     wide, high = map(_n, drawing.size)
     out = _Writer()
-    out.startDocument()
     size = {"width": f"{wide}mm", "height": f"{high}mm", "viewBox": f"0 0 {wide} {high}"}
     out.begin("svg", {"xmlns": "http://www.w3.org/2000/svg", "version": "1.1"} | size)
     out.new_line()
@@ -78,9 +84,9 @@ def data(drawing: MachineDrawing, mark: str = "") -> bytes:
         out.new_line()
         _write_layer(out, layer, list(marks), drawing.size[1])
     out.new_line()
-    out.endElement("svg")
+    out.end("svg")
     out.new_line()
-    return out.text.getvalue().encode()
+    return "".join(out.parts).encode()
 
 
 def _write_layer(out: _Writer, layer: str, marks: list[Mark], high: float) -> None:
@@ -90,7 +96,7 @@ def _write_layer(out: _Writer, layer: str, marks: list[Mark], high: float) -> No
     for mark in marks:
         _write_mark(out, mark, high, colour)
         out.new_line()
-    out.endElement("g")
+    out.end("g")
 
 
 def _n(number: float) -> str:

@@ -11,7 +11,7 @@ import msgspec
 
 from export.drawing.flatten import polyline
 from export.drawing.marks import XY, Circle, Mark, Path
-from export.machine.tools import check_pilot, hole_called
+from export.machine.tools import PILOT, check_pilot, hole_called
 from export.paper.furniture import marks_box
 from export.records import Figure
 
@@ -54,7 +54,8 @@ def _engraved(marks: Sequence[Mark], pilot: float) -> list[Mark]:
         shape = mark.shape
         if mark.purpose == "drill" and isinstance(shape, Circle):
             check_pilot([(hole_called(mark.of)[0], 2 * shape.radius)], pilot)
-            made.append(msgspec.structs.replace(mark, shape=Circle(shape.centre, pilot / 2)))
+            of = f"{PILOT}:{mark.of.partition(':')[2]}"
+            made.append(msgspec.structs.replace(mark, shape=Circle(shape.centre, pilot / 2), of=of))
             if 2 * shape.radius > pilot:
                 made.append(msgspec.structs.replace(mark, purpose="mark"))
         elif mark.purpose == "route":

@@ -99,7 +99,10 @@ def _called(mark: Mark, operation: Operation) -> str:
     return f"the {mark.of or mark.purpose}{' window' if mark.of == 'seam' else ''}"
 
 
+PILOT = "pilot hole"
+"""What a pilot hole stands for, before the number of the hole that it is in."""
 HOLES = {
+    PILOT: ("pilot hole {}", "the pilot holes"),
     "pin": ("the hole of pin {}", "the pin holes"),
     "dowel": ("a dowel’s hole", "the dowels’ holes"),
     "screw": ("the hole of screw {}", "the screw holes"),
@@ -122,7 +125,7 @@ def hole_called(of: str) -> tuple[str, str]:
 
 
 def tool_words(marks: Sequence[Mark], kept: Sequence[str], tools: Tools) -> tuple[str, ...]:
-    """What the file says of its tools; `marks` before they are offset."""
+    """What the file says of its tools; `marks` as they are made, without what is left out."""
     there = {operation for mark in marks if (operation := operation_of(mark, kept)) is not None}
     if not has_cutter(tools):
         if not tools.kerf:

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from functools import cache
 
 import msgspec
 
@@ -108,22 +109,26 @@ def numbers(bored: Sequence[Bored], part: Sequence[Mark] = ()) -> list[Mark]:
     ends = [at for at, one in enumerate(bored) if one.drill is None]
     outward = dict.fromkeys(ends[::2], 1.0) | dict.fromkeys(ends[1::2], -1.0)
     outermost = {max(ends, key=lambda at: way * bored[at].at[1]) for way in (1.0, -1.0) if ends}
-    clear: dict[int, list[bool]] = {}
-    for at, one in enumerate(bored):
-        if at not in outward:
-            others = [other for other in holes if other is not one]
-            places = [_beside(one, way, str(at + 1)) for way in WAYS]
-            clear[at] = [_is_clear(text, others) and first_clear([text], lines, OFF_LINES) == 0 for text in places]
+    beside = [at for at in range(len(bored)) if at not in outward]
+
+    @cache
+    def is_clear(at: int, way: Way) -> bool:
+        text, others = _beside(bored[at], way, str(at + 1)), [other for other in holes if other is not bored[at]]
+        return _is_clear(text, others) and first_clear([text], lines, OFF_LINES) == 0
+
+    @cache
+    def in_common(diameter: float) -> Way | None:
+        alike = [at for at in beside if bored[at].diameter == diameter]
+        return next((way for way in WAYS if all(is_clear(at, way) for at in alike)), None)
+
     texts = []
     for at, one in enumerate(bored):
         if at in outward:
             place = _beyond if at in outermost else _before
             texts.append(place(one, str(at + 1), outward[at]))
             continue
-        alike = [clear[other] for other in clear if bored[other].diameter == one.diameter]
-        own = next((way for way, free in enumerate(clear[at]) if free), 0)
-        way = next((way for way in range(len(WAYS)) if all(each[way] for each in alike)), own)
-        texts.append(_beside(one, WAYS[way], str(at + 1)))
+        way = in_common(one.diameter) or next((way for way in WAYS if is_clear(at, way)), WAYS[0])
+        texts.append(_beside(one, way, str(at + 1)))
     return [Mark(shape=text, purpose="note", of="number") for text in texts]
 
 

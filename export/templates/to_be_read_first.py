@@ -53,5 +53,5 @@ def warnings_of(job: Job, layout: Layout, template: str = "", does: Collection[W
         *stops,
         *((doubt,) if doubt else ()),
         *go_or_wait.not_yet(job, waits),
-        *cautions.of_file(layout, template),
+        *cautions.of_file(layout, template, job.held),
     )

@@ -4,6 +4,8 @@ before the glue. It serves all that ask one after the other, on the screen, on s
 
 from functools import cached_property
 
+import msgspec
+
 from geometry.go_or_wait.steps import Step
 from geometry.go_or_wait.verdicts import verdicts
 from geometry.go_or_wait.what_if import with_changes
@@ -14,10 +16,13 @@ from geometry.survey import Surveyed, survey
 
 
 class Told:
-    """What is told of a job and its layout, each when it is first asked for."""
+    """What is told of a job and its layout, each when it is first asked for. `in_mm`: the job as a file for a machine
+    speaks of it, of which the same is told.
+    """
 
     def __init__(self, job: Job, layout: Layout) -> None:
         self.job, self.layout = job, layout
+        self.in_mm = job if job.unit == "mm" else msgspec.structs.replace(job, unit="mm")
 
     @cached_property
     def surveyed(self) -> Surveyed:
@@ -45,9 +50,9 @@ _last: list[Told] = []
 
 
 def told_of(job: Job, layout: Layout) -> Told:
-    """What is told of a job and its layout."""
+    """What is told of a job, or of one that was had `in_mm`, and its layout."""
     found = _last[0] if _last else None
-    if found is None or found.job is not job or found.layout is not layout:
+    if found is None or (found.job is not job and found.in_mm is not job) or found.layout is not layout:
         found = Told(job, layout)
         _last[:] = [found]
     return found

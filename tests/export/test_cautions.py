@@ -30,6 +30,13 @@ def written(job: Job, layout: Layout, stamp: Stamp, folder: File, name: str, kin
     return file
 
 
+NEITHER_DRILLED_NOR_ROUTED = {
+    *("clearing", "nut-slots", "nut-blank", "saddle-blank", "crown"),
+    *("tie-block", "post-jig", "side-markers", "face-markers", "bridge-place"),
+}
+"""Templates by which no wood is drilled or routed that may hold metal."""
+
+
 def bare(layout: Layout) -> Layout:
     return msgspec.structs.replace(layout, old=msgspec.structs.replace(layout.old, metal=()))
 
@@ -76,6 +83,8 @@ def test_files_for_machines_carry_theirs(
     without = texts(written(job, bare(layout), stamp, tmp_path / "bare", name, kind))
     assert wanted in without
     assert cautions.METAL_HERE not in without
+    probed = any("Probe for metal" in said for said in cautions.of_template(name))
+    assert (cautions.PROBE in without) == probed == (name not in NEITHER_DRILLED_NOR_ROUTED)
 
 
 def test_the_tops_metal_is_told_where_the_top_is_cut_or_laid_on() -> None:

@@ -62,7 +62,7 @@ def test_small_sizes(name: str, inches: float) -> None:
     ],
 )
 def test_larger_sizes(name: str, inches: float) -> None:
-    """ASME B94.11M, from memory (A and Z read in tables after it)."""
+    """ASME B94.11M-1993, from memory (A and Z read in tables after it)."""
     assert SIZES[name] == pytest.approx(inches)
 
 

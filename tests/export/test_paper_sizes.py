@@ -22,7 +22,7 @@ def test_iso_sizes(name: str, width: float, height: float) -> None:
     [("Letter", 8.5, 11), ("Tabloid", 11, 17), ("ANSI C", 17, 22), ("ANSI D", 22, 34), ("ANSI E", 34, 44)],
 )
 def test_us_sizes(name: str, width: float, height: float) -> None:
-    """ASME Y14.1, sheets A to E, in inches."""
+    """ASME Y14.1-2020, sheets A to E, in inches."""
     assert (PAPERS[name].width / 25.4, PAPERS[name].height / 25.4) == pytest.approx((width, height))
 
 

@@ -45,7 +45,7 @@ def test_an_old_holes_depth_is_said_where_it_was_typed() -> None:
 
 def test_every_new_hole_is_in_the_list() -> None:
     """derived: six posts of 1/4 in and their bushings, a screw a plate, one dot in the edge, two in the face, a jack's
-    hole. Drills: 1/4 in is 6.35 mm; 1.5 mm lies nearest to #53 (0.0595 in, from memory, ASME B94.11M).
+    hole. Drills: 1/4 in is 6.35 mm; 1.5 mm lies nearest to #53 (0.0595 in, from memory, ASME B94.11M-1993).
     """
     job, layout = made()
     rows = {row[0]: row for row in plugs_and_drills.drills(job, layout)}

@@ -5,7 +5,7 @@ import re
 import msgspec
 import pytest
 
-from export.machine.machine_file import MachineSettings
+from export.machine.machine_file import MachineSettings, machine_drawing
 from export.machine.tools import hole_called
 from export.records import Stamp
 from export.templates import TEMPLATES, figure_of
@@ -104,6 +104,7 @@ def test_a_cutter_for_work_that_is_not_there(job: Job, layout: Layout, stamp: St
     ("of", "one", "several"),
     [
         ("pin:1", "the hole of pin 1", "the pin holes"),
+        ("pilot hole:1", "pilot hole 1", "the pilot holes"),
         ("screw:2", "the hole of screw 2", "the screw holes"),  # a base's
         ("screw 1", "the hole of screw 1", "the screw holes"),  # a tailpiece's
         ("screw", "the hole of screw", "the screw holes"),  # a tuner plate's
@@ -136,3 +137,16 @@ def test_holes_of_one_kind_that_a_cutter_does_not_fit_are_told_once(name: str, t
     assert said
     assert len(said) == len(set(said))
     assert all(re.match(r"Left out of DXF and SVG: the [a-z’ ]*holes[a-z ]*, ", text) for text in said), said
+
+
+def test_a_templates_pilot_holes_are_not_taken_for_the_pins(job: Job, layout: Layout, stamp: Stamp) -> None:
+    figure = figure_of(TEMPLATES["placement"], job, layout, stamp)
+    (found,) = tool_findings(figure, MachineSettings(cutters={"holes": 1.5}))
+    assert found.text.startswith("Left out of DXF and SVG: the pilot holes, 1.00 mm wide, where the cutter of 1.5 mm")
+
+
+def test_a_file_is_offset_for_no_operation_that_is_left_out(job: Job, layout: Layout, stamp: Stamp) -> None:
+    figure = figure_of(TEMPLATES["bridge"], job, layout, stamp)
+    said = machine_drawing(figure, layout, MachineSettings(cutter=3.175), "").says
+    assert "Edges are offset for a cutter of 3.175 mm (outlines): set no further offset." in said
+    assert "Left out: the slot, 3.00 mm wide, where the cutter of 3.175 mm does not fit." in said

@@ -165,7 +165,7 @@ def test_a_kerf_that_does_not_fit_costs_no_pdf(job: Job, layout: Layout, stamp: 
     written = write_all(job, layout, stamp, tmp_path, machine=MachineSettings(kerf=1.5), left_out=said.append)
     assert [file.name for file in written] == ["placement.pdf"]
     assert said == [
-        "Placement template, DXF and SVG: The kerf of 1.5 mm is too large for the pin 1, which is 1.00 mm wide; "
+        "Placement template, DXF and SVG: The kerf of 1.5 mm is too large for the pilot hole 1, which is 1.00 mm wide; "
         "look at its decimal point"
     ]
 
@@ -298,6 +298,7 @@ def test_what_waits_at_the_bridge_is_not_said_of_the_headstock(stamp: Stamp, tmp
 def test_what_must_wait_is_worked_out_once_for_all_files(
     stamp: Stamp, tmp_path: File, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    """Though sheets tell it in inches, and files for a machine in mm."""
     job = job_file.read(File("sample_jobs") / "turned-left.job.json")
     layout, asked = work_out(job), []
 
@@ -307,5 +308,6 @@ def test_what_must_wait_is_worked_out_once_for_all_files(
 
     monkeypatch.setattr(told_once, "verdicts", counted)
     templates = msgspec.structs.replace(stamp, templates=("placement", "full-length", "bridge"))
-    write_all(job, layout, templates, tmp_path, ("dxf",), machine=MachineSettings(edge=None))
-    assert asked == ["mm"]
+    for kind in ("dxf", "pdf", "svg"):
+        write_all(job, layout, templates, tmp_path, (kind,), machine=MachineSettings(edge=None))
+    assert asked == ["in"]

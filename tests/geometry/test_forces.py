@@ -21,7 +21,7 @@ from tests.in_one import in_one
 )
 def test_a_pull(unit: Unit, pm95: float | None, places: int | None, said: str) -> None:
     """derived: 104.2 N are 104.2 / 4.4482216 = 23.42 lbf, 1.81 N 0.407; what is behind a ± is rounded up. The pound is
-    0.45359237 kg (international yard and pound agreement, 1959), standard gravity 9.80665 m/s² (ISO 80000-3).
+    0.45359237 kg (international yard and pound agreement, 1959), standard gravity 9.80665 m/s² (ISO 80000-3:2019).
     """
     assert force(104.2, unit, pm95, places) == said
     assert force(0.45359237 * 9.80665, "in") == "1.0 lb"

@@ -6,6 +6,7 @@ the neck centre line. Where holes are drilled, crosses keep off the work if they
 with them.
 """
 
+import math
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
@@ -37,6 +38,8 @@ BETWEEN = 0.5
 """How far crosses keep off lines where there is no more room, mm: between two strings."""
 LINES = ("dimension", "lay", "centre", "before")
 """The purposes of the lines that crosses keep off where they can."""
+APART = 5 * ARM
+"""How far one more cross stands from the others, mm: room for the joining sheet's name."""
 ENOUGH = 2
 """How many crosses join two sheets."""
 ACROSS = ("fret:12", "board end", "notch", "nut")
@@ -160,7 +163,19 @@ def _crosses(seam: Seam, clear: Sequence[Box], lines: Sequence[Line]) -> list[XY
         places = (around for around in within if not any(_meet(around, taken) for taken in clear))
         best = _off_lines(places, near)
         found += [((best.x0 + best.x1) / 2, (best.y0 + best.y1) / 2)] if best is not None else []
-    return found
+    return found + _one_more(seam, clear, near, found) if len(found) == ENOUGH else found
+
+
+def _one_more(seam: Seam, clear: Sequence[Box], lines: Sequence[Line], found: Sequence[XY]) -> list[XY]:
+    """The place on a seam for one more cross where a third of it is taken: farthest from those found, off lines if it
+    can be; none where all places are too close to them.
+    """
+    tried = [place for share in range(1, 100) if _beside(seam, _around(place := seam.place(share / 100), ARM))]
+    apart = {place: min(math.dist(place, other) for other in found) for place in tried}
+    places = sorted((place for place in tried if apart[place] > APART), key=lambda place: -apart[place])
+    arounds = (_around(place, ARM) for place in places)
+    best = _off_lines((around for around in arounds if not any(_meet(around, taken) for taken in clear)), lines)
+    return [((best.x0 + best.x1) / 2, (best.y0 + best.y1) / 2)] if best is not None else []
 
 
 def _near(seam: Seam, lines: Sequence[Line]) -> list[Line]:

@@ -92,7 +92,8 @@ def test_a_stop_finding_says_stop_and_why(job: Job, layout: Layout, stamp: Stamp
     stopped = msgspec.structs.replace(layout, findings=(stop,))
     for paper in ("A4", "A5"):
         for sheet in sheets(job, stopped, msgspec.structs.replace(stamp, paper=paper)):
-            assert "STOP" in words(sheet), sheet.name
+            texts = [mark.shape for mark in sheet.drawing.marks if isinstance(mark.shape, Text)]
+            assert max((text.height for text in texts if text.text == "STOP"), default=0.0) >= 6.0, sheet.name
             assert why in " ".join(words(sheet))
 
 

@@ -45,7 +45,7 @@ def placement(job: Job, layout: Layout, stamp: Stamp, tmp_path: File) -> File:
 
 
 def test_viewers_are_asked_not_to_scale(placement: File) -> None:
-    """ISO 32000-1, table 150: PrintScaling, in PDF 1.6 and later."""
+    """ISO 32000-1:2008, table 150: PrintScaling, in PDF 1.6 and later."""
     document = pypdfium2.PdfDocument(placement)
     assert document.get_version() == 16
     assert not raw.FPDF_VIEWERREF_GetPrintScaling(document)

@@ -14,7 +14,7 @@ from app.desk.widgets.style_sheet import apply_look, style_sheet
 
 @cache
 def luminance(name: str) -> float:
-    """Relative luminance. Source: WCAG 2.2, definition of relative luminance (threshold 0.04045, IEC 61966-2-1)."""
+    """Relative luminance. Source: WCAG 2.2, relative luminance (threshold 0.04045, IEC 61966-2-1:1999)."""
     parts = [int(name[at : at + 2], 16) / 255 for at in (1, 3, 5)]
     r, g, b = (c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in parts)
     return 0.2126 * r + 0.7152 * g + 0.0722 * b

@@ -32,6 +32,26 @@ def test_a_seam_has_three_crosses_and_the_neighbours_name(full: tuple[Sheet, ...
         assert names <= set(said)
 
 
+@pytest.mark.parametrize(
+    ("name", "template", "paper", "turn"),
+    [("slotted-neck-screw", "face-markers", "A4", "portrait"), ("small-four", "full-length", "Letter", "landscape")],
+)
+def test_a_seam_whose_middle_is_taken_has_its_third_cross_elsewhere(
+    name: str, template: str, paper: str, turn: Turn, stamp: Stamp
+) -> None:
+    """Both sheets at it have theirs at the same places of the figure, no two of them to be taken for one."""
+    at_seams: list[set[XY]] = []
+    for sheet in pages_of(name, msgspec.structs.replace(stamp, templates=(template,), paper=paper, turn=turn)):
+        strokes = [mark for mark in sheet.drawing.marks if mark.of == "cross"]
+        boxes = map(marks_box, zip(strokes[::2], strokes[1::2], strict=True))
+        assert sheet.transform is not None
+        places = [sheet.transform.back(((b.x0 + b.x1) / 2, (b.y0 + b.y1) / 2)) for b in boxes]
+        at_seams.append({(round(x, 4), round(y, 4)) for x, y in places})
+    for one, other in itertools.pairwise(at_seams):
+        assert len(one & other) == 3
+        assert all(math.dist(a, b) > 20.0 for a, b in itertools.combinations(one & other, 2))
+
+
 @pytest.mark.parametrize("paper", ["A4", "A5"])
 @pytest.mark.parametrize(("name", "template"), [("slanted-separate", "saddle-bases"), ("bolted-left", "full-length")])
 def test_the_neighbours_name_lies_on_no_scale(name: str, template: str, paper: str, stamp: Stamp) -> None:

@@ -81,6 +81,30 @@ def test_no_seam_cuts_what_the_sheet_is_registered_by(full: tuple[Sheet, ...]) -
         assert len(set(holds)) == 1, of
 
 
+@pytest.mark.parametrize(
+    ("name", "paper", "turn"),
+    [
+        ("small-four", "A4", "portrait"),
+        ("small-four", "Letter", "landscape"),
+        ("small-askew", "A4", "landscape"),
+        ("redrilled-left", "A5", "landscape"),
+    ],
+)
+def test_where_a_seam_would_cut_it_the_grid_is_moved(name: str, paper: str, turn: Turn, stamp: Stamp) -> None:
+    """Laid for the fewest torn words alone, a seam ran within 1.5 mm of the board's end on these sheets, or of fret
+    12: two of them then show it whole or in part.
+    """
+    asked = msgspec.structs.replace(stamp, templates=("full-length",), paper=paper, turn=turn)
+    for of in ("fret:12", "board end", "notch"):
+        shown = {
+            sheet.name
+            for sheet in pages_of(name, asked)
+            for mark in sheet.drawing.marks
+            if mark.of == of and mark.purpose != "note"
+        }
+        assert len(shown) == 1, of
+
+
 def overlap(a: Box, b: Box) -> bool:
     return a.x0 < b.x1 and b.x0 < a.x1 and a.y0 < b.y1 and b.y0 < a.y1
 

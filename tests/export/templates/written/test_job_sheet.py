@@ -316,7 +316,7 @@ def test_the_steps_drill_undersize_and_name_what_is_plugged(job: Job, layout: La
 
 
 def test_a_known_small_end_gives_the_drill(job: Job, layout: Layout) -> None:
-    """derived: under 4.7 mm lie 4.6 mm and #13 (0.185 in, 4.699 mm; from memory, ASME B94.11M)."""
+    """derived: under 4.7 mm lie 4.6 mm and #13 (0.185 in, 4.699 mm; from memory, ASME B94.11M-1993)."""
     known = msgspec.structs.replace(job, bridge=Bridge(pins=Pins(small_end=4.7)))
     rows = {row[0]: row for row in job_tables.holes(known, layout)}
     assert rows["Pin holes, to ream"][3:5] == ["4.6 mm", "#13 (4.70 mm)"]

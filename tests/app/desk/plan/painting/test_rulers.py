@@ -17,7 +17,7 @@ from geometry.units import Unit
 from tests.app.desk.seen import Spy, words_on
 
 AREA = QRectF(EDGE, EDGE, 900 - EDGE, 700 - EDGE)
-MM = {"mm": 1.0, "cm": 10.0, "in": 25.4}  # the inch: ISO 80000-3, by definition
+MM = {"mm": 1.0, "cm": 10.0, "in": 25.4}  # the inch: ISO 80000-3:2019, by definition
 VIEWS = list(product(range(4), (False, True)))
 UNITS: tuple[Unit, ...] = ("mm", "cm", "in")
 

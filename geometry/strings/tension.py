@@ -95,7 +95,7 @@ def _breaking(string: String, made: Make, pull: float, unit: Unit) -> tuple[Find
         grade: Grade = "look" if guessed else "stop"
         text = (
             f"{words.first_large(words.string(string.name))} would break: at {string.pitch} {wire} is "
-            f"stressed to {stress:.0f} N/mm², and music wire of that gauge bears {least:.0f} (ASTM A228). "
+            f"stressed to {stress:.0f} N/mm², and music wire of that gauge bears {least:.0f} (ASTM A228/A228M-18). "
             "Take a lower pitch or another gauge."
         )
         return (_about(string, grade, "strings.break", text, values),)
@@ -103,7 +103,7 @@ def _breaking(string: String, made: Make, pull: float, unit: Unit) -> tuple[Find
     if part > YIELDS and string.build == "plain":
         text = (
             f"{words.first_large(words.string(string.name))} is near breaking: at {string.pitch} it is "
-            f"stressed to {100 * part:.0f} % of the least strength of its gauge (ASTM A228). Tune it up "
+            f"stressed to {100 * part:.0f} % of the least strength of its gauge (ASTM A228/A228M-18). Tune it up "
             "slowly, or take a lower pitch."
         )
         return (_about(string, "look", "strings.near_break", text, values),)

@@ -71,6 +71,9 @@ def fittings_said(job: Job, layout: Layout | None) -> tuple[tuple[str, str], ...
     said = []
     for fitting in found.fittings if found is not None and found.posts else ():
         parts = [f"{fitting.again} old {'hole' if fitting.again == 1 else 'holes'} used again"]
+        if fitting.loose:
+            some = f"{fitting.loose} of these " if fitting.loose < fitting.again else ""
+            parts.append(f"{some}wider than the post")
         parts.append(f"{fitting.plugs} {'plug' if fitting.plugs == 1 else 'plugs'}")
         if fitting.wall is not None:
             wood, pm95 = fitting.wall

@@ -95,7 +95,7 @@ def test_points_read_are_taken_up(lend_desk: LendDesk) -> None:
 
 def test_another_fitting_is_taken_and_taken_back(desk: Desk, card: HeadstockCard) -> None:
     row = card.fittings.rows["first post"]
-    assert row.says.text().startswith("2 old holes used again, 8 plugs, cuts an old hole by ")
+    assert row.says.text().startswith("2 old holes used again, wider than the post, 8 plugs, cuts an old hole by ")
     assert card.fittings.rows["middle post"].taken.isVisible()
     row.button.click()
     assert desk.document.job.hardware.tuners is not None

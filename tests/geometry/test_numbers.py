@@ -404,7 +404,7 @@ def sizes() -> dict[str, str]:
         "the first post from the nut along the middle line, where no old one tells": f"{post_rows.FIRST:g} mm",
         "wood between a new post and an old hole, under which that is plugged first": f"{near_posts.THIN} mm",
         "a post lies on an old hole, not only in its side, where they share of the narrower one’s width": (
-            f"{on_old_holes_told.ON:.0%}"
+            f"{100 * on_old_holes_told.ON:.0f} %"
         ),
         "wood from a post to the headstock’s edge": f"{told.EDGE:g} mm",
         "wood over or under a post in a slotted headstock’s side": f"{told.OVER:g} mm",

@@ -50,6 +50,10 @@ class TypedLine(ClickedWhole):
         self.textEdited.connect(self._typed)
         self.editingFinished.connect(self.settled)
 
+    def describe(self, says: str) -> None:
+        """What is said of it from now on, beside what is wrong or understood."""
+        self._describe = says
+
     def say(self, wrong: str, hint: str = "") -> None:
         """Say why the entry cannot be, or what was understood, to those who listen; a wrong one is marked."""
         self.setAccessibleDescription(" ".join(filter(None, (wrong, hint, self._describe))))
@@ -202,6 +206,11 @@ class Field(QWidget):
         if usual != self._usual:
             self._usual = usual
             self._say(self.line.text(), self._why)
+
+    def describe(self, says: str) -> None:
+        """What is said of the line for who cannot see what stands under it."""
+        self.line.describe(says)
+        self._say(self.line.text(), self._why)
 
     def forget(self) -> None:
         """Another job is about to come: what was typed for this one, and why it could not be, end with it."""

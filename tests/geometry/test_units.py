@@ -332,3 +332,11 @@ def test_how_far_apart_two_lengths_are_told_to_be(
     apart: float, one: float, other: float, unit: Unit, told: float
 ) -> None:
     assert units.shown_apart(apart, one, other, unit) == pytest.approx(told, abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("value", "says"), [(3.175, "3.18"), (-3.175, "−3.18"), (1.005, "1.01"), (3.1749, "3.17"), (0.0, "0.00")]
+)
+def test_a_half_is_told_away_from_nought_on_both_sides(value: float, says: str) -> None:
+    """derived: 1/8 in is 3.175 mm"""
+    assert units.show(value, "mm", 2) == says

@@ -293,7 +293,7 @@ def _plain_mm(length: Length) -> str:
     """A length in mm without the unit's name: hundredths, all of them shown of one in inches, so that those typed in
     fractions are as long as each other.
     """
-    value = units.mm(length) + 1e-9  # 3.175 reads as 3.18, though no float is just as much
+    value = units.half_away(units.mm(length))
     return units.show(value, "mm", 2) if units.unit_typed(length) == "in" else units.show_number(round(value, 2))
 
 

@@ -96,6 +96,11 @@ def put_marks(job: Job, text: str) -> Job:
     return held_entries.field("floating", "marks")[1](job, rings)
 
 
+def has_marks(job: Job) -> bool:
+    """Whether marks of old feet were read, or are to be."""
+    return job.floating is not None and any(name.startswith(f"{MARK}.") for name in job.points)
+
+
 def loose_marks(job: Job) -> tuple[str, ...]:
     """The points called after a foot mark that are round none yet, in the order of their numbers."""
     taken = set(_floating(job).points)

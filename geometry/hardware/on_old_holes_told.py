@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from geometry import words
 from geometry.findings import Finding
 from geometry.hardware.near_posts import THIN, apart_from
-from geometry.hardware.posts import USED_AGAIN, hole_wide, is_worn
+from geometry.hardware.posts import TOLD_APART, hole_wide, is_worn
 from geometry.job import Job
 from geometry.layout import HeadstockPlan, Post
 from geometry.units import said, said_pm
@@ -48,7 +48,7 @@ def _lies_on(job: Job, plan: HeadstockPlan, post: Post, called: str) -> str:
     if (wide + hole.diameter) / 2 - apart < ON * min(wide, hole.diameter):
         return ""
     old = head.posts.get(hole.name)
-    if apart < USED_AGAIN and old is not None and is_worn(old, hole.diameter, tuners):
+    if apart < TOLD_APART and old is not None and is_worn(old, hole.diameter, tuners):
         if old.worn:
             return f"lies on {called}, which is worn: plug it first, then drill."
         sizes = f"{said(hole.diameter, job.unit)} wide, for {said(wide, job.unit)}"

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from geometry.frame import Array, Points, best_line, cross, dot
-from geometry.hardware.posts import USED_AGAIN, MiddleLine, OldPosts, is_loose
+from geometry.hardware.posts import MiddleLine, OldPosts, is_loose
 from geometry.job import Tuners
 from geometry.job.sides import SIDES, Side
 from geometry.units import mm
@@ -93,10 +93,10 @@ def _starts(
     """
     off = old.at[0] - base[0]
     if away is None:
-        right_on, half = along, np.sqrt(np.maximum(USED_AGAIN**2 - cross(way[0], off) ** 2, 0.0))
+        right_on, half = along, np.sqrt(np.maximum(old.near**2 - cross(way[0], off) ** 2, 0.0))
     else:
         lean = float(dot(way[:1], away)[0])
-        right_on, half = dot(away, old.at - base[:, None]) / lean, np.full(len(off), USED_AGAIN / lean)
+        right_on, half = dot(away, old.at - base[:, None]) / lean, old.near / lean
     starts = (right_on[:, :, None] - steps).reshape(len(base), -1)
     half = np.repeat(half, len(steps))
     overlap = np.abs(starts[0][:, None] - starts[0]) <= half[:, None] + half
@@ -111,7 +111,7 @@ def _uses(at: Points, old: OldPosts, away: Points | None) -> NDArray[np.bool_]:
     off = old.at[0] - at[..., None]
     apart = np.where(old.worn, np.inf, np.abs(off if away is None else dot(away, off)))
     nearest = np.arange(apart.shape[-1]) == apart.argmin(axis=-1)[..., None] if apart.size else apart < 0
-    return np.asarray(nearest & (apart < USED_AGAIN))
+    return np.asarray(nearest & (apart < old.near))
 
 
 def _again(at: Points, old: OldPosts, away: Points | None) -> tuple[str, ...]:

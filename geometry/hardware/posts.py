@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from geometry.frame import Array, Points, best_line, bisector, crossing, dot, unit
+from geometry.frame import Array, Points, best_line, bisector, cross, crossing, dot, unit
 from geometry.job import Headstock, OldPost, Tuners
 from geometry.job.sides import SIDES, Side
 from geometry.neck.find_neck import NeckFrame
@@ -19,6 +19,9 @@ from geometry.units import mm
 USED_AGAIN = 0.3
 """A new hole whose middle lies nearer to an old one's than this, mm, is drilled through it, if that is not worn (common
 practice, no source)."""
+TOLD_APART = 0.6
+"""An old hole whose place is only known so far, mm, or worse: a new one this near may lie right on it, and is drilled
+through it too (common practice, no source)."""
 SNUG = 0.15
 """An old hole wider than the new one by no more than this, mm, is as wide: a caliper tells no finer in wood (common
 practice, no source)."""
@@ -33,13 +36,15 @@ class MiddleLine(NamedTuple):
 
 class OldPosts(NamedTuple):
     """One side's old post holes in all rows, from the nut on: (rows, n), their diameters (n,) and their names; which of
-    them are `worn` for the new tuners (n,), so that none is drilled through them.
+    them are `worn` for the new tuners (n,), so that none is drilled through them; and how near, mm, a new hole must be
+    to be drilled through each (n,).
     """
 
     at: Points
     diameters: Array
     names: tuple[str, ...]
     worn: Array
+    near: Array
 
 
 def middle_line(states: PerturbedStates, frame: NeckFrame, head: Headstock) -> MiddleLine | None:
@@ -84,8 +89,17 @@ def old_posts(
         points = np.array([at[name] for name in names]).T if names else np.empty((len(middle.at), 0), dtype=complex)
         sizes = np.array([states.surveyed.report.diameters.get(name, mm(known[name].diameter)) for name in names])
         worn = [is_worn(known[name], size, tuners) for name, size in zip(names, sizes.tolist(), strict=True)]
-        found[side] = OldPosts(points, sizes, tuple(names), np.array(worn, dtype=bool))
+        near = np.clip(_pm95s(states, middle, points), USED_AGAIN, TOLD_APART)
+        found[side] = OldPosts(points, sizes, tuple(names), np.array(worn, dtype=bool), near)
     return found
+
+
+def _pm95s(states: PerturbedStates, middle: MiddleLine, at: Points) -> Array:
+    """How surely the holes of a row (rows, n) are known among each other, mm: along it or across, the worse."""
+    if at.shape[1] < 2:
+        return np.zeros(at.shape[1])
+    off, away = at - at.mean(axis=1, keepdims=True), middle.away[:, None]
+    return np.maximum(states.pm95(dot(away, off)), states.pm95(cross(away, off)))
 
 
 def is_worn(hole: OldPost, wide: float, tuners: Tuners) -> bool:

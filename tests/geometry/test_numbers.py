@@ -400,6 +400,9 @@ def sizes() -> dict[str, str]:
         ),
         "a new pin hole uses an old one again, its middle nearer than": f"{worth.USED_AGAIN} mm",
         "a new post uses an old one again that is no wider, its middle nearer than": f"{post.USED_AGAIN} mm",
+        "or, where the old one’s place is known no better than so, nearer than its ±, at most": (
+            f"{posts.TOLD_APART} mm"
+        ),
         "an old post hole is as wide as a new one, wider by at most": f"{posts.SNUG} mm",
         "the first post from the nut along the middle line, where no old one tells": f"{post_rows.FIRST:g} mm",
         "wood between a new post and an old hole, under which that is plugged first": f"{near_posts.THIN} mm",

@@ -4,7 +4,8 @@ from collections.abc import Sequence
 
 from export.drills import either, nearest_names
 from export.errors import ExportError
-from geometry.hardware.posts import is_loose
+from geometry.hardware.near_posts import apart_from
+from geometry.hardware.posts import USED_AGAIN, is_loose
 from geometry.job import Job
 from geometry.layout import HeadstockPlan, Layout
 from geometry.units import mm, show, show_pm
@@ -30,6 +31,10 @@ def order(job: Job, found: HeadstockPlan) -> tuple[str, ...]:
     if loose:
         names = joined([called(name, job.hand) for name in loose])
         says.append(f"Bored out for the bushing, which alone holds the post there: {names}.")
+    holes = {hole.name: hole for hole in found.old_posts}
+    used = [(post, holes[post.again]) for post in found.posts if post.again]
+    if tuners is not None and any(apart_from(found, tuners, *both) > USED_AGAIN for both in used):
+        says.append("Lay the tuners on these first: they lie there as near as they were read, no nearer.")
     first = [plug for plug in found.plugs if plug.before]
     if first:
         says.append(

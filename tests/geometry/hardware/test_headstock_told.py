@@ -173,17 +173,24 @@ def test_a_headstock_that_is_not_begun_or_has_no_place() -> None:
 @in_one(
     ("x", "wide", "worn", "wall", "says"),
     [
-        # derived: a post's hole of 6.35 mm; on one place with a hole of 5/16 in it is worn, 0.5 mm beside its middle it
+        # derived: a post's hole of 6.35 mm; on one place with a hole of 5/16 in it is worn, 0.6 mm beside its middle it
         # lies within that (half of 7.94 - 6.35 is 0.79), and 0.9 mm beside it on it; 3 mm beside, only in its side
         (
             0.2,
             7.94,
             False,
             -6.35,
-            "lies on the old hole “old”, which is worn for it (7.9 mm wide, for 6.3 mm): plug it or bush it ",
+            "lies on the old hole “old”, which is worn for it (7.9 mm wide, for 6.4 mm): plug it or bush it ",
         ),
         (0.2, 6.35, True, -6.15, "lies on the old hole “old”, which is worn: plug it "),
-        (0.5, 7.94, False, -6.35, "lies within the old hole “old”, 0.5 mm beside its middle: plug it "),
+        (
+            0.59,
+            7.94,
+            False,
+            -6.35,
+            "lies on the old hole “old”, which is worn for it (7.9 mm wide, for 6.4 mm): plug it or bush it ",
+        ),
+        (0.6, 7.94, False, -6.35, "lies within the old hole “old”, 0.6 mm beside its middle: plug it "),
         (0.9, 7.94, False, -6.24, "lies on the old hole “old”, 0.9 mm beside its middle: plug it "),
         (0.5, 6.35, False, -5.85, "lies on the old hole “old”, 0.5 mm beside its middle: plug it "),
         (1.58, 6.35, False, -4.77, "lies on the old hole “old”, 1.6 mm beside its middle: plug it "),

@@ -9,20 +9,26 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from geometry.hardware.post_rows import PostRow, fit, spacing
-from geometry.hardware.posts import USED_AGAIN, MiddleLine, OldPosts, is_loose, is_worn, old_posts
+from geometry.hardware.posts import TOLD_APART, USED_AGAIN, MiddleLine, OldPosts, is_loose, is_worn, old_posts
 from geometry.job import OldPost, Tuners
 from geometry.units import mm
 from tests.in_one import in_one
 
 MIDDLE = MiddleLine(np.zeros(2, dtype=complex), np.full(2, -1 + 0j))
-NONE = OldPosts(np.empty((2, 0), dtype=complex), np.empty(0), (), np.empty(0, dtype=bool))
+NONE = OldPosts(np.empty((2, 0), dtype=complex), np.empty(0), (), np.empty(0, dtype=bool), np.empty(0))
 
 
 def old(*along: float, diameters: tuple[float, ...] = ()) -> OldPosts:
     """Old holes so far from the nut on the left; in the second row of states 1 mm farther."""
     first = np.array([-x + 22j for x in along])
     wide = np.array(diameters or (6.0,) * len(along))
-    return OldPosts(np.array((first, first - 1)), wide, tuple("abcd"[: len(along)]), np.zeros(len(along), dtype=bool))
+    return OldPosts(
+        np.array((first, first - 1)),
+        wide,
+        tuple("abcd"[: len(along)]),
+        np.zeros(len(along), dtype=bool),
+        np.full(len(along), USED_AGAIN),
+    )
 
 
 def row(holes: OldPosts, keep: str = "first post", posts: int = 3, **fields: object) -> PostRow:
@@ -131,7 +137,8 @@ def test_each_way_is_as_good_as_the_others_at_what_it_is_named_for(
     at = np.array([complex(-45.0 - old_apart * k + data.draw(off), 22.0 + data.draw(off)) for k in range(olds)])
     wide = np.array([data.draw(st.sampled_from([6.0, 6.35, 8.0])) for _ in range(olds)])
     worn = np.array([data.draw(st.booleans()) and data.draw(st.booleans()) for _ in range(olds)])
-    holes = OldPosts(np.array((at, at)), wide, tuple("abcdef"[:olds]), worn)
+    near = np.array([data.draw(st.sampled_from([USED_AGAIN, 0.45, TOLD_APART])) for _ in range(olds)])
+    holes = OldPosts(np.array((at, at)), wide, tuple("abcdef"[:olds]), worn, near)
     found = {}
     for keep in WAYS:
         tuners = Tuners(keep=keep, left=(posts,), right=(), spacing=apart, roller=10.0 if slotted else None)  # type: ignore[arg-type]  # one of four
@@ -150,7 +157,7 @@ def test_each_way_is_as_good_as_the_others_at_what_it_is_named_for(
         for name, post in zip(one.again, one.at[0], strict=True):
             if name:
                 beside = post - at["abcdef".index(name)]
-                assert abs(beside.real if slotted else beside) < USED_AGAIN
+                assert abs(beside.real if slotted else beside) < near["abcdef".index(name)]
                 assert not worn["abcdef".index(name)]
 
 
@@ -166,7 +173,9 @@ def test_what_stands_off_the_rows_line_does_not_draw_it() -> None:
     line, though three lie 35 apart; 97.5, which is on it, is what can be kept
     """
     at = np.array([-45 + 22.6j, -80 + 21.4j, -97.5 + 22j, -115 + 21.4j, -150 + 22.6j])
-    holes = OldPosts(np.array((at, at)), np.full(5, 6.0), tuple("abcde"), np.zeros(5, dtype=bool))
+    holes = OldPosts(
+        np.array((at, at)), np.full(5, 6.0), tuple("abcde"), np.zeros(5, dtype=bool), np.full(5, USED_AGAIN)
+    )
     assert [name for name in row(holes, "most old holes").again if name] == ["c"]
 
 
@@ -205,7 +214,9 @@ def test_old_holes_are_counted_from_the_nut_whatever_the_order_they_are_listed_i
     places = {"c": -120 + 22j, "a": -45 + 22j, "r": -60 - 22j, "b": -85 + 22j}
     head: Any = SimpleNamespace(posts=dict.fromkeys((*places, "lost"), OldPost(diameter=8.0)))
     states: Any = SimpleNamespace(
-        has=places.__contains__, surveyed=SimpleNamespace(report=SimpleNamespace(diameters={"b": 9.5}))
+        has=places.__contains__,
+        surveyed=SimpleNamespace(report=SimpleNamespace(diameters={"b": 9.5})),
+        pm95=lambda off: np.array([0.1, 0.4, 0.9])[: off.shape[1]],
     )
     frame: Any = SimpleNamespace(see=lambda _, name: np.full((2, 1), places[name]))
     found = old_posts(states, frame, head, MIDDLE, Tuners(post=8.0))
@@ -213,3 +224,4 @@ def test_old_holes_are_counted_from_the_nut_whatever_the_order_they_are_listed_i
     assert found["left"].diameters.tolist() == [8.0, 9.5, 8.0]
     assert found["left"].at[0].tolist() == [places[name] for name in "abc"]
     assert found["left"].worn.tolist() == [False, True, False]
+    assert (found["left"].near.tolist(), found["right"].near.tolist()) == ([0.3, 0.4, 0.6], [0.3])

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QApplication, QComboBox, QLabel, QLineEdit, QPlain
 
 from app.desk.cards.table_of_cards import steps
 from app.edit.bridge import separate_entries, standing_entries
+from app.edit.edits import set_unit
 from app.edit.headstock import hardware_entries, tuner_entries
 from app.edit.start.new_job import begin
 from app.edit.strings import solid_entries
@@ -70,3 +71,15 @@ def test_no_card_tells_millimetres(open_desk: OpenDesk, job: Job) -> None:
             if METRIC.search(UNDERSTOOD.sub("", text)) and not any(one in text for one in MAY)
         }
     assert found == set()
+
+
+def test_examples_follow_the_jobs_unit(open_desk: OpenDesk) -> None:
+    desk = open_desk(begin(unit="mm"), "Strings")
+    desk.frame.hide()
+    make_whole(desk.card)
+    assert any("0.9 over 40" in text for text in said(desk.card))
+    desk.document.edit("inches", set_unit(desk.document.job, "in"))
+    QApplication.processEvents()
+    texts = list(said(desk.card))
+    assert [text for text in texts if "0.9 over 40" in text] == []
+    assert sum("1/32 over 1 1/2" in text for text in texts) == 2  # under the line, and heard of it

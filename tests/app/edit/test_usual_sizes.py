@@ -5,9 +5,11 @@ import re
 import pytest
 from msgspec.structs import replace
 
-from app.edit.bridge import bridge_entries
+from app.edit.bridge import bridge_entries, standing_entries
 from app.edit.edits import set_unit
+from app.edit.headstock import hardware_entries
 from app.edit.start.new_job import begin
+from app.edit.strings import solid_entries
 from app.edit.usual_sizes import in_inches, is_length, usual
 from geometry.job import (
     Bridge,
@@ -77,3 +79,16 @@ def test_a_job_that_turns_to_inches_has_round_sizes_where_none_was_typed() -> No
     assert (turned.choice.along, turned.choice.across, turned.choice.within) == ("1/8 in", 2.5, "3/64 in")
     assert turned.sheets.margin == "5/16 in"
     assert set_unit(set_unit(turned, "cm"), "mm") == job
+
+
+def test_what_was_begun_besides_turns_with_the_job() -> None:
+    """derived: 5 mm is 12.6/64 in, 6 mm 15.1/64"""
+    job = solid_entries.ask(standing_entries.put_has_tail(hardware_entries.wants("side")[1](begin(), True), True), True)
+    turned = set_unit(solid_entries.nut("clearance")[1](job, 0.25), "in")
+    assert turned.nut is not None
+    assert turned.tail is not None
+    assert turned.hardware.markers is not None
+    assert turned.hardware.markers.side is not None
+    assert (turned.nut.thickness, turned.nut.clearance, turned.tail.pin_hole) == ("13/64 in", 0.25, "15/64 in")
+    assert turned.hardware.markers.side.apart == "15/64 in"
+    assert set_unit(turned, "mm").nut == solid_entries.nut("clearance")[1](job, 0.25).nut

@@ -91,10 +91,10 @@ def told(job: Job, step: Step, steps: tuple[Step, ...] = ()) -> str:
         return f"{does}: the same STOP."
     earlier = [one for one in steps[: steps.index(step)] if one.what != "clear"] if step in steps else []
     known = [one for one in earlier if not one.go and one.why == step.why and one.change == step.change]
-    change = "" if step.go or step.change is None or known else f" {_change(job, step, step.change)}"
+    change = "" if step.go or step.change is None or known else _change(job, step, step.change)
     if not step.go and step.change is not None and known and enough(step) < enough(known[0]):
-        change = f" {ALONE[step.change.what]} not enough: {still_wanted(job, step)}."
-    return f"{does}: {_reason(job, step)}.{change}{_before_it(job, step)}"
+        change = f"{ALONE[step.change.what]} not enough: {still_wanted(job, step)}."
+    return f"{does}: {_reason(job, step)}.{change and ' '}{change}{_before_it(job, step)}"
 
 
 def _before_it(job: Job, step: Step) -> str:
@@ -109,7 +109,7 @@ def _before_it(job: Job, step: Step) -> str:
 
 
 def in_short(job: Job, steps: tuple[Step, ...]) -> tuple[str, ...]:
-    """Glue, pin holes and slot in a line each, for a sheet with little room: “Slot: wait, bass ±2.2 mm (5.9 cents).”"""
+    """Glue, pin holes and slot in a line each, for a sheet with little room: “Slot: wait, bass string ±2.2 mm.”"""
     return tuple(
         f"{IN_SHORT[step.what]}: {_word(step)}, {_briefly(job, step)}."
         for step in steps
@@ -144,10 +144,15 @@ def _briefly(job: Job, step: Step) -> str:
         return "across the neck it is unchecked"
     if step.why in ("accused", "unchecked"):
         return "readings do not agree" if step.why == "accused" else "its readings are unchecked"
-    trial = step.change is not None and step.change.what == "trial" and step.change.after is not None
+    trial = step.change is not None and step.change.what == "trial" and _narrows(job, step, step.change)
     if not trial or step.change is None or not enough(step):
         return _pm(job, step)
     return f"{_pm(job, step)}; {how_held(job).trial} makes it ±{wide(job, step.change.after or 0.0)}"
+
+
+def _narrows(job: Job, step: Step, change: Change) -> bool:
+    """Whether what is told of the ± afterwards is less than what is told of it now."""
+    return change.after is not None and wide(job, change.after) != wide(job, step.pm95)
 
 
 def _reason(job: Job, step: Step) -> str:
@@ -177,7 +182,7 @@ def _pm(job: Job, step: Step) -> str:
     """Its ± in few words, with the side or the strings where they are told: none of what is typed."""
     if step.pm95 < NOTHING:
         return "no ± of its own"
-    side = f"{job.bass_or_treble(step.side)} " if step.side else ""
+    side = f"{_side(job, step)} " if step.side else ""
     if _by_strings(step):
         most = "up to " if len(step.strings) > 1 and step.what != "screws" else ""
         side = f"{words.strings(step.strings)} {most}"
@@ -194,8 +199,16 @@ def _known(job: Job, step: Step) -> str:
         several = len(step.strings) > 1
         place = f"where {words.strings(step.strings)} break{'' if several else 's'}"
         return f"{place} is known to {_plus_minus(job, step)}{' or better' if several else ''}"
-    side = f" at {job.bass_or_treble(step.side)}" if step.side else ""
+    if step.side is not None and step.cents is not None:
+        return f"the {_side(job, step)}’s place is known to {_plus_minus(job, step)}"
+    side = f" at {_side(job, step)}" if step.side else ""
     return f"{place}{side} is known to {_plus_minus(job, step)}"
+
+
+def _side(job: Job, step: Step) -> str:
+    """Where along the step its ± is told: what is told in cents, where that side's outer string breaks."""
+    side = job.bass_or_treble(step.side or "left")
+    return side if step.cents is None else f"{side} string"
 
 
 def _by_strings(step: Step) -> bool:
@@ -254,9 +267,12 @@ def _moved(step: Step, by: str) -> str:
 
 
 def _change(job: Job, step: Step, change: Change) -> str:
+    """What would change the verdict, in a sentence; none of what would narrow a ± by less than is told of it."""
     if change.what == "again":
         return f"First read {words.joined(words.readings_called(job, change.again))} again."
     check = "would check them" if change.checks else "is the first of those that would check them"
+    if change.after is not None and not _narrows(job, step, change):
+        return ""
     still = still_wanted(job, step)
     down = "" if change.after is None else f"brings the ± down to {wide(job, change.after)}"
     brings = "; ".join(filter(None, (down, still))) if down else check

@@ -72,6 +72,7 @@ def pairs(job: Job, layout: Layout) -> Iterator[tuple[str, float, float]]:
 @pytest.mark.parametrize("change", CHANGES)
 @pytest.mark.parametrize("name", NAMES)
 def test_the_cents_are_those_of_the_plus_or_minus_beside_them(name: str, change: Callable[[Job], Job]) -> None:
+    """And what would narrow a ± by less than is told is not told."""
     path = samples.find(name)
     assert path is not None
     job = change(job_file.read(path))
@@ -81,6 +82,9 @@ def test_the_cents_are_those_of_the_plus_or_minus_beside_them(name: str, change:
     stopped = all(step.why in ("stop", "after") for step in go_or_wait.verdicts(job, layout))
     everywhere = {"work-out"} | (set() if stopped else {"go or wait"})
     assert {where.partition(",")[0] for where, *_ in found} >= everywhere
+    for line in go_or_wait.said(job, told_of(job, layout).steps):
+        narrower = re.search(rf"known to {PM}.*brings the ± down to ([\d./ ]+) ", line)
+        assert narrower is None or narrower[2] != narrower[3], line
     for where, pm95, cents in found:
         most = CENTS * pm95 / (min(lengths) - 10.0) + 0.05  # the nominal place lies up to 10 mm before the break
         least = CENTS * (pm95 - STEP[job.unit]) / max(lengths) - 0.05
@@ -89,7 +93,7 @@ def test_the_cents_are_those_of_the_plus_or_minus_beside_them(name: str, change:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_the_strip_tells_the_distances_own_plus_or_minus_and_the_cents_that_go_or_wait_tells(name: str) -> None:
-    """Along an edge it is known otherwise than the saddle's place, and the cents are called those of the tune."""
+    """Along an edge it is known otherwise than the saddle's place at the outer string, whose cents they are."""
     path = samples.find(name)
     assert path is not None
     job = job_file.read(path)
@@ -103,4 +107,4 @@ def test_the_strip_tells_the_distances_own_plus_or_minus_and_the_cents_that_go_o
         if step.what in ("slot", "stand") and step.cents is not None and step.side is not None:
             hand = job.bass_or_treble(step.side)
             rest = next(one.rest for one in figures if one.title.endswith(f"{hand} edge"))
-            assert f" · tune {step.cents:.1f} cents" in rest
+            assert f" · string {step.cents:.1f} cents" in rest

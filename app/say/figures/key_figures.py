@@ -11,7 +11,8 @@ from geometry import units, words
 from geometry.findings import is_unsure
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
-from geometry.layout import Layout, SaddlePlan, accused_in_order, leans_opposite, leans_wrong
+from geometry.job.sides import SIDES
+from geometry.layout import Layout, accused_in_order, leans_opposite, leans_wrong
 from geometry.saddle.saddle_line_told import leans_against
 from geometry.saddle.slot_leaning import slot_apart, told_slant
 
@@ -57,7 +58,9 @@ def key_figures(job: Job, layout: Layout | None) -> tuple[KeyFigure, ...]:
 
 
 def _to_slot(job: Job, layout: Layout, hand: str) -> KeyFigure:
-    """How far it is to the slot's front, and how well in tune the saddle's own ± leaves its side."""
+    """How far it is to the slot's front along the edge, and how well in tune the saddle's own ± leaves the outer string
+    beside it. Saddles of their own are each moved until theirs is.
+    """
     title, short, where = (
         f"Fret 12 to {how_held(job).stop}, {hand} edge",
         f"Fret 12, {hand}",
@@ -67,10 +70,10 @@ def _to_slot(job: Job, layout: Layout, hand: str) -> KeyFigure:
     if check is None or layout.saddle is None:
         rest, field = _waits(job, layout)
         return KeyFigure(title=title, short=short, value="–", rest=rest, tone="quiet", where=field or where)
-    cents = _cents95(job, layout, layout.saddle, hand)
-    rest = f"±{units.show_pm(check.pm95, job.unit)} {job.unit}" + (
-        "" if cents is None else f" · tune {cents:.1f} cents"
-    )
+    rest = f"±{units.show_pm(check.pm95, job.unit)} {job.unit}"
+    if layout.separate is None:
+        at = SIDES.index(job.bass) if hand == "bass" else 1 - SIDES.index(job.bass)
+        rest += f" · string {layout.saddle.tune95[at]:.1f} cents"
     waits = layout.saddle.waits_for
     if waits:
         rest, where = f"{rest} · not settled", f"reading:{waits[0]}"
@@ -78,14 +81,6 @@ def _to_slot(job: Job, layout: Layout, hand: str) -> KeyFigure:
     return KeyFigure(
         title=title, short=short, value=value, rest=rest, where=where, mark="look" if waits else _rests_on(layout)
     )
-
-
-def _cents95(job: Job, layout: Layout, saddle: SaddlePlan, hand: str) -> float | None:
-    """What is told of the tune on that side, in cents at fret 12, the same on cards and sheets; None for a drone."""
-    left = (hand == "bass") == (job.bass == "left")
-    if layout.separate is not None:
-        return separate_figures.cents95(layout.separate, left=left)
-    return saddle.tune95[0 if left else 1]
 
 
 def _rests_on(layout: Layout) -> Mark:

@@ -10,12 +10,6 @@ MARKS: dict[str, Literal["good", "look", "stop"]] = {"reached": "good", "thin": 
 """What a saddle's reach is marked with."""
 
 
-def cents95(plan: SeparatePlan, *, left: bool) -> float | None:
-    """The ± of the outer string's place on that side, in cents at its octave; None for a drone."""
-    outer = max(plan.saddles, key=lambda one: one.wanted[1] if left else -one.wanted[1])
-    return outer.costs(outer.pm95)
-
-
 def least_reach(job: Job, plan: SeparatePlan) -> tuple[str, str, Literal["good", "look", "stop"]]:
     """What is left at the string that has the least beyond its ±: the number, the rest in words, and the mark."""
     one = plan.least

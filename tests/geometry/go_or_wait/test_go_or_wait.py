@@ -119,8 +119,8 @@ def test_the_string_whose_ridge_has_the_least_room_is_what_filing_takes_up() -> 
         assert found["slot"].go is go
         assert found["slot"].strings == (known.strings[2].name,)
     assert sentence("slot", thick, peaking(with_pms(0.5, 1.23), 0.5, 0.55, 0.3, 0.5, 0.5, 0.6)) == (
-        "Don’t cut the slot yet: its place at bass is known to ±1.3 mm (3.3 cents). At string 3 the 5 mm saddle can be "
-        "filed by ±1.0 mm only. A saddle 6 mm thick could be filed by ±1.5 mm."
+        "Don’t cut the slot yet: the bass string’s place is known to ±1.3 mm (3.3 cents). At string 3 the 5 mm "
+        "saddle can be filed by ±1.0 mm only. A saddle 6 mm thick could be filed by ±1.5 mm."
     )
 
 
@@ -277,12 +277,12 @@ def test_the_sentences_round_up_and_take_the_worse_side() -> None:
         "make up for that. First read the distances to check: only they show a slip that several readings share."
     )
     assert sentence("slot", job(), with_pms(0.7, 0.94)) == (
-        "Cut the slot: its place at bass is known to ±1.0 mm (2.5 cents). The 3 mm saddle can be filed by ±1.0 mm to "
-        "make up for that."
+        "Cut the slot: the bass string’s place is known to ±1.0 mm (2.5 cents). The 3 mm saddle can be filed by "
+        "±1.0 mm to make up for that."
     )
     assert sentence("slot", job(), with_pms(0.7, 1.53)) == (
-        "Don’t cut the slot yet: its place at bass is known to ±1.6 mm (4.1 cents). The 3 mm saddle can be filed by "
-        "±1.0 mm only. A saddle 6 mm thick could be filed by ±2.5 mm."
+        "Don’t cut the slot yet: the bass string’s place is known to ±1.6 mm (4.1 cents). The 3 mm saddle can be "
+        "filed by ±1.0 mm only. A saddle 6 mm thick could be filed by ±2.5 mm."
     )
 
 

@@ -66,7 +66,9 @@ def test_strip_card_and_sheet_tell_the_same_cents(name: str) -> None:
     layout = work_out(job)
     found, told = figures(name), {}
     for hand in ("bass", "treble"):
-        told[hand] = found[f"Fret 12 to slot front, {hand} edge"].rest.rpartition(" · tune ")[2].removesuffix(" cents")
+        told[hand] = (
+            found[f"Fret 12 to slot front, {hand} edge"].rest.rpartition(" · string ")[2].removesuffix(" cents")
+        )
         (row,) = (row for row in job_results.results(job, layout) if row[0] == f"Saddle’s place, {hand} end")
         assert f"; {told[hand]} cents at fret 12" in row[3]
         assert f"({told[hand]} cents) at {hand}" in " ".join(bench_page.page(job, layout).split())

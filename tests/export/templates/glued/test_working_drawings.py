@@ -344,7 +344,7 @@ def test_the_placement_sheet_says_the_saddles_place_and_what_must_wait(
     assert re.search(r"board end to bridge front\s+186\.8 ±0\.4\s+186\.0 ±0\.4", said)
     assert re.search(r"nut to saddle, along neck\s+647\.6 ±0\.7\s+644\.8 ±0\.6", said)
     assert "Glue: go, bass ±0.7 mm." in said
-    assert "Slot: go, bass ±0.7 mm (1.9 cents)." in said
+    assert "Slot: go, bass string ±0.7 mm (1.9 cents)." in said
     assert "drill undersize, then ream" in said
 
 

@@ -19,7 +19,7 @@ def lines(card: BridgeCard) -> list[str]:
 def test_it_leads_the_card_and_soon_says_what_would_change_it(bridge: BridgeCard, qtbot: QtBot) -> None:
     at_once = lines(bridge)
     assert any(
-        line.startswith("Don’t cut the slot yet: its place at bass is known to ±2.2 mm (5.8 cents)") for line in at_once
+        line.startswith("Don’t cut the slot yet: the bass string’s place is known to ±2.2 mm (5.8 cents)") for line in at_once
     )
     assert any(line.startswith("Glue the bridge: its place is known to ±1.5 mm") for line in at_once)
     assert bridge.go.y() < bridge.findings.y()
@@ -34,7 +34,7 @@ def test_a_thicker_saddle_lets_the_slot_be_cut(bridge: BridgeCard) -> None:
     fill(field(bridge, "Thickness"), "6 mm")
     assert any("At string 2 the 6 mm saddle can be filed by ±1.2 mm only" in line for line in lines(bridge))
     fill(field(bridge, "Thickness"), "8 mm")
-    assert any(line.startswith("Cut the slot: its place at bass is known to ±2.2 mm") for line in lines(bridge))
+    assert any(line.startswith("Cut the slot: the bass string’s place is known to ±2.2 mm") for line in lines(bridge))
 
 
 def test_the_strip_says_it_and_goes_to_the_card(desk: Desk) -> None:

@@ -49,8 +49,8 @@ def test_missing_heights_are_named_where_no_place_is_worth_another_reading(monke
         strings=msgspec.structs.replace(job.strings, action=None, height=None),
     )
     monkeypatch.setattr(geometry.advice, "advise", lambda *_: Advised(enough="Enough."))
-    assert look_again.measure_next(job, work_out(job)) == ("Enough.", None)
-    assert look_again.measure_next(bare, work_out(bare)) == (look_again.HEIGHTS, None)
+    assert look_again.measure_next(job, work_out(job)) == ("Enough.", None, "")
+    assert look_again.measure_next(bare, work_out(bare)) == (look_again.HEIGHTS, None, "")
 
 
 def test_how_far_a_reading_is_out_is_kept_in_few_words_while_a_point_is_loose() -> None:

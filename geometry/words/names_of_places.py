@@ -6,7 +6,7 @@ from collections.abc import Callable
 from geometry.job.bridges.floating import TODAY
 from geometry.job.job import Hand
 from geometry.job.sides import SIDES, Side
-from geometry.words.joined_words import quoted
+from geometry.words.joined_words import first_large, quoted
 
 PLACES = {
     "nut": "nut",
@@ -51,6 +51,11 @@ def side(which: str, hand: Hand) -> str:
 def point(name: str, hand: Hand) -> str:
     """A point's name in a table: `nut.left` is “nut, treble”, `seam.1` “seam 1”; a person's own name is itself."""
     return _point(name, hand, ", ", str)
+
+
+def point_headed(name: str, hand: Hand) -> str:
+    """A point's name at the beginning of a line: “Nut, treble”; a person's own name is itself."""
+    return name if is_own(name) else first_large(point(name, hand))
 
 
 def called(name: str, hand: Hand) -> str:

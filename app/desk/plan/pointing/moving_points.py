@@ -23,12 +23,14 @@ def move_point(document: Document, answers: PlanAnswers, name: str, by: XY, to: 
         case "pointed":
             made = old_places.moved(job, document.layout, name, to)
         case _:
-            return _held_by(said, [words.reading(r, job.hand) for r in edits.holds(job, name)])
+            return _held_by(
+                words.point_headed(name, job.hand), [words.reading(r, job.hand) for r in edits.holds(job, name)]
+            )
     document.edit(f"place of {said}", made, merge)
     return ""
 
 
 def _held_by(point: str, readings: list[str]) -> str:
     """Why a measured point does not move."""
-    shown = [f"“{text}”" for text in readings[:3]] + ([f"{len(readings) - 3} more"] if len(readings) > 3 else [])
-    return f"{words.first_large(point)} was measured and stays: held by {words.joined(shown)}."
+    shown = [words.quoted(text) for text in readings[:3]] + ([f"{len(readings) - 3} more"] if len(readings) > 3 else [])
+    return f"{point} was measured and stays: held by {words.joined(shown)}."

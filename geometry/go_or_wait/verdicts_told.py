@@ -1,6 +1,7 @@
 """What may be done now and what must wait, in words: the same on the screen and on every sheet."""
 
 from collections.abc import Sequence
+from typing import assert_never
 
 import msgspec
 
@@ -168,8 +169,10 @@ def _reason(job: Job, step: Step) -> str:
         case "wood":
             left, moved = length(step.wood or 0.0, job.unit), wide(job, step.pm95)
             return f"{_slots(job)} may still move by {moved}, and {left} of wood lies between it and the pin holes"
-        case _:
+        case "" | "wide" | "after":
             return f"{_known(job, step)}{_allowed(job, step)}"
+        case _:
+            assert_never(step.why)
 
 
 def _pm(job: Job, step: Step) -> str:

@@ -1,5 +1,7 @@
 """What dragging a point does to the job, by the rule: readings of places are edited, measured points stay."""
 
+from typing import assert_never
+
 from app.desk.document.document import Document
 from app.desk.plan.plan_answers import PlanAnswers
 from app.edit import edits
@@ -22,10 +24,12 @@ def move_point(document: Document, answers: PlanAnswers, name: str, by: XY, to: 
             made = edits.move_placed(job, name, answers.step_on_sheet(name, by))
         case "pointed":
             made = old_places.moved(job, document.layout, name, to)
-        case _:
+        case "measured":
             return _held_by(
                 words.point_headed(name, job.hand), [words.reading(r, job.hand) for r in edits.holds(job, name)]
             )
+        case how:
+            assert_never(how)
     document.edit(f"place of {said}", made, merge)
     return ""
 

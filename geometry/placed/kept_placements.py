@@ -12,7 +12,7 @@ import msgspec
 import numpy as np
 
 from geometry import words
-from geometry.frame import Points, xys
+from geometry.frame import Points, heading, xys
 from geometry.job import Job, Kept, Places
 from geometry.job.bridges.how_held import how_held
 from geometry.job.placements import ON, XY
@@ -109,8 +109,7 @@ def seen_now(places: Places, neck: Neck) -> Places:
     """The places on the neck as it is found now."""
     then, now = _complex(places.board), _complex(_landmarks(neck))
     middle = then.mean()
-    turn = ((then - middle).conj() * (now - now.mean())).sum()
-    turn = turn / abs(turn) if abs(turn) > 0 else 1.0
+    turn = heading(complex(((then - middle).conj() * (now - now.mean())).sum()))
 
     def moved(those: Sequence[XY]) -> tuple[XY, ...]:
         return xys((_complex(those) - middle) * turn + now.mean())

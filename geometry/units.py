@@ -308,8 +308,13 @@ def _step(unit: Unit) -> float:
 
 def _decimals(value_mm: float, unit: Unit, places: int) -> str:
     """A length in decimals, with a minus sign of its own and none before nought."""
-    text = f"{value_mm / MM_PER[unit]:.{places}f}"
+    text = f"{half_away(value_mm) / MM_PER[unit]:.{places}f}"
     return text.removeprefix("-") if float(text) == 0 else text.replace("-", "−")
+
+
+def half_away(value_mm: float) -> float:
+    """A length to be told in decimals: 3.175 is told as 3.18, though no float is just as much, and −3.175 as −3.18."""
+    return value_mm + math.copysign(1e-9, value_mm)
 
 
 def _is_64ths(value_mm: float) -> bool:

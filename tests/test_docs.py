@@ -291,7 +291,7 @@ def test_the_figures_of_the_tutorial_come_out() -> None:
     slot = {hand: units.show(checks[f"fret12.slot.{hand}"].distance, "mm") for hand in ("bass", "treble")}
     assert f"{slot['bass']} mm at the bass and {slot['treble']} mm at the treble" in told
     at_foot = {figure.where: figure for figure in key_figures.key_figures(mended, layout)}
-    assert f"{at_foot['check:fret12.slot.bass'].rest.rpartition(' · ')[2]} at the bass" in told
+    assert f"{at_foot['check:fret12.slot.bass'].rest.rpartition(' · tune ')[2]} at the bass" in told
     assert layout.saddle is not None
     assert f"known to ±{units.show_pm(layout.saddle.pm95[1], 'mm')} mm" in told
     assert f"{units.show(layout.old.scar_widths['front'], 'mm')} mm in front" in told

@@ -224,7 +224,13 @@ def _without_lost_points(job: Job, before: Job) -> Job:
 
 def set_unit(job: Job, unit: units.Unit) -> Job:
     """Another unit for bare numbers; what was typed before keeps its own unit and its value. What nobody typed of the
-    sheets and of the choice of place is as usual in the new unit.
+    sheets, the choice of place, the nut, the tail and the markers is as usual in the new unit.
     """
-    sheets, choice = (usual_now(record, job.unit, unit) for record in (job.sheets, job.choice))
-    return replace(job, unit=unit, sheets=sheets, choice=choice)
+    begun = {name: getattr(job, name) for name in ("sheets", "choice", "nut", "tail")}
+    turned = {name: usual_now(record, job.unit, unit) for name, record in begun.items() if record is not None}
+    markers = job.hardware.markers
+    if markers is not None:
+        kinds = {"side": markers.side, "face": markers.face}
+        now = {name: usual_now(record, job.unit, unit) for name, record in kinds.items() if record is not None}
+        turned["hardware"] = replace(job.hardware, markers=replace(markers, **now))
+    return replace(job, unit=unit, **turned)

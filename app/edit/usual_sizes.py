@@ -1,5 +1,5 @@
 """Usual sizes in the job's unit. The records' own are in mm; a job in inches begins with what its rules show: 64ths,
-32nds from half an inch, 16ths from two inches.
+32nds from half an inch, 16ths from two inches. What no rule shows is told in thousandths, as files and feelers are.
 """
 
 from fractions import Fraction
@@ -12,6 +12,10 @@ from geometry.units import MM_PER, Length, Unit
 T = TypeVar("T", bound=msgspec.Struct)
 FINENESS = ((2.0, 16), (0.5, 32), (0.0, 64))
 """From so many inches on a size is told in such parts of one (common practice, no source)."""
+
+
+LEAST = 1 / 128
+"""What is less is nearer to nothing than to 1/64 in."""
 
 
 def usual(record: T, unit: Unit) -> T:
@@ -40,8 +44,10 @@ def is_length(field: msgspec.structs.FieldInfo) -> bool:
 
 
 def in_inches(size: float) -> str:
-    """A size (mm) as a rule of inches shows it: 3.0 is “1/8 in”, 152.0 “6 in”."""
+    """A size (mm) as a rule of inches shows it: 3.0 is “1/8 in”, 152.0 “6 in”; 0.1 as a feeler tells it: “0.004 in”."""
     inches = size / MM_PER["in"]
+    if abs(inches) < LEAST:
+        return f"{inches:.3f} in"
     parts = next(parts for least, parts in FINENESS if abs(inches) >= least)
     whole, part = divmod(max(Fraction(round(inches * parts), parts), Fraction(1, parts)), 1)
     return " ".join([*([str(whole)] if whole or not part else []), *([str(part)] if part else []), "in"])

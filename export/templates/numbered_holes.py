@@ -11,11 +11,12 @@ from export.drawing.marks import XY, Anchor, Circle, Mark, Text
 from export.drawing.room.clear_words import first_clear, lines_of
 from export.drawing.typeface import text_box
 from export.drills import Drill, for_pin, nearest_names
-from export.hole_table import PLACES, REAMED, Bored, Table, paper_table
+from export.hole_table import REAMED, Bored, Table, paper_table
 from export.machine.machine_file import DATUM, datum_of
 from export.paper.furniture import marks_box
 from export.records import Figure
 from geometry.job import Job
+from geometry.job.told_by_rule import places_of
 from geometry.layout import Hole, Layout
 from geometry.units import mm
 
@@ -192,16 +193,8 @@ def with_tables(job: Job, layout: Layout, figure: Figure, *tables: Table) -> Fig
     up, down = (job.bass_or_treble(side) for side in (("right", "left") if figure.mirror else ("left", "right")))
     marks = _marked(datum, figure.mirror) if _near(datum, figure) else []
     where = f"the cross at the front’s {down} corner" if called == "lower left corner" else f"the {called}"
-    listed = paper_table(figure.bored, datum, where, up, job.unit, mirror=figure.mirror, places=_places(job))
+    listed = paper_table(figure.bored, datum, where, up, job.unit, mirror=figure.mirror, places=places_of(job))
     return msgspec.structs.replace(figure, marks=(*figure.marks, *marks), tables=(*tables, listed))
-
-
-def _places(job: Job) -> int:
-    """How fine the places of holes are told: in 64ths of an inch where nothing was read with a caliper, for with a rule
-    alone no thousandths can be laid off. In millimetres a rule shows what the decimals say, near enough.
-    """
-    calipers = any((reading.with_ or "").startswith("caliper") for reading in job.readings)
-    return 1 if job.unit == "in" and job.readings and not calipers else PLACES
 
 
 def with_hole_table(job: Job, layout: Layout, figure: Figure) -> Figure:
@@ -215,7 +208,7 @@ def with_hole_table(job: Job, layout: Layout, figure: Figure) -> Figure:
     where = {"board end": "the board end on the neck centre line", "lower left corner": "the cross at X 0 Y 0"}
     up = job.bass_or_treble("right" if figure.mirror else "left")
     from_ = where.get(called, f"the {called}")
-    listed = paper_table(figure.bored, datum, from_, up, job.unit, mirror=figure.mirror, places=_places(job))
+    listed = paper_table(figure.bored, datum, from_, up, job.unit, mirror=figure.mirror, places=places_of(job))
     marks = (*figure.marks, *(_marked(datum, figure.mirror) if corner else ()))
     return msgspec.structs.replace(figure, marks=marks, tables=(*figure.tables, listed))
 

@@ -13,7 +13,8 @@ import numpy as np
 
 from geometry.frame import Array, Points, cross, dot, xy, xys
 from geometry.hardware.near_posts import Seen, nearest_slot
-from geometry.hardware.posts import PostRow, hole_wide, left_of
+from geometry.hardware.post_rows import PostRow
+from geometry.hardware.posts import hole_wide, left_of
 from geometry.job import Headstock, Job, Tuners
 from geometry.job.sides import SIDES, Side
 from geometry.layout import XY, Bore, HeadSide

@@ -11,9 +11,10 @@ from msgspec.structs import replace
 
 from geometry.frame import cross, dot, xy, xys
 from geometry.hardware.head_sides import head_side
-from geometry.hardware.near_posts import THIN, Seen, edge_wood, nearest_old, slot_wood, to_side
+from geometry.hardware.near_posts import THIN, Seen, apart_from, edge_wood, nearest_old, slot_wood, to_side
 from geometry.hardware.plug_sizes import plug_size
-from geometry.hardware.posts import MiddleLine, PostRow, fit, hole_wide, middle_line, old_posts
+from geometry.hardware.post_rows import PostRow, fit
+from geometry.hardware.posts import MiddleLine, hole_wide, is_loose, middle_line, old_posts
 from geometry.job import Job, OldHole, TunerPlate, Tuners
 from geometry.job.neck.headstock import Keep
 from geometry.job.sides import SIDES, Side
@@ -36,7 +37,6 @@ def place(
     middle = middle_line(wider, frame, head) if frame is not None else None
     if frame is None or middle is None:
         return None
-    old = old_posts(wider, frame, head, middle)
     found = HeadstockPlan(
         outline=_ring(head.outline, points),
         slots=tuple(ring for slot in head.slots if (ring := _ring(slot, points))),
@@ -47,6 +47,7 @@ def place(
     tuners = job.hardware.tuners
     if tuners is None:
         return found
+    old = old_posts(wider, frame, head, middle, tuners)
     holes = frame.see(wider, *(hole.name for hole in (*found.old_posts, *found.old_screws)))
     return _with_tuners(Seen(wider, frame, middle, old, found, holes), job, tuners, strings)
 
@@ -142,6 +143,7 @@ def _fitted(seen: Seen, tuners: Tuners, strings: Sequence[StringPlan]) -> Fittin
     return Fitting(
         keep=tuners.keep,
         again=sum(bool(name) for row in rows for name in row.again),
+        loose=sum(is_loose(hole.diameter, tuners) for hole in seen.found.old_posts if hole.name in again),
         plugs=sum(hole.name not in again for hole in (*seen.found.old_posts, *seen.found.old_screws)),
         wall=min(walls, default=None),
         turns=max(turns, default=None),
@@ -174,12 +176,14 @@ def _with_ways(tuners: Tuners, posts: Sequence[Post], strings: Sequence[StringPl
         if string is None:
             found.append(post)
             continue
-        others, nut = np.delete(places, number), np.array(complex(*string.nut_xy))
-        clear = None
-        if len(others) and tuners.roller is None:
-            passed = float(to_side(others, nut, np.array(at)).min())
-            clear = passed - (hole_wide(tuners) + (string.diameter or 0.0)) / 2
-        found.append(replace(post, turns=_turns(string, at), clear=clear))
+        nut, passes, clear = np.array(complex(*string.nut_xy)), "", None
+        if len(posts) > 1 and tuners.roller is None:
+            off = to_side(places, nut, np.array(at))
+            off[number] = np.inf
+            nearest = int(off.argmin())
+            passes = posts[nearest].string or f"post {nearest + 1}"
+            clear = float(off[nearest]) - (mm(tuners.post) + (string.diameter or 0.0)) / 2
+        found.append(replace(post, turns=_turns(string, at), passes=passes, clear=clear))
     return found
 
 
@@ -222,22 +226,12 @@ def _plugs(found: HeadstockPlan, posts: Sequence[Post], tuners: Tuners) -> tuple
         near = [
             post.string or f"post {number}"
             for number, post in enumerate(posts, 1)
-            if _apart(found, tuners, post, hole) - hole_wide(tuners) / 2 - hole.diameter / 2 < THIN
+            if apart_from(found, tuners, post, hole) - hole_wide(tuners) / 2 - hole.diameter / 2 < THIN
         ]
         plugs.append(
             Plug(hole=hole.name, at=hole.at, diameter=hole.diameter, plug=plug_size(hole.diameter), before=tuple(near))
         )
     return tuple(plugs)
-
-
-def _apart(found: HeadstockPlan, tuners: Tuners, post: Post, hole: Hole) -> float:
-    """From a post's middle to an old hole's, mm: on a slotted headstock along it, between holes of one side."""
-    if tuners.roller is None:
-        return math.dist(post.at, hole.at)
-    toward, at, middle = (np.array(complex(*place)) for place in (found.middle.direction, hole.at, found.middle.at))
-    if (cross(toward, at - middle) > 0) != (post.side == "left"):
-        return math.inf
-    return abs(float(dot(toward, np.array(complex(*post.at)) - at)))
 
 
 def _askew(middle: MiddleLine, rows: Sequence[PostRow]) -> float | None:

@@ -7,7 +7,7 @@ from itertools import pairwise
 from geometry import words
 from geometry.findings import Finding, Grade
 from geometry.hardware.head_sides import depth_below
-from geometry.hardware.near_posts import THIN
+from geometry.hardware.on_old_holes_told import near_old
 from geometry.hardware.posts import hole_wide
 from geometry.job import Job
 from geometry.layout import XY, HeadstockPlan, Post
@@ -42,8 +42,8 @@ def findings(job: Job, plan: HeadstockPlan | None) -> tuple[Finding, ...]:
         return ()
     found = [*_unplaced(job, plan), *_count(job), *_no_roller(job), *_slots(job, plan), *_depth(job, plan)]
     for number, post in enumerate(plan.posts, 1):
-        found += _of_post(job, post, number)
-    found += _askew(plan)
+        found += _of_post(job, plan, post, number)
+    found += [*_over_bushings(job, plan), *_askew(plan)]
     known = _known(plan)
     if known and not any(one.grade != "good" for one in found):
         found.append(_finding("good", "posts.clear", f"The new posts are clear of {words.joined(known)}.", "headstock"))
@@ -187,7 +187,7 @@ def _width(ring: tuple[XY, ...], a: int, b: int) -> float:
     return max(away) - min(away)
 
 
-def _of_post(job: Job, post: Post, number: int) -> Iterator[Finding]:
+def _of_post(job: Job, plan: HeadstockPlan, post: Post, number: int) -> Iterator[Finding]:
     who, where = words.first_large(called(post, number)), f"post:{number}"
     if post.edge is not None and post.edge[0] - post.edge[1] < EDGE:
         unsure = ", too little to be sure" if post.edge[0] >= EDGE else ""
@@ -200,7 +200,7 @@ def _of_post(job: Job, post: Post, number: int) -> Iterator[Finding]:
         )
         yield _finding(grade, "post.edge", f"{who} {says}. Move the posts, or look at the outline’s readings.", where)
     yield from _to_slot(job, post, who, where)
-    yield from _near_old(job, post, who, where)
+    yield from near_old(job, plan, post, who, where)
     if post.turns is not None and abs(post.turns) > TURNS:
         yield _finding(
             "look",
@@ -211,13 +211,34 @@ def _of_post(job: Job, post: Post, number: int) -> Iterator[Finding]:
             degrees=post.turns,
         )
     if post.clear is not None and post.clear <= 0:
+        other = post.passes if post.passes.startswith("post ") else f"the post of {words.string(post.passes)}"
         yield _finding(
             "look",
             "post.in_the_way",
-            f"{words.first_large(words.string(post.string))} touches another string’s post on its way: set the posts "
-            "farther apart, or farther from the middle.",
+            f"{words.first_large(words.string(post.string))} touches {other} on its way: set the posts farther apart, "
+            "or farther from the middle.",
             where,
             clear=post.clear,
+        )
+
+
+def _over_bushings(job: Job, plan: HeadstockPlan) -> Iterator[Finding]:
+    """Strings that clear the other posts but go over a bushing, which stands up round its hole: all in one."""
+    over = {
+        post.string: post.clear
+        for post in plan.posts
+        if post.clear is not None and post.bushing is not None and 0 < post.clear <= (post.bushing - post.diameter) / 2
+    }
+    if over:
+        one, least = len(over) == 1, min(over.values())
+        yield _finding(
+            "look",
+            "posts.over_bushings",
+            f"{words.first_large(words.strings(tuple(over)))} {'goes' if one else 'go'} over another string’s bushing "
+            f"and {'clears' if one else 'clear'} its post by {said(least, job.unit)}{'' if one else ' or more'}: look "
+            f"whether {'it touches' if one else 'they touch'} there.",
+            "headstock",
+            clear=least,
         )
 
 
@@ -236,25 +257,6 @@ def _to_slot(job: Job, post: Post, who: str, where: str) -> Iterator[Finding]:
     says = "may not fit its slot" if roller else "may run into a slot"
     text = f"{who} {says}: {said_pm(pm95, job.unit, room)} lies between. Move the posts along, or read the slot again."
     yield _finding("look", "post.slot", text, where)
-
-
-def _near_old(job: Job, post: Post, who: str, where: str) -> Iterator[Finding]:
-    """A new hole that cuts an old one, or leaves little between."""
-    if post.wall is None or post.wall[0] >= max(THIN, post.wall[1]):
-        return
-    wall, pm95 = post.wall
-    called = words.called(post.nearest_old, job.hand)
-    hole = f"the old hole {called}" if words.is_own(post.nearest_old) else called
-    if wall <= 0:
-        text = f"{who} cuts into {hole} by {said_pm(pm95, job.unit, -wall)}: plug it first, then drill."
-    elif wall <= pm95:
-        text = (
-            f"{who} may cut into {hole}: {said_pm(pm95, job.unit, wall)} of wood lies between, too little "
-            "to be sure. Plug it first, then drill."
-        )
-    else:
-        text = f"{who} leaves {said_pm(pm95, job.unit, wall)} of wood to {hole}: plug it first, or the drill runs over."
-    yield _finding("look", "post.old_hole", text, where, wall=wall, pm95=pm95)
 
 
 def _askew(plan: HeadstockPlan) -> Iterator[Finding]:

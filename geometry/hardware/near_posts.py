@@ -5,16 +5,18 @@ into a side, square to the middle line: old holes of that side are then taken to
 only their distance along the headstock is between them.
 """
 
+import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
 import numpy as np
 
-from geometry.frame import Array, Points, dot, following
-from geometry.hardware.posts import MiddleLine, OldPosts, PostRow, hole_wide, left_of
+from geometry.frame import Array, Points, cross, dot, following
+from geometry.hardware.post_rows import PostRow
+from geometry.hardware.posts import MiddleLine, OldPosts, hole_wide, left_of
 from geometry.job import Headstock, Tuners
 from geometry.job.sides import Side
-from geometry.layout import XY, HeadstockPlan
+from geometry.layout import XY, HeadstockPlan, Hole, Post
 from geometry.neck.find_neck import NeckFrame
 from geometry.perturbed_states import PerturbedStates
 from geometry.units import mm
@@ -41,7 +43,7 @@ class Seen(NamedTuple):
 
 def nearest_old(seen: Seen, tuners: Tuners, row: PostRow) -> list[tuple[str, XY | None]]:
     """For each post of a row the old hole that it comes nearest to running into, by wood and ±, but for that it is
-    drilled through.
+    drilled through. Less than 0 is how deep they overlap: no deeper than the narrower of the two is wide.
     """
     slotted = tuners.roller is not None
     every = (*seen.found.old_posts, *seen.found.old_screws)
@@ -51,8 +53,9 @@ def nearest_old(seen: Seen, tuners: Tuners, row: PostRow) -> list[tuple[str, XY 
     holes = [every[at] for at in near]
     way = seen.holes[:, None, near] - row.at[:, :, None]
     apart = np.abs(dot(seen.middle.away[:, None, None], way)) if slotted else np.abs(way)
-    gaps = apart - hole_wide(tuners) / 2 - np.array([hole.diameter for hole in holes]) / 2
-    walls = np.stack((gaps[0], seen.states.pm95(gaps)), axis=-1).tolist()
+    wide, old = hole_wide(tuners), np.array([hole.diameter for hole in holes])
+    gaps = apart - wide / 2 - old / 2
+    walls = np.stack((np.maximum(gaps[0], -np.minimum(wide, old)), seen.states.pm95(gaps)), axis=-1).tolist()
     found: list[tuple[str, XY | None]] = []
     for again, beside in zip(row.again, walls, strict=True):
         others = [
@@ -60,6 +63,16 @@ def nearest_old(seen: Seen, tuners: Tuners, row: PostRow) -> list[tuple[str, XY 
         ]
         found.append(min(others, key=lambda one: one[1][0] - max(THIN, one[1][1]), default=("", None)))
     return found
+
+
+def apart_from(found: HeadstockPlan, tuners: Tuners, post: Post, hole: Hole) -> float:
+    """From a post's middle to an old hole's, mm: on a slotted headstock along it, between holes of one side."""
+    if tuners.roller is None:
+        return math.dist(post.at, hole.at)
+    toward, at, middle = (np.array(complex(*place)) for place in (found.middle.direction, hole.at, found.middle.at))
+    if (cross(toward, at - middle) > 0) != (post.side == "left"):
+        return math.inf
+    return abs(float(dot(toward, np.array(complex(*post.at)) - at)))
 
 
 def _beside(seen: Seen, row: PostRow, at: XY) -> bool:

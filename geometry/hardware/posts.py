@@ -1,29 +1,30 @@
-"""New tuner posts on an old headstock: fitted to what the person wants to keep, and held against what is there.
+"""The headstock's middle line, its old post holes, and which of them new posts may be drilled through.
 
 All is worked out in the neck frame, whose x is less than 0 on the headstock, in all perturbed states; `away` is the
-direction along the headstock's middle line away from the nut. A **row** is the posts of one side, from the nut on.
+direction along the headstock's middle line away from the nut. An old hole is **worn** for new tuners where it has to be
+plugged before they are drilled.
 """
 
-from itertools import accumulate
 from typing import NamedTuple
 
 import numpy as np
 
-from geometry.frame import Array, Points, best_line, bisector, crossing, dot, unit
-from geometry.job import Headstock, Tuners
+from geometry.frame import Array, Points, best_line, bisector, cross, crossing, dot, unit
+from geometry.job import Headstock, OldPost, Tuners
 from geometry.job.sides import SIDES, Side
 from geometry.neck.find_neck import NeckFrame
 from geometry.perturbed_states import PerturbedStates
 from geometry.units import mm
 
 USED_AGAIN = 0.3
-"""A new hole whose middle lies nearer to an old one's than this, mm, is drilled through it, if it is as wide (common
+"""A new hole whose middle lies nearer to an old one's than this, mm, is drilled through it, if that is not worn (common
 practice, no source)."""
+TOLD_APART = 0.6
+"""An old hole whose place is only known so far, mm, or worse: a new one this near may lie right on it, and is drilled
+through it too (common practice, no source)."""
 SNUG = 0.15
 """An old hole wider than the new one by no more than this, mm, is as wide: a caliper tells no finer in wood (common
 practice, no source)."""
-FIRST = 30.0
-"""The first post from the nut along the middle line where no old post tells, mm (common practice, no source)."""
 
 
 class MiddleLine(NamedTuple):
@@ -34,19 +35,16 @@ class MiddleLine(NamedTuple):
 
 
 class OldPosts(NamedTuple):
-    """One side's old post holes in all rows, from the nut on: (rows, n), their diameters (n,) and their names."""
+    """One side's old post holes in all rows, from the nut on: (rows, n), their diameters (n,) and their names; which of
+    them are `worn` for the new tuners (n,), so that none is drilled through them; and how near, mm, a new hole must be
+    to be drilled through each (n,).
+    """
 
     at: Points
     diameters: Array
     names: tuple[str, ...]
-
-
-class PostRow(NamedTuple):
-    """One side's new posts in all rows, (rows, n), from the nut on; which old hole each uses again, or ""."""
-
-    side: Side
-    at: Points
-    again: tuple[str, ...]
+    worn: Array
+    near: Array
 
 
 def middle_line(states: PerturbedStates, frame: NeckFrame, head: Headstock) -> MiddleLine | None:
@@ -77,7 +75,9 @@ def _away(nut: Points, square: Points, at: Points, way: Points) -> MiddleLine:
     return MiddleLine(crossing(at, way, nut, 1j * square), np.where(way.real > 0, -way, way))
 
 
-def old_posts(states: PerturbedStates, frame: NeckFrame, head: Headstock, middle: MiddleLine) -> dict[Side, OldPosts]:
+def old_posts(
+    states: PerturbedStates, frame: NeckFrame, head: Headstock, middle: MiddleLine, tuners: Tuners
+) -> dict[Side, OldPosts]:
     """The old post holes that are placed, by side of the middle line, each side's from the nut on."""
     known = {name: hole for name, hole in head.posts.items() if states.has(name)}
     found: dict[Side, OldPosts] = {}
@@ -88,8 +88,30 @@ def old_posts(states: PerturbedStates, frame: NeckFrame, head: Headstock, middle
         names.sort(key=lambda name: float(dot(middle.away, at[name] - middle.at)[0]))
         points = np.array([at[name] for name in names]).T if names else np.empty((len(middle.at), 0), dtype=complex)
         sizes = np.array([states.surveyed.report.diameters.get(name, mm(known[name].diameter)) for name in names])
-        found[side] = OldPosts(points, sizes, tuple(names))
+        worn = [is_worn(known[name], size, tuners) for name, size in zip(names, sizes.tolist(), strict=True)]
+        near = np.clip(_pm95s(states, middle, points), USED_AGAIN, TOLD_APART)
+        found[side] = OldPosts(points, sizes, tuple(names), np.array(worn, dtype=bool), near)
     return found
+
+
+def _pm95s(states: PerturbedStates, middle: MiddleLine, at: Points) -> Array:
+    """How surely the holes of a row (rows, n) are known among each other, mm: along it or across, the worse."""
+    if at.shape[1] < 2:
+        return np.zeros(at.shape[1])
+    off, away = at - at.mean(axis=1, keepdims=True), middle.away[:, None]
+    return np.maximum(states.pm95(dot(away, off)), states.pm95(cross(away, off)))
+
+
+def is_worn(hole: OldPost, wide: float, tuners: Tuners) -> bool:
+    """Whether an old post hole so `wide` (mm) has to be plugged before a new one is drilled on its place: it is said to
+    be worn, or it is wider than what is drilled there, of which a ring would stay open.
+    """
+    return hole.worn or wide > hole_wide(tuners) + SNUG
+
+
+def is_loose(wide: float, tuners: Tuners) -> bool:
+    """Whether an old post hole so `wide` (mm) is wider than the new post's: a bushing alone holds the post there."""
+    return wide > mm(tuners.post) + SNUG
 
 
 def left_of(middle: MiddleLine, at: Points) -> Array:
@@ -97,85 +119,6 @@ def left_of(middle: MiddleLine, at: Points) -> Array:
     return np.asarray((-(middle.away.conj()) * (at - middle.at)).imag)
 
 
-def spacing(plates: tuple[int, ...], between: float) -> Array:
-    """Where a row's posts stand along it from its first, mm: all `between` apart, on one plate or on several."""
-    return np.array([*accumulate([between] * (sum(plates) - 1), initial=0.0)]) if sum(plates) else np.empty(0)
-
-
-def fit(middle: MiddleLine, old: dict[Side, OldPosts], tuners: Tuners) -> tuple[PostRow, ...]:
-    """Both rows of posts, fitted as the tuners say; a row with neither old posts nor a distance from the middle line is
-    left out.
-    """
-    rows = []
-    for side in SIDES:
-        steps = spacing(tuners.left if side == "left" else tuners.right, mm(tuners.spacing))
-        row = _fit_row(side, middle, old[side], tuners, steps)
-        if row is not None:
-            rows.append(row)
-    return tuple(rows)
-
-
-def _fit_row(side: Side, middle: MiddleLine, old: OldPosts, tuners: Tuners, steps: Array) -> PostRow | None:
-    if not len(steps):
-        return None
-    sign, count = (1.0 if side == "left" else -1.0), old.at.shape[1]
-    leftward = -1j * middle.away  # the frame's left, +y, where away runs to -x
-    if tuners.from_middle is not None:
-        base = middle.at + sign * mm(tuners.from_middle) * leftward
-        way = middle.away
-    elif count > 1:
-        base, way = best_line(old.at, middle.away)
-    elif count == 1:
-        base, way = old.at[:, 0], middle.away
-    else:
-        return None
-    if count:
-        start = _start(dot(way[:, None], old.at - base[:, None]), steps, old, tuners)
-    else:
-        start = dot(way, middle.at - base) + FIRST
-    at = base[:, None] + way[:, None] * (start[:, None] + steps)
-    return PostRow(
-        side, at, _again(at[0], old, _taken_up(old, tuners), middle.away[0] if tuners.roller is not None else None)
-    )
-
-
-def _start(along: Array, steps: Array, old: OldPosts, tuners: Tuners) -> Array:
-    """Where along the row the first post stands, (rows,)."""
-    if tuners.keep == "first post":
-        return np.asarray(along[:, 0])
-    if tuners.keep == "middle post":
-        return np.asarray((along[:, 0] + along[:, -1]) / 2 - (steps[0] + steps[-1]) / 2)
-    fits = _taken_up(old, tuners)
-    # each new post on each old one: the best of these keeps most, or plugs least, and then moves the middle least
-    starts = (along[0][:, None] - steps).ravel()
-    apart = np.abs(starts[:, None, None] + steps[:, None] - along[0])
-    used = (apart.min(axis=1) < USED_AGAIN) & fits
-    lost = (old.diameters**2 * ~used).sum(axis=1) if tuners.keep == "least wood" else -used.sum(axis=1)
-    moved = np.abs(starts + steps.mean() - along[0].mean())
-    kept, new_at = divmod(int(np.lexsort((moved, lost))[0]), len(steps))
-    return np.asarray(along[:, kept] - steps[new_at])
-
-
 def hole_wide(tuners: Tuners) -> float:
-    """How wide a new hole is drilled, mm: for the bushing, or for the post by itself. So wide, too, a post stands in
-    another string's way.
-    """
+    """How wide a new hole is drilled, mm: for the bushing, or for the post by itself."""
     return mm(tuners.bushing or tuners.post)
-
-
-def _taken_up(old: OldPosts, tuners: Tuners) -> Array:
-    """Which old holes a new one on the same place takes away, (n,): a wider one has to be plugged first."""
-    return np.asarray(old.diameters <= hole_wide(tuners) + SNUG)
-
-
-def _again(at: Points, old: OldPosts, fits: Array, away: Points | None) -> tuple[str, ...]:
-    """The old hole that each new one is drilled through, or "". In the side of a slotted headstock holes are told apart
-    by their places along it (`away`) alone.
-    """
-    found = []
-    for point in at.tolist():
-        off = old.at[0] - point
-        apart = np.abs(off if away is None else dot(away, off))
-        nearest = int(apart.argmin()) if len(apart) else -1
-        found.append(old.names[nearest] if nearest >= 0 and apart[nearest] < USED_AGAIN and fits[nearest] else "")
-    return tuple(found)

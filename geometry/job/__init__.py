@@ -14,7 +14,7 @@ from geometry.job.neck.fretting import Frets, Scales
 from geometry.job.neck.hardware import FaceMarkers, Hardware, Markers, OtherHole, SideMarkers
 from geometry.job.neck.headstock import Headstock, TunerPlate, Tuners
 from geometry.job.neck.nut import Nut
-from geometry.job.old_work import Area, Brace, Old, OldHole, OldMetal, OldPin, OldSlot
+from geometry.job.old_work import Area, Brace, Old, OldHole, OldMetal, OldPin, OldPost, OldSlot
 from geometry.job.place_choice import Choosing, Weights
 from geometry.job.placements import Kept, Places
 from geometry.job.seating import Bridge, Moved, Pins, Saddle, SlotFront
@@ -47,6 +47,7 @@ __all__ = [
     "OldHole",
     "OldMetal",
     "OldPin",
+    "OldPost",
     "OldSlot",
     "OtherHole",
     "Pins",

@@ -45,6 +45,12 @@ class OldHole(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=T
         length_between("The old hole’s depth", self.depth, 0.1, 60)
 
 
+class OldPost(OldHole, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
+    """An old post's hole in the headstock; a `worn` one is plugged, whatever its size."""
+
+    worn: bool = False
+
+
 class OldSlot(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """The old saddle's slot where it goes into the top: its middle line's two ends, and its width."""
 

@@ -31,8 +31,8 @@ class Post(Record, frozen=True):
     """A new tuner post: which string's, where with its ± (along and across the headstock), its holes. `again`: the old
     hole that it is drilled through. `nearest_old` names the nearest other old hole, `wall` the wood to it, `edge` and
     `slot` the wood to the headstock's edge and to a slot's wall, all with their ± (mm; None where there is none).
-    `turns` is the angle (degrees) that the string makes sideways at the nut, + to the left, and `clear` how far it
-    passes the nearest other post's hole, mm, where strings are known.
+    `turns` is the angle (degrees) that the string makes sideways at the nut, + to the left; `passes` names the post
+    that it passes most closely, by its string or its number, `clear` is how far (mm), where strings are known.
     """
 
     string: str
@@ -47,6 +47,7 @@ class Post(Record, frozen=True):
     edge: XY | None = None
     slot: XY | None = None
     turns: float | None = None
+    passes: str = ""
     clear: float | None = None
 
 
@@ -86,13 +87,15 @@ class Plug(Record, frozen=True):
 
 
 class Fitting(Record, frozen=True):
-    """The new posts fitted one way, by what is kept (`keep`): how many old holes are drilled through `again`, how many
-    `plugs` are needed, the least `wall` to an old hole with its ±, and the most that a string `turns` at the nut.
+    """The new posts fitted one way, by what is kept (`keep`): how many old holes are drilled through `again`, and in
+    how many of these the post is `loose` below its bushing; how many `plugs` are needed, the least `wall` to an old
+    hole with its ±, and the most that a string `turns` at the nut.
     """
 
     keep: str
     again: int
     plugs: int
+    loose: int = 0
     wall: XY | None = None
     turns: float | None = None
 

@@ -245,7 +245,7 @@ def _screws(tail: Tail, middle: complex, way: float) -> tuple[Hole, ...]:
     """The tailpiece's screw holes with its middle where it must be, along the strings' mean way there (radians)."""
     turn = complex(math.cos(way), math.sin(way))
     return tuple(
-        Hole(name=f"screw {number}", at=xy(middle + complex(x, y) * turn), diameter=mm(tail.screw))
+        Hole(name=f"screw {number}", at=xy(middle + complex(mm(x), mm(y)) * turn), diameter=mm(tail.screw))
         for number, (x, y) in enumerate(tail.screws, 1)
     )
 

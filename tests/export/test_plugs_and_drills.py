@@ -8,7 +8,7 @@ from msgspec.structs import replace
 from app.file import job_file
 from export import plugs_and_drills
 from export.templates.written import job_tables
-from geometry.job import OldHole, OtherHole, TunerPlate
+from geometry.job import OldPost, OtherHole, TunerPlate
 from geometry.work_out import work_out
 from tests.export.plan.test_headstock_drawn import made
 
@@ -34,7 +34,7 @@ def test_plugs_come_before_the_holes_that_wait_for_them() -> None:
 def test_an_old_holes_depth_is_said_where_it_was_typed() -> None:
     job, layout = made()
     assert job.hardware.headstock is not None
-    posts = job.hardware.headstock.posts | {"post.1": OldHole(diameter=8.0, depth=12.0)}
+    posts = job.hardware.headstock.posts | {"post.1": OldPost(diameter=8.0, depth=12.0)}
     deep = replace(job, hardware=replace(job.hardware, headstock=replace(job.hardware.headstock, posts=posts)))
     says = [row[5] for row in plugs_and_drills.plugs(deep, layout)]
     assert says == [

@@ -28,7 +28,7 @@ from geometry.frets import fret_fit, fret_lines
 from geometry.go_or_wait import of_floating
 from geometry.go_or_wait.for_separate import BESIDE_THROUGH
 from geometry.go_or_wait.verdicts import BESIDE, GLUE_WITHIN, UNHEARD
-from geometry.hardware import headstock_told, markers, near_posts, plug_sizes, posts
+from geometry.hardware import headstock_told, markers, near_posts, on_old_holes_told, plug_sizes, post_rows, posts
 from geometry.job import Saddle, String, stringing
 from geometry.job.job import MOST_OFF, MOST_READINGS
 from geometry.job.measured.measuring_tools import GAUGES, INSTRUMENTS
@@ -400,9 +400,15 @@ def sizes() -> dict[str, str]:
         ),
         "a new pin hole uses an old one again, its middle nearer than": f"{worth.USED_AGAIN} mm",
         "a new post uses an old one again that is no wider, its middle nearer than": f"{post.USED_AGAIN} mm",
+        "or, where the old one’s place is known no better than so, nearer than its ±, at most": (
+            f"{posts.TOLD_APART} mm"
+        ),
         "an old post hole is as wide as a new one, wider by at most": f"{posts.SNUG} mm",
-        "the first post from the nut along the middle line, where no old one tells": f"{post.FIRST:g} mm",
+        "the first post from the nut along the middle line, where no old one tells": f"{post_rows.FIRST:g} mm",
         "wood between a new post and an old hole, under which that is plugged first": f"{near_posts.THIN} mm",
+        "a post lies on an old hole, not only in its side, where they share of the narrower one’s width": (
+            f"{100 * on_old_holes_told.ON:.0f} %"
+        ),
         "wood from a post to the headstock’s edge": f"{told.EDGE:g} mm",
         "wood over or under a post in a slotted headstock’s side": f"{told.OVER:g} mm",
         "an old hole of the headstock takes a dowel of the next half mm, not a usual plug, if it is narrower than": (

@@ -353,3 +353,11 @@ def test_what_no_rule_shows_is_nought_beside_its_plus_or_minus() -> None:
     assert said_pm(1.5, "in", 0.1) == "0 ±1/16 in"
     assert said_pm(0.4, "mm", 0.04) == "0.0 ±0.4 mm"
     assert said_pm(1.5, "in", 0.2) == "1/64 ±1/16 in"
+
+
+@pytest.mark.parametrize(
+    ("value", "says"), [(3.175, "3.18"), (-3.175, "−3.18"), (1.005, "1.01"), (3.1749, "3.17"), (0.0, "0.00")]
+)
+def test_a_half_is_told_away_from_nought_on_both_sides(value: float, says: str) -> None:
+    """derived: 1/8 in is 3.175 mm"""
+    assert units.show(value, "mm", 2) == says

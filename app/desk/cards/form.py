@@ -20,6 +20,9 @@ from geometry.words import first_small
 Name = str | Callable[[Job], str]
 """What a row is called; where that changes with the job, as bass and treble do with its hand, it is said of the job."""
 
+Says = str | Callable[[Job], str]
+"""What stands under a row; where that changes with the job, as examples do with its unit, it is said of the job."""
+
 A_LENGTH = "A length in any unit; Up and Down step it, Escape takes it back"
 A_NUMBER = "A number; Up and Down step it, Escape takes it back"
 ONE_OF_SEVERAL = "Up and Down choose another"
@@ -30,7 +33,9 @@ YES_OR_NO = "The space bar ticks it or takes the tick away"
 class Form(FormRows):
     """The rows of one card, or of a part of it; `refresh` shows the document's values in all of them."""
 
-    def length(self, name: Name, get: Get, put: Put, *, says: str = "", optional: bool = False, key: str = "") -> Field:
+    def length(
+        self, name: Name, get: Get, put: Put, *, says: Says = "", optional: bool = False, key: str = ""
+    ) -> Field:
         """A length in any unit; with `optional` nothing typed means none given."""
         document = self.document
 
@@ -51,7 +56,12 @@ class Form(FormRows):
             return understood(document.job.unit)(text)
 
         field = Field(
-            named(), put_text, document.give_up, describe=says or A_LENGTH, understood=say, parent=self.parent
+            named(),
+            put_text,
+            document.give_up,
+            describe=self._said(says) or A_LENGTH,
+            understood=say,
+            parent=self.parent,
         )
         self._add(field, show, says, key)
         return field
@@ -93,7 +103,7 @@ class Form(FormRows):
         self._add(field, show, says, key)
         return field
 
-    def text(self, name: Name, get: Get, put: Put, *, wide: int = 200, says: str = "", key: str = "") -> Field:
+    def text(self, name: Name, get: Get, put: Put, *, wide: int = 200, says: Says = "", key: str = "") -> Field:
         """Words."""
         document = self.document
 
@@ -107,7 +117,7 @@ class Form(FormRows):
             field.show_name(named())
             field.show_text(get(document.job))
 
-        field = Field(named(), put_text, document.give_up, describe=says, wide=wide, parent=self.parent)
+        field = Field(named(), put_text, document.give_up, describe=self._said(says), wide=wide, parent=self.parent)
         field.line.setAlignment(Qt.AlignmentFlag.AlignLeft)
         self._add(field, show, says, key)
         return field
@@ -163,7 +173,8 @@ class Form(FormRows):
         row.setSpacing(4 if wide else 12)
         row.addWidget(named, 1)
         row.addWidget(box)
-        stack = self._stack(row, says)
+        self._stack(row, says)
+        stack = self._last
         self._shows.append(show)
         show()
         return box
@@ -188,27 +199,38 @@ class Form(FormRows):
         self._shows[-1]()
         return box
 
-    def _add(self, field: Field, show: Callable[[], None], says: str = "", key: str = "") -> None:
+    def _said(self, says: Says) -> str:
+        return says if isinstance(says, str) else says(self.document.job)
+
+    def _add(self, field: Field, show: Callable[[], None], says: Says = "", key: str = "") -> None:
         field.line.setProperty("in_form", not field.long)
         self.document.started.connect(field.forget)
         if key:
             self.fields[key] = field
         row = QHBoxLayout()
         row.addWidget(field)
-        self._stack(row, says)
+        under = self._stack(row, self._said(says))
         self._shows.append(show)
         show()
+        if under is not None and not isinstance(says, str):
+            self._shows.append(lambda: self._say_again(field, under, self._said(says)))
 
-    def _stack(self, row: QBoxLayout, says: str) -> QVBoxLayout:
-        """A row with the line that explains it close under it."""
-        stack = QVBoxLayout()
+    def _say_again(self, field: Field, under: QLabel, says: str) -> None:
+        """What stands under a row, as the job is now."""
+        if says != under.text():
+            under.setText(says)
+            field.describe(says)
+
+    def _stack(self, row: QBoxLayout, says: str) -> QLabel | None:
+        """A row with the line that explains it, given back, close under it."""
+        stack, under = QVBoxLayout(), words(says, "label", self.parent) if says else None
         stack.setSpacing(2)
         stack.addLayout(row)
-        if says:
-            stack.addWidget(words(says, "label", self.parent))
+        if under is not None:
+            stack.addWidget(under)
         self._last = stack
         self.column.addLayout(stack)
-        return stack
+        return under
 
 
 def _number(text: str, *, whole: bool) -> float:

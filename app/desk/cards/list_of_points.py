@@ -15,18 +15,9 @@ from app.say import plain_words
 from app.say.how_to import SEEN_INSIDE
 from geometry import words
 from geometry.job import Job, NotAJob
-from geometry.units import Unit
 
 LINES, AROUND = 5, 20
 """So many lines of a list are seen at once; and what its border, its padding and its page's margin take, pixels."""
-
-OFF_EDGE: dict[Unit, str] = {
-    "mm": "1 ; 612.5 ; 35 bass",
-    "cm": "1 ; 61.25 ; 3.5 bass",
-    "in": "1 ; 24 1/8 ; 1 3/8 bass",
-}
-FROM_NUT: dict[Unit, str] = {"mm": "1 ; 58.5 ; 71", "cm": "1 ; 5.85 ; 7.1", "in": "1 ; 2 5/16 ; 2 51/64"}
-"""A line of a list, in each unit: an example."""
 
 
 class ListOfPoints(QWidget):
@@ -76,7 +67,7 @@ class ListOfPoints(QWidget):
         self.how.setCurrentIndex(2 if about.under else 0)
         self.inside.setVisible(not about.on_head)
         self.inside.setChecked((self.document.from_inside or about.under) and not about.on_head)
-        like = (FROM_NUT if about.on_head else OFF_EDGE)[job.unit]
+        like = (old_places.FROM_NUT if about.on_head else old_places.OFF_EDGE)[job.unit]
         self.text.setPlaceholderText(f"One point a line, like\n{like}")
         self.text.clear()
         self._say("")

@@ -42,7 +42,7 @@ def _measure(context: CardContext) -> Card:
 
     card = MeasureCard(context.document, context.look, context.stack)
     card.findings.went_to.connect(context.go_to)
-    card.went_on.connect(lambda: context.stack.open("Strings"))
+    card.went_on.connect(context.stack.open)
     ReadingOnPlan(card, context.document, context.board, context.stack)
     return card
 
@@ -53,9 +53,15 @@ def _old_work(context: CardContext) -> Card:
 
     card = OldWorkCard(context.document, context.look, context.stack)
     card.went_to.connect(context.go_to)
-    card.measuring.connect(lambda reading: context.go_to(f"reading:{reading}"))
+    card.measuring.connect(lambda reading: _to_measure(context, reading, "Old work"))
     OldWorkOnPlan(card, context.board, context.stack)
     return card
+
+
+def _to_measure(context: CardContext, reading: str, asked: str) -> None:
+    """To the first of the readings that a card asked for; from the last of them the way leads back to it."""
+    context.go_to(f"reading:{reading}")
+    measure_card(context.stack).notes.lead_to(asked)
 
 
 def _strings(context: CardContext) -> Card:
@@ -84,7 +90,7 @@ def _headstock(context: CardContext) -> Card:
 
     card = HeadstockCard(context.document, context.look, context.stack)
     card.went_to.connect(context.go_to)
-    card.measuring.connect(lambda reading: context.go_to(f"reading:{reading}"))
+    card.measuring.connect(lambda reading: _to_measure(context, reading, "Headstock"))
     card.pointing.connect(context.board.pointer.place)
     HeadstockOnPlan(card, context.document, context.board, context.stack)
     return card

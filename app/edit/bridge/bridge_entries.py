@@ -11,6 +11,7 @@ from geometry.bridge.bridge_told import where_left
 from geometry.job import Bridge, Job, Pins, Saddle, SlotFront, TieBlock
 from geometry.layout import Layout
 from geometry.neck.string_paths import in_pairs
+from geometry.solids.fineness import told_saddle
 from geometry.strings.usual_sets import TIED
 from geometry.units import Length
 
@@ -224,8 +225,9 @@ def saddle_heights(job: Job, layout: Layout | None) -> str:
     known = [(one.string, high) for one, high in zip(blank.strings, highs, strict=True) if high is not None]
     if len(known) < len(highs):
         return ""
-    each = ", ".join(f"{units.show(high, job.unit, 2)}" for _, (high, _) in known)
-    wide = units.show_fine_pm(max(pm95 for _, (_, pm95) in known), job.unit)
+    told = told_saddle(job, blank)
+    each = ", ".join(told.fine(high) for _, (high, _) in known)
+    wide = told.pm(max(pm95 for _, (_, pm95) in known))
     return f"The saddle {over}, string {known[0][0]} to {known[-1][0]}, {job.unit}: {each}; ±{wide} at most."
 
 

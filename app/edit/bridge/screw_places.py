@@ -4,10 +4,17 @@ from collections.abc import Iterable
 
 from geometry import units
 from geometry.job import Job, NotAJob
-from geometry.units import Length, mm
+from geometry.units import Length, Unit, mm
 
 Place = tuple[Length, Length]
 """How far behind, and how far across, + to the left."""
+LIKE: dict[Unit, str] = {"mm": "4.5 x 33 treble", "cm": "0.45 x 3.3 treble", "in": "3/16 x 1 5/16 treble"}
+"""A place as it may be typed, in the job's unit."""
+
+
+def two_like(job: Job) -> str:
+    """Two places as they may be typed, one on each side."""
+    return f"{LIKE[job.unit]}; {LIKE[job.unit].replace('treble', 'bass')}"
 
 
 def said(job: Job, places: Iterable[Place]) -> str:
@@ -35,7 +42,7 @@ def _typed(job: Job, text: str) -> Place:
     if hand not in ("bass", "treble"):
         across, hand = [*across, side], ""
     if not cross or not " ".join(across).strip():
-        raise NotAJob(f"“{text.strip()}” is not the place of a screw hole; write it like 4.5 x 33 treble")
+        raise NotAJob(f"“{text.strip()}” is not the place of a screw hole; write it like {LIKE[job.unit]}")
     off = units.keep(" ".join(across), job.unit)
     if mm(off) and not hand:
         raise NotAJob(f"“{text.strip()}” does not say to which side of the middle; write bass or treble behind it")

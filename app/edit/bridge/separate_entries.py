@@ -5,13 +5,13 @@ from typing import Any
 from app.edit.bridge import screw_places
 from app.edit.edits import Get, Put, replace
 from app.edit.headstock.hardware_entries import points_said, points_typed
+from app.edit.usual_sizes import usual
 from geometry import units, words
 from geometry.job import Job, NotAJob, Separate, Through
 from geometry.job.bridges.separate import SETS
 from geometry.layout import Layout
 from geometry.units import said_pm
 
-USUAL = Separate()
 BASES = [("one", "one base for all"), ("one a string", "one base a string")]
 SET = [
     ("square", "square to the neck"),
@@ -22,34 +22,39 @@ SET = [
 FROM = [("base front", "the base’s front edge"), ("foremost", "the foremost break point")]
 
 
+def _of(job: Job) -> Separate:
+    """The block, or one as it is begun."""
+    return job.separate or usual(Separate(), job.unit)
+
+
 def put(job: Job, **fields: Any) -> Job:
     """Some fields of the block changed."""
-    return replace(job, separate=replace(job.separate or USUAL, **fields))
+    return replace(job, separate=replace(_of(job), **fields))
 
 
 def bases(job: Job) -> str:
-    return (job.separate or USUAL).bases
+    return _of(job).bases
 
 
 def put_bases(job: Job, value: Any) -> Job:
     """How many bases; a way to be set that such bases have not falls back to square."""
-    now = (job.separate or USUAL).set
+    now = _of(job).set
     return put(job, bases=value, set=now if now in SETS[value] else "square")
 
 
 def how_set(job: Job) -> str:
-    return (job.separate or USUAL).set
+    return _of(job).set
 
 
 def put_how_set(job: Job, value: Any) -> Job:
     """How the base is set; a way that only the other kind of bases has chooses that kind."""
-    now = (job.separate or USUAL).bases
+    now = _of(job).bases
     kind = now if value in SETS[now] else next(kind for kind, ways in SETS.items() if value in ways)
     return put(job, bases=kind, set=value)
 
 
 def saddles(job: Job) -> float | None:
-    return (job.separate or USUAL).saddles
+    return _of(job).saddles
 
 
 def put_saddles(job: Job, value: Any) -> Job:
@@ -59,21 +64,21 @@ def put_saddles(job: Job, value: Any) -> Job:
 
 
 def has_through(job: Job) -> bool:
-    return (job.separate or USUAL).through is not None
+    return _of(job).through is not None
 
 
 def put_has_through(job: Job, on: Any) -> Job:
-    return put(job, through=Through() if on else None)
+    return put(job, through=usual(Through(), job.unit) if on else None)
 
 
 def through(name: str) -> tuple[Get, Put]:
     """A field of the through holes; putting it begins them."""
 
     def get(job: Job) -> Any:
-        return getattr((job.separate or USUAL).through or Through(), name)
+        return getattr(_of(job).through or usual(Through(), job.unit), name)
 
     def put_it(job: Job, value: Any) -> Job:
-        return put(job, through=replace((job.separate or USUAL).through or Through(), **{name: value}))
+        return put(job, through=replace(_of(job).through or usual(Through(), job.unit), **{name: value}))
 
     return get, put_it
 
@@ -83,7 +88,7 @@ def through(name: str) -> tuple[Get, Put]:
 
 def screws(job: Job) -> str:
     """“4.5 x 33 treble; 4.5 x 33 bass”."""
-    return screw_places.said(job, (job.separate or USUAL).screws)
+    return screw_places.said(job, _of(job).screws)
 
 
 def put_screws(job: Job, text: str) -> Job:
@@ -95,7 +100,7 @@ def put_screws(job: Job, text: str) -> Job:
 
 
 def opening(job: Job) -> str:
-    return points_said((job.separate or USUAL).opening, "opening")
+    return points_said(_of(job).opening, "opening")
 
 
 def put_opening(job: Job, text: str) -> Job:

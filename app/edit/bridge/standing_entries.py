@@ -11,6 +11,7 @@ from app.edit.bridge import held_entries, screw_places
 from app.edit.edits import Get, Put, replace
 from app.edit.headstock.hardware_entries import points_said, points_typed
 from app.edit.measure import new_reading
+from app.edit.usual_sizes import in_inches, usual
 from geometry import words
 from geometry.job import Floating, Job, Tail
 from geometry.job.bridges.floating import STANDS
@@ -39,7 +40,8 @@ def put_count(job: Job, feet: int) -> Job:
     get, put = held_entries.field("floating", "feet")
     if feet == len(get(job)):
         return job
-    return put(job, (round(USUAL_FOOT * mm(_floating(job).length), 1),) * feet)
+    size = USUAL_FOOT * mm(_floating(job).length)
+    return put(job, (in_inches(size) if job.unit == "in" else round(size, 1),) * feet)
 
 
 def foot(at: int) -> tuple[Get, Put]:
@@ -94,6 +96,11 @@ def put_marks(job: Job, text: str) -> Job:
     return held_entries.field("floating", "marks")[1](job, rings)
 
 
+def has_marks(job: Job) -> bool:
+    """Whether marks of old feet were read, or are to be."""
+    return job.floating is not None and any(name.startswith(f"{MARK}.") for name in job.points)
+
+
 def loose_marks(job: Job) -> tuple[str, ...]:
     """The points called after a foot mark that are round none yet, in the order of their numbers."""
     taken = set(_floating(job).points)
@@ -123,30 +130,34 @@ def has_tail(job: Job) -> bool:
 
 
 def put_has_tail(job: Job, on: bool) -> Job:
-    return replace(job, tail=(job.tail or Tail()) if on else None)
+    return replace(job, tail=tail_of(job) if on else None)
+
+
+def tail_of(job: Job) -> Tail:
+    """The tail, or one as it is begun."""
+    return job.tail or usual(Tail(), job.unit)
 
 
 def tail(name: str) -> tuple[Get, Put]:
     """What reads and puts a field of the tail."""
 
     def get(job: Job) -> Any:
-        return getattr(job.tail or Tail(), name)
+        return getattr(tail_of(job), name)
 
     def put(job: Job, value: Any) -> Job:
-        return edits.in_block(job, "tail", Tail, **{name: value})
+        return edits.in_block(job, "tail", lambda: tail_of(job), **{name: value})
 
     return get, put
 
 
 def screws(job: Job) -> str:
     """The tailpiece's screw holes as they are typed: “14 x 5 treble; 14 x 5 bass”."""
-    return screw_places.said(job, (job.tail or Tail()).screws)
+    return screw_places.said(job, tail_of(job).screws)
 
 
 def put_screws(job: Job, text: str) -> Job:
     """Raises `NotAJob` or `NotALength` for what is no list of places."""
-    places = tuple((mm(behind), mm(across)) for behind, across in screw_places.typed(job, text))
-    return edits.in_block(job, "tail", Tail, screws=places)
+    return edits.in_block(job, "tail", lambda: tail_of(job), screws=screw_places.typed(job, text))
 
 
 def tail_asked(job: Job) -> bool:

@@ -111,8 +111,7 @@ def wants(which: str) -> tuple[Get, Put]:
     """Whether there are side or face markers, and the job with them or without."""
 
     def put_it(job: Job, on: bool) -> Job:
-        usual = (SideMarkers if which == "side" else FaceMarkers)()
-        made = replace(job.hardware.markers or Markers(), **{which: usual if on else None})
+        made = replace(job.hardware.markers or Markers(), **{which: _begun(job, which) if on else None})
         return put(job, markers=None if made == Markers() else made)
 
     return lambda job: _marked(job, which) is not None, put_it
@@ -121,14 +120,11 @@ def wants(which: str) -> tuple[Get, Put]:
 def marker_field(which: str, key: str) -> tuple[Get, Put]:
     """A field of the side or the face markers; without them it shows nothing, and putting it begins them."""
 
-    def usual() -> msgspec.Struct:
-        return (SideMarkers if which == "side" else FaceMarkers)()
-
     def put_it(job: Job, value: Any) -> Job:
-        changed = replace(_marked(job, which) or usual(), **{key: value})
+        changed = replace(_marked(job, which) or _begun(job, which), **{key: value})
         return put(job, markers=replace(job.hardware.markers or Markers(), **{which: changed}))
 
-    return lambda job: getattr(_marked(job, which) or usual(), key), put_it
+    return lambda job: getattr(_marked(job, which) or _begun(job, which), key), put_it
 
 
 def frets_field(which: str, key: str) -> tuple[Get, Put]:
@@ -144,6 +140,10 @@ def frets_field(which: str, key: str) -> tuple[Get, Put]:
         return put_it(job, frets)
 
     return lambda job: " ".join(map(str, get(job))), typed
+
+
+def _begun(job: Job, which: str) -> msgspec.Struct:
+    return usual(SideMarkers() if which == "side" else FaceMarkers(), job.unit)
 
 
 def _marked(job: Job, which: str) -> msgspec.Struct | None:
@@ -164,7 +164,7 @@ def whole(text: str, what: str, like: str) -> tuple[int, ...]:
 
 def add_hole(job: Job) -> Job:
     """The job with another hole, still to be described."""
-    return put(job, holes=(*job.hardware.holes, NEW_HOLE))
+    return put(job, holes=(*job.hardware.holes, usual(NEW_HOLE, job.unit)))
 
 
 def remove_hole(job: Job, at: int) -> Job:

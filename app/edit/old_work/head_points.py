@@ -5,7 +5,7 @@ from typing import Any, assert_never
 from app.edit.edits import Get, Put, replace
 from app.edit.old_work import hole_sizes
 from app.edit.old_work.old_kinds import KINDS, HeadKind
-from geometry.job import Headstock, Job, OldHole
+from geometry.job import Headstock, Job, OldHole, OldPost
 
 
 def head_of(job: Job) -> Headstock:
@@ -29,19 +29,19 @@ def take(job: Job, kind: HeadKind, names: tuple[str, ...], group: str = "") -> J
             at = next((at for at, ring in enumerate(head.slots) if ring[0].startswith(mine)), len(head.slots))
             return put(job, slots=(*head.slots[:at], names, *head.slots[at + 1 :]))
         case "posts":
-            return put(job, posts=_holes(job, names, hole_sizes.POST) | head.posts)
+            return put(job, posts=_holes(OldPost, job, names, hole_sizes.POST) | head.posts)
         case "screws":
-            return put(job, screws=_holes(job, names, hole_sizes.SCREW) | head.screws)
+            return put(job, screws=_holes(OldHole, job, names, hole_sizes.SCREW) | head.screws)
         case _:
             assert_never(kind)
 
 
-def _holes(job: Job, names: tuple[str, ...], size: float) -> dict[str, OldHole]:
-    return {name: OldHole(diameter=hole_sizes.diameter(job, name, size)) for name in names}
+def _holes(kind: type[OldHole], job: Job, names: tuple[str, ...], size: float) -> dict[str, OldHole]:
+    return {name: kind(diameter=hole_sizes.diameter(job, name, size)) for name in names}
 
 
 def hole_field(name: str, key: str = "diameter") -> tuple[Get, Put]:
-    """What reads and puts the diameter or the depth of an old post's or screw's hole."""
+    """What reads and puts the diameter or the depth of an old post's or screw's hole, or whether a post's is `worn`."""
 
     def get(job: Job) -> Any:
         hole = head_of(job).posts.get(name) or head_of(job).screws.get(name)

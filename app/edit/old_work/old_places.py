@@ -21,10 +21,18 @@ from geometry.job import Job, NotAJob, Reading
 from geometry.job.measured.kinds import Kind
 from geometry.job.sides import Side
 from geometry.layout import XY, Layout
+from geometry.units import Unit
 
 EYE = 1.0
 """A point that is only pointed at on the plan is taken to lie within so many mm of where it was seen (no source)."""
 How = Literal["bass edge", "treble edge", "sheet", "nut"]
+OFF_EDGE: dict[Unit, str] = {
+    "mm": "1 ; 612.5 ; 35 bass",
+    "cm": "1 ; 61.25 ; 3.5 bass",
+    "in": "1 ; 24 1/8 ; 1 3/8 bass",
+}
+FROM_NUT: dict[Unit, str] = {"mm": "1 ; 58.5 ; 71", "cm": "1 ; 5.85 ; 7.1", "in": "1 ; 2 5/16 ; 2 51/64"}
+"""A line of a list, in each unit: an example."""
 Line = tuple[str, str]
 """The two points that a straightedge runs through."""
 
@@ -110,7 +118,7 @@ def typed_list(job: Job, kind: AnyKind, text: str, how: How, *, inside: bool) ->
     """
     rows = [(at, cells) for at, cells in enumerate(_cells(text), start=1) if any(cells)]
     if not rows:
-        raise NotAJob("There is no line yet; type a name and two numbers, like 1 ; 612.5 ; 35 bass")
+        raise NotAJob("There is no line yet; type a name and two numbers, like {OFF_EDGE[job.unit]}")
     group, made = next_group(job, kind) if KINDS[kind].grouped else "", job
     names = []
     for at, cells in rows:

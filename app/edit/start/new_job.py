@@ -54,7 +54,7 @@ def begin(
         return job
     pins = strung[0].material not in TIED
     found = measuring_list(_list(measuring), hand, len(strung), unit, pins, strings_on=strings_on, held=held)
-    tail = Tail() if set(READ).intersection(found.points) else None
+    tail = usual(Tail(), unit) if set(READ).intersection(found.points) else None
     return replace(job, points=found.points, readings=list_in_groups(found.readings), tail=tail)
 
 

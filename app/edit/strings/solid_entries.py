@@ -5,11 +5,16 @@ from typing import Any
 
 from app.edit import edits
 from app.edit.edits import Get, Put, replace
+from app.edit.usual_sizes import usual
 from geometry import units
 from geometry.job import Arch, Job, NotAJob, Nut
-from geometry.units import Length
+from geometry.units import Length, Unit
 
 _ARCH = re.compile(r"(?P<rise>.+?)\s+over\s+(?P<chord>.+?)(?:\s+within\s+(?P<within>.+))?")
+RISE: dict[Unit, str] = {"mm": "0.9 over 40", "cm": "0.09 over 4", "in": "1/32 over 1 1/2"}
+"""A rise over a chord as it may be typed, in the job's unit."""
+WITHIN: dict[Unit, str] = {"mm": "0.05", "cm": "0.005", "in": "1/128"}
+"""How surely it may have been read."""
 
 
 def asked(job: Job) -> bool:
@@ -18,17 +23,22 @@ def asked(job: Job) -> bool:
 
 
 def ask(job: Job, on: bool) -> Job:
-    return replace(job, nut=(job.nut or Nut()) if on else None)
+    return replace(job, nut=nut_of(job) if on else None)
+
+
+def nut_of(job: Job) -> Nut:
+    """The nut that is to be made, or one as it is begun."""
+    return job.nut or usual(Nut(), job.unit)
 
 
 def nut(name: str) -> tuple[Get, Put]:
     """What reads and puts a field of the nut block."""
 
     def get(job: Job) -> Any:
-        return getattr(job.nut or Nut(), name)
+        return getattr(nut_of(job), name)
 
     def put(job: Job, value: Any) -> Job:
-        return edits.in_block(job, "nut", Nut, **{name: value})
+        return edits.in_block(job, "nut", lambda: nut_of(job), **{name: value})
 
     return get, put
 
@@ -37,14 +47,14 @@ def bed(side: int) -> tuple[Get, Put]:
     """The board's face over the nut's bottom, 0 left and 1 right; alike on both sides it is one length."""
 
     def get(job: Job) -> Length | None:
-        return (job.nut or Nut()).beds[side]
+        return nut_of(job).beds[side]
 
     def put(job: Job, value: Length | None) -> Job:
         left, right = _with(get_both(job), side, value)
-        return edits.in_block(job, "nut", Nut, bed=left if left == right else (left, right))
+        return edits.in_block(job, "nut", lambda: nut_of(job), bed=left if left == right else (left, right))
 
     def get_both(job: Job) -> tuple[Length | None, Length | None]:
-        return (job.nut or Nut()).beds
+        return nut_of(job).beds
 
     return get, put
 
@@ -53,11 +63,11 @@ def over_fret1(side: int) -> tuple[Get, Put]:
     """The height wanted over fret 1, 0 left and 1 right."""
 
     def get(job: Job) -> Length | None:
-        return (job.nut or Nut()).over_fret1[side]
+        return nut_of(job).over_fret1[side]
 
     def put(job: Job, value: Length | None) -> Job:
-        both = _with((job.nut or Nut()).over_fret1, side, value)
-        return edits.in_block(job, "nut", Nut, over_fret1=both)
+        both = _with(nut_of(job).over_fret1, side, value)
+        return edits.in_block(job, "nut", lambda: nut_of(job), over_fret1=both)
 
     return get, put
 
@@ -66,13 +76,13 @@ def margin(side: int) -> tuple[Get, Put]:
     """The margin at the nut, 0 left and 1 right. The first that is typed goes for both; none on one side is none."""
 
     def get(job: Job) -> Length | None:
-        found = (job.nut or Nut()).margins
+        found = nut_of(job).margins
         return None if found is None else found[side]
 
     def put(job: Job, value: Length | None) -> Job:
-        found = (job.nut or Nut()).margins
+        found = nut_of(job).margins
         made = None if value is None else _with(found or (value, value), side, value)
-        return edits.in_block(job, "nut", Nut, margins=made)
+        return edits.in_block(job, "nut", lambda: nut_of(job), margins=made)
 
     return get, put
 
@@ -131,7 +141,7 @@ def _arch_typed(text: str, job: Job) -> Arch:
     """An arch out of words. Raises `NotAJob`."""
     found = _ARCH.fullmatch(text.strip())
     if found is None:
-        raise NotAJob(f"“{text.strip()}” is no rise over a chord; write it like 0.9 over 40")
+        raise NotAJob(f"“{text.strip()}” is no rise over a chord; write it like {RISE[job.unit]}")
     try:
         parts = {name: units.keep(part, job.unit) for name, part in found.groupdict().items() if part is not None}
     except units.NotALength as error:

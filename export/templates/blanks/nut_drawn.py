@@ -14,9 +14,10 @@ from export.hole_table import Table, filled
 from export.records import Figure, Stamp
 from export.templates.blanks import solid_views
 from export.templates.blanks.nut import DEEP, LEAST_SEEN
-from export.templates.blanks.solid_views import View, fine, in_rows, with_pm
+from export.templates.blanks.solid_views import View, in_rows
 from geometry.job import Job
 from geometry.layout import Layout, NutBlank, NutSlot
+from geometry.solids.fineness import slot_wide, told_nut
 from geometry.units import named, said, said_pm
 
 GAP, TO_ABOVE, TO_STRIP = 26.0, 15.0, 9.0
@@ -97,7 +98,7 @@ def _front(job: Job, layout: Layout, blank: NutBlank, view: View) -> list[Mark]:
     for slot, x, row in zip(blank.slots, places, in_rows([view.scale * x for x in places]), strict=True):
         bottom = _bottom(blank, slot)
         marks.append(_slot_from_front(view, slot, x, bottom, top))
-        value = fine(bottom, job.unit) if bottom is not None else ""
+        value = told_nut(job, blank).fine(bottom) if bottom is not None else ""
         marks += solid_views.label(view, (x, top), slot.string, value, row)
     return marks
 
@@ -129,7 +130,7 @@ def _above(job: Job, blank: NutBlank, view: View, low: float) -> list[Mark]:
     if is_moved(blank):
         marks.append(view.run(_moved_edge(job, blank, low), "mark", "nut front edge", 1.2))
     if view.scale > 1:
-        says = f"from above, {fine(thick, job.unit)} thick"
+        says = f"from above, {told_nut(job, blank).fine(thick)} thick"
         marks.append(view.words((length, low + thick), says, off=(0.0, 1.5), anchor="eb"))
     return [*marks, *solid_views.way(view, (0.0, low), "tail")]
 
@@ -165,7 +166,7 @@ def _strip(job: Job, blank: NutBlank, view: View, low: float) -> list[Mark]:
     ring = [(0.0, low), (length, low), (length, low + DEEP), (0.0, low + DEEP)]
     marks = [view.ring(ring, "cut", "nut strip")]
     places = [_x(job, blank, slot) for slot in blank.slots]
-    numbers = [fine(slot.along[0], job.unit) for slot in blank.slots]
+    numbers = [told_nut(job, blank).fine(slot.along[0]) for slot in blank.slots]
     for slot, x, number, row in zip(blank.slots, places, numbers, in_rows(places, numbers), strict=True):
         marks += _lines(view, slot, x, low, low + DEEP, blank.turn)
         off = (0.0, 1.5 + solid_views.ROW * row)
@@ -199,16 +200,16 @@ def _notes(job: Job, blank: NutBlank) -> tuple[str, ...]:
 
 def _table(job: Job, blank: NutBlank) -> Table:
     """Each slot's place, width and bottom with their ±."""
-    unit, moved = job.unit, is_moved(blank)
+    unit, moved, told = job.unit, is_moved(blank), told_nut(job, blank)
     rows = tuple(
         (
             slot.string,
-            with_pm(slot.along, unit),
-            "" if slot.width is None else fine(slot.width, unit),
-            with_pm(slot.over_board, unit),
-            with_pm(slot.over_bed, unit),
-            with_pm(slot.deep, unit),
-            *((fine(slot.behind, unit),) if moved else ()),
+            told.with_pm(slot.along),
+            slot_wide(slot, unit),
+            told.with_pm(slot.over_board),
+            told.with_pm(slot.over_bed),
+            told.with_pm(slot.deep),
+            *((told.fine(slot.behind),) if moved else ()),
         )
         for slot in blank.slots
     )

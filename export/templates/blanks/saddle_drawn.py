@@ -9,9 +9,10 @@ from export.errors import ExportError
 from export.hole_table import Table, filled
 from export.records import Figure, Stamp
 from export.templates.blanks import solid_views
-from export.templates.blanks.solid_views import View, break_and_press, fine, in_rows, with_pm
+from export.templates.blanks.solid_views import View, break_and_press, in_rows
 from geometry.job import Job
 from geometry.layout import Layout, SaddleBlank, SaddleString
+from geometry.solids.fineness import told_saddle
 from geometry.units import Unit, named, said_pm, said_roughly
 
 FLOORS = {
@@ -91,7 +92,7 @@ def _front(job: Job, blank: SaddleBlank, view: View) -> list[Mark]:
     for string, x, row in zip(blank.strings, places, in_rows([view.scale * x for x in places]), strict=True):
         high = _high(blank, string)[0]
         marks.append(view.line((x, 0.0), (x, high), "centre", f"string:{string.string}", 0.75))
-        value = fine(high, job.unit)
+        value = told_saddle(job, blank).fine(high)
         marks += solid_views.label(view, (x, top), string.string, value, row)
     marks += solid_views.letters(job, view, blank.length, "left", min(blank.profile[0][1], blank.profile[-1][1]))
     if view.scale > 1 and depth is not None:
@@ -117,7 +118,7 @@ def _above(job: Job, layout: Layout, blank: SaddleBlank, view: View) -> list[Mar
         marks.append(view.line((x, low), (x, low + blank.thickness), "lay", "peak"))
         marks.append(view.line((x - 0.8, y), (x + 0.8, y), "mark", "peak"))
     if view.scale > 1:
-        thick = f"from above, {fine(blank.thickness, job.unit)} thick"
+        thick = f"from above, {told_saddle(job, blank).fine(blank.thickness)} thick"
         marks.append(view.words((blank.length, low + blank.thickness), thick, off=(0.0, 1.5), anchor="eb"))
     return [*marks, *solid_views.way(view, (0.0, low), "nut")]
 
@@ -142,15 +143,15 @@ def _notes(job: Job, blank: SaddleBlank) -> tuple[str, ...]:
 
 def _table(job: Job, blank: SaddleBlank) -> Table:
     """Each string's heights with their ±, how steeply it breaks and how hard it presses."""
-    rows = []
+    rows, told = [], told_saddle(job, blank)
     for string in blank.strings:
         rows.append(
             (
                 string.string,
-                fine(string.along, job.unit),
-                with_pm(string.over_top, job.unit),
-                with_pm(string.over_bridge, job.unit),
-                with_pm(string.whole, job.unit),
+                told.fine(string.along),
+                told.with_pm(string.over_top),
+                told.with_pm(string.over_bridge),
+                told.with_pm(string.whole),
                 *break_and_press(string, job.unit),
             )
         )

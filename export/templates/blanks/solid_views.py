@@ -21,7 +21,7 @@ from geometry.forces import force
 from geometry.job import Job
 from geometry.job.sides import Side
 from geometry.layout import SaddleString
-from geometry.units import Unit, said_angle, show, show_fine_pm
+from geometry.units import Unit, said_angle
 
 TIMES = 2.0
 """How much larger the second view is."""
@@ -179,13 +179,3 @@ def break_and_press(string: SaddleString, unit: Unit) -> tuple[str, str]:
     """How steeply a string breaks, in whole degrees, and how hard it presses; nothing where that is not known."""
     breaks = "" if string.degrees is None else said_angle(*string.degrees, 0)
     return breaks, "" if string.press is None else force(string.press, unit)
-
-
-def with_pm(value: XY | None, unit: Unit) -> str:
-    """A value in hundredths of a mm and its ± in a table; empty where it is not known."""
-    return "" if value is None else f"{fine(value[0], unit)} ±{show_fine_pm(value[1], unit)}"
-
-
-def fine(value: float, unit: Unit) -> str:
-    """A height as it is filed to: hundredths of a mm, thousandths of an inch."""
-    return show(value, unit, 2)

@@ -10,6 +10,7 @@ from export.hole_table import Table
 from export.templates.numbered_holes import pin_drill, slot_depth
 from geometry import words
 from geometry.job import Job
+from geometry.job.told_by_rule import by_rule_alone
 from geometry.layout import BridgePlan, Layout, SaddlePlan, TiePlan
 from geometry.units import show, show_size
 
@@ -39,7 +40,7 @@ def _said(job: Job, length: float) -> str:
 
 
 def _fine(job: Job, length: float) -> str:
-    return show(length, job.unit, 2 if job.unit == "in" else 1)
+    return show(length, job.unit, 2 if job.unit == "in" and not by_rule_alone(job) else 1)
 
 
 def _size(job: Job, length: float) -> str:

@@ -14,6 +14,7 @@ from export.hole_table import Bored, Table
 from export.records import Figure, Stamp
 from export.templates import parts
 from geometry.job import Job
+from geometry.job.told_by_rule import places_of
 from geometry.layout import Layout, TieHole, TiePlan
 from geometry.units import named, show
 
@@ -75,13 +76,13 @@ def table(job: Job, tie: TiePlan) -> Table:
     to the bass, at both; Z over the bridge's bottom.
     """
     way = 1.0 if job.bass == "left" else -1.0
-    rows = []
+    rows, places = [], places_of(job)
     for number, hole in enumerate(tie.holes, 1):
         metric, inch = nearest_metric(hole.diameter).name, nearest_inch(hole.diameter).name
         drills = (inch, metric) if job.unit == "in" else (metric, inch)
         numbers = (way * across_front(tie, hole), way * hole.across, hole.up)
-        rows.append((str(number), _called(hole), *(show(value, job.unit, 2) for value in numbers), *drills))
-    face, back = (show(value, job.unit, 2) for value in (tie.front_x, tie.back_x))
+        rows.append((str(number), _called(hole), *(show(value, job.unit, places) for value in numbers), *drills))
+    face, back = (show(value, job.unit, places) for value in (tie.front_x, tie.back_x))
     return Table(
         title=f"Tie holes, {job.unit}",
         head=("", "", "Y face", "Y back", "Z", "drill", "or"),

@@ -22,6 +22,7 @@ from export.templates.hardware.headstock_sides import axes
 from export.templates.parts import seen_from
 from geometry.job import Job
 from geometry.job.sides import SIDES, Side
+from geometry.job.told_by_rule import by_rule_alone
 from geometry.layout import HeadstockPlan, Layout, Post
 from geometry.units import mm, show, show_size
 
@@ -241,7 +242,7 @@ def _strip(
         )
         bored.append(_listed(job, post, f"{job.bass_or_treble(side)} post {post.string}".strip(), at))
     low = y - reach - 2.0
-    places = 2 if job.unit == "in" else 1
+    places = 2 if job.unit == "in" and not by_rule_alone(job) else 1
     for one, other in pairwise(along):
         says = show(other - one, job.unit, places)
         marks += dimension((-other, y), (-one, y), says, off=low - y, height=LETTERS, extended=(False, False), of=of)

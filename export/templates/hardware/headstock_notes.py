@@ -4,6 +4,8 @@ from collections.abc import Sequence
 
 from export.drills import either, nearest_names
 from export.errors import ExportError
+from geometry.hardware.near_posts import apart_from
+from geometry.hardware.posts import USED_AGAIN, is_loose
 from geometry.job import Job
 from geometry.layout import HeadstockPlan, Layout
 from geometry.units import mm, show, show_pm
@@ -21,9 +23,18 @@ def posts_of(layout: Layout) -> HeadstockPlan:
 def order(job: Job, found: HeadstockPlan) -> tuple[str, ...]:
     """Which plug must be in before which hole, and what is drilled through as it is."""
     says = []
-    again = [called(post.again, job.hand) for post in found.posts if post.again]
-    if again:
-        says.append(f"Drilled through as they are: {joined(again)}.")
+    tuners, wide = job.hardware.tuners, {hole.name: hole.diameter for hole in found.old_posts}
+    again = [post.again for post in found.posts if post.again]
+    loose = [name for name in again if tuners is not None and is_loose(wide[name], tuners)]
+    if fits := [called(name, job.hand) for name in again if name not in loose]:
+        says.append(f"Drilled through as they are: {joined(fits)}.")
+    if loose:
+        names = joined([called(name, job.hand) for name in loose])
+        says.append(f"Bored out for the bushing, which alone holds the post there: {names}.")
+    holes = {hole.name: hole for hole in found.old_posts}
+    used = [(post, holes[post.again]) for post in found.posts if post.again]
+    if tuners is not None and any(apart_from(found, tuners, *both) > USED_AGAIN for both in used):
+        says.append("Lay the tuners on these first: they lie there as near as they were read, no nearer.")
     first = [plug for plug in found.plugs if plug.before]
     if first:
         says.append(

@@ -15,13 +15,14 @@ from export.drawing.flatten import Box, polyline
 from export.drawing.marks import XY, Anchor, Circle, Line, Mark, Text
 from export.drills import nearest_names
 from export.errors import ExportError
-from export.hole_table import PLACES, Bored, Table
+from export.hole_table import Bored, Table
 from export.records import Figure, Stamp
 from export.templates.hardware.headstock_notes import how_to_bore, order, posts_of
 from geometry import words
 from geometry.hardware.head_sides import depth_below
 from geometry.job import Job, Tuners
 from geometry.job.sides import SIDES
+from geometry.job.told_by_rule import places_of
 from geometry.layout import Bore, HeadSide, HeadstockPlan, Layout, Post
 from geometry.units import mm, show, show_size
 
@@ -151,9 +152,9 @@ class _Strip:
 
     def rows(self) -> list[tuple[str, ...]]:
         """The holes as the sheet's table lists them: along the edge and below the face."""
-        found = []
+        found, fine = [], places_of(self.job)
         for one in self.holes():
-            places = [show(value, self.job.unit, PLACES) for value in (one.along, one.below)]
+            places = [show(value, self.job.unit, fine) for value in (one.along, one.below)]
             drills = one.drills if self.job.unit == "mm" else one.drills[::-1]
             found.append((one.name, *places, show_size(one.wide, self.job.unit), *drills, one.depth))
         return found
@@ -250,7 +251,7 @@ def _notes(job: Job, tuners: Tuners, found: HeadstockPlan, below: float) -> tupl
         *order(job, found),
         "Fold each strip over the headstock’s edge along the thin line, its ends at the corners that it names; snip "
         "the half on the face at each tick. If it does not reach, the print is out.",
-        f"Middles {show(below, unit, PLACES)} {unit} below the face{half}. {how_to_bore(job, found)}",
+        f"Middles {show(below, unit, places_of(job))} {unit} below the face{half}. {how_to_bore(job, found)}",
         *(("Broken lines: old holes, by their place along the edge; how deep they lie was not read.",) if old else ()),
     )
 

@@ -7,10 +7,11 @@ stand.
 from export.drawing.marks import XY, Mark
 from export.hole_table import Table
 from export.templates.blanks import solid_views
-from export.templates.blanks.solid_views import View, break_and_press, fine, in_rows, with_pm
+from export.templates.blanks.solid_views import View, break_and_press, in_rows
 from geometry.job import Job
 from geometry.layout import SaddleBlank, SaddleString
-from geometry.units import said_pm, said_roughly
+from geometry.solids.fineness import told_saddle
+from geometry.units import said_pm, said_roughly, show
 
 OF = "crown profile"
 
@@ -22,7 +23,7 @@ def front(job: Job, crown: SaddleBlank, corner: XY) -> list[Mark]:
     marks = [view.ring(ring, "cut", OF)]
     top = max(high for _, high in crown.profile)
     places = [from_left(job, crown, one) for one in crown.strings]
-    numbers = [fine(one.over_top[0], job.unit) for one in crown.strings]
+    numbers = [told_saddle(job, crown).fine(one.over_top[0]) for one in crown.strings]
     for one, x, number, row in zip(crown.strings, places, numbers, in_rows(places, numbers), strict=True):
         low = 2.2 + 2 * solid_views.ROW * row
         marks += [
@@ -65,12 +66,13 @@ def table(job: Job, crown: SaddleBlank) -> Table:
 
 
 def rows(job: Job, crown: SaddleBlank) -> list[list[str]]:
-    """The same as rows, a string each."""
+    """The same as rows, a string each; how far along the crown as on the strip that is stuck on it."""
+    told = told_saddle(job, crown)
     return [
         [
             one.string,
-            fine(one.along, job.unit),
-            with_pm(one.over_top, job.unit),
+            show(one.along, job.unit),
+            told.with_pm(one.over_top),
             *break_and_press(one, job.unit),
         ]
         for one in crown.strings

@@ -2,10 +2,11 @@
 
 from export.cautions import Step
 from export.paper.flow import Column
-from export.templates.blanks.solid_views import break_and_press, fine, with_pm
+from export.templates.blanks.solid_views import break_and_press
 from export.templates.standing import crown_profile
 from geometry.job import Job
 from geometry.layout import Layout
+from geometry.solids.fineness import slot_wide, told_nut, told_saddle
 
 Rows = list[list[str]]
 
@@ -38,16 +39,17 @@ NUT = (
 
 def saddle(job: Job, layout: Layout) -> Rows:
     """The saddle under each string: its heights with their ±, how steeply the string breaks and how hard it presses."""
-    blank, unit = layout.saddle_blank, job.unit
+    blank = layout.saddle_blank
     if blank is None:
         return []
+    told = told_saddle(job, blank)
     return [
         [
             one.string,
-            fine(one.along, unit),
-            with_pm(one.over_top, unit),
-            with_pm(one.over_bridge, unit),
-            with_pm(one.whole, unit),
+            told.fine(one.along),
+            told.with_pm(one.over_top),
+            told.with_pm(one.over_bridge),
+            told.with_pm(one.whole),
             *break_and_press(one, job.unit),
         ]
         for one in blank.strings
@@ -62,18 +64,19 @@ def crown(job: Job, layout: Layout) -> Rows:
 
 def nut(job: Job, layout: Layout) -> Rows:
     """The nut's slots: place, width, bottom and how far the front edge is set back, with their ±."""
-    blank, unit = layout.nut_blank, job.unit
+    blank = layout.nut_blank
     if blank is None:
         return []
+    told = told_nut(job, blank)
     return [
         [
             slot.string,
-            with_pm(slot.along, unit),
-            "" if slot.width is None else fine(slot.width, unit),
-            with_pm(slot.over_board, unit),
-            with_pm(slot.over_bed, unit),
-            with_pm(slot.deep, unit),
-            fine(slot.behind, unit) if slot.behind else "",
+            told.with_pm(slot.along),
+            slot_wide(slot, job.unit),
+            told.with_pm(slot.over_board),
+            told.with_pm(slot.over_bed),
+            told.with_pm(slot.deep),
+            told.fine(slot.behind) if slot.behind else "",
         ]
         for slot in blank.slots
     ]

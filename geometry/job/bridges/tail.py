@@ -21,15 +21,15 @@ class Tail(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
     """`behind`: from the saddle line back to where the strings end, along the neck, where that is not read as points.
 
     `spread`: the outer strings there, centre to centre; None where they run straight on from the saddle. `under`: how
-    far they end under a straightedge laid on the strings over the saddle. `screws`: holes of the tailpiece, [x, y] in
-    mm: x behind the place where the strings end, y to the left of its middle; `screw` their diameter. `pin`: a strap
-    pin is to stand where the strings' middle meets the body's end; `pin_hole` its hole.
+    far they end under a straightedge laid on the strings over the saddle. `screws`: holes of the tailpiece,
+    [x, y]: x behind the place where the strings end, y to the left of its middle; `screw` their diameter. `pin`: a
+    strap pin is to stand where the strings' middle meets the body's end; `pin_hole` its hole.
     """
 
     behind: Length | None = None
     spread: Length | None = None
     under: Length | None = None
-    screws: tuple[tuple[float, float], ...] = ()
+    screws: tuple[tuple[Length, Length], ...] = ()
     screw: Length = 2.5
     pin: bool = False
     pin_hole: Length = 6.0
@@ -53,7 +53,8 @@ class Tail(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
         for number, (x, y) in enumerate(self.screws, 1):
             length_between(f"Screw hole {number} of the tailpiece, behind the strings’ end,", x, -100, 200)
             length_between(f"Screw hole {number} of the tailpiece, beside its middle,", y, -100, 100)
-        for (i, one), (j, other) in combinations(enumerate(self.screws, 1), 2):
+        places = [(mm(x), mm(y)) for x, y in self.screws]
+        for (i, one), (j, other) in combinations(enumerate(places, 1), 2):
             if (apart := math.dist(one, other)) < mm(self.screw):
                 said = in_its_unit(apart, self.screw, self.behind)
                 raise NotAJob(

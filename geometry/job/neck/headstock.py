@@ -5,7 +5,7 @@ from typing import Literal
 import msgspec
 
 from geometry.job.checks import NotAJob, length_between, no_repeats
-from geometry.job.old_work import OldHole
+from geometry.job.old_work import OldHole, OldPost
 from geometry.units import Length, mm, with_unit
 
 Middle = Literal["nut", "edges", "points"]
@@ -27,7 +27,7 @@ class Headstock(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields
     points: tuple[str, ...] = ()
     edges: tuple[tuple[str, ...], tuple[str, ...]] = ((), ())
     thickness: Length | None = None
-    posts: dict[str, OldHole] = {}
+    posts: dict[str, OldPost] = {}
     screws: dict[str, OldHole] = {}
 
     def __post_init__(self) -> None:

@@ -11,7 +11,7 @@ from zlib import crc32
 import numpy as np
 from msgspec.structs import replace
 
-from geometry.job import Headstock, OldHole, Point, Reading, Tuners
+from geometry.job import Headstock, OldPost, Point, Reading, Tuners
 from geometry.job.neck.hardware import Hardware
 from geometry.job.sides import SIDES
 from geometry.layout import Layout
@@ -53,7 +53,7 @@ def try_one(seed: int, index: int, manner: Manner = AS_STATED) -> dict[str, Figu
     readings = (*asked.readings, *_readings())
     read = written(readings, take(readings, instrument, Errors(random, manner)))
     job = job_of(instrument, asked, read, inch=False, declared=False)
-    head = Headstock(posts={name: OldHole(diameter=HOLE) for name in holes})
+    head = Headstock(posts={name: OldPost(diameter=HOLE) for name in holes})
     job = replace(job, hardware=Hardware(headstock=head, tuners=TUNERS))
     return dict(_figures(places_of(job), instrument, holes))
 

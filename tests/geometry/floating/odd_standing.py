@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from geometry.job import Floating, Tail
+from geometry.units import mm
 from tests.geometry.any_job.odd_jobs import ends
 
 MORE_PLACES: dict[str, tuple[float, float]] = {
@@ -64,4 +65,4 @@ def mirrored_floating(floating: Floating | None) -> Floating | None:
 
 def mirrored_tail(tail: Tail | None) -> Tail | None:
     """Its screw holes on the other side."""
-    return None if tail is None else replace(tail, screws=tuple((x, -y) for x, y in tail.screws))
+    return None if tail is None else replace(tail, screws=tuple((x, -mm(y)) for x, y in tail.screws))

@@ -5,7 +5,7 @@ from collections.abc import Callable
 
 import pytest
 
-from geometry.job import Hardware, Headstock, Job, NotAJob, OldHole, TunerPlate, Tuners
+from geometry.job import Hardware, Headstock, Job, NotAJob, OldPost, TunerPlate, Tuners
 from geometry.layout import HeadstockPlan, Layout
 from geometry.work_out import lay_out
 from tests.geometry.made import BOARD, XY, job, scales, six, surveyed
@@ -24,7 +24,7 @@ OLD: dict[str, XY] = {
 
 
 def head(**changes: object) -> Headstock:
-    whole = {"outline": tuple(OUTLINE), "posts": {name: OldHole(diameter=8.0) for name in OLD}}
+    whole = {"outline": tuple(OUTLINE), "posts": {name: OldPost(diameter=8.0) for name in OLD}}
     return Headstock(**whole | changes)  # type: ignore[arg-type]  # a test gives the rest
 
 
@@ -129,7 +129,7 @@ def test_a_headstock_that_is_turned_takes_its_posts_with_it() -> None:
 
 def test_an_old_hole_wider_than_the_new_one_is_plugged_first() -> None:
     """derived: old holes of 11 mm and new ones of 8.7 mm on the same six places: six plugs, each before its post"""
-    wide = head(posts={name: OldHole(diameter=11.0) for name in OLD})
+    wide = head(posts={name: OldPost(diameter=11.0) for name in OLD})
     layout = laid_out(Tuners(spacing=40.0, bushing=8.7, keep="first post"), wide)
     found = plan(layout)
     assert [post.again for post in found.posts] == [""] * 6
@@ -260,3 +260,32 @@ def test_nothing_is_placed_before_there_is_something_to_place_it_from() -> None:
 def test_what_cannot_be_is_refused_in_a_sentence(make: Callable[[], object], says: str) -> None:
     with pytest.raises(NotAJob, match=says):
         make()
+
+
+def test_holes_overlap_by_no_more_than_the_narrower_is_wide() -> None:
+    """derived: a bushing of 8.7 mm right over a hole of 6 mm takes all of its 6 mm, not 7.35; beside it, 5 mm"""
+    ticked = head(posts={name: OldPost(diameter=6.0, worn=True) for name in OLD})
+    found = plan(laid_out(Tuners(spacing=40.0, bushing=8.7, keep="first post"), ticked))
+    assert [post.again for post in found.posts] == [""] * 6
+    assert [post.wall[0] for post in found.posts if post.wall] == pytest.approx([-6.0] * 6)
+    beside = plan(laid_out(Tuners(spacing=42.35, bushing=8.7, keep="first post"), ticked)).posts[1]
+    assert beside.wall is not None
+    assert beside.wall[0] == pytest.approx(2.35 - 7.35, abs=1e-3)
+
+
+def test_how_far_a_string_passes_another_post() -> None:
+    """derived: by the distance of a point from a line, less the radii of post and string"""
+    found = plan(laid_out(Tuners(from_middle=20.0, keep="first post", bushing=8.7)))
+    layout = laid_out(Tuners(from_middle=20.0, keep="first post", bushing=8.7))
+    strings = {string.name: string for string in layout.strings}
+    for post in found.posts:
+        nut, at = complex(*strings[post.string].nut_xy), complex(*post.at)
+        off = {}
+        for other in found.posts:
+            if other.string != post.string:
+                share = min(max(((complex(*other.at) - nut) / (at - nut)).real, 0.0), 1.0)
+                off[other.string] = abs(complex(*other.at) - nut - share * (at - nut))
+        nearest = min(off, key=lambda name: off[name])
+        thick = strings[post.string].diameter or 0.0
+        assert post.passes == nearest
+        assert post.clear == pytest.approx(off[nearest] - 6.35 / 2 - thick / 2)

@@ -10,7 +10,7 @@ from shapely import LineString, Point, Polygon
 
 from geometry.hardware.headstock_and_posts import _by_string, _plugs
 from geometry.hardware.near_posts import is_inside, to_side
-from geometry.hardware.posts import PostRow
+from geometry.hardware.post_rows import PostRow
 from geometry.job import Tuners
 from geometry.job.sides import Side
 from geometry.layout import HeadstockPlan, Hole, Plug, Post, Ray

@@ -4,8 +4,8 @@ import msgspec
 import pytest
 
 from geometry.hardware.headstock_told import findings
-from geometry.job import Hardware, Headstock, Job, Point, Tuners
-from geometry.layout import XY, HeadstockPlan, Post, Ray
+from geometry.job import Hardware, Headstock, Job, OldPost, Point, Tuners
+from geometry.layout import XY, HeadstockPlan, Hole, Post, Ray
 from tests.geometry.made import six
 from tests.in_one import in_one
 
@@ -19,7 +19,7 @@ SLOT = ((-20.0, 8.0), (-120.0, 8.0), (-120.0, -4.0), (-20.0, -4.0))
 def told(post: Post = POST, tuners: Tuners | None = None, **of_plan: object) -> dict[str, tuple[str, str]]:
     """Grade and text by code."""
     plan = HeadstockPlan(outline=(), slots=(), middle=Ray((0.0, 0.0), (1.0, 0.0)), old_posts=(), old_screws=())
-    whole = msgspec.structs.replace(plan, posts=(post,), **of_plan)
+    whole = msgspec.structs.replace(plan, **{"posts": (post,)} | of_plan)
     job = Job(hardware=Hardware(headstock=Headstock(thickness=19.0), tuners=tuners or Tuners(left=(1,), right=())))
     return {one.code: (one.grade, one.text) for one in findings(job, whole)}
 
@@ -55,7 +55,15 @@ CLEAR: XY = (9.0, 0.1)
         ({"turns": 20.1}, "post.turns", "look", "String 3 turns 20° sideways"),
         ({"turns": -20.1}, "post.turns", "look", "String 3 turns 20° sideways"),
         ({"clear": 0.01}, "posts.clear", "good", NOTHING),
-        ({"clear": 0.0}, "post.in_the_way", "look", "String 3 touches another string’s post"),
+        ({"clear": 0.0, "passes": "4"}, "post.in_the_way", "look", "String 3 touches the post of string 4 on its way"),
+        ({"clear": 0.0, "passes": "post 5"}, "post.in_the_way", "look", "String 3 touches post 5 on its way"),
+        ({"clear": 1.01, "bushing": 8.0}, "posts.clear", "good", NOTHING),
+        (
+            {"clear": 0.7, "bushing": 8.0, "passes": "4"},
+            "posts.over_bushings",
+            "look",
+            "String 3 goes over another string’s bushing and clears its post by 0.7 mm: look whether it touches there.",
+        ),
         ({"wall": (1.5, 0.3)}, "posts.clear", "good", NOTHING),
         ({"wall": (1.49, 0.3)}, "post.old_hole", "look", "plug it first, or the drill runs over"),
         ({"wall": (1.8, 1.9)}, "post.old_hole", "look", "may cut into the old hole"),
@@ -160,3 +168,53 @@ def test_a_headstock_that_is_not_begun_or_has_no_place() -> None:
     ]
     plan = HeadstockPlan(outline=(), slots=(), middle=Ray((0.0, 0.0), (1.0, 0.0)), old_posts=(), old_screws=())
     assert findings(Job(hardware=Hardware(headstock=Headstock())), plan) == ()
+
+
+@in_one(
+    ("x", "wide", "worn", "wall", "says"),
+    [
+        # derived: a post's hole of 6.35 mm; on one place with a hole of 5/16 in it is worn, 0.6 mm beside its middle it
+        # lies within that (half of 7.94 - 6.35 is 0.79), and 0.9 mm beside it on it; 3 mm beside, only in its side
+        (
+            0.2,
+            7.94,
+            False,
+            -6.35,
+            "lies on the old hole “old”, which is worn for it (7.9 mm wide, for 6.4 mm): plug it or bush it ",
+        ),
+        (0.2, 6.35, True, -6.15, "lies on the old hole “old”, which is worn: plug it "),
+        (
+            0.59,
+            7.94,
+            False,
+            -6.35,
+            "lies on the old hole “old”, which is worn for it (7.9 mm wide, for 6.4 mm): plug it or bush it ",
+        ),
+        (0.6, 7.94, False, -6.35, "lies within the old hole “old”, 0.6 mm beside its middle: plug it "),
+        (0.9, 7.94, False, -6.24, "lies on the old hole “old”, 0.9 mm beside its middle: plug it "),
+        (0.5, 6.35, False, -5.85, "lies on the old hole “old”, 0.5 mm beside its middle: plug it "),
+        (1.58, 6.35, False, -4.77, "lies on the old hole “old”, 1.6 mm beside its middle: plug it "),
+        (1.6, 6.35, False, -4.75, "cuts into the old hole “old” by 4.8 ±0.3 mm: plug it "),
+        (3.0, 7.94, False, -4.14, "cuts into the old hole “old” by 4.1 ±0.3 mm: plug it "),
+    ],
+)
+def test_a_post_on_an_old_hole(x: float, wide: float, worn: bool, wall: float, says: str) -> None:
+    post = msgspec.structs.replace(POST, diameter=6.35, wall=(wall, 0.3))
+    old = Hole(name="old", at=(post.at[0] + x, post.at[1]), diameter=wide)
+    plan = HeadstockPlan(outline=(), slots=(), middle=Ray((0.0, 0.0), (1.0, 0.0)), old_posts=(old,), old_screws=())
+    head = Headstock(posts={"old": OldPost(diameter=wide, worn=worn)})
+    tuners = Tuners(left=(1,), right=(), post=6.35)
+    job = Job(points={"old": Point()}, hardware=Hardware(headstock=head, tuners=tuners))
+    (found,) = findings(job, msgspec.structs.replace(plan, posts=(post,)))
+    assert found.text == f"The post of string 3 {says}first, then drill."
+
+
+def test_strings_over_bushings_are_told_in_one() -> None:
+    """derived: 0.4 and 0.7 mm lie within the 1 mm between a post of 6 mm and its bushing of 8"""
+    post = msgspec.structs.replace(POST, bushing=8.0, passes="1")
+    clear = {"3": 0.7, "2": 0.4, "1": 1.1}
+    row = tuple(msgspec.structs.replace(post, string=name, clear=off) for name, off in clear.items())
+    text = told(posts=row)["posts.over_bushings"][1]
+    assert text.startswith(
+        "Strings 3 and 2 go over another string’s bushing and clear its post by 0.4 mm or more: look"
+    )

@@ -5,25 +5,36 @@ from typing import Any
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
-from geometry.hardware.posts import MiddleLine, OldPosts, PostRow, fit, old_posts, spacing
-from geometry.job import Tuners
+from geometry.hardware.post_rows import PostRow, fit, spacing
+from geometry.hardware.posts import TOLD_APART, USED_AGAIN, MiddleLine, OldPosts, is_loose, is_worn, old_posts
+from geometry.job import OldPost, Tuners
+from geometry.units import mm
+from tests.in_one import in_one
 
 MIDDLE = MiddleLine(np.zeros(2, dtype=complex), np.full(2, -1 + 0j))
-NONE = OldPosts(np.empty((2, 0), dtype=complex), np.empty(0), ())
+NONE = OldPosts(np.empty((2, 0), dtype=complex), np.empty(0), (), np.empty(0, dtype=bool), np.empty(0))
 
 
 def old(*along: float, diameters: tuple[float, ...] = ()) -> OldPosts:
     """Old holes so far from the nut on the left; in the second row of states 1 mm farther."""
     first = np.array([-x + 22j for x in along])
+    wide = np.array(diameters or (6.0,) * len(along))
     return OldPosts(
-        np.array((first, first - 1)), np.array(diameters or (6.0,) * len(along)), tuple("abcd"[: len(along)])
+        np.array((first, first - 1)),
+        wide,
+        tuple("abcd"[: len(along)]),
+        np.zeros(len(along), dtype=bool),
+        np.full(len(along), USED_AGAIN),
     )
 
 
 def row(holes: OldPosts, keep: str = "first post", posts: int = 3, **fields: object) -> PostRow:
     tuners = Tuners(keep=keep, left=(posts,), right=(), **fields)  # type: ignore[arg-type]  # one of four, and lengths
-    (found,) = fit(MIDDLE, {"left": holes, "right": NONE}, tuners)
+    worn = [is_worn(OldPost(diameter=wide), wide, tuners) for wide in holes.diameters.tolist()]
+    (found,) = fit(MIDDLE, {"left": holes._replace(worn=np.array(worn, dtype=bool)), "right": NONE}, tuners)
     return found
 
 
@@ -69,6 +80,9 @@ def test_a_hole_is_used_again_where_the_new_one_lies_on_it(beside: float, again:
         (8.14, {"post": 8.0}, "a"),
         (8.16, {"post": 8.0}, ""),
         (8.1, {"post": 6.0, "bushing": 8.1}, "a"),
+        (8.7, {"bushing": 8.7}, "a"),
+        (7.94, {"bushing": 8.73}, "a"),
+        (6.35, {"bushing": 8.73}, "a"),
         (11.0, {"bushing": 8.7}, ""),
     ],
 )
@@ -77,6 +91,92 @@ def test_a_hole_wider_than_the_new_one_is_not_used_again(wide: float, drilled: d
     A caliper tells 0.15 mm (common practice, no source: docs/numbers.md)
     """
     assert row(old(45.0, diameters=(wide,)), **drilled).again[0] == again
+
+
+@in_one(
+    ("fields", "worn", "loose"),
+    [
+        ({"worn": True}, True, False),
+        ({}, False, False),
+        ({"diameter": 6.5}, False, False),
+        ({"diameter": 6.51}, False, True),
+        ({"diameter": 8.85}, False, True),
+        ({"diameter": 8.86}, True, True),
+    ],
+)
+def test_a_hole_is_worn_as_ticked_or_by_its_size(fields: dict[str, Any], worn: bool, loose: bool) -> None:
+    """derived: a bushing of 8.7 mm takes away what is no wider than itself, and holds a post of 6.35 mm in it; a
+    caliper tells 0.15 mm (common practice, no source: docs/numbers.md)
+    """
+    hole, tuners = OldPost(**{"diameter": 6.0} | fields), Tuners(post=6.35, bushing=8.7)
+    assert (is_worn(hole, mm(hole.diameter), tuners), is_loose(mm(hole.diameter), tuners)) == (worn, loose)
+
+
+def test_of_as_many_old_holes_those_that_fit_the_post_are_kept() -> None:
+    """derived: 45 and 80, or 90 and 125, can be kept; a post of 6.35 mm is loose in the first two, 8 mm wide, whose row
+    would move the middle no more
+    """
+    holes = old(45.0, 80.0, 90.0, 125.0, diameters=(8.0, 8.0, 6.35, 6.35))
+    assert stands(holes, "most old holes", posts=2, bushing=8.7) == pytest.approx([90.0, 125.0])
+
+
+WAYS = ("first post", "middle post", "most old holes", "least wood")
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.data(), st.integers(2, 6), st.integers(1, 6), st.floats(18.0, 40.0), st.booleans())
+def test_each_way_is_as_good_as_the_others_at_what_it_is_named_for(
+    data: st.DataObject, olds: int, posts: int, apart: float, slotted: bool
+) -> None:
+    """derived: no fit of the four uses more old holes than that which keeps most, nor plugs more wood than that which
+    plugs least, nor leaves the first or the middle farther off than that which keeps it; holes a little off their
+    places, along and across, some of them worn
+    """
+    off = st.floats(-0.6, 0.6)
+    old_apart = data.draw(st.sampled_from([apart, apart + 0.2, apart * 1.3]))
+    at = np.array([complex(-45.0 - old_apart * k + data.draw(off), 22.0 + data.draw(off)) for k in range(olds)])
+    wide = np.array([data.draw(st.sampled_from([6.0, 6.35, 8.0])) for _ in range(olds)])
+    worn = np.array([data.draw(st.booleans()) and data.draw(st.booleans()) for _ in range(olds)])
+    near = np.array([data.draw(st.sampled_from([USED_AGAIN, 0.45, TOLD_APART])) for _ in range(olds)])
+    holes = OldPosts(np.array((at, at)), wide, tuple("abcdef"[:olds]), worn, near)
+    found = {}
+    for keep in WAYS:
+        tuners = Tuners(keep=keep, left=(posts,), right=(), spacing=apart, roller=10.0 if slotted else None)  # type: ignore[arg-type]  # one of four
+        (found[keep],) = fit(MIDDLE, {"left": holes, "right": NONE}, tuners)
+    kept = {keep: sum(bool(name) for name in one.again) for keep, one in found.items()}
+    lost = {
+        keep: round(sum(d * d for d, name in zip(wide, "abcdef", strict=False) if name not in one.again), 6)
+        for keep, one in found.items()
+    }
+    first = {keep: round(abs(float((one.at[0, 0] - at[0]).real)), 2) for keep, one in found.items()}
+    assert kept["most old holes"] == max(kept.values())
+    assert lost["least wood"] == min(lost.values())
+    # the row's line leans a little, by which a first post that keeps its place along it is off along the neck
+    assert first["first post"] <= min(first.values()) + 0.04
+    for one in found.values():
+        for name, post in zip(one.again, one.at[0], strict=True):
+            if name:
+                beside = post - at["abcdef".index(name)]
+                assert abs(beside.real if slotted else beside) < near["abcdef".index(name)]
+                assert not worn["abcdef".index(name)]
+
+
+def test_two_holes_are_kept_from_between_them() -> None:
+    """derived: 35 apart, holes at 45 and 80.5: right on one of them the other is 0.5 mm off, from between each 0.25"""
+    found = row(old(45.0, 80.5), "most old holes", posts=2)
+    assert found.again == ("a", "b")
+    assert (-found.at[0].real).tolist() == pytest.approx([45.25, 80.25])
+
+
+def test_what_stands_off_the_rows_line_does_not_draw_it() -> None:
+    """derived: of 45, 80, 115 and 150, 0.6 mm to and fro across the row's line, none is within 0.3 mm of a post on that
+    line, though three lie 35 apart; 97.5, which is on it, is what can be kept
+    """
+    at = np.array([-45 + 22.6j, -80 + 21.4j, -97.5 + 22j, -115 + 21.4j, -150 + 22.6j])
+    holes = OldPosts(
+        np.array((at, at)), np.full(5, 6.0), tuple("abcde"), np.zeros(5, dtype=bool), np.full(5, USED_AGAIN)
+    )
+    assert [name for name in row(holes, "most old holes").again if name] == ["c"]
 
 
 def test_wider_holes_do_not_draw_the_row() -> None:
@@ -112,12 +212,16 @@ def test_posts_on_several_plates_stand_evenly() -> None:
 def test_old_holes_are_counted_from_the_nut_whatever_the_order_they_are_listed_in() -> None:
     """derived: 45, 85 and 120 from the nut on the left, 60 on the right; the one that has no place yet is left out"""
     places = {"c": -120 + 22j, "a": -45 + 22j, "r": -60 - 22j, "b": -85 + 22j}
-    head: Any = SimpleNamespace(posts=dict.fromkeys((*places, "lost"), SimpleNamespace(diameter=8.0)))
+    head: Any = SimpleNamespace(posts=dict.fromkeys((*places, "lost"), OldPost(diameter=8.0)))
     states: Any = SimpleNamespace(
-        has=places.__contains__, surveyed=SimpleNamespace(report=SimpleNamespace(diameters={"b": 9.5}))
+        has=places.__contains__,
+        surveyed=SimpleNamespace(report=SimpleNamespace(diameters={"b": 9.5})),
+        pm95=lambda off: np.array([0.1, 0.4, 0.9])[: off.shape[1]],
     )
     frame: Any = SimpleNamespace(see=lambda _, name: np.full((2, 1), places[name]))
-    found = old_posts(states, frame, head, MIDDLE)
+    found = old_posts(states, frame, head, MIDDLE, Tuners(post=8.0))
     assert (found["left"].names, found["right"].names) == (("a", "b", "c"), ("r",))
     assert found["left"].diameters.tolist() == [8.0, 9.5, 8.0]
     assert found["left"].at[0].tolist() == [places[name] for name in "abc"]
+    assert found["left"].worn.tolist() == [False, True, False]
+    assert (found["left"].near.tolist(), found["right"].near.tolist()) == ([0.3, 0.4, 0.6], [0.3])

@@ -119,20 +119,25 @@ def headstock_rows(form: Form, job: Job) -> None:
     form.text("Two points on the middle", *entries.ring_field("points", "head"))
     form.length("Thickness", *entries.head_field("thickness"), optional=True, key="hardware.headstock.thickness")
     for at, name in enumerate((*head.posts, *head.screws) if head is not None else ()):
-        form.length(
-            f"{words.first_large(words.point(name, job.hand))}, diameter",
-            *head_points.hole_field(name),
-            says=USUAL if head_points.is_usual(job, name) else "",
-            key=f"hardware.headstock.{name}",
-        )
-        form.length(
-            f"{words.first_large(words.point(name, job.hand))}, depth",
-            *head_points.hole_field(name, "depth"),
-            optional=True,
-            says="" if at else "Empty: right through.",
-        )
+        _old_hole_rows(form, job, name, first=not at)
     if head is not None or job.hardware.tuners is not None:
         _leave_out(form)
+
+
+def _old_hole_rows(form: Form, job: Job, name: str, *, first: bool) -> None:
+    """An old hole's sizes, and of a post's whether it is worn."""
+    called = words.first_large(words.point(name, job.hand))
+    form.length(
+        f"{called}, diameter",
+        *head_points.hole_field(name),
+        says=USUAL if head_points.is_usual(job, name) else "",
+        key=f"hardware.headstock.{name}",
+    )
+    depth = head_points.hole_field(name, "depth")
+    form.length(f"{called}, depth", *depth, optional=True, says="Empty: right through." if first else "")
+    if name in head_points.head_of(job).posts:
+        worn = "Then it is plugged, whatever its size." if first else ""
+        form.tick(f"{called} is worn: plug it", *head_points.hole_field(name, "worn"), says=worn)
 
 
 def _leave_out(form: Form) -> None:

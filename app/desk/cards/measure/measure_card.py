@@ -42,8 +42,8 @@ the picture and the key to the marks; in one lower than `CRAMPED`, there is no r
 
 
 class MeasureCard(Card):
-    """Signals: `reading_chosen` with the id of the reading that is chosen; `point_out` with what points are wanted for;
-    `show_next` to show the reading that might be next on the plan, or to put it away; `went_on` when all are taken.
+    """Signals: `reading_chosen` with its id; `point_out` with what points are wanted for; `show_next` to show what
+    might be read next on the plan, or to put it away; `went_on` to the next card, by its name, when all are taken.
     """
 
     title = "Measure"
@@ -51,7 +51,7 @@ class MeasureCard(Card):
     reading_chosen = Signal(str)
     point_out = Signal(object)
     show_next = Signal(bool)
-    went_on = Signal()
+    went_on = Signal(str)
 
     def __init__(self, document: Document, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(document, look, parent)
@@ -240,7 +240,7 @@ class MeasureCard(Card):
         if self.table.readings.again:
             return
         if once_more:
-            self.went_on.emit()
+            self.notes.go_on()
         else:
             self._offered = True
             self._say()

@@ -10,12 +10,15 @@ from app.say.look_again import LookAgain
 from geometry.job import Reading
 from geometry.words import first_small
 
+NEXT, ALL_TAKEN = "Strings", "All readings taken: on to Strings"
+"""The card that comes after the readings, where no other asked for them, and what leads to it."""
+
 
 class MeasureNotes(QWidget):
     """Signals: `went` to the reading to look at again, `struck` to strike it out, `coarser` to say that all were read
     as coarsely as they agree; `show_next` to show the reading that might be next on the plan, or to put it away;
-    `take_next` with that reading; `went_on` to the next card; `took_64ths` to say that what was typed in 64ths was read
-    so.
+    `take_next` with that reading; `went_on` to the next card, by its name; `took_64ths` to say that what was typed in
+    64ths was read so.
     """
 
     went = Signal()
@@ -23,7 +26,7 @@ class MeasureNotes(QWidget):
     coarser = Signal()
     show_next = Signal(bool)
     take_next = Signal(object)
-    went_on = Signal()
+    went_on = Signal(str)
     took_64ths = Signal()
 
     def __init__(self, look: Look, parent: QWidget) -> None:
@@ -52,9 +55,9 @@ class MeasureNotes(QWidget):
         self.take_button = plain_button("Take it", "Adds the reading to the table and takes it in hand", self.next)
         self.tools_button = plain_button("", "Says that these were read with a rule of 64ths", self)
         self.tools_button.hide()
-        says = "All readings are taken; opens the Strings card"
-        self.on_button = make_button("All readings taken: on to Strings", says, self, "main")
+        self.on_button = make_button("", "", self, "main")
         self.on_button.hide()
+        self.lead_to("")
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
@@ -76,7 +79,7 @@ class MeasureNotes(QWidget):
         self.coarse_button.clicked.connect(self.coarser)
         self.why_button.clicked.connect(self._ask_why)
         self.show_button.toggled.connect(self.show_next)
-        self.on_button.clicked.connect(self.went_on)
+        self.on_button.clicked.connect(self.go_on)
         self.tools_button.clicked.connect(self.took_64ths)
         self.take_button.clicked.connect(lambda: self.take_next.emit(self.reading))
 
@@ -91,6 +94,19 @@ class MeasureNotes(QWidget):
             button.setVisible(reading is not None)
         self.show_button.setChecked(False)
         self.make_room(self._room, brief=self._brief)
+
+    def lead_to(self, asked: str) -> None:
+        """The way on when all readings are taken: back to the card that `asked` for some, else on to the next one."""
+        self._leads_to = asked or NEXT
+        self.on_button.setText(f"All readings taken: back to {asked}" if asked else ALL_TAKEN)
+        self.on_button.setAccessibleName(self.on_button.text())
+        self.on_button.setAccessibleDescription(f"All readings are taken; opens the {self._leads_to} card")
+
+    def go_on(self) -> None:
+        """To the card that is next; what was asked for by another is taken then."""
+        name = self._leads_to
+        self.lead_to("")
+        self.went_on.emit(name)
 
     def offer_next_card(self, offers: bool) -> None:
         """All readings are taken: the next card is offered, and what would be worth a reading need not be taken."""
@@ -137,8 +153,9 @@ class MeasureNotes(QWidget):
         self._tell_why()
 
     def forget(self) -> None:
-        """Another job is about to come: of what is wrong there nobody has asked why."""
+        """Another job is about to come: of what is wrong there nobody has asked why, and no card for readings."""
         self._asked = False
+        self.lead_to("")
 
     def _tell_why(self) -> None:
         whole = not self._brief or self._asked

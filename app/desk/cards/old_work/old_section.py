@@ -19,6 +19,7 @@ from app.desk.widgets.inputs.buttons import plain_button
 from app.desk.widgets.inputs.fields import Field, typed_length, understood
 from app.desk.widgets.look import Look
 from app.desk.widgets.tab_order import tab_down_again
+from app.edit.bridge import standing_entries
 from app.edit.old_work import old_entries, old_told
 from app.edit.old_work.old_kinds import OLD_KINDS, OldKind, groups, points_of
 from app.edit.usual_sizes import usual
@@ -31,6 +32,7 @@ from geometry.words import first_small
 Rows = Callable[[Form, Job], None]
 """What puts the rows of a kind's sizes into a form."""
 NOTHING = "Nothing read yet."
+MARKS = "None; the old feet’s marks are on the Bridge card."
 CLEAR = "Kept clear round its middle"
 METAL = (
     "Half its width, and what drill and cutter must keep off it. Of a plate, half of its diagonal: read it to its "
@@ -99,7 +101,8 @@ class OldSection(QWidget):
     def refresh(self) -> None:
         job, layout = self.document.job, self.document.layout
         known = old_told.known(job, self.kind, layout)
-        self.fold.say(f"{words.first_large(known)}." if known else NOTHING)
+        elsewhere = self.kind == "footprint" and standing_entries.has_marks(job)
+        self.fold.say(f"{words.first_large(known)}." if known else MARKS if elsewhere else NOTHING)
         if self.fold.is_filled:
             self._refresh_rows()
 

@@ -12,8 +12,9 @@ from app.desk.cards.old_work.move_list import MoveList
 from app.desk.cards.old_work.old_section import OldSection
 from app.desk.document.document import Document
 from app.desk.widgets.fold import Fold
-from app.desk.widgets.inputs.buttons import make_button
+from app.desk.widgets.inputs.buttons import make_button, plain_button
 from app.desk.widgets.look import Look
+from app.edit.bridge import standing_entries
 from app.edit.old_work import old_entries, taking_up
 from app.edit.old_work.old_kinds import OldKind
 from app.say.figures.progress import OLD_WORK
@@ -75,6 +76,8 @@ class OldWorkCard(Card):
             section.wrong.connect(self._say)
             self.sections[kind] = section
             kinds.addWidget(section)
+        self.below = Form(document, column, self.inside)
+        self.below.only(standing_entries.has_marks, self._marks_elsewhere)
         column.addStretch(1)
         self.findings.went_to.connect(self.follow)
         self.move_list.went_to.connect(self.went_to_place)
@@ -89,6 +92,12 @@ class OldWorkCard(Card):
             lambda job: job.held == "glue",
             lambda rows: rows.tick("The old bridge is off", *off, says=says, key="bridge_off"),
         )
+
+    def _marks_elsewhere(self, rows: Form) -> None:
+        """Marks of a floating bridge's feet are told where it is placed by them. Below the rest, which stays seen."""
+        there = plain_button("The old feet’s marks are told on the Bridge card", "Opens it there", rows.parent)
+        there.clicked.connect(lambda: self.follow("field:floating.marks"))
+        rows.column.addWidget(there)
 
     def _mends(self, column: QVBoxLayout) -> None:
         """The buttons that mend what a finding tells."""
@@ -122,6 +131,7 @@ class OldWorkCard(Card):
             [found for found in of_old_work(layout) if found.grade != "good" and not move_told.tells(found)]
         )
         self.form.refresh()
+        self.below.refresh()
         self.take.setVisible(taking_up.take_up(job) != job)
         crossed = any(finding.code == "old.crossed" for finding in (layout.findings if layout else ()))
         self.order.setVisible(crossed and old_entries.in_order(job, layout) != job)

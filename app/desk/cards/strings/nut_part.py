@@ -10,6 +10,7 @@ from app.desk.widgets.fold import Fold
 from app.desk.widgets.look import Look
 from app.edit.strings import solid_entries
 from geometry import words
+from geometry.job import Job
 from geometry.layout import Layout
 from geometry.units import said_pm, said_roughly
 
@@ -60,11 +61,7 @@ class BoardFace(SolidPart):
         form.length("Radius, at the nut", *solid_entries.radius(0), optional=True, says=says, key="board.radius")
         says = "Of a compound board. Empty: the same all along."
         form.length("Radius, at its end", *solid_entries.radius(1), optional=True, says=says)
-        says = (
-            "Or a straight edge of known length laid square across it, the gap at both its ends alike: 0.9 over 40, or "
-            "0.9 over 40 within 0.05 for how surely it was read."
-        )
-        form.text("Rise over a chord, near the nut", *solid_entries.arch(0), says=says, key="board.arch")
+        form.text("Rise over a chord, near the nut", *solid_entries.arch(0), says=_rise, key="board.arch")
         form.text("Rise over a chord, at its end", *solid_entries.arch(1), says="Of a compound board.")
 
     def told(self, layout: Layout | None) -> str:
@@ -123,6 +120,15 @@ class NutPart(SolidPart):
             if slot.over_board is not None
         ]
         return f"Bottoms over the board: {words.joined(lies)}."
+
+
+def _rise(job: Job) -> str:
+    """How a rise over a chord is typed, in the job's unit."""
+    like = solid_entries.RISE[job.unit]
+    return (
+        f"Or a straight edge of known length laid square across it, the gap at both its ends alike: {like}, or {like} "
+        f"within {solid_entries.WITHIN[job.unit]} for how surely it was read."
+    )
 
 
 def _two(form: Form, said_of: str, of: Callable[[int], tuple[Get, Put]], key: str, says: str) -> None:

@@ -28,6 +28,12 @@ HEIGHTS = (
 )
 
 
+def pair_as_begun(job: Job) -> str:
+    """What is taken where nothing is typed of how far two of a pair lie apart."""
+    nut, saddle = (units.show(apart, job.unit) for apart in (PAIR_AT_NUT, PAIR_AT_SADDLE))
+    return f"Two of a pair, middle to middle. Empty: {nut} {job.unit} at the nut, {saddle} at the bridge."
+
+
 class PairRows:
     """What is asked of strings that lie in pairs, and of no others. `between`: whose spread it is, where some strings
     start at a fret.
@@ -38,14 +44,11 @@ class PairRows:
         form.only(lambda job: any(in_pairs(string_entries.block(job))), self._rows)
 
     def _rows(self, form: Form) -> None:
-        says = (
-            f"Two of a pair, middle to middle. Empty: {PAIR_AT_NUT:g} mm at the nut, {PAIR_AT_SADDLE:g} at the bridge."
-        )
         for where, name in (("nut", _at_nut), ("saddle", _at_ridge)):
             get, put = spread_entries.pair_of(where), spread_entries.pair_put(where)
             key = f"strings.{where}.pair"
-            form.length(_of_pair(name), get, put, optional=True, key=key)
-        form.explain(label(says, "label", form.parent))
+            says = pair_as_begun if where == "saddle" else ""
+            form.length(_of_pair(name), get, put, optional=True, says=says, key=key)
 
     def refresh(self, job: Job) -> None:
         self.between.setText(string_starts.spread_said(job))

@@ -50,6 +50,10 @@ class TypedLine(ClickedWhole):
         self.textEdited.connect(self._typed)
         self.editingFinished.connect(self.settled)
 
+    def describe(self, says: str) -> None:
+        """What is said of it from now on, beside what is wrong or understood."""
+        self._describe = says
+
     def say(self, wrong: str, hint: str = "") -> None:
         """Say why the entry cannot be, or what was understood, to those who listen; a wrong one is marked."""
         self.setAccessibleDescription(" ".join(filter(None, (wrong, hint, self._describe))))
@@ -203,6 +207,11 @@ class Field(QWidget):
             self._usual = usual
             self._say(self.line.text(), self._why)
 
+    def describe(self, says: str) -> None:
+        """What is said of the line for who cannot see what stands under it."""
+        self.line.describe(says)
+        self._say(self.line.text(), self._why)
+
     def forget(self) -> None:
         """Another job is about to come: what was typed for this one, and why it could not be, end with it."""
         self._show_in_force()
@@ -284,7 +293,7 @@ def _plain_mm(length: Length) -> str:
     """A length in mm without the unit's name: hundredths, all of them shown of one in inches, so that those typed in
     fractions are as long as each other.
     """
-    value = units.mm(length) + 1e-9  # 3.175 reads as 3.18, though no float is just as much
+    value = units.half_away(units.mm(length))
     return units.show(value, "mm", 2) if units.unit_typed(length) == "in" else units.show_number(round(value, 2))
 
 

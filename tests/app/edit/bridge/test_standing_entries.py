@@ -141,10 +141,10 @@ def test_the_tails_screw_holes_are_typed_as_a_bases_are(hand: str, across: float
     assert standing_entries.put_screws(put, "").tail == Tail()
 
 
-def test_the_tails_screw_holes_in_inches_are_kept_in_millimetres() -> None:
+def test_the_tails_screw_holes_in_inches_are_kept_as_typed() -> None:
     put = standing_entries.put_screws(replace(board(), unit="in"), "1/2 x 1/4 treble")
     assert put.tail is not None
-    assert put.tail.screws[0] == pytest.approx((12.7, 6.35))
+    assert put.tail.screws[0] == ("1/2 in", "1/4 in")
 
 
 @pytest.mark.parametrize(

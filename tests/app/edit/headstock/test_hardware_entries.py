@@ -7,10 +7,14 @@ from app.edit import edits
 from app.edit.headstock import hardware_entries, tuner_entries
 from app.edit.measure import new_reading
 from app.edit.old_work import head_points, hole_sizes, old_places, taking_up
+from app.edit.start.new_job import begin
 from geometry import words
-from geometry.job import Hardware, Job, NotAJob, Tuners
+from geometry.job import Hardware, Headstock, Job, NotAJob, OldPost, Tuners
+from geometry.job.job import Hand
+from geometry.job.sides import SIDES, Side
 from geometry.work_out import work_out
 from tests.app.desk.conftest import sample
+from tests.in_one import in_one
 
 JOB = sample("redrilled-left")
 SLOTTED = sample("slotted-neck-screw")
@@ -256,3 +260,39 @@ def test_a_list_is_typed_from_both_corners_of_the_nut() -> None:
     assert list(made.hardware.headstock.posts) == ["post.1", "post.2"]
     place = work_out(made).points["post.1"]
     assert place.x < 0, "on the headstock, not on the board"
+
+
+@in_one(
+    ("strings", "old", "hand", "left", "right"),
+    [
+        (8, {}, "right", (4,), (4,)),
+        (5, {}, "right", (2,), (3,)),  # sighted down the neck a right-handed one's bass side is the right one
+        (5, {}, "left", (3,), (2,)),
+        (8, {"left": 5, "right": 3}, "right", (5,), (3,)),
+        (6, {"left": 6}, "right", (6,), ()),
+        (8, {"left": 3, "right": 3}, "right", (4,), (4,)),
+    ],
+)
+def test_tuners_begin_with_as_many_posts_as_are_asked_for(
+    strings: int, old: dict[Side, int], hand: Hand, left: tuple[int, ...], right: tuple[int, ...]
+) -> None:
+    """As many a side as old holes were read there, if these are as many as the strings; else the strings shared out, an
+    odd one on the bass side. derived: a hole is nearer to its own side's corner of the nut
+    """
+    job, number = begin(strings=strings, hand=hand, measuring="neck and bridge"), 0
+    names = {}
+    for side, many in old.items():
+        for _ in range(many):
+            number += 1
+            names[f"post.{number}"] = OldPost(diameter=8.0)
+            for corner in SIDES:
+                far = 50.0 if corner == side else 65.0
+                value = (far - 4.0, far + 4.0)
+                job = edits.add(job, "rims", (f"nut.{corner}", f"post.{number}"), value=value)
+    if names:
+        job = hardware_entries.put(job, headstock=Headstock(posts=names))
+    begun = tuner_entries.begun(job)
+    assert (begun.left, begun.right) == (left, right)
+    typed = tuner_entries.tuner_field("spacing")[1](job, 25.0).hardware.tuners
+    assert typed is not None
+    assert (typed.left, typed.right, typed.spacing) == (left, right, 25.0)

@@ -7,6 +7,9 @@ from app.desk.cards.form import Form, Get, Put
 from app.desk.document.document import Document
 from app.desk.widgets.look import Look
 from app.edit.bridge import bridge_entries
+from geometry.bridge.tied import PAST_HOLES
+from geometry.job import Job
+from geometry.units import said
 
 
 class EndsPart(BridgePart):
@@ -38,8 +41,7 @@ class EndsPart(BridgePart):
         form.length("Block behind the slot", *_tie("behind_slot"), says=says, key="bridge.tie.behind_slot")
         form.length("Block, front to back", *_tie("depth"), key="bridge.tie.depth")
         form.length("Block’s height", *_tie("height"), says="Over the bridge’s bottom.", key="bridge.tie.height")
-        says = "Along the bridge. Empty: the outer holes and 8 mm on either side."
-        form.length("Block’s length", *_tie("length"), optional=True, says=says, key="bridge.tie.length")
+        form.length("Block’s length", *_tie("length"), optional=True, says=_past_holes, key="bridge.tie.length")
         form.choice("Holes a string", [(1, "one"), (2, "two")], *_tie("holes"), key="bridge.tie.holes")
         form.length(
             "Holes’ height", *_tie("hole"), says="To their middles; of two, the one on the path.", key="bridge.tie.hole"
@@ -68,3 +70,7 @@ def _pins(name: str) -> tuple[Get, Put]:
 
 def _tie(name: str) -> tuple[Get, Put]:
     return bridge_entries.tie_of(name), bridge_entries.tie_put(name)
+
+
+def _past_holes(job: Job) -> str:
+    return f"Along the bridge. Empty: the outer holes and {said(PAST_HOLES, job.unit)} on either side."

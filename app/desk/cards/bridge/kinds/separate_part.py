@@ -7,8 +7,9 @@ from app.desk.cards.bridge.proof_section import ProofSection
 from app.desk.cards.card import words as label
 from app.desk.document.document import Document
 from app.desk.widgets.look import Look
-from app.edit.bridge import held_entries
+from app.edit.bridge import held_entries, screw_places
 from app.edit.bridge import separate_entries as entries
+from geometry.job import Job
 
 
 class SeparatePart(KindPart):
@@ -57,7 +58,10 @@ class SeparatePart(KindPart):
     def _screws(self) -> None:
         form = self.form
         form.section("Screw holes", "Each: behind the base’s front x across from its middle, and the side.")
-        says = "Like 4.5 x 33 treble; 4.5 x 33 bass."
+
+        def says(job: Job) -> str:
+            return f"Like {screw_places.two_like(job)}."
+
         form.text("Places", entries.screws, entries.put_screws, wide=290, says=says, key="separate.screws")
         self._length("Pilot hole", "screw")
 

@@ -8,7 +8,8 @@ from app.desk.document.document import Document
 from app.desk.widgets.inputs.buttons import plain_button
 from app.desk.widgets.look import Look
 from app.desk.widgets.made_later import MadeLater
-from app.edit.bridge import standing_entries
+from app.edit.bridge import screw_places, standing_entries
+from geometry.job import Job
 
 
 class TailPart(BridgePart):
@@ -36,9 +37,13 @@ class TailPart(BridgePart):
         self.ask = plain_button("Measure the tail", made, rows.parent)
         self.ask.clicked.connect(self._ask)
         rows.column.addWidget(self.ask)
-        says = "How far behind the strings’ ends x from the tail’s middle, and the side: 14 x 5 treble; 14 x 5 bass."
+
+        def places(job: Job) -> str:
+            like = screw_places.two_like(job)
+            return f"How far behind the strings’ ends x from the tail’s middle, and the side: {like}."
+
         entries = standing_entries
-        rows.text("Screw holes", entries.screws, entries.put_screws, wide=264, says=says, key="tail.screws")
+        rows.text("Screw holes", entries.screws, entries.put_screws, wide=264, says=places, key="tail.screws")
         self.screw = rows.length("Their pilot hole", *tail("screw"), key="tail.screw")
         says = "Where the neck centre line meets the body’s end, as far as that is measured."
         rows.tick("A strap pin is to be set", *tail("pin"), says=says, key="tail.pin")

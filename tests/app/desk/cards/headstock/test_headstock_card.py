@@ -95,7 +95,7 @@ def test_points_read_are_taken_up(lend_desk: LendDesk) -> None:
 
 def test_another_fitting_is_taken_and_taken_back(desk: Desk, card: HeadstockCard) -> None:
     row = card.fittings.rows["first post"]
-    assert row.says.text().startswith("2 old holes used again, 8 plugs, cuts an old hole by ")
+    assert row.says.text().startswith("2 old holes used again, wider than the post, 8 plugs, cuts an old hole by ")
     assert card.fittings.rows["middle post"].taken.isVisible()
     row.button.click()
     assert desk.document.job.hardware.tuners is not None
@@ -339,3 +339,21 @@ def test_an_outline_is_typed_as_a_list_from_both_corners(begun: HeadstockCard) -
     head = begun.document.job.hardware.headstock
     assert head is not None
     assert head.outline == ("head.1", "head.2", "head.3", "head.4")
+
+
+def test_readings_that_the_card_asks_for_lead_back_to_it(open_desk: OpenDesk) -> None:
+    desk = open_desk(sample("redrilled-left"))
+    desk.cards.open("Headstock")
+    card = desk.cards.get_as("Headstock", HeadstockCard)
+    on = desk.measure.notes.on_button
+    assert on.text() == "All readings taken: on to Strings"
+    card.measuring.emit(desk.document.job.readings[0].id)
+    assert desk.cards.is_open("Measure")
+    assert (on.text(), on.accessibleName()) == ("All readings taken: back to Headstock",) * 2
+    assert on.accessibleDescription() == "All readings are taken; opens the Headstock card"
+    on.click()
+    assert desk.cards.is_open("Headstock")
+    assert on.text() == "All readings taken: on to Strings"  # once: the next readings lead on
+    card.measuring.emit(desk.document.job.readings[0].id)
+    desk.job_files.new(sample("leaning-neck"))
+    assert on.text() == "All readings taken: on to Strings"

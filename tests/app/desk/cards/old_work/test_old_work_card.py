@@ -4,7 +4,7 @@ import pytest
 from msgspec.structs import replace
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QLabel
+from PySide6.QtWidgets import QLabel, QPushButton
 
 from app.desk.cards.measure.measure_card import MeasureCard
 from app.desk.cards.old_work.old_section import CLEAR, METAL, OldSection
@@ -12,6 +12,7 @@ from app.desk.cards.old_work.old_work_card import SECTIONS, OldWorkCard
 from app.desk.frame.desk import Desk
 from app.desk.plan.pointing.clicked_places import Placing
 from app.desk.widgets.inputs.choice import Tick
+from app.edit.bridge import standing_entries
 from app.edit.old_work.old_kinds import OldKind
 from app.say import how_to
 from geometry.layout import XY
@@ -317,3 +318,30 @@ def test_a_bridge_that_only_stands_is_not_asked_whether_it_is_off(lend_desk: Len
     card = desk.cards.get_as("Old work", OldWorkCard)
     make_whole(card)
     assert not card.form.fields["bridge_off"].isVisible()
+
+
+def test_where_the_marks_of_old_feet_are_told(lend_desk: LendDesk) -> None:
+    job = sample("floating-five")
+    assert job.floating is not None
+    marks = {name for name in job.points if name.startswith("mark.")}
+    bare = replace(
+        job,
+        floating=replace(job.floating, marks=()),
+        points={name: point for name, point in job.points.items() if name not in marks},
+        readings=tuple(reading for reading in job.readings if not marks.intersection(reading.of)),
+    )
+    desk = lend_desk(bare, "Old work")
+    card = desk.cards.get_as("Old work", OldWorkCard)
+
+    def told() -> list[QPushButton]:
+        buttons = card.findChildren(QPushButton)
+        return [one for one in buttons if one.text().startswith("The old feet’s marks") and one.isVisible()]
+
+    assert told() == []
+    desk.document.edit("a mark", standing_entries.another_mark(bare))
+    (button,) = told()
+    assert button.text() == "The old feet’s marks are told on the Bridge card"
+    assert card.sections["footprint"].fold.under.text() == "None; the old feet’s marks are on the Bridge card."
+    button.click()
+    assert desk.cards.is_open("Bridge")
+    assert desk.focusWidget() is field(desk.card, "Points round each").line

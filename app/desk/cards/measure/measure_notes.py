@@ -177,11 +177,6 @@ class MeasureNotes(QWidget):
         self.go_button.setVisible(bool(again.readings))
         self.out_button.setVisible(len(again.readings) == 1)
 
-    @property
-    def advises(self) -> bool:
-        """Whether it names a reading to take next."""
-        return self.reading is not None
-
 
 def _beside_head(note: Note, *buttons: QPushButton) -> None:
     """Buttons in the line of a short heading: the readings need the room."""

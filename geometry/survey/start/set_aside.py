@@ -8,7 +8,7 @@ gross one bends it out of shape. It is found by a fit that trusts each reading t
 import msgspec
 import numpy as np
 
-from geometry.middle import median
+from geometry.median import median
 from geometry.survey.adjust.adjustment import NO_CONTROL, Adjusted, come_to_rest, describe
 from geometry.survey.adjust.datum import Straightedge, moved_to_datum
 from geometry.survey.adjust.network import Network, evaluate

@@ -35,7 +35,7 @@ def cut(name: str, by: str, much: float) -> HoleFate:
 
 def test_a_new_hole_runs_into_an_old_one() -> None:
     found = told(cut("hole.1", "pin:3", -1.25))["old.cut"]
-    assert found.text.startswith("New pin holes run into old hole 1, by 1.2 ±0.3 mm at most. Plug it first")
+    assert found.text.startswith("New pin holes run into old hole 1, by 1.3 ±0.3 mm at most. Plug it first")
     assert (found.values, found.where) == ({"mm": -1.25, "pm95": 0.25, "count": 1.0}, "old:hole.1")
     assert told(cut("hole.1", "pin:3", 0.0))["old.cut"].text.count("by no more than 0.0 mm at most") == 1
     assert told(fate()) == {}

@@ -23,7 +23,7 @@ def tables(*checks: Check) -> list[tuple[str, ...]]:
 
 def test_the_distances_to_screws_and_no_others() -> None:
     found = tables(check("end.screw.bass", 161.25), check("end.base.bass", 150.0))
-    assert found == [("Board end to screw 1", "161.2 ±0.3", "______")]
+    assert found == [("Board end to screw 1", "161.3 ±0.3", "______")]
 
 
 def test_no_screws_no_table() -> None:

@@ -10,14 +10,14 @@ from geometry.strings.string_heights import over_frets
 from geometry.units import Unit, said, said_pm
 
 UNPLAYABLE = 5.0
-"""mm of string over fret 12 from which an instrument can hardly be fretted (common practice, no source)."""
+"""mm of string over fret 12 beyond which an instrument can hardly be fretted (common practice, no source)."""
 LIES_ON = 0.4
 """mm of string over fret 12 below which it rattles on the frets (common practice, no source)."""
 SUNK = 0.2
 """mm by which the nut may come out below the frets' plane before a reading is doubted: it follows from two heights
 (common practice, no source)."""
 WIDE = 1.0
-"""mm: from this ± on an estimate is worth looking at (common practice, no source)."""
+"""mm: beyond this ± an estimate is worth looking at (common practice, no source)."""
 
 
 def estimate_findings(

@@ -17,7 +17,7 @@ from geometry.survey.result import Array
 from geometry.survey.rows.row import BELIEVABLE
 
 GROSS = 15.0
-"""Errors from here on (mm) bend the figure of an instrument out of shape (common practice, no source)."""
+"""Errors beyond this (mm) bend the figure of an instrument out of shape (common practice, no source)."""
 ASIDE = 1e4
 ROUNDS, STEPS_A_ROUND, NEAR = 8, 6, 0.01
 

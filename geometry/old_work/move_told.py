@@ -131,7 +131,7 @@ def _scar(job: Job, layout: Layout, found: Consequences) -> Iterator[Line]:
 def _side(job: Job, side: str) -> str:
     if side in ("front", "back"):
         return "in front of the new bridge" if side == "front" else "behind the new bridge"
-    return f"at the {job.bass_or_treble(side.removesuffix(' wing'))} wing"
+    return f"at the {words.wing(side, job.hand)}"
 
 
 def _finish(job: Job, layout: Layout, found: Consequences) -> Iterator[Line]:

@@ -206,8 +206,8 @@ def _scars(job: Job, then: Places, now: Places) -> list[Difference]:
     """A side on which nothing shows has a scar of 0; where no old footprint was known there is none to tell."""
     found = []
     for where in dict.fromkeys((*then.scar, *now.scar)):
-        side = " ".join(words.side(part, job.hand) for part in where.split())
-        name = {"front": "Scar in front", "back": "Scar behind"}.get(where, f"Scar past the {side}")
+        past = f"Scar past the {words.wing(where, job.hand)}"
+        name = {"front": "Scar in front", "back": "Scar behind"}.get(where, past)
         found.append(_length(f"scar.{where}", name, *(_scar(places, where) for places in (then, now))))
     return found
 

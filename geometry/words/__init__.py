@@ -38,6 +38,7 @@ from geometry.words.names_of_places import (
     sides_typed,
     sighted,
     trial,
+    wing,
 )
 from geometry.words.names_of_readings import (
     INSIDE,
@@ -115,4 +116,5 @@ __all__ = [
     "trial",
     "value",
     "value_and_side",
+    "wing",
 ]

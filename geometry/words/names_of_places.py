@@ -48,6 +48,11 @@ def side(which: str, hand: Hand) -> str:
     return "bass" if (which == "right") == (hand == "right") else "treble"
 
 
+def wing(where: str, hand: Hand) -> str:
+    """Where a scar is beside the bridge: `left wing` is “treble wing”; “front” and “back” are themselves."""
+    return " ".join(side(part, hand) for part in where.split())
+
+
 def point(name: str, hand: Hand) -> str:
     """A point's name in a table: `nut.left` is “nut, treble”, `seam.1` “seam 1”; a person's own name is itself."""
     return _point(name, hand, ", ", str)

@@ -52,7 +52,8 @@ class Caution(msgspec.Struct, frozen=True):
 
 PROBE = "Probe for metal with a magnet before you drill or rout."
 DRILL = "Probe for metal with a magnet before you drill; take the drilling’s dust away, wear eye protection."
-CATCHES = "A drill throws chips and can catch: clamp the work, wear eye protection."
+_CATCHES = "A drill throws chips and can catch: {}, wear eye protection."
+CATCHES = _CATCHES.format("clamp the work")
 """Where new wood is drilled, which has no metal in it."""
 HELD = "Hold the neck, wear eye protection."
 """Where the neck itself is drilled."""
@@ -80,11 +81,8 @@ MACHINES = Caution(
 LASERS = Caution(
     "Lasers", "A laser blinds and burns: cover its path, draw its smoke off, cut nothing whose smoke you don’t know."
 )
-TENSION = Caution(
-    "String tension",
-    "A set can pull with the weight of a grown person: bring it up by degrees, face out of its way, and watch the "
-    "bridge.",
-)
+_PULLS = "A set can pull with the weight of a grown person: bring it up by degrees, face out of its way, and watch {}."
+TENSION = Caution("String tension", _PULLS.format("the bridge"))
 LAW = Caution(
     "Protected woods, ivory, shell",
     "The law says what protected wood, ivory or shell may be kept, replaced, sold or sent: ask first.",
@@ -126,13 +124,13 @@ BEFORE_STANDING = (
 
 
 DRILL_CHIPS = Caution("Chips", CATCHES)
-TAIL_CHIPS = Caution("Chips, a firm hold", CATCHES.replace("clamp the work", "hold the instrument firmly"))
+TAIL_CHIPS = Caution("Chips, a firm hold", _CATCHES.format("hold the instrument firmly"))
 """Where the instrument itself is drilled at its end; its title is its own, for what is said of clamps does not do."""
 DRILLED = Caution(PROBED.title, "Probe for metal with a magnet before you drill.")
 SLACKENED = Caution("Slackening", SLACK)
 UNPLUGGED = Caution("Electrics", "Take the electrics off their supply.")
 BASE_OFF = Caution("Slackening", "Slacken all strings first, by degrees.")
-BASE_TENSION = Caution(TENSION.title, TENSION.text.replace("the bridge", "the base"))
+BASE_TENSION = Caution(TENSION.title, _PULLS.format("the base"))
 CHIPS = Caution(
     "Chips",
     "Chips of metal and of wood fly: clamp the work, wear eye protection, keep the chips out of the electrics.",

@@ -19,6 +19,12 @@ def unit(vector: Points) -> Points:
     return vector / np.abs(vector)
 
 
+def heading(vector: complex) -> complex:
+    """One vector scaled to length one; where it has no length, +x."""
+    length = abs(vector)
+    return vector / length if length > 0 else 1 + 0j
+
+
 def dot(a: Points, b: Points) -> Array:
     """Scalar products: how far b reaches along a direction a."""
     return (a.conj() * b).real

@@ -1,11 +1,12 @@
 """Points that go round something in the order of their numbers: the body's edge, a sound hole."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 import numpy as np
 
 from geometry.frame import Points, cross, following
+from geometry.layout import XY
 
 
 class Sides(NamedTuple):
@@ -20,6 +21,12 @@ def numbered(names: Iterable[str], kind: str) -> list[str]:
     head = f"{kind}."
     found = [name for name in names if name.startswith(head) and name[len(head) :].isdecimal()]
     return sorted(found, key=lambda name: int(name[len(head) :]))
+
+
+def middle(ring: Sequence[XY]) -> XY:
+    """The mean of a ring's corners (mm)."""
+    x, y = (sum(at[axis] for at in ring) / len(ring) for axis in (0, 1))
+    return x, y
 
 
 def sides_that_cross(ring: Points) -> Sides | None:

@@ -1,0 +1,1 @@
+"""The command line: what is asked for on it, and the pages that it prints."""

@@ -91,7 +91,7 @@ def _readings(job: Job, layout: Layout) -> Iterator[str]:
     rows = [_fit(job, fit, widest) for fit in again]
     if rows:
         yield table("Look at these again", ("", "as read", "the others say", "off by"), rows)
-    following, _ = look_again.measure_next(job, layout)
+    following = look_again.measure_next(job, layout).said
     if following:
         yield wrapped(f"Measure next: {following}", "  ")
 

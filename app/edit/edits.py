@@ -3,7 +3,7 @@
 import math
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
-from typing import Any
+from typing import Any, Literal
 
 import msgspec
 
@@ -181,7 +181,10 @@ def holds(job: Job, name: str) -> tuple[Reading, ...]:
     return tuple(r for r in job.readings if r.taken and name in (*r.of, *r.from_))
 
 
-def how_movable(job: Job, name: str) -> str:
+Movable = Literal["near", "placed", "pointed", "measured"]
+
+
+def how_movable(job: Job, name: str) -> Movable:
     """What dragging a point does: edits its `near`, the reading it was `placed` by or the two of a point that was only
     `pointed` at, or nothing as it is `measured`.
     """

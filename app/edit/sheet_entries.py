@@ -20,6 +20,9 @@ MAIN = ("placement", "bridge-place", "saddle-bases", "job-sheet")
 PAPERS = ("A4", "A3", "A2", "A1", "Letter", "Legal", "Tabloid", "ANSI C", "ANSI D")
 """The sizes of paper to choose from."""
 
+GRAINS = {"unknown": "not told", "along width": "along its width", "along height": "along its height"}
+"""Which way the stock's grain runs, in words."""
+
 
 def own_paper(job: Job) -> str:
     """A size of paper that is none of those to choose from, as it was typed."""
@@ -127,7 +130,7 @@ def seldom_used(job: Job) -> str:
     sheets = job.sheets
     said = []
     if sheets.stock is not None:
-        grain = f", grain {sheets.grain.replace('along', 'along its')}" if sheets.grain != "unknown" else ""
+        grain = f", grain {GRAINS[sheets.grain]}" if sheets.grain != "unknown" else ""
         said.append(f"stock {' by '.join(units.with_unit(side) for side in sheets.stock)}{grain}")
     if sheets.turning:
         said.append("holes to turn on")

@@ -1,6 +1,5 @@
 """What is to be looked at again, and what to measure next."""
 
-import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -33,6 +32,14 @@ class LookAgain(NamedTuple):
     coarse: bool = False
 
 
+class MeasureNext(NamedTuple):
+    """What to measure next and why, and that reading, as it is `named`; where none is worth it why not."""
+
+    said: str = ""
+    reading: Reading | None = None
+    named: str = ""
+
+
 def look_again(job: Job, layout: Layout | None) -> LookAgain:
     """What is wrong comes before what only waits for another reading."""
     if layout is None:
@@ -58,24 +65,25 @@ def _in_few_words(why: str, called: list[str]) -> str:
     """What is to be looked at again in one clause, for where there is little room: many readings of which one is out
     are counted, for the table names and numbers them.
     """
-    clause = re.split(r"[:;.](?: |$)", why, maxsplit=1)[0]
+    clause = words.first_clause(why)
     named, counted = f"the readings {words.several(called)} is", f"the {len(called)} readings marked in the table is"
     return f"{clause.replace(named, counted) if len(called) > 2 else clause}."
 
 
-def measure_next(job: Job, layout: Layout) -> tuple[str, Reading | None]:
-    """What to measure next and why, and that reading; where none is worth it why not; nothing while the list waits."""
+def measure_next(job: Job, layout: Layout) -> MeasureNext:
+    """What to measure next; nothing while the list waits."""
     if not job.readings or any(not r.taken and not r.struck for r in job.readings):
-        return "", None  # the list itself says what is next
+        return MeasureNext()  # the list itself says what is next
     from geometry.advice import advise
 
     found = advise(job, layout)
     if found.advice:
-        return next_reading(job, found.advice[0], layout), found.advice[0].reading
+        best = found.advice[0]
+        return MeasureNext(next_reading(job, best, layout), best.reading, _named(job, best.reading))
     if look_again(job, layout).head:
-        return "", None  # it is not said twice
+        return MeasureNext()  # it is not said twice
     assumed = any(finding.code == "heights.assumed" for finding in layout.findings)
-    return HEIGHTS if assumed else found.enough, None
+    return MeasureNext(HEIGHTS if assumed else found.enough)
 
 
 def next_reading(job: Job, advice: "Advice", layout: Layout | None = None) -> str:
@@ -83,11 +91,14 @@ def next_reading(job: Job, advice: "Advice", layout: Layout | None = None) -> st
     at again, nothing is promised of its ±.
     """
     gains = [*_surer(job, advice, layout), *_shows(job, advice)]
-    taken = [r for r in job.readings if r.taken]
-    new = advice.reading
-    again = any(r.of_what == new.of_what for r in taken)
-    said = words.reading(new, job.hand) + (", once more" if again else "")
+    said = _named(job, advice.reading)
     return f"{said}: {words.joined(gains)}." if gains else f"{said}."
+
+
+def _named(job: Job, new: Reading) -> str:
+    """A reading to take, as the table would have it, and whether it was taken before."""
+    again = any(r.of_what == new.of_what for r in job.readings if r.taken)
+    return words.reading(new, job.hand) + (", once more" if again else "")
 
 
 def _surer(job: Job, advice: "Advice", layout: Layout | None) -> Iterator[str]:

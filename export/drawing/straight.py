@@ -1,4 +1,4 @@
-"""Straight lines on a drawing: their directions, where they cross, and how they are carried on."""
+"""Straight lines on a drawing: their directions and middles, where they cross, and how they are carried on."""
 
 import math
 
@@ -19,6 +19,18 @@ def unit(x: float, y: float) -> XY:
 def direction(a: XY, b: XY) -> XY:
     """The unit vector from `a` to `b`; nought where they are one place."""
     return unit(b[0] - a[0], b[1] - a[1])
+
+
+def foot(a: XY, b: XY, p: XY) -> XY:
+    """Where `p` stands square on the line through `a` and `b`."""
+    ux, uy = direction(a, b)
+    along = (p[0] - a[0]) * ux + (p[1] - a[1]) * uy
+    return a[0] + along * ux, a[1] + along * uy
+
+
+def halfway(a: XY, b: XY) -> XY:
+    """The place halfway between two."""
+    return (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
 
 
 def crossing(a: XY, u: XY, b: XY, w: XY, parallel: float = 1e-12) -> XY | None:

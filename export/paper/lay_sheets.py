@@ -14,7 +14,7 @@ from export.hole_table import Table
 from export.paper import furniture
 from export.paper.blocks_around import PlacedBlocks, Wish, blocks_around
 from export.paper.furniture import Block, marks_box
-from export.paper.kept import Kept
+from export.paper.made_on_demand import Kept
 from export.paper.table_blocks import Letters, table_blocks, table_in_short
 from export.paper.table_sheet import NAME as TABLES
 from export.paper.table_sheet import table_sheets, where_told

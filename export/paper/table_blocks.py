@@ -13,7 +13,7 @@ from export.drawing.room.free_ground import FreeGround
 from export.drawing.typeface import width
 from export.hole_table import Table, folded, is_numbered
 from export.paper.furniture import LEADING, Block, block, in_lines, paragraph, words
-from export.paper.kept import Kept
+from export.paper.made_on_demand import Kept
 from export.paper.wrapping import wrapped
 
 SMALL_WORDS, TABLE_ROW, GUTTER, LEAST_BELOW, SLENDER = 1.9, 3.5, 3.0, 75.0, 0.6

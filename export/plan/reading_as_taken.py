@@ -9,12 +9,11 @@ from typing import NamedTuple
 
 from export.drawing.flatten import polyline
 from export.drawing.marks import XY, Arc, Line, Mark
-from export.drawing.straight import cross, direction
+from export.drawing.straight import cross, direction, foot
 from export.plan.labels import Label
 from export.plan.plan_view import PlanView
 from export.plan.steel_laid_down import (
     ahead,
-    foot,
     measure,
     ring,
     straightedge,

@@ -16,13 +16,6 @@ WIDE = 16.0
 """A straightedge's width on the plan, mm."""
 
 
-def foot(a: XY, b: XY, p: XY) -> XY:
-    """Where P stands square to the straightedge."""
-    ux, uy = direction(a, b)
-    along = (p[0] - a[0]) * ux + (p[1] - a[1]) * uy
-    return a[0] + along * ux, a[1] + along * uy
-
-
 def where_lines_cross(a: XY, b: XY, c: XY, d: XY) -> XY | None:
     return crossing(a, direction(a, b), c, direction(c, d), parallel=1e-6)
 

@@ -14,7 +14,7 @@ from geometry.bounds.saddle_and_bridge import odd_size
 from geometry.findings import Finding, look
 from geometry.job import Job
 from geometry.layout import HeadstockPlan, Hole, OldPlan
-from geometry.middle import median
+from geometry.median import median
 from geometry.units import said
 
 UNLIKE = 1.5

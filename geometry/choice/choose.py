@@ -18,7 +18,7 @@ from geometry.choice.worth import ROOM, Worth, goes_round, read_pins, weigh
 from geometry.frame import Array, xy, xys
 from geometry.job import Choosing, Job, Moved
 from geometry.layout import XY, Layout, OldPlan, Ray, Record, Vertex
-from geometry.middle import distinct
+from geometry.median import distinct
 from geometry.survey.result import Surveyed
 from geometry.units import mm
 

@@ -4,14 +4,13 @@ import math
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from geometry import words
+from geometry import rings, words
 from geometry.findings import Finding, Grade
 from geometry.floating.sliding import slide_told, told_at
 from geometry.job import Floating, Job, Saddle
 from geometry.job.sides import SIDES
 from geometry.layout import TWO_SIDED_95, XY, BridgePlan, FloatingPlan, PlacedPoint
 from geometry.perturbed_states import PerturbedStates
-from geometry.rings import numbered
 from geometry.saddle.heights.saddle_height import over_top
 from geometry.saddle.saddle_line import Strung
 from geometry.strings.played import PlayedStrings
@@ -69,7 +68,7 @@ def _window(job: Job, bridge: BridgePlan, plan: FloatingPlan) -> Iterator[Findin
 
 def _round(points: dict[str, PlacedPoint], kind: str) -> list[tuple[float, float]]:
     """The points round something, in the order of their numbers."""
-    return [(points[name].x, points[name].y) for name in numbered(points, kind)]
+    return [(points[name].x, points[name].y) for name in rings.numbered(points, kind)]
 
 
 def _past_edge(job: Job, plan: FloatingPlan, points: dict[str, PlacedPoint]) -> Iterator[Finding]:
@@ -161,24 +160,18 @@ class _Move(NamedTuple):
 
 def _moves(job: Job, plan: FloatingPlan, ring: Sequence[XY]) -> _Move:
     """By the middle of the mark's width, at each of its ends where a rule shows that they differ."""
-    (x, y), (low, high) = _middle(ring), (min(y for _, y in ring), max(y for _, y in ring))
+    (x, y), (low, high) = rings.middle(ring), (min(y for _, y in ring), max(y for _, y in ring))
     over = low < 0 < high
     side = "middle" if over else job.bass_or_treble("left" if y > 0 else "right")
     once = _Move(side, (("", _x_at(plan, y) - x),))
     halves = {name: [at for at in ring if (at[1] > y) == (name == "left")] for name in SIDES}
     if not over or high - low < math.dist(*plan.crown) / 2 or min(map(len, halves.values())) < 2:
         return once  # at the ends of a short mark, readings differ by more than it is turned
-    ends = {
-        job.bass_or_treble(name): _x_at(plan, mid[1]) - mid[0] for name in SIDES for mid in (_middle(halves[name]),)
-    }
+    middles = {name: rings.middle(halves[name]) for name in SIDES}
+    ends = {job.bass_or_treble(name): _x_at(plan, y) - x for name, (x, y) in middles.items()}
     if said(ends["bass"], job.unit) == said(ends["treble"], job.unit):
         return once
     return _Move(side, (("bass", ends["bass"]), ("treble", ends["treble"])))
-
-
-def _middle(ring: Sequence[XY]) -> XY:
-    x, y = (sum(at[axis] for at in ring) / len(ring) for axis in (0, 1))
-    return x, y
 
 
 def _from_mark(job: Job, move: _Move, *, one: bool) -> str:

@@ -20,7 +20,7 @@ from geometry.survey.rows.row import BELIEVABLE
 from geometry.units import mm, said, said_pm
 
 MOVED = 0.5
-"""A shift of the nut from which on it is said, mm (common practice, no source)."""
+"""A shift of the nut beyond which it is said, mm (common practice, no source)."""
 NO_NUT = 5.0
 """No nut is moved farther than this, mm: the frets were counted wrong (common practice, no source)."""
 NUT_TOLD = 0.9
@@ -28,7 +28,7 @@ NUT_TOLD = 0.9
 SLANTED = 0.8
 """A difference of the nominal places from which on frets are called slanted, mm (common practice, no source)."""
 DIFFERS = 2.0
-"""A typed scale that differs from the frets by less than this, mm, is not spoken of (common practice, no source)."""
+"""A typed scale that differs from the frets by no more than this, mm, is not spoken of (common practice, no source)."""
 
 
 class FretLines(msgspec.Struct, frozen=True, kw_only=True, eq=False):

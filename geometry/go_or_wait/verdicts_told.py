@@ -1,6 +1,7 @@
 """What may be done now and what must wait, in words: the same on the screen and on every sheet."""
 
 from collections.abc import Sequence
+from typing import assert_never
 
 import msgspec
 
@@ -23,8 +24,8 @@ DOES: dict[tuple[Work, bool], str] = {
     ("glue", False): "Don’t glue the bridge yet",
     ("pins", True): "Drill the pin holes",
     ("pins", False): "Don’t drill the pin holes yet",
-    ("slot", True): "Cut the slot",
-    ("slot", False): "Don’t cut the slot yet",
+    ("slot", True): "Cut {slots}",
+    ("slot", False): "Don’t cut {slots} yet",
     ("fit", True): "Fit the saddle",
     ("fit", False): "Don’t fit the saddle yet",
     ("stand", True): "Stand the bridge and tune it by ear",
@@ -71,9 +72,8 @@ def said(job: Job, steps: tuple[Step, ...]) -> tuple[str, ...]:
 
 def told(job: Job, step: Step, steps: tuple[Step, ...] = ()) -> str:
     """One step in words. What would change several steps alike is said where it is said first."""
-    does, cut = DOES[step.what, step.go], _slots(job)
-    if step.what == "slot":
-        does = does.replace("the slot", cut)
+    cut = _slots(job)
+    does = DOES[step.what, step.go].format(slots=cut)
     if step.why == "after":
         slot = step.what == "fit" and any(one.what == "slot" for one in steps)
         if slot:
@@ -126,7 +126,7 @@ def _word(step: Step) -> str:
 def not_yet(job: Job, steps: Sequence[Step]) -> tuple[str, ...]:
     """A sentence for each step that waits, for a shop that knows no more of the job: not to do it yet, and why."""
     waits = [msgspec.structs.replace(step, change=None) for step in steps if not step.go]
-    return tuple(f"{told(job, step, (step,)).split('. ')[0].rstrip('.')}." for step in waits)
+    return tuple(f"{words.first_sentence(told(job, step, (step,)))}." for step in waits)
 
 
 def _briefly(job: Job, step: Step) -> str:
@@ -158,7 +158,7 @@ def _narrows(job: Job, step: Step, change: Change) -> bool:
 def _reason(job: Job, step: Step) -> str:
     match step.why:
         case "stop":
-            return f"STOP, {words.first_small(step.stop.split('. ')[0].rstrip('.'))}"
+            return f"STOP, {words.first_small(words.first_sentence(step.stop))}"
         case "unchecked":
             return f"{_known(job, step)}, but nothing checks the readings that decide the {how_held(job).ridges}"
         case "aside":
@@ -174,8 +174,10 @@ def _reason(job: Job, step: Step) -> str:
         case "wood":
             left, moved = length(step.wood or 0.0, job.unit), wide(job, step.pm95)
             return f"{_slots(job)} may still move by {moved}, and {left} of wood lies between it and the pin holes"
-        case _:
+        case "" | "wide" | "after":
             return f"{_known(job, step)}{_allowed(job, step)}"
+        case _:
+            assert_never(step.why)
 
 
 def _pm(job: Job, step: Step) -> str:
@@ -281,7 +283,7 @@ def _change(job: Job, step: Step, change: Change) -> str:
     if change.reading is None:
         return f"{words.first_large(how_held(job).trial)} {brings}."
     more = " once more" if any(one.of_what == change.reading.of_what for one in job.readings) else ""
-    return f"Reading “{words.reading_inside(change.reading, job.hand)}”{more} {brings}."
+    return f"Reading {words.quoted(words.reading_inside(change.reading, job.hand))}{more} {brings}."
 
 
 def _heights(job: Job, missing: tuple[Missing, ...]) -> str:

@@ -1,0 +1,1 @@
+"""Headstock and tuner posts, and markers along the neck."""

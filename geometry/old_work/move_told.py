@@ -10,7 +10,7 @@ from typing import Literal
 
 import msgspec
 
-from geometry import words
+from geometry import rings, words
 from geometry.findings import Finding, Grade
 from geometry.job import Job, OldMetal
 from geometry.layout import XY, Amount, Consequences, Gap, HoleFate, Layout
@@ -82,7 +82,7 @@ def _move(job: Job, layout: Layout, found: Consequences) -> Iterator[Line]:
         ways.append(f"{_far(job, moves.across)} toward the {side}")
     by = ", and ".join(ways)
     text = f"The front edge moves {by}." if ways else "The front edge stays where it was."
-    yield Line(part="move", text=text, at=_middle(layout.bridge.corners))
+    yield Line(part="move", text=text, at=rings.middle(layout.bridge.corners))
 
 
 def _along(job: Job, bass: Amount, treble: Amount) -> Iterator[str]:
@@ -105,10 +105,6 @@ def _far(job: Job, amount: Amount) -> str:
     return said_pm(amount.pm95, job.unit, abs(amount.value))
 
 
-def _middle(ring: tuple[XY, ...]) -> XY:
-    return sum(x for x, _ in ring) / len(ring), sum(y for _, y in ring) / len(ring)
-
-
 def _scar(job: Job, layout: Layout, found: Consequences) -> Iterator[Line]:
     for side in found.scar_sides:
         may = "shows" if side.widest.value >= side.widest.pm95 else "may show"
@@ -127,7 +123,7 @@ def _scar(job: Job, layout: Layout, found: Consequences) -> Iterator[Line]:
         name = words.first_large(words.area(bared.name))
         shows = bared.area.value >= LEAST_AREA
         left = f"{area(bared.area, job.unit)} of it stay uncovered" if shows else "the new bridge covers it"
-        at = next((_middle(one.outline) for one in layout.old.areas if one.name == bared.name), None)
+        at = next((rings.middle(one.outline) for one in layout.old.areas if one.name == bared.name), None)
         text = f"{name}, {whats.get(bared.name, 'marked')}: {left}."
         yield Line(part="scar", text=text, where=f"area:{bared.name}", at=at, grade="look" if shows else "good")
 
@@ -135,14 +131,14 @@ def _scar(job: Job, layout: Layout, found: Consequences) -> Iterator[Line]:
 def _side(job: Job, side: str) -> str:
     if side in ("front", "back"):
         return "in front of the new bridge" if side == "front" else "behind the new bridge"
-    return f"at the {job.bass_or_treble(side.removesuffix(' wing'))} wing"
+    return f"at the {words.wing(side, job.hand)}"
 
 
 def _finish(job: Job, layout: Layout, found: Consequences) -> Iterator[Line]:
     clear, save = found.finish_clear, found.finish_save
     if clear is not None and clear.value >= LEAST_AREA:
         text = f"To be cleared under the new bridge: {area(clear, job.unit)}."
-        yield Line(part="finish", text=text, at=_middle(layout.bridge.corners) if layout.bridge else None)
+        yield Line(part="finish", text=text, at=rings.middle(layout.bridge.corners) if layout.bridge else None)
     if save is not None and save.value >= LEAST_AREA:
         text = f"Bare wood that stays beside the bridge, to be finished: {area(save, job.unit)}."
         yield Line(part="finish", text=text, where="old", at=_first(layout.old.scar), grade="look")
@@ -162,7 +158,7 @@ def _hole(job: Job, layout: Layout, found: Consequences, hole: HoleFate) -> Line
     shows = hole.under != "covered" and not hole.used_by
     spot = next((one.at for one in (*layout.old.pins, *layout.old.holes) if one.name == hole.hole), None)
     if hole.kind == "slot" and layout.old.slot:
-        spot = _middle(layout.old.slot)
+        spot = rings.middle(layout.old.slot)
     where = "old" if hole.kind == "slot" else f"point:{after(job, hole.hole)[0]}"
     text = f"{words.first_large(name)}: {', '.join(said_of)}{_unchecked(job, found, f'point:{hole.hole}')}."
     return Line(part="holes", text=text, where=where, at=spot, grade="look" if near or shows else "good")
@@ -271,7 +267,7 @@ def _looks(job: Job, layout: Layout, found: Consequences) -> Iterator[Line]:
     for tip in found.wings:
         side = words.first_large(job.bass_or_treble(tip.side))
         yield Line(part="looks", text=f"{side} wing to the body’s edge: {_length(job, tip.to_edge)}.", at=tip.tip_xy)
-    middle = _middle(layout.bridge.corners) if layout.bridge else None
+    middle = rings.middle(layout.bridge.corners) if layout.bridge else None
     for seen in found.seen:
         what = "the seam" if seen.against == "seam" else "the body’s middle line"
         turn = math.degrees(abs(seen.turn.value)), math.degrees(seen.turn.pm95)
@@ -299,5 +295,5 @@ def area(amount: Amount, unit: Unit) -> str:
     return f"{amount.value / square:.{places}f} ±{up:.{places}f} {unit}²"
 
 
-def _first(rings: tuple[tuple[XY, ...], ...]) -> XY | None:
-    return _middle(rings[0]) if rings else None
+def _first(outlines: tuple[tuple[XY, ...], ...]) -> XY | None:
+    return rings.middle(outlines[0]) if outlines else None

@@ -12,7 +12,7 @@ import msgspec
 import numpy as np
 
 from geometry import words
-from geometry.frame import Points, xys
+from geometry.frame import Points, heading, xys
 from geometry.job import Job, Kept, Places
 from geometry.job.bridges.how_held import how_held
 from geometry.job.placements import ON, XY
@@ -109,8 +109,7 @@ def seen_now(places: Places, neck: Neck) -> Places:
     """The places on the neck as it is found now."""
     then, now = _complex(places.board), _complex(_landmarks(neck))
     middle = then.mean()
-    turn = ((then - middle).conj() * (now - now.mean())).sum()
-    turn = turn / abs(turn) if abs(turn) > 0 else 1.0
+    turn = heading(complex(((then - middle).conj() * (now - now.mean())).sum()))
 
     def moved(those: Sequence[XY]) -> tuple[XY, ...]:
         return xys((_complex(those) - middle) * turn + now.mean())
@@ -207,8 +206,8 @@ def _scars(job: Job, then: Places, now: Places) -> list[Difference]:
     """A side on which nothing shows has a scar of 0; where no old footprint was known there is none to tell."""
     found = []
     for where in dict.fromkeys((*then.scar, *now.scar)):
-        side = " ".join(words.side(part, job.hand) for part in where.split())
-        name = {"front": "Scar in front", "back": "Scar behind"}.get(where, f"Scar past the {side}")
+        past = f"Scar past the {words.wing(where, job.hand)}"
+        name = {"front": "Scar in front", "back": "Scar behind"}.get(where, past)
         found.append(_length(f"scar.{where}", name, *(_scar(places, where) for places in (then, now))))
     return found
 

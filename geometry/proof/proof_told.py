@@ -1,6 +1,7 @@
 """The proof in words: what the distances say together of where the bridge is, and string by string."""
 
 import math
+from typing import assert_never
 
 import msgspec
 
@@ -89,6 +90,10 @@ def _either(job: Job, proved: Proved) -> str:
             case "reading":
                 faults.extend(_misread(job, row) for row in blamed)
                 tell.append(f"read {'it' if len(blamed) == 1 else 'these'} again")
+            case "good" | "unclear" | None:
+                pass
+            case _:
+                assert_never(cause)
     where = (
         f" Whichever it is, the {what_is_placed(job)} stands {_pose(job, proved, proved.pose)}."
         if proved.pose is not None
@@ -155,11 +160,13 @@ def _whole(job: Job, proved: Proved) -> str:
                 f"{bad}likeliest {distance_called(row.reading, job.hand)} was misread; it reads "
                 f"{length(abs(row.off), job.unit)} {more} than it should, and the others agree. Read it again."
             )
-        case _:
+        case "unclear" | None:
             return (
                 f"{bad}more than one thing is wrong. Read all distances again{SAME_RULE}; lay a rule on the "
                 "sheet’s scales."
             )
+        case _:
+            assert_never(proved.cause)
 
 
 def _printed_again(proved: Proved) -> str:

@@ -19,7 +19,7 @@ from geometry.saddle.heights.break_angle import SaddleHeight
 from geometry.saddle.heights.read_heights import Height
 from geometry.saddle.heights.saddle_height import over_top
 from geometry.saddle.in_pieces.pieces import Peaks
-from geometry.separate import base_holes, base_holes_told, distances, told
+from geometry.separate import base_holes, base_holes_told, distances, separate_told
 from geometry.separate.narrowest import narrowest
 from geometry.separate.reach import places_pm95, reach_of
 from geometry.separate.set_bases import Base, set_bases
@@ -48,7 +48,7 @@ def with_separate(job: Job, states: PerturbedStates, on: OnNeck, strings: OnStri
             job, strung, strings.wanted, _peaks(saddles), through.at if len(through.names) else None
         ),
     )
-    return laid.tells(told.findings, job, separate, plan, laid.layout).tells(
+    return laid.tells(separate_told.findings, job, separate, plan, laid.layout).tells(
         base_holes_told.findings, job, separate, plan, layout.old
     )
 

@@ -10,14 +10,14 @@ from geometry.strings.string_heights import over_frets
 from geometry.units import Unit, said, said_pm
 
 UNPLAYABLE = 5.0
-"""mm of string over fret 12 from which an instrument can hardly be fretted (common practice, no source)."""
+"""mm of string over fret 12 beyond which an instrument can hardly be fretted (common practice, no source)."""
 LIES_ON = 0.4
 """mm of string over fret 12 below which it rattles on the frets (common practice, no source)."""
 SUNK = 0.2
 """mm by which the nut may come out below the frets' plane before a reading is doubted: it follows from two heights
 (common practice, no source)."""
 WIDE = 1.0
-"""mm: from this ± on an estimate is worth looking at (common practice, no source)."""
+"""mm: beyond this ± an estimate is worth looking at (common practice, no source)."""
 
 
 def estimate_findings(
@@ -123,10 +123,10 @@ def _assumed(ready: PlayedStrings, over_12: list[float], unit: Unit) -> Finding:
     """Which heights nobody measured, and what is taken instead: over fret 12 alone, where a person can judge it."""
     taken = f"{said(over_12[0], unit)} of string over fret 12 at treble and {said(over_12[-1], unit)} at bass"
     if len(ready.missing) >= (2 if ready.zero_fret else 4):
-        over = "fret 12" if ready.zero_fret else "fret 1 or fret 12"
+        either, both = ("fret 12", "fret 12") if ready.zero_fret else ("fret 1 or fret 12", "fret 1 and fret 12")
         text = (
-            f"No string’s height over {over} was measured: {taken} are assumed. Read the string over "
-            f"{over.replace('or', 'and')} on both sides; with the strings off, type the action that is wanted."
+            f"No string’s height over {either} was measured: {taken} are assumed. Read the string over "
+            f"{both} on both sides; with the strings off, type the action that is wanted."
         )
     else:
         one = len(ready.missing) == 1

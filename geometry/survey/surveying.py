@@ -8,7 +8,7 @@ import numpy as np
 from geometry import words
 from geometry.job import Job
 from geometry.layout import XY, Fit, Loose, Survey
-from geometry.middle import median
+from geometry.median import median
 from geometry.survey.adjust.adjustment import NO_CONTROL, Adjusted, come_to_rest, describe
 from geometry.survey.adjust.datum import Fixed, moved_to_datum
 from geometry.survey.adjust.looseness import STILL

@@ -17,7 +17,7 @@ from geometry.neck.string_paths import PAIR_AT_SADDLE, side_by_side
 from geometry.perturbed_states import PerturbedStates
 from geometry.placed.place_everything import OnNeck, OnStrings
 from geometry.saddle.saddle_line import Strung
-from geometry.tail import pin_told, run_true, strap_pin, tail_told
+from geometry.tail import pin_told, statics, strap_pin, tail_told
 from geometry.units import mm
 
 UNDER_SD, BEHIND_SD = 0.5, 0.3
@@ -56,7 +56,7 @@ class Runs(msgspec.Struct, frozen=True, eq=False):
         """Where the tail's middle must be, (rows,)."""
         if self.pull is None:
             return self.middle
-        return run_true.balanced(
+        return statics.balanced(
             self.pull, self.start, self.saddle, self.offsets, self.behind, self.along, self.drop, self.middle
         )
 
@@ -91,7 +91,7 @@ class Runs(msgspec.Struct, frozen=True, eq=False):
     def turned(self, middle: Array) -> tuple[Array, Array]:
         """The strings' angles before and behind the saddle with the tail's middle there (rows,), radians."""
         at = middle[:, None] + self.offsets
-        return run_true.sideways(self.start, self.saddle, at, self.behind, self.along)
+        return statics.sideways(self.start, self.saddle, at, self.behind, self.along)
 
 
 def _follows(more: Runs, less: Runs) -> float:
@@ -173,7 +173,7 @@ def _runs(job: Job, tail: Tail, strung: Strung, far: Array, pulls: list[float | 
         behind=behind,
         offsets=offsets,
         pull=np.array(known) if len(known) == len(pulls) else None,
-        drop=run_true.drops(mm(tail.under), behind) if tail.under is not None else np.zeros_like(behind),
+        drop=statics.drops(mm(tail.under), behind) if tail.under is not None else np.zeros_like(behind),
     )
 
 
@@ -220,7 +220,7 @@ def _plan(
         off_pm95=off_pm95,
         push=push,
         push_pm95=0.0 if push is None or not off_pm95 else abs(slope) * off_pm95,
-        down=None if runs.pull is None or tail.under is None else run_true.down(runs.pull, runs.drop[0]),
+        down=None if runs.pull is None or tail.under is None else statics.down(runs.pull, runs.drop[0]),
         screws=_screws(tail, complex(middle[0]), float(way)),
     )
 
@@ -237,7 +237,7 @@ def _push(runs: Runs, middle: Array) -> tuple[float | None, float]:
     """What the strings push the bridge with where the tail's middle is, N, and how it follows that, N/mm."""
     if runs.pull is None:
         return None, 0.0
-    here, there = (float(run_true.push(runs.pull, *runs.turned(at), runs.drop)[0]) for at in (middle, middle + 1.0))
+    here, there = (float(statics.push(runs.pull, *runs.turned(at), runs.drop)[0]) for at in (middle, middle + 1.0))
     return here, there - here
 
 

@@ -7,11 +7,14 @@ sentence takes its names from here, where it is composed; no finished sentence i
 
 from geometry.words.joined_words import (
     check,
+    first_clause,
     first_large,
+    first_sentence,
     first_small,
     how_many,
     job_line,
     joined,
+    quoted,
     several,
     string,
     strings,
@@ -29,11 +32,13 @@ from geometry.words.names_of_places import (
     line_called,
     other_side,
     point,
+    point_headed,
     side,
     side_typed,
     sides_typed,
     sighted,
     trial,
+    wing,
 )
 from geometry.words.names_of_readings import (
     INSIDE,
@@ -72,7 +77,9 @@ __all__ = [
     "called",
     "check",
     "fineness",
+    "first_clause",
     "first_large",
+    "first_sentence",
     "first_small",
     "headstock_side",
     "how_many",
@@ -88,6 +95,8 @@ __all__ = [
     "much",
     "other_side",
     "point",
+    "point_headed",
+    "quoted",
     "reading",
     "reading_called",
     "reading_headed",
@@ -107,4 +116,5 @@ __all__ = [
     "trial",
     "value",
     "value_and_side",
+    "wing",
 ]

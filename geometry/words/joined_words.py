@@ -1,4 +1,4 @@
-"""Several names in one sentence, strings by their names, and large and small first letters."""
+"""Several names in one sentence, names in quotes, where a sentence ends, and large and small first letters."""
 
 import re
 from collections.abc import Sequence
@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from geometry.job import Job
 from geometry.layout import Check
 
+_SINGLE = str.maketrans("“”", "‘’")
 _NUMBERED = re.compile(r"[0-9]+[a-z]?")
 """What strings are called by themselves: by their number, and of a pair also by a letter."""
 
@@ -41,8 +42,32 @@ def string(name: str) -> str:
 
 def strings(names: Sequence[str]) -> str:
     """Strings in a sentence: “string 3”, “strings 3, 4 and 6”."""
-    said = [name if _NUMBERED.fullmatch(name) else f"“{name}”" for name in names]
+    said = [name if _NUMBERED.fullmatch(name) else quoted(name) for name in names]
     return f"string{'s' if len(names) > 1 else ''} {joined(said)}"
+
+
+def quoted(name: str) -> str:
+    """A name in quotes, to stand in a sentence; quotes in the name itself are single ones, as in any quotation."""
+    return f"“{name.translate(_SINGLE)}”"
+
+
+def first_sentence(text: str) -> str:
+    """The first of several sentences, without its full stop; what stands in quotes may hold any sign."""
+    return _up_to(text, ".")
+
+
+def first_clause(text: str) -> str:
+    """A sentence up to its first colon, semicolon or full stop; what stands in quotes may hold any sign."""
+    return _up_to(text, ".:;")
+
+
+def _up_to(text: str, marks: str) -> str:
+    inside = False
+    for at, sign in enumerate(text):
+        inside = sign == "“" or (inside and sign != "”")
+        if not inside and sign in marks and text[at + 1 : at + 2] in ("", " "):
+            return text[:at]
+    return text
 
 
 def first_large(text: str) -> str:

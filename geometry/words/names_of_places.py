@@ -1,10 +1,12 @@
 """What points, lines and sides are called: bass and treble by the job's hand."""
 
 import re
+from collections.abc import Callable
 
 from geometry.job.bridges.floating import TODAY
 from geometry.job.job import Hand
 from geometry.job.sides import SIDES, Side
+from geometry.words.joined_words import first_large, quoted
 
 PLACES = {
     "nut": "nut",
@@ -46,22 +48,32 @@ def side(which: str, hand: Hand) -> str:
     return "bass" if (which == "right") == (hand == "right") else "treble"
 
 
+def wing(where: str, hand: Hand) -> str:
+    """Where a scar is beside the bridge: `left wing` is “treble wing”; “front” and “back” are themselves."""
+    return " ".join(side(part, hand) for part in where.split())
+
+
 def point(name: str, hand: Hand) -> str:
     """A point's name in a table: `nut.left` is “nut, treble”, `seam.1` “seam 1”; a person's own name is itself."""
-    return _point(name, hand, ", ", "{}")
+    return _point(name, hand, ", ", str)
+
+
+def point_headed(name: str, hand: Hand) -> str:
+    """A point's name at the beginning of a line: “Nut, treble”; a person's own name is itself."""
+    return name if is_own(name) else first_large(point(name, hand))
 
 
 def called(name: str, hand: Hand) -> str:
     """A point's name in a sentence: `nut.left` is “nut treble”; a person's own name stands in quotes."""
-    return _point(name, hand, " ", "“{}”")
+    return _point(name, hand, " ", quoted)
 
 
-def _point(name: str, hand: Hand, before_side: str, own: str) -> str:
+def _point(name: str, hand: Hand, before_side: str, own: Callable[[str], str]) -> str:
     first, *rest = name.split(".")
     if first == "edge" and len(rest) == 2 and rest[0] in SIDES:
         return f"{side(rest[0], hand)} edge {_part(rest[1], own)}"
     if is_own(name):
-        return own.format(name)
+        return own(name)
     said = PLACES[first]
     for at, part in enumerate(rest):
         if first == "headslot" and at == 1:
@@ -71,16 +83,16 @@ def _point(name: str, hand: Hand, before_side: str, own: str) -> str:
     return said
 
 
-def _part(part: str, own: str) -> str:
+def _part(part: str, own: Callable[[str], str]) -> str:
     """One part of a name: “middle”, a number, or what a person made up."""
     if part in ("centre", "middle"):
         return "middle"
-    return part if part.isascii() and part.isdigit() else own.format(part)
+    return part if part.isascii() and part.isdigit() else own(part)
 
 
 def trial(name: str) -> str:
     """A trial saddle in a sentence: “trial saddle 1”; or the floating bridge that is its own trial."""
-    return "the bridge as it stands today" if name == TODAY else f"{PLACES['trial']} {_part(name, '“{}”')}"
+    return "the bridge as it stands today" if name == TODAY else f"{PLACES['trial']} {_part(name, quoted)}"
 
 
 def brace(name: str) -> str:
@@ -94,7 +106,7 @@ def area(name: str) -> str:
 
 
 def _of_several(what: str, name: str) -> str:
-    return f"{what} {name}" if _NUMBER_OR_LETTER.fullmatch(name) else f"the {what} “{name}”"
+    return f"{what} {name}" if _NUMBER_OR_LETTER.fullmatch(name) else f"the {what} {quoted(name)}"
 
 
 def is_own(name: str) -> bool:

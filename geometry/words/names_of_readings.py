@@ -7,7 +7,7 @@ from geometry.job import Job, Reading
 from geometry.job.job import Hand
 from geometry.job.measured.kinds import PER_DEGREE, SHAPES
 from geometry.job.measured.measuring_tools import GAUGES, INSTRUMENTS, usual
-from geometry.words.joined_words import first_large, first_small
+from geometry.words.joined_words import first_large, first_small, quoted
 from geometry.words.names_of_places import (
     PLACES,
     beside,
@@ -67,7 +67,7 @@ def reading_inside(r: Reading, hand: Hand) -> str:
 def reading_called(job: Job, r: Reading) -> str:
     """One reading in a sentence, in quotes: “nut, edge to edge”; of those called alike also which one it is."""
     which = _which_time(job, r)
-    return f"“{reading_inside(r, job.hand)}”{f' ({which})' if which else ''}"
+    return f"{quoted(reading_inside(r, job.hand))}{f' ({which})' if which else ''}"
 
 
 def reading_headed(job: Job, r: Reading) -> str:

@@ -53,7 +53,7 @@ from geometry.saddle import (
 from geometry.saddle.heights import break_angle, top_fall
 from geometry.separate.base_holes_told import WALL
 from geometry.separate.narrowest import MOST_SLOPE
-from geometry.separate.told import GAIN
+from geometry.separate.separate_told import GAIN
 from geometry.solids import board_bend, nut_blank, nut_told
 from geometry.strings import estimate_findings, list_order, played, string_heights, string_make, tension, trial_saddles
 from geometry.strings.string_heights import SD_ASSUMED, SD_MEASURED

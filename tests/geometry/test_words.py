@@ -258,3 +258,12 @@ def test_a_line_across_the_neck_has_a_headstock_side_and_a_body_side(hand: Hand)
     assert words.side_typed("right", "fret12.right", "fret12.left", hand) == "body"
     assert words.sides_typed("nut.right", "nut.left", hand) == ("headstock", "body")
     assert words.side_typed("left", "nut.left", "end.right", hand) == "left"
+
+
+def test_what_stands_in_quotes_ends_no_sentence() -> None:
+    said = f"Look at {words.quoted('a. b: “c”; d. ')} again: it is out. Then read on."
+    assert said == "Look at “a. b: ‘c’; d. ” again: it is out. Then read on."
+    assert words.first_sentence(said) == "Look at “a. b: ‘c’; d. ” again: it is out"
+    assert words.first_clause(said) == "Look at “a. b: ‘c’; d. ” again"
+    assert words.first_sentence("It is 2.5 mm.") == "It is 2.5 mm"
+    assert words.first_clause("At 3:2, 0.5") == "At 3:2, 0.5"

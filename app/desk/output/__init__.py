@@ -1,0 +1,1 @@
+"""The job's pages: exported and printed."""

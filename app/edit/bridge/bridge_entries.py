@@ -119,10 +119,6 @@ def tie_put(name: str) -> Put:
     return put_it
 
 
-def has_pins(job: Job) -> bool:
-    return bool(job.bridge and job.bridge.pins)
-
-
 def _pins(job: Job) -> Pins:
     """The bridge's pin holes, or usual ones."""
     return (job.bridge.pins if job.bridge else None) or usual(Pins(), job.unit)

@@ -24,7 +24,6 @@ USUAL_FOOT = 0.2
 """A foot's length as a share of the bridge's, where feet are begun (common practice, no source)."""
 MARK, LEAST, CORNERS = "mark", 3, 4
 """What the points round old feet's marks are called, how many make one, and how many are asked for."""
-FEET_MARKED = "field:floating.feet_marked"
 
 
 def _floating(job: Job) -> Floating:

@@ -44,7 +44,7 @@ def second(reading: Reading) -> Reading:
 def twice(points: tuple[str, ...], hand: Hand) -> str:
     """Why no reading goes between these points: the one that is chosen twice; nothing where all differ."""
     same = next((name for name in points if points.count(name) > 1), None)
-    return "" if same is None else f"“{words.first_large(words.point(same, hand))}” is chosen twice; choose another"
+    return "" if same is None else f"{words.quoted(words.point_headed(same, hand))} is chosen twice; choose another"
 
 
 def add(job: Job, reading: Reading, after: str | None) -> tuple[Job, str]:

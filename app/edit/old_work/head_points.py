@@ -1,10 +1,10 @@
 """The points of a headstock as found, taken up by what they are: its outline, its slots, and the old holes in it."""
 
-from typing import Any
+from typing import Any, assert_never
 
 from app.edit.edits import Get, Put, replace
 from app.edit.old_work import hole_sizes
-from app.edit.old_work.old_kinds import KINDS, AnyKind
+from app.edit.old_work.old_kinds import KINDS, HeadKind
 from geometry.job import Headstock, Job, OldHole, OldPost
 
 
@@ -18,7 +18,7 @@ def put(job: Job, **fields: object) -> Job:
     return replace(job, hardware=replace(job.hardware, headstock=replace(head_of(job), **fields)))
 
 
-def take(job: Job, kind: AnyKind, names: tuple[str, ...], group: str = "") -> Job:
+def take(job: Job, kind: HeadKind, names: tuple[str, ...], group: str = "") -> Job:
     """The job whose headstock has these points as a kind; of slots in the place of the one of that number."""
     head = head_of(job)
     match kind:
@@ -30,8 +30,10 @@ def take(job: Job, kind: AnyKind, names: tuple[str, ...], group: str = "") -> Jo
             return put(job, slots=(*head.slots[:at], names, *head.slots[at + 1 :]))
         case "posts":
             return put(job, posts=_holes(OldPost, job, names, hole_sizes.POST) | head.posts)
-        case _:
+        case "screws":
             return put(job, screws=_holes(OldHole, job, names, hole_sizes.SCREW) | head.screws)
+        case _:
+            assert_never(kind)
 
 
 def _holes(kind: type[OldHole], job: Job, names: tuple[str, ...], size: float) -> dict[str, OldHole]:

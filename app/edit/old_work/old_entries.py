@@ -1,6 +1,7 @@
 """What the Old work card says and puts back: the old work's points taken up, in order, with their sizes."""
 
 import math
+from typing import assert_never
 
 from app.edit import edits
 from app.edit.edits import Get, Put, replace
@@ -68,8 +69,10 @@ def take(job: Job, kind: AnyKind, names: tuple[str, ...], group: str = "") -> Jo
             group = group or next_group(job, "brace")
             brace = replace(old.braces[group], of=names) if group in old.braces else usual(Brace(of=names), job.unit)
             return put(job, braces={**old.braces, group: brace})
-        case _:
+        case "outline" | "headslot" | "posts" | "screws":
             return head_points.take(job, kind, names, group)
+        case _:
+            assert_never(kind)
 
 
 def enough(kind: AnyKind, count: int) -> None:

@@ -51,8 +51,6 @@ HEAD_KINDS: dict[HeadKind, Kind] = {
     "screws": Kind("old screw holes", "hole", "screw", 1, 2, outline=False, on_head=True),
 }
 KINDS: dict[AnyKind, Kind] = dict((*OLD_KINDS.items(), *HEAD_KINDS.items()))
-FAMILIES = tuple(kind.family for kind in OLD_KINDS.values())
-"""What the points of old work are called."""
 
 
 def of_family(job: Job, family: str) -> list[str]:

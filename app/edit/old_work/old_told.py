@@ -1,5 +1,7 @@
 """What is known of each kind of old work, and what has no place yet, in words."""
 
+from typing import assert_never
+
 from app.edit.old_work.old_kinds import OLD_KINDS, OldKind, groups, points_of
 from geometry import words
 from geometry.job import Job
@@ -16,15 +18,15 @@ def known(job: Job, kind: OldKind, layout: Layout | None) -> str:
             holes = layout.old.pins if layout else ()
             assumed = sum(hole.assumed for hole in holes)
             return _counted(len(points), "hole") + (f" read, {assumed} assumed between them" if assumed else " read")
-        case "holes" | "metal":
-            return _counted(len(points), OLD_KINDS[kind].one)
         case "slot":
             return "both ends"
         case "area" | "brace":
             what = {"area": "area", "brace": "brace"}[kind]
             return _counted(len(groups(job, kind)), what)
-        case _:
+        case "footprint" | "holes" | "metal" | "bare" | "plate":
             return _counted(len(points), OLD_KINDS[kind].one)
+        case _:
+            assert_never(kind)
 
 
 def missing(job: Job, layout: Layout | None, kind: OldKind) -> str:

@@ -194,9 +194,7 @@ def _scar(job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
         rest = "not sure" if doubt else ""
         return (KeyFigure(title="Scar", value="none", rest=rest, mark=sure, tone="before", where="scar"),)
     where = max(widths, key=lambda side: widths[side])
-    hand = {side: words.side(side, job.hand) for side in ("left", "right")}
-    wing = " ".join(hand.get(word, word) for word in where.split())
-    say = {"front": "in front", "back": "behind"}.get(where, f"past the {wing}")
+    say = {"front": "in front", "back": "behind"}.get(where, f"past the {words.wing(where, job.hand)}")
     value = units.show(widths[where], job.unit)
     return (KeyFigure(title="Scar", value=value, rest=f"{job.unit}, {say}", mark="look", tone="before", where="scar"),)
 

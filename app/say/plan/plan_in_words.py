@@ -167,4 +167,4 @@ def _strings(job: Job, layout: Layout, in_sight: InSight) -> Iterator[Shown]:
 
 def _point(job: Job, layout: Layout, name: str, at: XY) -> Shown:
     says = f"{place(at, job)}, {_known(job, layout, name)}"
-    return Shown(words.first_large(words.point(name, job.hand)), says, f"point:{name}", (at,))
+    return Shown(words.point_headed(name, job.hand), says, f"point:{name}", (at,))

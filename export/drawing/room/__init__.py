@@ -1,0 +1,1 @@
+"""Where a drawing still has room for words and parts."""

@@ -160,7 +160,7 @@ def _crosses(seam: Seam, clear: Sequence[Box], lines: Sequence[Line]) -> list[XY
     for share in SHARES:
         tried = (_around(seam.place(share + aside), ARM) for aside in ASIDE)
         within = (around for around in tried if _beside(seam, around))
-        places = (around for around in within if not any(_meet(around, taken) for taken in clear))
+        places = (around for around in within if not any(around.meets(taken) for taken in clear))
         best = _off_lines(places, near)
         found += [((best.x0 + best.x1) / 2, (best.y0 + best.y1) / 2)] if best is not None else []
     return found + _one_more(seam, clear, near, found) if len(found) == ENOUGH else found
@@ -174,7 +174,7 @@ def _one_more(seam: Seam, clear: Sequence[Box], lines: Sequence[Line], found: Se
     apart = {place: min(math.dist(place, other) for other in found) for place in tried}
     places = sorted((place for place in tried if apart[place] > APART), key=lambda place: -apart[place])
     arounds = (_around(place, ARM) for place in places)
-    best = _off_lines((around for around in arounds if not any(_meet(around, taken) for taken in clear)), lines)
+    best = _off_lines((around for around in arounds if not any(around.meets(taken) for taken in clear)), lines)
     return [((best.x0 + best.x1) / 2, (best.y0 + best.y1) / 2)] if best is not None else []
 
 
@@ -205,7 +205,7 @@ def _cuts(seam: Seam, clear: Sequence[Box]) -> list[Mark]:
     marks = []
     for start, stop in ((0.0, 0.08), (0.28, 0.36), (0.64, 0.72), (0.92, 1.0)):
         line = Line(seam.place(start), seam.place(stop))
-        if not any(_meet(box(line), taken) for taken in clear):
+        if not any(box(line).meets(taken) for taken in clear):
             marks.append(Mark(shape=line, purpose="register", of="cut here"))
     return marks
 
@@ -267,7 +267,3 @@ def _around(place: XY, reach: float) -> Box:
 def _meets_any(a: Box, taken: Boxes) -> bool:
     x0, y0, x1, y1 = taken.T
     return bool(((a.x0 < x1) & (x0 < a.x1) & (a.y0 < y1) & (y0 < a.y1)).any())
-
-
-def _meet(a: Box, b: Box) -> bool:
-    return a.x0 < b.x1 and b.x0 < a.x1 and a.y0 < b.y1 and b.y0 < a.y1

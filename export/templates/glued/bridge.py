@@ -10,7 +10,7 @@ from typing import NamedTuple
 from export.drawing.dimension import arrow, cross, dimension
 from export.drawing.flatten import Box, around, path_points
 from export.drawing.marks import XY, Circle, Line, Mark, Path, Text
-from export.drawing.straight import direction
+from export.drawing.straight import direction, foot
 from export.drawing.typeface import width
 from export.errors import ExportError
 from export.plan.bridge.bridgework import saddle_lines
@@ -216,14 +216,14 @@ def _sizes(job: Job, layout: Layout, bridge: BridgePlan) -> list[Mark]:
     if layout.saddle is None:
         return marks
     for at, outward in _slot_ends(layout.saddle, fl, fr):
-        foot = _foot(fl, fr, at)
-        number = says(math.dist(foot, at))
-        marks.append(Mark(shape=Line(foot, at), purpose="dimension", of="slot"))
-        if width(number, 2.2, bold=True) < math.dist(foot, at) - 2.5:
-            middle = ((foot[0] + at[0]) / 2, (foot[1] + at[1]) / 2 + 0.9 * outward)
+        on_front = foot(fl, fr, at)
+        number = says(math.dist(on_front, at))
+        marks.append(Mark(shape=Line(on_front, at), purpose="dimension", of="slot"))
+        if width(number, 2.2, bold=True) < math.dist(on_front, at) - 2.5:
+            middle = ((on_front[0] + at[0]) / 2, (on_front[1] + at[1]) / 2 + 0.9 * outward)
             text = Text(middle, number, 2.2, bridge.turn, "mb" if outward > 0 else "mt", bold=True)
         else:
-            text = Text((foot[0] - 1.6, foot[1]), number, 2.2, bridge.turn, "em", bold=True)
+            text = Text((on_front[0] - 1.6, on_front[1]), number, 2.2, bridge.turn, "em", bold=True)
         marks.append(Mark(shape=text, purpose="dimension", of="slot"))
     return marks
 
@@ -237,15 +237,8 @@ def _slot_ends(saddle: SaddlePlan, fl: XY, fr: XY) -> list[tuple[XY, float]]:
     found = []
     for slot in saddle.slots:
         left, right = slot[0], slot[1]
-        if abs(math.dist(_foot(fl, fr, left), left) - math.dist(_foot(fl, fr, right), right)) < bridge_sizes.SEEN:
+        if abs(math.dist(foot(fl, fr, left), left) - math.dist(foot(fl, fr, right), right)) < bridge_sizes.SEEN:
             found.append((((left[0] + right[0]) / 2, (left[1] + right[1]) / 2), 1.0))
         else:
             found += [(left, 1.0 if left in saddle.front else -1.0), (right, -1.0 if right in saddle.front else 1.0)]
     return found
-
-
-def _foot(a: XY, b: XY, p: XY) -> XY:
-    """Where P stands square on the line a-b."""
-    ux, uy = b[0] - a[0], b[1] - a[1]
-    share = ((p[0] - a[0]) * ux + (p[1] - a[1]) * uy) / (ux * ux + uy * uy)
-    return a[0] + share * ux, a[1] + share * uy

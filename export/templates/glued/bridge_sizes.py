@@ -68,14 +68,14 @@ def _along(bridge: BridgePlan) -> list[float]:
 def _slots(job: Job, saddle: SaddlePlan) -> list[tuple[str, str]]:
     """The slot, or each of several by its strings; of a stepped saddle the steps as well."""
     deep = slot_depth(job)
-    depth = ("slot, depth", "by your saddle" if deep is None else _size(job, deep))
+    depth = "by your saddle" if deep is None else _size(job, deep)
     if len(saddle.slots) == 1:
         size, lean = _slot("slot", job, *saddle.slot)
-        return [size, depth, lean, *_steps(job, saddle)]
+        return [size, ("slot, depth", depth), lean, *_steps(job, saddle)]
     rows = []
     for number, piece in enumerate(saddle.pieces, 1):
         rows += _slot(f"slot {number}", job, *piece.slot, of=words.strings(piece.strings))
-    return [*rows, (depth[0].replace("slot", "slots"), depth[1])]
+    return [*rows, ("slots, depth", depth)]
 
 
 def _steps(job: Job, saddle: SaddlePlan) -> list[tuple[str, str]]:

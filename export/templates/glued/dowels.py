@@ -5,6 +5,7 @@ Without them a bridge slides on wet glue. They stand in the slot, where the sadd
 
 import math
 
+from export.drawing.straight import halfway
 from geometry.layout import XY, Hole, Layout
 
 LARGEST = 2.5
@@ -21,7 +22,7 @@ def dowels(layout: Layout) -> tuple[Hole, ...]:
     if layout.saddle is None or layout.floating is not None or layout.separate is not None:
         return ()
     slots = sorted(layout.saddle.slots, key=lambda slot: -slot[0][1])
-    (left, beyond), (before, right) = ((_middle(fl, bl), _middle(fr, br)) for fl, fr, br, bl in (slots[0], slots[-1]))
+    (left, beyond), (before, right) = ((halfway(fl, bl), halfway(fr, br)) for fl, fr, br, bl in (slots[0], slots[-1]))
     diameter = min(LARGEST, math.dist(slots[0][0], slots[0][3]))
     found = [_first_clear(layout, a, b, diameter) for a, b in ((left, beyond), (right, before))]
     if any(at is None for at in found):
@@ -29,10 +30,6 @@ def dowels(layout: Layout) -> tuple[Hole, ...]:
     return tuple(
         Hole(name=name, at=at, diameter=diameter) for name, at in zip(("left", "right"), found, strict=True) if at
     )
-
-
-def _middle(a: XY, b: XY) -> XY:
-    return (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
 
 
 def _first_clear(layout: Layout, a: XY, b: XY, diameter: float) -> XY | None:

@@ -84,8 +84,9 @@ class Separate(
         if self.saddles is not None and not 1 <= self.saddles <= MOST_SADDLES:
             raise NotAJob(f"There are {self.saddles} saddles, but must be 1 to {MOST_SADDLES}; count again")
         if self.set not in SETS[self.bases]:
+            which = "one base" if self.bases == "one" else "one base a string"
             raise NotAJob(
-                f"The base is to be set “{self.set}”, but {self.bases.replace('one a', 'one base a')} can be set "
+                f"The base is to be set “{self.set}”, but {which} can be set "
                 f"“{'”, “'.join(SETS[self.bases])}”; choose one of these"
             )
         self._check_fits()

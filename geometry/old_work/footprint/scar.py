@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 import msgspec
 import numpy as np
 
+from geometry import words
 from geometry.bridge.bridge_outline import edges_at, is_traced
 from geometry.bridge.seated_bridge import SeatedBridge
 from geometry.findings import Finding
@@ -129,4 +130,4 @@ def findings(job: Job, plan: OldPlan, found: Consequences | None) -> tuple[Findi
 def _shown_at(job: Job, side: str) -> str:
     if side in ("front", "back"):
         return "in front" if side == "front" else "behind"
-    return f"at the {job.bass_or_treble(side.removesuffix(' wing'))} wing"
+    return f"at the {words.wing(side, job.hand)}"

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from geometry.frame import Array, Points, cross, dot, following
-from geometry.middle import distinct
+from geometry.median import distinct
 
 Places = NDArray[np.intp]
 LEAST = 1e-12

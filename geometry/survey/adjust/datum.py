@@ -11,6 +11,7 @@ from typing import Literal
 import msgspec
 import numpy as np
 
+from geometry.frame import heading
 from geometry.layout import XY
 from geometry.survey.adjust.network import LEVER, NO_COLUMNS, Index, Network, rigid, sheets
 from geometry.survey.result import Array
@@ -100,19 +101,19 @@ def moved_to_datum(net: Network, x: Array, datum: Moving, start: Mapping[str, XY
         case Free(points):
             now = np.array([at[name] for name in points])
             then = np.array([complex(*start[name]) for name in points])
-            heading = complex(np.vdot(then - then.mean(), now - now.mean()))
-            return _turned(net, x, complex(now.mean()), heading, complex(then.mean()))
+            along = complex(np.vdot(then - then.mean(), now - now.mean()))
+            return _turned(net, x, complex(now.mean()), along, complex(then.mean()))
 
 
-def _turned(net: Network, x: Array, origin: complex, heading: complex, to: complex) -> Array:
-    """The figure with `origin` brought to the place `to` and turned back by the angle of `heading`."""
-    heading = heading / abs(heading) if abs(heading) > 0 else 1 + 0j
+def _turned(net: Network, x: Array, origin: complex, along: complex, to: complex) -> Array:
+    """The figure with `origin` brought to the place `to` and turned back by the angle of `along`."""
+    back = heading(along)
     out = x.copy()
     size = 2 * len(net.points)
-    out[:size] = ((x[:size].view(complex) - origin) / heading + to).view(float)
+    out[:size] = ((x[:size].view(complex) - origin) / back + to).view(float)
     for up, (turn, ax, ay) in sheets(net):
         spin = np.exp(1j * x[turn] / LEVER)
-        away = spin * origin - spin * heading * to
-        out[turn] = np.angle(spin * heading) * LEVER
+        away = spin * origin - spin * back * to
+        out[turn] = np.angle(spin * back) * LEVER
         out[ax], out[ay] = x[ax] + away.real, x[ay] + up * away.imag
     return out

@@ -10,7 +10,7 @@ import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
-from geometry.middle import distinct
+from geometry.median import distinct
 from geometry.survey.result import Array
 
 Index = NDArray[np.intp]

@@ -1,0 +1,1 @@
+"""Whether the readings agree, which to look at again, and which of the points are checked."""

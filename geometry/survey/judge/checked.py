@@ -15,6 +15,7 @@ from geometry.survey.result import Array
 
 Flags = NDArray[np.bool_]
 HOLDS = 0.05
+"""The part of a millimetre by which a reading must move a point to hold it (common practice, no source)."""
 NOTHING = 1e-12
 """What a redundancy number of nothing counts for."""
 LEAST = 1e-9

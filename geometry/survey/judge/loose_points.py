@@ -3,6 +3,7 @@
 import numpy as np
 
 from geometry import words
+from geometry.frame import heading
 from geometry.job.job import Hand
 from geometry.layout import Loose
 from geometry.survey.adjust.adjustment import Adjusted
@@ -41,7 +42,7 @@ def _held_by(
     name: str, here: complex, direction: complex, known: dict[str, complex], both_ways: bool, hand: Hand
 ) -> str:
     what = words.called(name, hand)
-    sight = {other: _unit(here - at) for other, at in known.items() if abs(here - at) > 1.0}
+    sight = {other: heading(here - at) for other, at in known.items() if abs(here - at) > 1.0}
     sight = {other: d for other, d in sight.items() if not other.startswith("pin.")} or sight
     if len(sight) < 2:
         return f"Measure to {what} from two points that are known."
@@ -62,10 +63,6 @@ def _held_by(
 def _best(sight: dict[str, complex], direction: complex) -> str:
     """The point that sights best along a direction; the board's corners, which a rule finds easily, come first."""
     return max(sight, key=lambda other: abs(_part(sight[other], direction)) + 0.1 * other.startswith(("nut.", "end.")))
-
-
-def _unit(d: complex) -> complex:
-    return d / abs(d)
 
 
 def _part(d: complex, e: complex) -> float:

@@ -22,7 +22,7 @@ import msgspec
 import numpy as np
 
 from geometry.layout import TWO_SIDED_95
-from geometry.middle import median
+from geometry.median import median
 from geometry.survey.adjust.adjustment import NO_CONTROL, Adjusted, come_to_rest, describe
 from geometry.survey.adjust.datum import Datum, Fixed, Free
 from geometry.survey.adjust.network import NO_COLUMNS, Network

@@ -14,6 +14,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from geometry.frame import heading
 from geometry.job.measured.kinds import BLADE, Form
 from geometry.survey.result import Array
 from geometry.survey.rows import loci
@@ -88,7 +89,7 @@ def laid(z: Complex, lean: Complex) -> Equation:
 def _by_straightedge(row: Row, point: str, placed: Placed, sigma: float) -> Locus | None:
     p, q, a, b = row.points
     if point not in (a, b):
-        e = row.lean * _direction(placed[b] - placed[a])
+        e = row.lean * heading(placed[b] - placed[a])
         return line(placed[q] + row.value * e if point == p else placed[p] - row.value * e, e, sigma)
     if q != a or point == p or row.lean.imag == 0:
         return None
@@ -117,8 +118,8 @@ def _by_meeting(row: Row, point: str, placed: Placed, sigma: float) -> Locus | N
     a, b, c, d = row.points
     if point not in (c, d) or point in (a, b):
         return None
-    along = placed[a] + row.value * _direction(placed[b] - placed[a]) - placed[d if point == c else c]
-    return line(placed[d if point == c else c], 1j * _direction(along), sigma) if abs(along) > loci.LEAST else None
+    along = placed[a] + row.value * heading(placed[b] - placed[a]) - placed[d if point == c else c]
+    return line(placed[d if point == c else c], 1j * heading(along), sigma) if abs(along) > loci.LEAST else None
 
 
 def square(z: Complex, _lean: Complex) -> Equation:
@@ -135,7 +136,7 @@ def square(z: Complex, _lean: Complex) -> Equation:
 
 def _by_square(row: Row, point: str, placed: Placed, sigma: float) -> Locus | None:
     ends = _end_and_other(row, point, placed)
-    return line(ends[0], _direction(ends[1]), sigma) if ends else None
+    return line(ends[0], heading(ends[1]), sigma) if ends else None
 
 
 def angle(z: Complex, _lean: Complex) -> Equation:
@@ -151,7 +152,7 @@ def angle(z: Complex, _lean: Complex) -> Equation:
 def _by_angle(row: Row, point: str, placed: Placed, sigma: float) -> Locus | None:
     """Through the line's other end, turned either way. What the row is out at a blade's length grows along the line."""
     ends = _end_and_other(row, point, placed)
-    return two_lines(ends[0], 1j * _direction(ends[1]), row.value / BLADE, 3 * sigma) if ends else None
+    return two_lines(ends[0], 1j * heading(ends[1]), row.value / BLADE, 3 * sigma) if ends else None
 
 
 def at(z: Complex, lean: Complex) -> Equation:
@@ -161,11 +162,6 @@ def at(z: Complex, lean: Complex) -> Equation:
 
 def _nowhere(_row: Row, _point: str, _placed: Placed, _sigma: float) -> Locus | None:
     return None
-
-
-def _direction(z: complex) -> complex:
-    size = abs(z)
-    return z / size if size > 0 else 1 + 0j
 
 
 class FormRecord(NamedTuple):

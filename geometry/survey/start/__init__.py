@@ -1,0 +1,1 @@
+"""Where the adjustment begins: rough places, mirror images, and readings too far out to begin with."""

@@ -8,7 +8,7 @@ gross one bends it out of shape. It is found by a fit that trusts each reading t
 import msgspec
 import numpy as np
 
-from geometry.middle import median
+from geometry.median import median
 from geometry.survey.adjust.adjustment import NO_CONTROL, Adjusted, come_to_rest, describe
 from geometry.survey.adjust.datum import Straightedge, moved_to_datum
 from geometry.survey.adjust.network import Network, evaluate
@@ -17,7 +17,7 @@ from geometry.survey.result import Array
 from geometry.survey.rows.row import BELIEVABLE
 
 GROSS = 15.0
-"""Errors from here on (mm) bend the figure of an instrument out of shape (common practice, no source)."""
+"""Errors beyond this (mm) bend the figure of an instrument out of shape (common practice, no source)."""
 ASIDE = 1e4
 ROUNDS, STEPS_A_ROUND, NEAR = 8, 6, 0.01
 

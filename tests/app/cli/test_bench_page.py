@@ -76,9 +76,10 @@ def test_a_group_is_told_in_the_order_in_which_it_is_to_be_read_again() -> None:
 def test_what_to_measure_next_is_said_as_in_the_window_and_why(job: Job) -> None:
     layout = work_out(job)
     (said,) = re.findall(r"^Measure next: .*(?:\n  \S.*)*", bench_page.page(job, layout), re.MULTILINE)
-    in_window, reading = look_again.measure_next(job, layout)
+    in_window, reading, named = look_again.measure_next(job, layout)
     assert reading is not None
     assert " ".join(said.split()) == f"Measure next: {in_window}"
+    assert in_window.startswith(f"{named}: ")
     assert re.search(r": (the saddle’s ±|it would show a slip )", in_window)
 
 

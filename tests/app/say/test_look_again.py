@@ -11,6 +11,8 @@ from geometry.advice import advise
 from geometry.advice.next_reading import Advice, Advised
 from geometry.job import Reading
 from geometry.work_out import work_out
+from tests.geometry.any_job import test_any_name as any_name
+from tests.geometry.any_job.test_any_name import renamed
 from tests.short_list import short_list
 
 READING = Reading(id="r19", kind="distance", of=("nut.left", "nut.right"))
@@ -49,8 +51,8 @@ def test_missing_heights_are_named_where_no_place_is_worth_another_reading(monke
         strings=msgspec.structs.replace(job.strings, action=None, height=None),
     )
     monkeypatch.setattr(geometry.advice, "advise", lambda *_: Advised(enough="Enough."))
-    assert look_again.measure_next(job, work_out(job)) == ("Enough.", None)
-    assert look_again.measure_next(bare, work_out(bare)) == (look_again.HEIGHTS, None)
+    assert look_again.measure_next(job, work_out(job)) == ("Enough.", None, "")
+    assert look_again.measure_next(bare, work_out(bare)) == (look_again.HEIGHTS, None, "")
 
 
 def test_how_far_a_reading_is_out_is_kept_in_few_words_while_a_point_is_loose() -> None:
@@ -63,3 +65,9 @@ def test_how_far_a_reading_is_out_is_kept_in_few_words_while_a_point_is_loose() 
     assert again.head == "Look again: old footprint 2, off bass edge"
     assert again.in_few_words == "Reads 3.2 mm more than the others allow."
     assert "is not fixed by the readings yet." not in again.body  # what is loose comes after what is wrong
+
+
+def test_a_name_does_not_end_the_few_words_that_it_stands_in() -> None:
+    job = renamed(any_name.either_side(), {}, {"QXQ": "is. And: to; be"})
+    few = look_again.look_again(job, work_out(job)).in_few_words
+    assert few == "“is. And: to; be” may lie on either side."

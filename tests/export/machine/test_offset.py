@@ -79,6 +79,17 @@ def test_an_inside_corner_that_vanishes_is_still_right() -> None:
     assert area(offset(hollow, 2.0, "bridge")) == pytest.approx(wanted.area, abs=0.05)
 
 
+def test_an_edge_that_vanishes_leaves_a_sharp_corner() -> None:
+    """derived: a corner cut off by 0.3 mm; 2 mm inward its edge would run backward, for x + y = 29.7 − 2√2 lies beyond
+    where x = 18 and y = 8 meet. The rest is 16 by 6.
+    """
+    ring = ((0.0, 0.0, 0.0), (20.0, 0.0, 0.0), (20.0, 9.7, 0.0), (19.7, 10.0, 0.0), (0.0, 10.0, 0.0))
+    smaller = offset(Path(ring, closed=True), -2.0, "slot")
+    assert isinstance(smaller, Path)
+    assert {(round(x, 6), round(y, 6)) for x, y, _ in smaller.vertices} == {(2, 2), (18, 2), (18, 8), (2, 8)}
+    assert area(smaller) == pytest.approx(96.0, abs=1e-6)
+
+
 def test_a_cutter_wider_than_the_slot_is_refused() -> None:
     slot = Path(((0.0, 0.0, 0.0), (76.0, 0.0, 0.0), (76.0, 3.0, 0.0), (0.0, 3.0, 0.0)), closed=True)
     with pytest.raises(ExportError, match=r"cutter of 3\.175 mm is too large for the slot, which is 3\.00 mm wide"):

@@ -201,7 +201,9 @@ def test_any_ids_names_and_titles_leave_all_else_as_it_was(make: Any, names: lis
     other = work_out(replace(renamed(job, ids, own), title=title))
 
     def put(text: str) -> str:
-        return re.sub("|".join(OWN), lambda found: own[found[0]], text)
+        called = {name: words.quoted(other)[1:-1] for name, other in own.items()}
+        quoted = QUOTED.sub(lambda found: re.sub("|".join(OWN), lambda name: called[name[0]], found[0]), text)
+        return re.sub("|".join(OWN), lambda found: own[found[0]], quoted)
 
     assert said(other) == [put(text) for text in said(layout)]
     assert [(f.code, f.grade, f.large) for f in other.findings] == [(f.code, f.grade, f.large) for f in layout.findings]

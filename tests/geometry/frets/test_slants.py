@@ -15,8 +15,9 @@ from geometry.job.job import Hand
 from geometry.layout import Layout, Slants
 from geometry.survey.rows.one_scale import TYPED
 from geometry.units import mm, said_pm
-from geometry.work_out import work_out
+from geometry.work_out import lay_out, work_out
 from tests.geometry.any_job.mirror_image import mirrored
+from tests.geometry.made import BOARD, job, scales, surveyed
 from tests.geometry.slanted_made import LEAN, made, place
 
 INSTRUMENTS = [(635.0, 660.0, 7), (660.0, 635.0, 7), (640.0, 660.0, 0), (640.0, 648.0, 12)]
@@ -249,3 +250,12 @@ def test_both_sides_lie_as_far_from_the_centre_as_was_declared() -> None:
     assert (one.scale[0], other.scale[0]) == (639, 661)
     assert (one.shift[0], other.shift[0]) == pytest.approx((0.3, 0.7))
     assert _about_centre(centre, None, right) == _about_centre(centre, left, None) == (None, None)
+
+
+@pytest.mark.parametrize(("left", "right", "off"), [(0.5, 0.0, -0.5), (0.0, 0.5, 0.5), (0.5, 0.5, 0.0)])
+def test_a_nut_that_was_moved_on_one_side_puts_the_square_fret_off(left: float, right: float, off: float) -> None:
+    # derived: on a square board a fret stands at scale × share − shift on each path, so off by the shifts' difference
+    slanted = Frets(slanted=True, scales=Scales(left=640.0, right=640.0), square_fret=7)
+    extras = scales(640.0, 640.0) | {"shift.left": left, "shift.right": right}
+    layout = lay_out(replace(job(BOARD, "right"), frets=slanted), surveyed(BOARD, extras, 0.02))
+    assert slants(layout).off_square == pytest.approx(off, abs=0.001)

@@ -18,7 +18,7 @@ from tests.in_one import in_one
         ({"travel": 61}, "The saddles’ travel is 61 mm, but must lie between 0 and 60 mm"),
         ({"travel": "1"}, "“1” has no unit"),
         ({"saddles": 0}, "There are 0 saddles, but must be 1 to 24"),
-        ({"set": "along string"}, "one can be set “square”, “saddle line”, “most reach”"),
+        ({"set": "along string"}, "one base can be set “square”, “saddle line”, “most reach”"),
         ({"bases": "one a string", "set": "most reach"}, "one base a string can be set “square”, “along string”"),
         ({"foremost": 30, "travel": 20}, "The rearmost break point would lie 50 mm behind the base’s front"),
         ({"screws": ((50, 0),)}, "Screw hole 1 behind the base’s front is 50 mm"),

@@ -202,7 +202,7 @@ def test_the_overlap_of_bases_is_that_of_another_librarys_outlines() -> None:
     from shapely import Polygon
     from shapely.affinity import translate
 
-    from geometry.separate.told import _depth
+    from geometry.separate.separate_told import _depth
 
     one = ((0.0, 5.0), (0.0, -5.0), (40.0, -5.0), (40.0, 5.0))
     for turn in (0.0, 0.03, 0.4):

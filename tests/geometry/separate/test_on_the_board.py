@@ -6,7 +6,7 @@ import pytest
 from msgspec.structs import replace
 
 from geometry.layout import Layout
-from geometry.separate.told import _hole_ahead, _on_board
+from geometry.separate.separate_told import _hole_ahead, _on_board
 from tests.geometry.separate.slanted_sample import plan_of, sample
 
 LEFT, RIGHT = (440.0, 28.0), (436.0, -28.0)

@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from geometry.job import Job
 from geometry.layout import SeparatePlan
-from geometry.separate import told
+from geometry.separate import separate_told
 from geometry.separate.reach import judged
 from tests.geometry.separate.slanted_sample import codes, one_a_string, plan_of, said, sample, with_block
 
@@ -120,7 +120,7 @@ def test_what_one_saddle_lacks_is_said_of_it_and_of_several_of_the_worst(short: 
     _, plan = plan_of(with_block(set="square", travel=3))
     worst = sorted(plan.saddles, key=lambda one: one.least)[:short]
     saddles = tuple(replace(one, reached="out" if one in worst else "reached") for one in plan.saddles)
-    (found,) = told._reach(sample(), replace(plan, saddles=saddles))
+    (found,) = separate_told._reach(sample(), replace(plan, saddles=saddles))
     assert found.code == "separate.out"
     assert whose in found.text
 
@@ -210,7 +210,7 @@ def test_only_what_may_not_reach_must_be_read_by_whoever_holds_only_the_paper(
     short = replace(
         plan, saddles=tuple(replace(one, ahead=left, behind=5.0, pm95=1.0, reached=code) for one in plan.saddles)
     )
-    found = [finding.large for finding in told._reach(job, short) if finding.code == f"separate.{code}"]
+    found = [finding.large for finding in separate_told._reach(job, short) if finding.code == f"separate.{code}"]
     assert found == [large]
 
 
@@ -225,5 +225,5 @@ def test_what_a_saddle_lacks_is_said_with_its_end(ahead: float, behind: float, s
         plan,
         saddles=tuple(replace(one, ahead=ahead, behind=behind, pm95=1.0, reached="out") for one in plan.saddles[:1]),
     )
-    (found,) = (finding for finding in told._reach(job, short) if finding.code == "separate.out")
+    (found,) = (finding for finding in separate_told._reach(job, short) if finding.code == "separate.out")
     assert f"lies 2.0 ±1.0 mm {said}" in found.text

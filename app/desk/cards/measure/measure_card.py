@@ -282,9 +282,9 @@ class MeasureCard(Card):
     def _refused(self, head: str, why: str) -> None:
         self.wrong.say(head, plain_words.sentence(why), "look")
 
-    def say_next(self, text: str, reading: Reading | None = None) -> None:
+    def say_next(self, text: str, reading: Reading | None = None, named: str = "") -> None:
         """Show what is worth measuring next, or why nothing is."""
-        self.notes.say_next(text, reading)
+        self.notes.say_next(text, reading, named)
         self._say()
 
     def _added(self, reading: Reading) -> None:

@@ -8,6 +8,7 @@ from app.desk.widgets.inputs.buttons import make_button, outdented, plain_button
 from app.desk.widgets.look import SIDE, Look
 from app.say.look_again import LookAgain
 from geometry.job import Reading
+from geometry.words import first_small
 
 NEXT, ALL_TAKEN = "Strings", "All readings taken: on to Strings"
 """The card that comes after the readings, where no other asked for them, and what leads to it."""
@@ -36,7 +37,7 @@ class MeasureNotes(QWidget):
         self.reading: Reading | None = None
         """The reading that might be next."""
         self._room, self._brief, self._offers, self._asked = True, False, False, False
-        self._advice = ""
+        self._advice = self._named = ""
         self.go_button = plain_button("Go to it", "Takes the reading in hand", self.look_again)
         self.out_button = plain_button("Strike it out", "Takes the reading out of the fit", self.look_again)
         says = "Adds the reading in hand, or the first of them, a second time, to be measured; both are kept"
@@ -86,9 +87,9 @@ class MeasureNotes(QWidget):
         for note in (self.wrong, self.look_again, self.next):
             note.show_look(look)
 
-    def say_next(self, text: str, reading: Reading | None = None) -> None:
-        """Show what is worth measuring next, or why nothing is."""
-        self.reading, self._advice = reading, text
+    def say_next(self, text: str, reading: Reading | None = None, named: str = "") -> None:
+        """Show what is worth measuring next, or why nothing is; the reading is `named` where there is little room."""
+        self.reading, self._advice, self._named = reading, text, named
         for button in (self.show_button, self.take_button):
             button.setVisible(reading is not None)
         self.show_button.setChecked(False)
@@ -138,9 +139,8 @@ class MeasureNotes(QWidget):
     def _tell_next(self) -> None:
         """What to measure next and why; where there is little room in one line, why as a tip."""
         short = self._brief and self.reading is not None
-        named = self._advice.partition(": ")[0].removesuffix(".")
         liked = ", if you like" if self._offers and self.reading is not None else ""
-        head = f"Next{liked}: {named[:1].lower()}{named[1:]}" if short else f"Measure next{liked}"
+        head = f"Next{liked}: {first_small(self._named)}" if short else f"Measure next{liked}"
         self.next.say(head if self._advice else "", "" if short else self._advice)
         self.next.body.setVisible(not short)
         self.next.head.setWordWrap(short)
@@ -176,11 +176,6 @@ class MeasureNotes(QWidget):
         self._tell_why()
         self.go_button.setVisible(bool(again.readings))
         self.out_button.setVisible(len(again.readings) == 1)
-
-    @property
-    def advises(self) -> bool:
-        """Whether it names a reading to take next."""
-        return self.reading is not None
 
 
 def _beside_head(note: Note, *buttons: QPushButton) -> None:

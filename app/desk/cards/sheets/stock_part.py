@@ -37,9 +37,10 @@ class StockPart(Fold):
             "more file. Empty: no such file."
         )
         form.text("Stock", sheet_entries.stock_of, sheet_entries.put_stock, wide=112, says=says, key="sheets.stock")
-        grains = [("unknown", "not told"), ("along width", "along its width"), ("along height", "along its height")]
         says = "Each part is laid with its length along it. Not told: parts may be turned."
-        form.choice("The stock’s grain", grains, *sheets_field("grain"), says=says, key="sheets.grain")
+        form.choice(
+            "The stock’s grain", [*sheet_entries.GRAINS.items()], *sheets_field("grain"), says=says, key="sheets.grain"
+        )
         says = "Two holes in the stock beside bridge and plate, for pins that keep its place when it is turned over."
         form.tick("Holes to turn the part over on", *sheets_field("turning"), says=says)
         for operation, (name, says) in SELDOM.items():

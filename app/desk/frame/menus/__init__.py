@@ -1,0 +1,1 @@
+"""The menus, one a module."""

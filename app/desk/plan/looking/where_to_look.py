@@ -15,6 +15,7 @@ from app.desk.plan.painting.plan_widget import BAND, Plan
 from app.desk.plan.painting.view import Box, View, join
 from app.desk.plan.plan_answers import PlanAnswers
 from export.drawing.marks import XY, Drawing, Mark
+from export.drawing.straight import halfway
 from export.plan.headstock_drawn import place_of_headstock
 from geometry.layout import Layout
 
@@ -159,13 +160,13 @@ def spot_of(where: str, layout: Layout | None, place_of: Callable[[str], XY | No
     if kind == "string":
         return next((string.break_point for string in layout.strings if string.name == name), None)
     if kind == "fret" and layout.frets is not None:
-        return next((_middle(line.left, line.right) for line in layout.frets.lines if str(line.fret) == name), None)
+        return next((halfway(line.left, line.right) for line in layout.frets.lines if str(line.fret) == name), None)
     if kind == "nut" and layout.neck is not None:
-        return _middle(*layout.neck.nut)
+        return halfway(*layout.neck.nut)
     if kind == "seam" and layout.neck is not None and layout.neck.seam is not None:
         return layout.neck.seam.at
     home = _place_of_rest(where, layout) or place_of_bridge(layout)
-    return _middle(home[:2], home[2:]) if home else None
+    return halfway(home[:2], home[2:]) if home else None
 
 
 def _place_of_rest(where: str, layout: Layout) -> Box | None:
@@ -181,10 +182,6 @@ def _place_of_rest(where: str, layout: Layout) -> Box | None:
     if kind == "markers" and dots:
         return (*dots[0].at, *dots[0].at)
     return None
-
-
-def _middle(a: XY, b: XY) -> XY:
-    return (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
 
 
 def _holds(kept: Box | None, box: Box) -> bool:

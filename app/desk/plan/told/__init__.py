@@ -1,0 +1,1 @@
+"""The plan told thing by thing, to who can't see it."""

@@ -1,0 +1,1 @@
+"""Where something is typed, chosen or pressed."""

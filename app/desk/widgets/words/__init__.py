@@ -1,0 +1,1 @@
+"""Lines of text that find room for all their words."""

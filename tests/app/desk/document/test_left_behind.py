@@ -9,6 +9,7 @@ from app.desk.cards.measure.measure_card import MeasureCard
 from app.desk.document import recovery
 from app.desk.document.crash_guard import CrashGuard
 from app.desk.document.recovery import LeftBehind
+from app.desk.frame import window
 from app.desk.frame.desk import Desk
 from app.desk.frame.window import open_on
 from app.file import job_file, settings
@@ -49,9 +50,13 @@ def test_a_desk_that_is_opened_offers_what_was_left_behind(desk: Desk, qtbot: Qt
     assert desk.notice.words.text().startswith("Work on “One slip of the rule” from today at ")
 
 
-def test_a_desk_that_is_opened_where_nothing_was_left_says_nothing(desk: Desk, qtbot: QtBot) -> None:
+def test_a_desk_that_is_opened_where_nothing_was_left_says_nothing(
+    desk: Desk, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    looked, look_back = list[None](), window._look_back
+    monkeypatch.setattr(window, "_look_back", lambda *given: looked.append(look_back(*given)))
     open_on(desk, None)
-    qtbot.wait(600)
+    qtbot.waitUntil(lambda: bool(looked), timeout=2000)
     assert not desk.notice.isVisible()
 
 

@@ -10,7 +10,7 @@ from app.edit.start import first_questions
 from app.edit.start.new_job import NotBegun, begin
 from app.file import job_file
 from app.file.settings import Settings, ToolsAtHand
-from geometry.job import Tail
+from geometry.job import Job, Tail
 from geometry.job.job import Hand
 from geometry.strings.usual_sets import SETS
 from geometry.units import Unit
@@ -130,16 +130,20 @@ def test_the_window_and_the_command_line_begin_the_same_job(hand: Hand, string_s
     assert in_window == begin(hand=hand, string_set=string_set, measuring="whole top with old work", unit="in")
 
 
+def has_pins(job: Job) -> bool:
+    return job.bridge is not None and job.bridge.pins is not None
+
+
 @in_one("string_set", SETS)
 def test_pin_holes_are_read_where_the_bridge_is_begun_with_pins(string_set: str) -> None:
     job = begin(string_set=string_set, measuring="whole top with old work")
-    assert bridge_entries.has_pins(bridge_entries.begin(job)) == any(reading.kind == "rims" for reading in job.readings)
+    assert has_pins(bridge_entries.begin(job)) == any(reading.kind == "rims" for reading in job.readings)
 
 
 def test_strings_that_are_not_known_yet_may_have_pins() -> None:
     job = begin(strings=5, measuring="whole top with old work")
     assert any(reading.kind == "rims" for reading in job.readings)
-    assert bridge_entries.has_pins(bridge_entries.begin(job))
+    assert has_pins(bridge_entries.begin(job))
 
 
 def test_with_the_strings_off_other_heights_are_asked_for(tmp_path: Path) -> None:

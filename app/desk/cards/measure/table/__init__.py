@@ -1,0 +1,1 @@
+"""The table of readings: its rows, its columns, and how each cell is painted."""

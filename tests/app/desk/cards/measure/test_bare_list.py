@@ -35,7 +35,7 @@ def test_what_was_next_of_one_job_is_not_said_of_another(open_desk: OpenDesk) ->
     desk.cards.open("Start")
     desk.document.start(Job())
     desk.cards.open("Measure")
-    assert not desk.measure.notes.advises
+    assert desk.measure.notes.reading is None
 
 
 def test_what_is_next_is_told_of_what_was_done_on_another_card(open_desk: OpenDesk, qtbot: QtBot) -> None:
@@ -44,9 +44,9 @@ def test_what_is_next_is_told_of_what_was_done_on_another_card(open_desk: OpenDe
     desk.document.edit("all of it", sample("leaning-neck"))
     QApplication.processEvents()
     qtbot.wait(IDLE // 4)  # told of nobody while the card is hidden
-    assert not desk.measure.notes.advises
+    assert desk.measure.notes.reading is None
     desk.cards.open("Measure")
-    qtbot.waitUntil(lambda: desk.measure.notes.advises, timeout=IDLE)
+    qtbot.waitUntil(lambda: desk.measure.notes.reading is not None, timeout=IDLE)
 
 
 def test_a_long_name_is_whole_where_what_was_understood_leaves_it_no_room(open_desk: OpenDesk) -> None:

@@ -43,7 +43,8 @@ def test_so_many_readings_are_in_sight(  # the text as large as such a screen ma
         desk.document.start(sample(name))
         desk.measure.start()
         if not desk.measure.notes.look_again.head.text():
-            desk.measure.say_next("Seam 1 to seam 2: a slip there would show.", desk.document.job.readings[0])
+            first = desk.document.job.readings[0]
+            desk.measure.say_next("Seam 1 to seam 2: a slip there would show.", first, "Seam 1 to seam 2")
         for _ in range(4):
             QApplication.processEvents()
         with subtests.test(name):

@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 
-from geometry.middle import median
+from geometry.median import median
 
 
 @pytest.mark.parametrize(("values", "middle"), [([3.0], 3.0), ([4.0, 1.0, 9.0], 4.0), ([4.0, 1.0, 9.0, 5.0], 4.5)])

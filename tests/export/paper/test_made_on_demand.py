@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from export.paper.kept import Kept
+from export.paper.made_on_demand import Kept
 
 
 def test_each_is_made_once_and_only_when_it_is_come_to() -> None:

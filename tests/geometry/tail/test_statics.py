@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 
-from geometry.tail.run_true import balanced, down, drops, push, sideways
+from geometry.tail.statics import balanced, down, drops, push, sideways
 
 PULL = np.array([60.0, 52.0, 46.0, 58.0, 61.0])
 START = np.array([[12.0, 6.0, 0.0, -6.0, -12.0]])

@@ -19,7 +19,8 @@ def lines(card: BridgeCard) -> list[str]:
 def test_it_leads_the_card_and_soon_says_what_would_change_it(bridge: BridgeCard, qtbot: QtBot) -> None:
     at_once = lines(bridge)
     assert any(
-        line.startswith("Don’t cut the slot yet: the bass string’s place is known to ±2.2 mm (5.8 cents)") for line in at_once
+        line.startswith("Don’t cut the slot yet: the bass string’s place is known to ±2.2 mm (5.8 cents)")
+        for line in at_once
     )
     assert any(line.startswith("Glue the bridge: its place is known to ±1.5 mm") for line in at_once)
     assert bridge.go.y() < bridge.findings.y()

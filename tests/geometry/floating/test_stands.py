@@ -64,7 +64,7 @@ def test_one_that_stands_off_within_its_plus_or_minus_is_told_so(by: complex, tu
 def test_a_slide_is_told_at_both_feet() -> None:
     layout = laid(standing_job(), BOARD | TAIL | put(-3 + 0j, 0.0))
     text = told(layout)["floating.stands"]
-    assert text.startswith("From where the bridge stands slide its bass foot 3.0 ±")
+    assert text.startswith("From where the bridge stands to where it belongs: its bass foot 3.0 ±")
     assert text.count("toward the tail") == 2
     assert "side" not in text
 

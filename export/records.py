@@ -49,9 +49,9 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     stands only on sheets that show that. `seen`: from where, for a file to say; empty where a part is drawn from
     several sides. `mirror`: mirrored, as it then is.
     `kept`: the outlines (`of`) whose inside is the work itself; what other outlines to cut enclose is waste.
-    `loose`: a part by itself, whose datum for a machine is its own lower left corner. `nowhere`: one that is drawn in no
-    place of the instrument. `is_template`: laid on the top
-    to show where things go; a machine makes the template, not what it shows. `bored`: what is listed in a file for a
+    `loose`: a part by itself, whose datum for a machine is its own lower left corner. `nowhere`: one that is drawn in
+    no place of the instrument. `is_template`: laid on the top to show where things go; a machine makes the template,
+    not what it shows. `bored`: what is listed in a file for a
     machine, `tables` what stands beside the drawing on paper. `datum`: its name and place, where it is neither the
     board's end nor a corner of the part; `own_datum`: the same, but only where no other datum is asked for.
     """

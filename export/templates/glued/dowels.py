@@ -11,7 +11,7 @@ from geometry.units import INCH, Unit
 RODS: dict[Unit, tuple[float, ...]] = {
     "mm": (2.5, 2.0, 1.5, 1.0),
     "cm": (2.5, 2.0, 1.5, 1.0),
-    "in": tuple(count / 64 * INCH for count in (6, 5, 4, 3)),
+    "in": tuple(count / 64 * INCH for count in (6, 4, 3)),
 }
 """Rods that dowels are cut from, mm: the widest that the slot takes (common practice, no source)."""
 INSET, CLEAR, STEP = 4.0, 1.0, 1.0

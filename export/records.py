@@ -65,12 +65,12 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     seen: str = ""
     kept: tuple[str, ...] = ()
     loose: bool = False
-    nowhere: bool = False
     is_template: bool = False
     bored: tuple[Bored, ...] = ()
     tables: tuple[Table, ...] = ()
     datum: tuple[str, XY] | None = None
     own_datum: tuple[str, XY] | None = None
+    nowhere: bool = False
 
     def notes_beside(self, shown: Iterable[Mark]) -> tuple[str, ...]:
         """The notes of a sheet that shows these of its marks."""

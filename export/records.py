@@ -49,8 +49,9 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     stands only on sheets that show that. `seen`: from where, for a file to say; empty where a part is drawn from
     several sides. `mirror`: mirrored, as it then is.
     `kept`: the outlines (`of`) whose inside is the work itself; what other outlines to cut enclose is waste.
-    `loose`: a part by itself, whose datum for a machine is its own lower left corner. `is_template`: laid on the top
-    to show where things go; a machine makes the template, not what it shows. `bored`: what is listed in a file for a
+    `loose`: a part by itself, whose datum for a machine is its own lower left corner. `nowhere`: one that is drawn in
+    no place of the instrument. `is_template`: laid on the top to show where things go; a machine makes the template,
+    not what it shows. `bored`: what is listed in a file for a
     machine, `tables` what stands beside the drawing on paper. `datum`: its name and place, where it is neither the
     board's end nor a corner of the part; `own_datum`: the same, but only where no other datum is asked for.
     """
@@ -69,6 +70,7 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     tables: tuple[Table, ...] = ()
     datum: tuple[str, XY] | None = None
     own_datum: tuple[str, XY] | None = None
+    nowhere: bool = False
 
     def notes_beside(self, shown: Iterable[Mark]) -> tuple[str, ...]:
         """The notes of a sheet that shows these of its marks."""
@@ -92,7 +94,10 @@ class PrintOrder(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Sheet(msgspec.Struct, frozen=True, kw_only=True):
-    """One page: its drawing in paper mm, and how instrument mm came to lie on it (None: nothing is laid out)."""
+    """One page: its drawing in paper mm, and how instrument mm came to lie on it (None: nothing is laid out).
+
+    `nowhere`: its figure is drawn in no place of the instrument.
+    """
 
     name: str
     template: str
@@ -101,6 +106,7 @@ class Sheet(msgspec.Struct, frozen=True, kw_only=True):
     margin: float
     correction: Correction = NONE
     transform: Transform | None = None
+    nowhere: bool = False
 
     @property
     def stretch(self) -> Matrix:

@@ -198,6 +198,7 @@ def _sheet(order: PrintOrder, ready: Ready, around: PlacedBlocks, shift: XY) -> 
         margin=order.stamp.margin,
         correction=order.stamp.correction,
         transform=Transform(shift=shift, turn=ready.turn, mirror=order.figure.mirror),
+        nowhere=order.figure.nowhere,
     )
 
 

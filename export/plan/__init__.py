@@ -22,7 +22,9 @@ def compose_with(
     job: Job, layout: Layout, view: PlanView, before: LabelPlaces | None = None
 ) -> tuple[Drawing, LabelPlaces]:
     """The plan, and where its labels stand. They stay where they stood `before` unless others came into sight."""
-    stages = [instrument.instrument(layout, hollow=job.held == "glue"), sheets_over(view)]
+    pages = sheets_over(view)
+    stages = [instrument.instrument(layout, hollow=job.held == "glue")]
+    stages += [(marks, [label]) for marks, label in pages]
     stages += [instrument_lines(layout, view), (bridgework.bridge_outline(layout, view), [])]
     if "old bridge" in view.overlays:
         stages.append(bridgework.old_work(job, layout, view))
@@ -41,7 +43,8 @@ def compose_with(
     else:
         more, stands = place_labels(asked, view, label_grounds(marks, view))
     said = [label for key, label in asked.items() if stands.get(key) is not None]
-    unsaid = [one.arrows for one in sizes if one.label not in said]
+    named = [*(pages if "labels" in view.overlays else ()), *((one.arrows, one.label) for one in sizes)]
+    unsaid = [marks for marks, label in named if label not in said]
     drawn = [mark for some, _ in stages if some not in unsaid for mark in some]
     return Drawing(title=job.title, marks=(*drawn, *more)), stands
 

@@ -37,7 +37,8 @@ class Label(msgspec.Struct, frozen=True, kw_only=True, gc=False):
     `clear`: how far it stands off at least, paper mm. `leader`: whether it may stand farther off with a line to it, and
     `farthest` how far at most. `led`: whether a line leads up to the place itself however near it stands.
     `short`: what is said where there is no room for all of the words. `needed`: they stand across the edge of a page
-    rather than nowhere. `ahead`: never on the other side of the place than the one preferred.
+    rather than nowhere. `ahead`: never on the other side of the place than this screen direction.
+    `elsewhere`: other places of the same thing that they may stand beside.
     """
 
     at: XY
@@ -53,7 +54,8 @@ class Label(msgspec.Struct, frozen=True, kw_only=True, gc=False):
     farthest: float = math.inf
     short: str = ""
     needed: bool = False
-    ahead: bool = False
+    ahead: float | None = None
+    elsewhere: tuple[XY, ...] = ()
 
 
 class Grounds(NamedTuple):
@@ -68,12 +70,13 @@ class Grounds(NamedTuple):
 
 class LabelPlace(NamedTuple):
     """Where words stand by what they name: the way on the screen, how far off (paper mm), whether they are the short
-    ones.
+    ones, and beside which of its places.
     """
 
     way: XY
     reach: float
     short: bool
+    beside: int = 0
 
 
 Key = tuple[str, int]
@@ -122,7 +125,15 @@ class _Laid(NamedTuple):
 
 
 def _in_sight(label: Label, view: PlanView) -> bool:
-    (x, y), window = view.seen(label.at), view.seen_window
+    return any(_is_seen(at, view) for at in _places_of(label))
+
+
+def _places_of(label: Label) -> tuple[XY, ...]:
+    return label.at, *label.elsewhere
+
+
+def _is_seen(at: XY, view: PlanView) -> bool:
+    (x, y), window = view.seen(at), view.seen_window
     return window is None or (window.x0 <= x <= window.x1 and window.y0 <= y <= window.y1)
 
 
@@ -147,8 +158,8 @@ def _place_off(
 ) -> LabelPlace | None:
     """The first place with room for a label's words, or for the short ones; its leader `across` others at need."""
     for short in (False, True) if label.short else (False,):
-        for way, reach in _tries(label, view):
-            place = LabelPlace(way, reach, short)
+        for way, reach, beside in _tries(label, view):
+            place = LabelPlace(way, reach, short, beside)
             box, leader = _laid_out(label, place, view)
             if (
                 (view.seen_window is None or view.seen_window.holds(box))
@@ -172,25 +183,31 @@ def _said(label: Label, place: LabelPlace) -> str:
 
 def _laid_out(label: Label, place: LabelPlace, view: PlanView) -> tuple[Box, tuple[XY, XY] | None]:
     """The words' ground and the line to them, paper mm."""
-    at = view.seen(label.at)
+    at = view.seen(_places_of(label)[place.beside])
     wide = width(_said(label, place), label.height, label.bold)
     return _box_at(at, place.way, place.reach, wide, label.height), _leader(label, view, at, place)
 
 
 @lru_cache(maxsize=64)
-def _ring(prefer: float, more: bool, ahead: bool) -> tuple[XY, ...]:
+def _ring(prefer: float, more: bool, ahead: float | None) -> tuple[XY, ...]:
     """The directions to try, the preferred one (degrees) first, and `more` of them between; or those `ahead` alone."""
     turn = math.radians(prefer)
     cos, sin = math.cos(turn), math.sin(turn)
-    ways = (way for way in (*_RING, *(_BETWEEN if more else ())) if not ahead or way[0] > -0.1)
-    return tuple((x * cos - y * sin, x * sin + y * cos) for x, y in ways)
+    ways = ((x * cos - y * sin, x * sin + y * cos) for x, y in (*_RING, *(_BETWEEN if more else ())))
+    if ahead is None:
+        return tuple(ways)
+    onward = math.cos(math.radians(ahead)), math.sin(math.radians(ahead))
+    return tuple(way for way in ways if way[0] * onward[0] + way[1] * onward[1] > -0.1)
 
 
-def _tries(label: Label, view: PlanView) -> Iterable[tuple[XY, float]]:
+def _tries(label: Label, view: PlanView) -> Iterable[tuple[XY, float, int]]:
+    """Directions and reaches by the first place that a label names, then by the others of them that are in sight."""
     ring, clear = _ring(label.prefer, view.on_paper, label.ahead), label.clear + view.clear
     far = _REACHES + (_FARTHER if view.close_up or view.on_paper else ())
     reaches = far[1 if label.led else 0 :] if label.leader else _REACHES[:1]
-    return ((way, reach + clear) for reach in reaches if reach <= label.farthest for way in ring)
+    seen = [beside for beside, at in enumerate(_places_of(label)) if _is_seen(at, view)]
+    near = [reach for reach in reaches if reach <= label.farthest]
+    return ((way, reach + clear, beside) for beside in seen for reach in near for way in ring)
 
 
 def _box_at(at: XY, way: XY, reach: float, wide: float, high: float) -> Box:

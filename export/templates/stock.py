@@ -78,6 +78,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:
         marks=tuple(marks),
         kept=tuple(name for part in parts for name in part.figure.kept),
         loose=True,
+        nowhere=True,
         bored=tuple(bored),
         datum=("lower left corner of the stock", (0.0, 0.0)),
     )

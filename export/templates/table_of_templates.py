@@ -57,7 +57,7 @@ _ALL = (
     Template(
         name="placement",
         title="Placement template",
-        says="Taped on the top against the board’s end: where bridge, slot and pin holes go.",
+        says="Taped on the top against the board’s end: where the bridge goes, with its slot and holes.",
         part="bridge",
         does=PLACED,
         draw=_placement,
@@ -73,7 +73,7 @@ _ALL = (
     Template(
         name="bridge",
         title=bridge.BRIDGE,
-        says="Outline, slot, pin holes and locating dowels, for drilling and routing.",
+        says="Outline, slot, holes and locating dowels, for drilling and routing.",
         part="bridge",
         held="glue",
         does=("pins", "slot"),

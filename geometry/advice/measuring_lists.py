@@ -6,11 +6,12 @@ bridge is held decides what an old one has left: a footprint and pin holes where
 **foot marks**; where it was screwed down, the screws' holes. Behind one that the strings hold a **tail** holds them.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import Literal
 
 import msgspec
 
+from geometry import words
 from geometry.advice.usual_places import about
 from geometry.job import Held, Point, Reading
 from geometry.job.job import Hand
@@ -32,6 +33,17 @@ BODY_END: dict[Side, str] = {"left": "body.1", "right": "body.2"}
 MARKS = ("mark.1", "mark.2", "mark.3", "mark.4")
 """The outermost corners of what feet left on the top: front left, front right, back right, back left."""
 SEAM = ("seam.1", "seam.2")
+BESIDES = {
+    "seam": "the seam",
+    "old": "the old footprint",
+    "pin": "its pin holes",
+    "foot": "where the bridge stands today",
+    "tail": "where the strings end behind it",
+    "mark": "the marks that feet have left on the top",
+    "body": "the body’s end for a strap pin",
+    "hole": "the holes of the old screws",
+}
+"""What a list holds besides the board, by the kind of its points."""
 SCREWS = ("hole.1", "hole.2", "hole.3", "hole.4")
 """The outermost screw holes of a base, in the same order."""
 
@@ -76,8 +88,7 @@ def measuring_list(
     The instruments named are the usual ones for the unit; a reading may be taken with another. Points are drawn about
     where they lie on an instrument of that scale (mm) until they are measured.
     """
-    says, needs = LISTS_BY_HELD[held][name]
-    asked = needs(hand, strings if pins else 0)
+    asked = LISTS_BY_HELD[held][name](hand, strings if pins else 0)
     rule = "rule 1/64" if unit == "in" else "rule 0.5"
     readings = tuple(
         Reading(
@@ -97,7 +108,22 @@ def measuring_list(
     )
     names = dict.fromkeys(name for reading in readings for name in (*reading.of, *reading.from_))
     points = {name: Point(near=about(name, hand, scale), usual=True) for name in names}
-    return MeasuringList(name=name, says=says, points=points, readings=readings)
+    return MeasuringList(name=name, says=_says(name, points), points=points, readings=readings)
+
+
+def _says(name: Name, points: Iterable[str]) -> str:
+    """What a list with these points is good for, or what it holds besides the neck, the frets and the heights."""
+    kinds = dict.fromkeys(point.partition(".")[0] for point in points)
+    more = [says for kind, says in BESIDES.items() if kind in kinds]
+    match name:
+        case "bridge only":
+            return "The board’s corners and the frets: enough to place a bridge when nothing of the old one matters."
+        case "neck and bridge" if more:
+            return f"The neck, the frets, the heights, {words.joined(more)}."
+        case "neck and bridge":
+            return "The neck, the frets and the heights: the saddle as well as a rule can place it."
+        case "whole top with old work":
+            return f"Also {words.joined(more)}."
 
 
 def _board() -> Iterator[Need]:
@@ -234,35 +260,16 @@ def _pins(hand: Hand, strings: int) -> Iterator[Need]:
         yield Need("rims", (far[0], pin))
 
 
-Lists = dict[Name, tuple[str, Callable[[Hand, int], Iterator[Need]]]]
+Lists = dict[Name, Callable[[Hand, int], Iterator[Need]]]
 LISTS: Lists = {
-    "bridge only": (
-        "The board’s corners and the frets: enough to place a bridge when nothing of the old one matters.",
-        _bridge_only,
-    ),
-    "neck and bridge": (
-        "The neck, the frets and the heights: the saddle as well as a rule can place it.",
-        _neck_and_bridge,
-    ),
-    "whole top with old work": ("Also the seam, the old footprint and its pin holes.", _whole_top),
+    "bridge only": _bridge_only,
+    "neck and bridge": _neck_and_bridge,
+    "whole top with old work": _whole_top,
 }
-"""Each list by name: what it is good for, and what it asks for by hand and number of strings."""
+"""Each list by name: what it asks for by hand and number of strings."""
 LISTS_BY_HELD: dict[Held, Lists] = {
     "glue": LISTS,
-    "strings": {
-        **LISTS,
-        "neck and bridge": (
-            "The neck, the frets, the heights, where the bridge stands today and where the strings end behind it.",
-            _standing,
-        ),
-        "whole top with old work": (
-            "Also the seam, the marks that feet have left on the top, and the body’s end for a strap pin.",
-            _top_with_marks,
-        ),
-    },
-    "screws": {
-        **LISTS,
-        "whole top with old work": ("Also the seam and the holes of the old screws.", _top_with_screws),
-    },
+    "strings": {**LISTS, "neck and bridge": _standing, "whole top with old work": _top_with_marks},
+    "screws": {**LISTS, "whole top with old work": _top_with_screws},
 }
 """The lists by how the bridge is held."""

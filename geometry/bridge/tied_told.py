@@ -142,10 +142,16 @@ def _ramp(job: Job, bridge: Bridge, plan: TiePlan) -> Iterator[Finding]:
     least = min((angle.degrees for angle in plan.breaks.values()), default=0.0)
     reach = over / math.tan(math.radians(least)) if least > 0 else None
     at_slot = reach is not None and reach > plan.wood["slot"]
-    start = "" if reach is None else " from the slot on" if at_slot else f" from {said(reach, job.unit)} in front of it"
+    start = (
+        ""
+        if reach is None
+        else " from the slot on"
+        if at_slot
+        else f", beginning {said(reach, job.unit)} before the block"
+    )
     text = (
-        f"The tie holes lie {said(over, job.unit)} lower than the wood behind the slot: ramp that down to them{start}, "
-        "or the strings lie on it and break less over the saddle."
+        f"The tie holes lie {said(over, job.unit)} lower than the wood behind the slot: ramp the wood down to "
+        f"the holes{start}, or the strings lie on it and break less over the saddle."
     )
     values = {"over": over} | ({} if reach is None else {"reach": reach})
     grade: Grade = "look" if at_slot else "good"

@@ -54,7 +54,7 @@ def _window(job: Job, bridge: BridgePlan, plan: FloatingPlan) -> Iterator[Findin
     yield Finding(
         grade="good",
         code="floating.window",
-        text=f"Stand the bridge by its template and tune it by ear from there. Its feet are known to {ends} along the "
+        text=f"Where the bridge’s feet belong is known to {ends} along the "
         f"neck and ±{said_pm(aside, job.unit)} across it{turns if plan.turns and not alone else ''}.{tells}",
         values={
             "bass": wide["bass"],

@@ -11,7 +11,7 @@ from geometry.floating.stands import lean
 from geometry.job import Floating, Job
 from geometry.job.bridges.floating import STANDS
 from geometry.job.sides import SIDES
-from geometry.layout import BridgePlan, FloatingPlan, PlacedPoint, SaddlePlan, Slide
+from geometry.layout import BridgePlan, FloatingPlan, Layout, PlacedPoint, SaddlePlan, Slide
 from geometry.saddle.saddle_line_told import LEANS
 from geometry.units import mm, said, said_pm, shows
 
@@ -38,6 +38,11 @@ def apart(job: Job, floating: Floating, points: Mapping[str, PlacedPoint]) -> It
             f"point:{STANDS[0]}",
             mm=read - long,
         )
+
+
+def is_in_place(layout: Layout) -> bool:
+    """Whether the bridge stands where it belongs already, within what is known of that."""
+    return any(finding.code == "floating.stands" and finding.grade == "good" for finding in layout.findings)
 
 
 def findings(job: Job, saddle: SaddlePlan, plan: FloatingPlan, bridge: BridgePlan) -> Iterator[Finding]:
@@ -78,7 +83,7 @@ def _wrong_way(job: Job, saddle: SaddlePlan, today: Slide, bridge: BridgePlan) -
         code="floating.leans",
         text=f"The bridge stands turned the wrong way for a {job.hand}-handed instrument: at the outer strings its "
         f"{farther} end lies {said(abs(leans), job.unit)} farther to the tail, and the strings want "
-        f"{said(abs(wanted), job.unit)} more at {saddle.longer}. Turn it.",
+        f"{said(abs(wanted), job.unit)} more at {saddle.longer}.",
         values={"stands": leans, "wanted": wanted},
         where="bridge",
     )
@@ -109,7 +114,7 @@ def _slide(job: Job, today: Slide) -> Finding:
         text = _stands(job, today)
         return Finding(grade="good", code="floating.stands", text=text, values=values, where="bridge")
     slide = ", and ".join(filter(None, (" and ".join(parts), across if aside else "")))
-    text = f"From where the bridge stands slide {slide}{stays if parts else ''}."
+    text = f"From where the bridge stands to where it belongs: {slide}{stays if parts else ''}."
     return Finding(grade="look", code="floating.stands", text=text, values=values, where="bridge")
 
 
@@ -126,6 +131,6 @@ def _stands(job: Job, today: Slide) -> str:
         pm = max(today.along_pm95)
         return f"The bridge stands where it belongs, as well as that is known: within ±{said_pm(pm, job.unit)}."
     return (
-        f"By its readings {words.joined(off)}. That is within what is known of its place: leave it, and tune it by ear "
-        "from there."
+        f"By its readings {words.joined(off)}. That is within what is known of its place: as well as "
+        "that is known, it stands where it belongs."
     )

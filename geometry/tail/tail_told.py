@@ -89,11 +89,11 @@ def findings(job: Job, plan: TailPlan) -> Iterator[Finding]:
     """Where the tail belongs and how far off it stands; how the strings run over the bridge."""
     yield _place(job, plan)
     yield from _breaks(job, plan)
-    if not _is_off(job, plan):
+    if not is_off(job, plan):
         yield from _turns(job, plan)
 
 
-def _is_off(job: Job, plan: TailPlan) -> bool:
+def is_off(job: Job, plan: TailPlan) -> bool:
     """Whether it is to be moved: it hangs off by more than is known of it, and than a hand can set it or than the
     bridge bears.
     """
@@ -141,7 +141,7 @@ def _place(job: Job, plan: TailPlan) -> Finding:
         f"The tail stands {said_pm(plan.off_pm95, job.unit, abs(plan.off))} to the {to} of where the strings run "
         f"true{pulls}"
     )
-    if not _is_off(job, plan):
+    if not is_off(job, plan):
         text = f"{stands}: as near as a hand can set it."
         return Finding(grade="good", code="tail.true", text=text, values=values, where="tail")
     presses = (

@@ -9,6 +9,7 @@ import pytest
 from msgspec.structs import replace
 
 from app.cli import bench_page
+from app.desk.cards.measure.found_in_readings import found_in_readings
 from app.edit import edits
 from app.edit.measure import new_reading
 from app.edit.strings.spread_entries import spread_put
@@ -115,3 +116,8 @@ def test_where_the_edges_were_only_looked_at_the_width_is_asked_for() -> None:
     job, name = new_reading.add(job, wide, None)
     job = edits.set_value(job, name, "2 3/64")
     assert "margin.unchecked" not in {finding.code for finding in work_out(job).findings}
+
+
+def test_a_card_says_it_as_the_paper_does() -> None:
+    _, layout = strung()
+    assert told(layout) in found_in_readings(layout)

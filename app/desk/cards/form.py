@@ -124,7 +124,7 @@ class Form(FormRows):
 
     def choice(
         self,
-        name: str,
+        name: Name,
         options: Sequence[tuple[Any, str]],
         get: Get,
         put: Put,
@@ -134,17 +134,22 @@ class Form(FormRows):
         wide: bool = False,
     ) -> Choice:
         """One of several; `wide` stands under its name, for what is said in more than a word or two."""
-        document, box = self.document, Choice(name, says or ONE_OF_SEVERAL, self.parent)
+        document = self.document
+
+        def called() -> str:
+            return name if isinstance(name, str) else name(document.job)
+
+        box = Choice(called(), says or ONE_OF_SEVERAL, self.parent)
         for value, text in options:
             box.addItem(text, value)
         box.setProperty("in_form", not wide)
         wrong: list[QLabel] = []
-        named = QLabel(name, self.parent, textFormat=Qt.TextFormat.PlainText)
+        named = QLabel(called(), self.parent, textFormat=Qt.TextFormat.PlainText)
         named.setBuddy(box)
         named.setWordWrap(True)
 
         def chose(at: int) -> None:
-            said = f"{first_small(name)}: {box.itemText(at)}"
+            said = f"{first_small(called())}: {box.itemText(at)}"
             try:
                 document.edit(said, put(document.job, box.itemData(at)))
             except NotAJob as error:
@@ -162,6 +167,8 @@ class Form(FormRows):
         def show() -> None:
             for label in wrong:
                 label.hide()
+            named.setText(called())
+            box.setAccessibleName(called())
             at = box.findData(get(document.job))
             if at != box.currentIndex():
                 box.setCurrentIndex(at)

@@ -79,7 +79,11 @@ class SheetPrinter:
         if dialog.exec() != QPrintDialog.DialogCode.Accepted:
             return
         name, file = printer.printerName(), printer.outputFileName()
-        whose = (self._of_card() if file else self.pages.whose_correction(name, known)) if corrected else name
+        whose = (
+            (self._of_card() if file else self.pages.whose_correction(name, known))
+            if corrected
+            else (named if file else name)
+        )
         if print_pages(printer, made(whose)):
             written = f"Written to {file}: print it at 100 %, with no fit to page."
             sent = written if file else f"Sent to {name} at 100 %."

@@ -8,7 +8,7 @@ from app.edit.start import new_job
 from app.edit.tools_at_hand import read_with
 from app.file.settings import ToolsAtHand
 from geometry import words
-from geometry.advice.measuring_lists import LISTS_BY_HELD, Name, measuring_list
+from geometry.advice.measuring_lists import Name, measuring_list
 from geometry.job import Held, Job
 from geometry.job.job import Hand
 from geometry.strings.usual_sets import SETS
@@ -31,11 +31,14 @@ def list_choices() -> list[tuple[Name, str]]:
     return [(name, words.first_large(name)) for name in names]
 
 
-def about_list(name: Name, strings_on: bool = True, held: Held = "glue") -> str:
-    """What a measuring list is for, and how long it is."""
-    says = LISTS_BY_HELD[held][name][0]
-    count = len(measuring_list(name, "right", 6, strings_on=strings_on, held=held).readings)
-    return says if "readings" in says else f"{says} {count} readings."
+def about_list(name: Name, strings_on: bool = True, held: Held = "glue", string_set: str = "6") -> str:
+    """What the measuring list holds that would be made with these strings (a set, or their number), what it is for,
+    and how long it is.
+    """
+    strung = new_job.strung_with(*_strings(string_set))
+    pins = new_job.has_pins(strung)
+    made = measuring_list(name, "right", len(strung), pins=pins, strings_on=strings_on, held=held)
+    return f"{made.says} {len(made.readings)} readings."
 
 
 def begin(
@@ -50,8 +53,7 @@ def begin(
     """The new job: hand, strings (a set, or their number), how its bridge is held, and the readings of a measuring
     list, without values, to be read with the tools at hand.
     """
-    count = int(string_set) if string_set.isdecimal() else 6
-    named = None if string_set.isdecimal() else string_set
+    count, named = _strings(string_set)
     job = new_job.begin(
         hand=hand,
         strings=count,
@@ -62,6 +64,11 @@ def begin(
         held=held,
     )
     return replace(job, readings=read_with(job.readings, at_hand.rule, at_hand.caliper))
+
+
+def _strings(string_set: str) -> tuple[int, str | None]:
+    """How many strings, where only their number was chosen; else the set."""
+    return (int(string_set), None) if string_set.isdecimal() else (6, string_set)
 
 
 def on_paper(job: Job, paper: str) -> Job:

@@ -38,7 +38,7 @@ def begin(
 
     Raises `NotBegun` where there is no such set, no such list or no such number of strings.
     """
-    strung = _strings(strings, string_set)
+    strung = strung_with(strings, string_set)
     slanted = string_set in SETS and SETS[string_set].slanted
     job = Job(
         unit=unit,
@@ -52,13 +52,20 @@ def begin(
     job = held_entries.hold(job, held)
     if measuring is None:
         return job
-    pins = strung[0].material not in TIED
-    found = measuring_list(_list(measuring), hand, len(strung), unit, pins, strings_on=strings_on, held=held)
+    found = measuring_list(
+        _list(measuring), hand, len(strung), unit, has_pins(strung), strings_on=strings_on, held=held
+    )
     tail = usual(Tail(), unit) if set(READ).intersection(found.points) else None
     return replace(job, points=found.points, readings=list_in_groups(found.readings), tail=tail)
 
 
-def _strings(count: int, string_set: str | None) -> tuple[String, ...]:
+def has_pins(strung: tuple[String, ...]) -> bool:
+    """Whether the bridge that such strings are held by has pin holes: those that are tied want none."""
+    return strung[0].material not in TIED
+
+
+def strung_with(count: int, string_set: str | None) -> tuple[String, ...]:
+    """The strings of a set, or so many that have numbers only. Raises `NotBegun`."""
     if not 1 <= count <= 12:
         raise NotBegun(f"a job has 1 to 12 strings, not {count}")
     if string_set is None:

@@ -171,6 +171,7 @@ def _sheet(order: PrintOrder, laid: LaidFigure, page: Page) -> Sheet:
         margin=order.stamp.margin,
         correction=order.stamp.correction,
         transform=page.transform,
+        nowhere=order.figure.nowhere,
     )
 
 

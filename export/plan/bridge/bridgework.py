@@ -130,23 +130,33 @@ def _sides(job: Job, layout: Layout, view: PlanView) -> list[Label]:
         backs = separate_drawn.backs(layout.separate)
         if math.dist(*backs) * view.scale >= APART:  # a base is short, and its two words must not cross
             labels += [
-                Label(
-                    at=at, words=words, of=f"side:{words}", height=2.6, bold=True, needed=True, prefer=away, clear=1.5
-                )
-                for at, words, away in zip(backs, names, ways, strict=True)
+                _side(at, words, way, prefer=way, clear=1.5) for at, words, way in zip(backs, names, ways, strict=True)
             ]
     elif wings is not None and math.dist(*wings) * view.scale >= WINGS:
         far = math.inf if view.near else SHORT
-        labels += [
-            Label(at=at, words=words, of=f"side:{words}", height=2.6, bold=True, needed=True, farthest=far)
-            for at, words in zip(wings, names, strict=True)
-        ]
+        labels += [_side(at, words, way, farthest=far) for at, words, way in zip(wings, names, ways, strict=True)]
     if layout.neck is not None:
-        labels += [
-            Label(at=at, words=words, of=f"side:{words}", height=2.6, bold=True, needed=True, prefer=away, clear=1.5)
-            for at, words, away in zip(layout.neck.nut, names, ways, strict=True)
-        ]
+        nut = zip(layout.neck.nut, names, ways, strict=True)
+        labels += [_side(at, words, way, prefer=way, clear=1.5) for at, words, way in nut]
     return labels
+
+
+def _side(
+    at: XY, words: str, outward: float, *, prefer: float = 0.0, clear: float = 0.0, farthest: float = math.inf
+) -> Label:
+    """A side's name, never on the other side of the board: `outward` is its own (screen degrees)."""
+    return Label(
+        at=at,
+        words=words,
+        of=f"side:{words}",
+        height=2.6,
+        bold=True,
+        needed=True,
+        prefer=prefer,
+        clear=clear,
+        farthest=farthest,
+        ahead=outward,
+    )
 
 
 def _in_scar(scar: tuple[tuple[XY, ...], ...], side: str, wide: float) -> XY:

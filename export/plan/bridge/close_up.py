@@ -228,7 +228,7 @@ def _label(gap: Gap, view: PlanView) -> Label:
     sight = view.window
     if sight is not None and not (sight.x0 < end[0] < sight.x1 and sight.y0 < end[1] < sight.y1):
         end = gap.b
-    return Label(at=end, words=gap.words, of=gap.of, tone=gap.tone, prefer=away, ahead=True)
+    return Label(at=end, words=gap.words, of=gap.of, tone=gap.tone, prefer=away, ahead=away)
 
 
 def _said(value: float, job: Job) -> str:

@@ -53,6 +53,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:
         notes=_notes(job, blank),
         kept=("nut front", "nut strip"),
         loose=True,
+        nowhere=True,
         tables=(filled(_table(job, blank)),),
     )
 

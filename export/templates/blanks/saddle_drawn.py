@@ -58,6 +58,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:
         notes=_notes(job, blank),
         kept=("saddle front",),
         loose=True,
+        nowhere=True,
         tables=(filled(_table(job, blank)),),
     )
 

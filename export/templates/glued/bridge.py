@@ -35,7 +35,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     bridge = _bridge_of(layout, "bridge")
     back = max(x for x, _, _ in bridge.outline)
     front = min(x for x, _, _ in bridge.outline)
-    located = dowels(layout)
+    located = dowels(layout, job.unit)
     outline = path_points(Path(bridge.outline, closed=True), 0.01)
     turning = turning_holes.turning_holes(outline, bridge.turn) if job.sheets.turning else ()
     listed = (

@@ -7,23 +7,29 @@ import math
 
 from export.drawing.straight import halfway
 from geometry.layout import XY, Hole, Layout
+from geometry.units import INCH, Unit
 
-LARGEST = 2.5
-"""A dowel's diameter, or the slot's width if that is less, mm (common practice, no source)."""
+RODS: dict[Unit, tuple[float, ...]] = {
+    "mm": (2.5, 2.0, 1.5, 1.0),
+    "cm": (2.5, 2.0, 1.5, 1.0),
+    "in": tuple(count / 64 * INCH for count in (6, 4, 3)),
+}
+"""Rods that dowels are cut from, mm: the widest that the slot takes (common practice, no source)."""
 INSET, CLEAR, STEP = 4.0, 1.0, 1.0
 """From the slot's end to the first place tried, wood left to another hole, and from place to place, mm (common
 practice, no source)."""
 
 
-def dowels(layout: Layout) -> tuple[Hole, ...]:
+def dowels(layout: Layout, unit: Unit) -> tuple[Hole, ...]:
     """Two holes on the slot's middle line, one from each end, of several slots on the outermost ones'; none where no
-    two places are clear.
+    two places are clear. They are as wide as a rod that is sold in a shop of the job's `unit`.
     """
     if layout.saddle is None or layout.floating is not None or layout.separate is not None:
         return ()
     slots = sorted(layout.saddle.slots, key=lambda slot: -slot[0][1])
     (left, beyond), (before, right) = ((halfway(fl, bl), halfway(fr, br)) for fl, fr, br, bl in (slots[0], slots[-1]))
-    diameter = min(LARGEST, math.dist(slots[0][0], slots[0][3]))
+    wide = math.dist(slots[0][0], slots[0][3])
+    diameter = next((rod for rod in RODS[unit] if rod <= wide + 1e-6), wide)
     found = [_first_clear(layout, a, b, diameter) for a, b in ((left, beyond), (right, before))]
     if any(at is None for at in found):
         return ()

@@ -65,6 +65,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         seen="behind",
         kept=("tie block",),
         loose=True,
+        nowhere=True,
         bored=tuple(_bored(job, tie, hole) for hole in tie.holes),
         tables=(table(job, tie),),
         datum=(DATUM, (0.0, 0.0)),

@@ -66,6 +66,7 @@ def draw_jig(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001 
         notes=notes,
         kept=tuple(f"strip {side}" for side in SIDES),
         loose=True,
+        nowhere=True,
         bored=tuple(bored),
     )
 

@@ -67,6 +67,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         notes=_notes(job, tuners, found, below),
         kept=tuple(f"strip {side}" for side in sides),
         loose=True,
+        nowhere=True,
         bored=tuple(bored),
         tables=(_table(job, found, rows),),
     )

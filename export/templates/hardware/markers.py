@@ -59,6 +59,7 @@ def draw_side(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
         notes=notes,
         kept=("strip",),
         loose=True,
+        nowhere=True,
         bored=tuple(bored),
     )
 

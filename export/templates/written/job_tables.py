@@ -180,10 +180,10 @@ def holes(job: Job, layout: Layout) -> Rows:
     for name, found, place in (
         (PINS, layout.bridge.pins if layout.bridge else (), _place(job, layout)),
         ("Tie holes", tie.holes if tie else (), _tied(job, tie) if tie else ""),
-        ("Locating dowels", dowels(layout), f"on template “{BRIDGE}”"),
+        ("Locating dowels", dowels(layout, job.unit), f"on template “{BRIDGE}”"),
     ):
         if found:
-            diameter = found[0].diameter  # one for all: the job's, or the slot's width
+            diameter = found[0].diameter  # one for all: the job's, or a rod's
             metric, inch = (
                 pin_drills(job, diameter) if name == PINS else (nearest_metric(diameter), nearest_inch(diameter))
             )

@@ -73,7 +73,7 @@ def _work(job: Job, layout: Layout, printed: Collection[str], waits: Collection[
         ("clear", f"Score and clear the finish within the line on “{CLEARING}”, never into the wood."),
         *_tie_holes(job, layout),
         ("dowels", f"Fit the bridge’s underside to the top; drill for the dowels by the template “{BRIDGE}”.")
-        if dowels(layout)
+        if dowels(layout, job.unit)
         else ("fit", "Fit the bridge’s underside to the top."),
         ("dry clamp", "Dry clamp. Fill in the check distances above."),
         ("glue", "Glue, clamp, check once more while it can still be moved."),

@@ -1,5 +1,6 @@
 """The plan as a drawing: what it shows, what it stands for, and that its words never lie on each other."""
 
+import datetime
 import itertools
 import math
 import subprocess
@@ -9,15 +10,20 @@ from typing import Any
 import msgspec
 import pytest
 
+from app.file import job_file, samples
 from export.drawing.flatten import Box, arc_points, pieces
 from export.drawing.marks import Arc, Circle, Drawing, Line, Mark, Path, Text
 from export.drawing.pick import pick
 from export.drawing.typeface import text_corners
 from export.plan import USUAL_OVERLAYS, PlanView, compose
+from export.plan.bridge import bridgework
+from export.plan.label_obstacles import label_grounds
+from export.plan.labels import labels_by_key, place_labels
 from export.records import Stamp
 from export.templates import sheets
-from geometry.job import Floating, Job, Point, Reading, Separate
+from geometry.job import Floating, Job, Point, Reading, Separate, TieBlock
 from geometry.layout import Layout, Loose, PlacedPoint
+from geometry.work_out import work_out
 
 
 def of(drawing: Drawing, name: str) -> list[Mark]:
@@ -282,3 +288,41 @@ def test_a_slot_that_leans_the_wrong_way_is_seen_at_a_glance(job: Job, layout: L
     assert [mark.tone for mark in outlines] == ["look", "look"]  # the slot, and a triangle beside it
     assert [mark.tone for mark in of(right, "slot")] == ["worked out"]
     assert "leans the wrong way" not in words(right)
+
+
+@pytest.mark.parametrize("sight", [None, Box(-100.0, -160.0, 260.0, 160.0), Box(560.0, -60.0, 700.0, 90.0)])
+def test_each_page_over_the_plan_is_named(sight: Box | None) -> None:
+    """derived: a tie block seen from behind lies nowhere on the top, so its page is not laid there."""
+    tied = job_file.read(next(path for path in samples.paths() if path.name == "tie-bridge.job.json"))
+    assert tied.bridge is not None
+    tied = msgspec.structs.replace(tied, bridge=msgspec.structs.replace(tied.bridge, tie=TieBlock()))
+    found, chosen = work_out(tied), ("placement", "bridge", "tie-block", "nut-slots", "full-length")
+    stamp = Stamp(date=datetime.date(2026, 11, 1), fingerprint="abc", templates=chosen)
+    pages = sheets(tied, found, stamp)
+    view = PlanView(scale=0.3, overlays=USUAL_OVERLAYS | {"sheets"}, sheets=pages, window=sight)
+    marks = [mark for mark in compose(tied, found, view).marks if mark.of.startswith("sheet:")]
+    drawn, named = ({mark.of for mark in marks if mark.purpose == purpose} for purpose in ("register", "note"))
+    assert drawn
+    assert drawn == named
+    assert "sheet:tie-block" not in drawn
+    without = compose(tied, found, msgspec.structs.replace(view, overlays=view.overlays - {"labels"}))
+    assert {"sheet:placement", "sheet:nut-slots"} & {mark.of.rpartition(" ")[0] or mark.of for mark in without.marks}
+
+
+@pytest.mark.parametrize("scale", [0.2, 0.3])
+def test_a_sides_name_stands_on_no_other_side(job: Job, layout: Layout, scale: float) -> None:
+    """Pages over the headstock leave little room there: a name comes to lie on its own side, or nowhere."""
+    assert layout.neck is not None
+    (x, y), _ = layout.neck.nut
+    full = [
+        Mark(shape=Line((x - 200.0, up), (x + 700.0, up)), purpose="body", of="string") for up in range(int(y), 200, 4)
+    ]
+    view = PlanView(scale=scale)
+    labels = bridgework.bridgework(job, layout, view)[1]
+    asked = labels_by_key([one for one in labels if one.of.startswith("side:")])
+    left = job.bass_or_treble("left")
+    said, _ = place_labels(asked, view, label_grounds(full, view))
+    for mark in said:
+        if isinstance(mark.shape, Text):
+            assert (mark.shape.at[1] > 0) == (mark.shape.text == left), mark.shape
+    assert any(isinstance(mark.shape, Text) for mark in said)

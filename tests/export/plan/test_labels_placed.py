@@ -72,9 +72,9 @@ def test_words_that_belong_on_one_side_stand_on_no_other(prefer: float) -> None:
     words, full = Label(at=(0.0, 0.0), words="1.8 mm", of="scar", prefer=prefer), Grounds(ground(half[int(prefer)]))
     (place,) = place_labels(labels_by_key((words,)), VIEW, full)[1].values()
     assert place is not None, "on the other side there is room"
-    (place,) = place_labels(labels_by_key((replace(words, ahead=True),)), VIEW, full)[1].values()
+    (place,) = place_labels(labels_by_key((replace(words, ahead=prefer),)), VIEW, full)[1].values()
     assert place is None
-    (place,) = place_labels(labels_by_key((replace(words, ahead=True),)), VIEW, Grounds(ground()))[1].values()
+    (place,) = place_labels(labels_by_key((replace(words, ahead=prefer),)), VIEW, Grounds(ground()))[1].values()
     assert place is not None
 
 

@@ -110,7 +110,7 @@ def test_each_slot_is_listed_by_its_two_ends_where_it_lies(made: Made, tmp_path:
 def test_dowels_stand_in_the_outermost_slots() -> None:
     _, layout = split("two")
     assert layout.saddle is not None
-    for dowel, slot in zip(dowels(layout), layout.saddle.slots, strict=True):  # the treble is at the left
+    for dowel, slot in zip(dowels(layout, "mm"), layout.saddle.slots, strict=True):  # the treble is at the left
         (lx, ly), (rx, ry) = slot[0], slot[1]
         along = complex(lx - rx, ly - ry) / math.dist(slot[0], slot[1])
         own = (complex(*dowel.at) - complex(rx, ry)) * along.conjugate()

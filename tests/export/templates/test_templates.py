@@ -47,21 +47,21 @@ def test_the_note_says_what_a_bow_costs(job: Job, layout: Layout, stamp: Stamp) 
 def test_dowels_stand_in_the_slot(layout: Layout) -> None:
     assert layout.saddle is not None
     slot = Polygon(layout.saddle.slot)
-    holes = dowels(layout)
+    holes = dowels(layout, "mm")
     assert [hole.name for hole in holes] == ["left", "right"]
     for hole in holes:
         assert slot.contains(Point(hole.at).buffer(hole.diameter / 2 - 0.01))
 
 
 def test_dowels_give_way_to_old_holes_and_metal(layout: Layout) -> None:
-    (left, right) = dowels(layout)
+    (left, right) = dowels(layout, "mm")
     old = msgspec.structs.replace(
         layout.old,
         pins=(Hole(name="pin.7", at=left.at, diameter=5.0),),
         metal=(Metal(name="metal.2", at=right.at, keep_out=5.0),),
     )
     moved = msgspec.structs.replace(layout, old=old)
-    for before, after in zip((left, right), dowels(moved), strict=True):
+    for before, after in zip((left, right), dowels(moved, "mm"), strict=True):
         assert 4.0 < math.dist(before.at, after.at) < 12.0
         assert is_clear(moved, after.at, after.diameter / 2)
 
@@ -69,7 +69,7 @@ def test_dowels_give_way_to_old_holes_and_metal(layout: Layout) -> None:
 def test_no_dowels_where_nothing_is_clear(job: Job, layout: Layout, stamp: Stamp) -> None:
     metal = (Metal(name="metal.1", at=(646.0, 30.0), keep_out=40.0),)
     blocked = msgspec.structs.replace(layout, old=msgspec.structs.replace(layout.old, metal=metal))
-    assert dowels(blocked) == ()
+    assert dowels(blocked, "mm") == ()
     assert "locate the bridge without dowels" in drawn("bridge", job, blocked, stamp).notes[-1]
 
 

@@ -175,7 +175,7 @@ def test_wood_higher_than_the_holes_is_to_be_ramped() -> None:
     ]
     assert found.values["reach"] == pytest.approx(max(reaches))
     assert found.grade == "good"
-    assert "ramp that down to them from " in found.text
+    assert "ramp the wood down to the holes, beginning " in found.text
     assert "tie.ramp" not in codes(tied(TieBlock(behind_slot=6.0, hole=4.0), HEIGHTS, thickness=4.0))
 
 
@@ -186,7 +186,7 @@ def test_a_string_that_would_touch_the_slots_own_edge_is_looked_at() -> None:
     layout = tied(TieBlock(behind_slot=6.0, hole=4.0), low, thickness=8.0)
     found = next(f for f in layout.findings if f.code == "tie.ramp")
     assert found.grade == "look"
-    assert "ramp that down to them from the slot on" in found.text
+    assert "ramp the wood down to the holes from the slot on, or" in found.text
 
 
 def test_a_usual_block_says_nothing_of_wood() -> None:

@@ -2,6 +2,7 @@
 
 import cmath
 import math
+import re
 
 import pytest
 from msgspec.structs import replace
@@ -64,7 +65,7 @@ def test_one_that_stands_off_within_its_plus_or_minus_is_told_so(by: complex, tu
 def test_a_slide_is_told_at_both_feet() -> None:
     layout = laid(standing_job(), BOARD | TAIL | put(-3 + 0j, 0.0))
     text = told(layout)["floating.stands"]
-    assert text.startswith("From where the bridge stands slide its bass foot 3.0 ±")
+    assert text.startswith("From where the bridge stands to where it belongs: its bass foot 3.0 ±")
     assert text.count("toward the tail") == 2
     assert "side" not in text
 
@@ -111,3 +112,17 @@ def test_what_is_heard_waits_for_its_feet() -> None:
     heard = (Heard(string="1", cents=0.0, trial="today"),)
     found = told(laid(standing_job(strings=replace(strings, heard=heard)), BOARD | TAIL))
     assert found["heard.no_trial"].startswith("What was heard on the bridge as it stands today is not used yet")
+
+
+STEPS = re.compile(r"^(Stand|Leave|Slide|Turn|Tune|Let)\b|[.:;] (stand|leave|slide|turn it|tune it)\b", re.IGNORECASE)
+
+
+@pytest.mark.parametrize("by", [0j, 0.2 + 0j, -3 + 1j])
+def test_no_finding_gives_the_orders_of_the_work(by: complex) -> None:
+    """What may be done now Go or wait says, and how the steps of the work: a finding that did could gainsay both."""
+    layout = laid(standing_job(), BOARD | TAIL | put(by, 0.0))
+    found = [finding for finding in layout.findings if finding.code in ("floating.window", "floating.stands")]
+    assert len(found) == 2
+    for finding in found:
+        assert not STEPS.search(finding.text), finding.text
+    assert STEPS.search("It is off: leave it, and tune it by ear from there.")

@@ -20,7 +20,10 @@ def found_in_readings(layout: Layout | None) -> list[Finding]:
         f
         for f in layout.findings
         if f.grade != "good"
-        and (f.where.startswith(("reading:", "seam", "point:", "field:board.")) or f.code.startswith("board."))
+        and (
+            f.where.startswith(("reading:", "seam", "point:", "field:board."))
+            or f.code.startswith(("board.", *UNLOOKED))
+        )
         and not f.code.startswith(told)
         and not f.where.startswith(of_old_work)  # what becomes of it stands on the Old work card
     ]

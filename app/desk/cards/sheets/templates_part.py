@@ -43,6 +43,7 @@ class TemplatesPart(QWidget):
         for part, text in FOLDS.items():
             fold = Fold(text, look, self, partial(self._fill, part))
             column.addWidget(fold)
+            fold.head.toggled.connect(self._say_ticked)
             self.folds[part] = (fold, Form(document, fold.column, fold.inside))
         self.refresh()
 
@@ -86,9 +87,14 @@ class TemplatesPart(QWidget):
     def refresh(self) -> None:
         """Take over the document."""
         self.form.refresh()
-        for part, (fold, form) in self.folds.items():
+        for _, form in self.folds.values():
             form.refresh()
-            fold.say(sheet_entries.ticked_of(self.document.job, part))
+        self._say_ticked()
+
+    def _say_ticked(self) -> None:
+        """What is ticked in a fold, where it is closed: in an open one a line more would push the boxes down."""
+        for part, (fold, _) in self.folds.items():
+            fold.say("" if fold.is_open else sheet_entries.ticked_of(self.document.job, part))
 
     def show_look(self, look: Look) -> None:
         """Take on other colours and another size."""

@@ -115,7 +115,7 @@ class StartCard(Card):
         self.begin = make_button("Begin", "Makes the job and takes the first reading in hand", self, "main")
         self.begin.setDefault(True)
         self.begin.clicked.connect(self._begin)
-        for box in (self.lists, self.held):
+        for box in (self.strings, self.lists, self.held):
             box.currentIndexChanged.connect(self._describe)
         self.on.toggled.connect(self._describe)
         self._describe()
@@ -241,7 +241,7 @@ class StartCard(Card):
         QTimer.singleShot(0, self, self._to_the_top)
 
     def _describe(self) -> None:
-        answers = self.on.isChecked(), self.held.currentData()
+        answers = self.on.isChecked(), self.held.currentData(), self.strings.currentData()
         self.about.may_say(first_questions.about_list(name, *answers) for name, _ in first_questions.list_choices())
         self.about.setText(first_questions.about_list(self.lists.currentData(), *answers))
 

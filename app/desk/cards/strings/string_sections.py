@@ -30,8 +30,15 @@ HEIGHTS = (
 
 def pair_as_begun(job: Job) -> str:
     """What is taken where nothing is typed of how far two of a pair lie apart."""
-    nut, saddle = (units.show(apart, job.unit) for apart in (PAIR_AT_NUT, PAIR_AT_SADDLE))
-    return f"Two of a pair, middle to middle. Empty: {nut} {job.unit} at the nut, {saddle} at the bridge."
+    nut, saddle = (_as_taken(apart, job.unit) for apart in (PAIR_AT_NUT, PAIR_AT_SADDLE))
+    ridge = words.first_small(_at_ridge(job))
+    return f"Two of a pair, middle to middle. Empty: {nut} at the nut, {saddle} {ridge}."
+
+
+def _as_taken(apart: float, unit: units.Unit) -> str:
+    """A length (mm) that is taken as it is, and what a rule of inches shows of it."""
+    taken = f"{units.show(apart, 'mm' if unit == 'in' else unit)} {'mm' if unit == 'in' else unit}"
+    return f"{taken} (about {units.said(apart, unit)})" if unit == "in" else taken
 
 
 class PairRows:
@@ -65,9 +72,9 @@ def spread_rows(form: Form) -> PairRows:
         key, get, put = f"strings.{where}.spread", spread_entries.spread_of(where), spread_entries.spread_put(where)
         form.length(name, get, put, optional=True, says=says, key=key)
     options = [("centres", "equal centres"), ("gaps", "equal gaps")]
-    for where, shared in (("nut", "At the nut, shared out by"), ("saddle", "At the bridge, shared out by")):
+    for where, at in (("nut", _at_nut), ("saddle", _at_ridge)):
         form.choice(
-            shared,
+            _shared_out(at),
             options,
             spread_entries.spacing_of(where),
             spread_entries.spacing_put(where),
@@ -82,6 +89,10 @@ def spread_rows(form: Form) -> PairRows:
         key="strings.shift",
     )
     return pairs
+
+
+def _shared_out(at: Callable[[Job], str]) -> Callable[[Job], str]:
+    return lambda job: f"{at(job)}, shared out by"
 
 
 def _at_nut(_job: Job) -> str:

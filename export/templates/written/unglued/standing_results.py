@@ -6,6 +6,7 @@ from export.drills import nearest_inch, nearest_metric
 from export.templates.written.moved_told import moved, turned
 from geometry import words
 from geometry.floating.sliding import slide_told, told_at
+from geometry.floating.stands_told import is_in_place
 from geometry.forces import force
 from geometry.job import Job
 from geometry.layout import FloatingPlan, Layout, TailPlan
@@ -20,6 +21,10 @@ ALONG = ("toward the tail", "toward the nut")
 def rows(job: Job, layout: Layout) -> Rows:
     """How far the bridge may be slid and turned and what that does; where the tail belongs and how it hangs."""
     standing = _standing(job, layout.floating) if layout.floating is not None else []
+    today = layout.floating.today if layout.floating is not None else None
+    if today is not None and is_in_place(layout):
+        pm = show_pm(max(today.along_pm95), job.unit)
+        standing = [["Where the bridge stands", "", pm, "where it belongs, as well as that is known"], *standing]
     return standing + (_tail(job, layout.tail) if layout.tail is not None else [])
 
 
@@ -59,7 +64,7 @@ def _tail(job: Job, tail: TailPlan) -> Rows:
     place = f"{show(abs(tail.middle[1]), job.unit, 1)} {job.unit}"
     by = "the pulls balance" if tail.by == "pulls" else "the outer strings’ middle carried on"
     lies = f"to the {side} of the centre line" if shows(tail.middle[1], job.unit) else "on the centre line"
-    found = [["Tail’s middle", place, show_pm(tail.across_pm95, job.unit), f"{lies}; {by}"]]
+    found = [["Tail’s middle belongs", place, show_pm(tail.across_pm95, job.unit), f"{lies}; {by}"]]
     if tail.off is not None:
         to = job.bass_or_treble("left" if tail.off > 0 else "right")
         off = f"{show(abs(tail.off), job.unit, 1)} {job.unit}"

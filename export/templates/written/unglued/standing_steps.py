@@ -3,12 +3,16 @@
 from export import cautions, plugs_and_drills
 from export.drills import either, nearest_names
 from export.templates import registration
+from geometry.floating.stands_told import is_in_place
 from geometry.job import Job
 from geometry.layout import Layout
+from geometry.tail.tail_told import is_off as is_tail_off
 
 
 def work(job: Job, layout: Layout) -> cautions.Work:
     """What is done, by the kind of its step: to a bridge that stands, or to one that is to be stood up."""
+    if is_in_place(layout) and not _hangs(job, layout):
+        return _left_standing(job, layout)
     off = is_off(job, layout)
     stand: tuple[tuple[cautions.Step, str], ...] = (
         ("mark", "Stand the feet on their outlines, then draw the paper out from under the strings."),
@@ -20,7 +24,7 @@ def work(job: Job, layout: Layout) -> cautions.Work:
         )
         stand = (("mark", says),)
     return (
-        *(() if off else _slackened()),
+        *(() if off else _slackened(layout)),
         *_tail(layout, off=off),
         *strap_pin(job, layout),
         (
@@ -30,6 +34,22 @@ def work(job: Job, layout: Layout) -> cautions.Work:
         ),
         ("fit", "Fit the feet to the top where they will stand: nothing else holds the bridge upright."),
         *stand,
+        *_tuned(job, layout),
+    )
+
+
+def _left_standing(job: Job, layout: Layout) -> cautions.Work:
+    """What is done where a bridge stands in its place already, and its tail does not hang off."""
+    return (
+        ("mark", "Leave the bridge where it stands: that is where it belongs, as well as that is known."),
+        *strap_pin(job, layout),
+        *_tuned(job, layout),
+    )
+
+
+def _tuned(job: Job, layout: Layout) -> cautions.Work:
+    """What is done to a bridge that stands."""
+    return (
         ("string up", "Bring the strings to pitch, and set the bridge upright again as they pull it over."),
         (
             "mark",
@@ -41,13 +61,22 @@ def work(job: Job, layout: Layout) -> cautions.Work:
     )
 
 
+def _hangs(job: Job, layout: Layout) -> bool:
+    """Whether a tailpiece is still to be hung, or hung anew: not read yet, or not where the strings run true."""
+    return layout.tail is not None and (layout.tail.off is None or is_tail_off(job, layout.tail))
+
+
 def is_off(job: Job, layout: Layout) -> bool:
     """Whether no bridge stands on the top: the old one is off, and where a new one stands was not read yet."""
     return job.is_bridge_off and (layout.floating is None or layout.floating.today is None)
 
 
-def _slackened() -> tuple[tuple[cautions.Step, str], ...]:
-    return (("slacken", "Let the strings down until the bridge can just be slid."),)
+def _slackened(layout: Layout) -> tuple[tuple[cautions.Step, str], ...]:
+    """How a bridge that stands is made free to be slid; where it could stay, that the tail is why it may not."""
+    says = "Let the strings down until the bridge can just be slid."
+    if is_in_place(layout):
+        says = f"The bridge stands in its place, but it moves when the tail is hung anew. {says}"
+    return (("slacken", says),)
 
 
 def _tail(layout: Layout, *, off: bool) -> tuple[tuple[cautions.Step, str], ...]:

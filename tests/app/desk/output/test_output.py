@@ -16,6 +16,8 @@ from app.desk.frame.desk import Desk
 from app.desk.output import job_pages, print_pages
 from app.file import job_file
 from export import cautions
+from export.drawing.marks import Text
+from export.paper.lay_sheets import Sheet
 from export.templates import TEMPLATES
 from tests.app.desk.conftest import OpenDesk, sample
 
@@ -348,3 +350,17 @@ def test_printed_sheets_grow_old_and_a_check_sheet_does_not(desk: Desk, monkeypa
         assert desk.notice.words.text().startswith(says)
         desk.document.stack.undo()
         assert desk.notice.words.text().startswith("Written to")
+
+
+def test_a_check_sheet_in_a_file_bears_the_name_that_was_typed(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    printed: list[str] = []
+
+    def take(_printer: object, pages: tuple[Sheet, ...]) -> bool:
+        printed.extend(mark.shape.text for mark in pages[0].drawing.marks if isinstance(mark.shape, Text))
+        return True
+
+    monkeypatch.setattr(QPrinterInfo, "availablePrinterNames", lambda: [])
+    monkeypatch.setattr(QPrintDialog, "exec", lambda _self: QPrintDialog.DialogCode.Accepted)
+    monkeypatch.setattr(print_pages, "print_pages", take)
+    desk.printer.print_check_sheet("Laser")
+    assert any("printer: Laser ·" in text for text in printed)

@@ -10,7 +10,7 @@ from app.edit.start import first_questions
 from app.edit.start.new_job import NotBegun, begin
 from app.file import job_file
 from app.file.settings import Settings, ToolsAtHand
-from geometry.job import Job, Tail
+from geometry.job import Held, Job, Tail
 from geometry.job.job import Hand
 from geometry.strings.usual_sets import SETS
 from geometry.units import Unit
@@ -161,3 +161,27 @@ def test_a_new_jobs_file_says_what_is_asked(tmp_path: Path) -> None:
     text = (tmp_path / "mine.job.json").read_text(encoding="utf-8")
     assert text.count('"asked": true') == 2
     assert sum(reading.asked for reading in job_file.decode(text.encode()).readings) == 2
+
+
+@pytest.mark.parametrize("held", ["glue", "strings", "screws"])
+@pytest.mark.parametrize("strings_on", [True, False])
+@pytest.mark.parametrize("string_set", ["steel 12-54", "nylon 0.70-1.10", "4", "8"])
+def test_the_start_card_tells_the_list_that_is_made(held: Held, strings_on: bool, string_set: str) -> None:
+    """Its count, and each thing that only some lists ask for: none that this one does not."""
+    for name, _ in first_questions.list_choices():
+        told = first_questions.about_list(name, strings_on, held, string_set)
+        job = first_questions.begin(
+            hand="right", string_set=string_set, measuring=name, strings_on=strings_on, held=held
+        )
+        assert told.endswith(f" {len(job.readings)} readings.")
+        points = {point.partition(".")[0] for point in job.points}
+        for kind, says in (("pin", "pin holes"), ("foot", "stands today"), ("tail", "strings end"), ("mark", "marks")):
+            asked = kind in points
+            if name != "whole top with old work" or kind in ("pin", "mark") or not asked:
+                assert (says in told) == asked, (name, told)
+
+
+def test_a_tied_bridge_has_no_pin_holes_to_measure() -> None:
+    """derived: 64 readings of six strings with pins, less three from corners of the footprint to each outer pin."""
+    told = first_questions.about_list("whole top with old work", string_set="nylon 0.70-1.10")
+    assert told == "Also the seam and the old footprint. 58 readings."

@@ -293,6 +293,16 @@ def test_a_fold_says_what_of_it_is_ticked(desk: Desk, sheets: SheetsCard) -> Non
     assert not said["nut and saddle"].text()
 
 
+def test_a_tick_in_an_open_fold_puts_no_line_above_the_boxes(desk: Desk, sheets: SheetsCard) -> None:
+    fold, _ = sheets.templates.folds["bridge"]
+    fold.set_open(True)
+    asked(desk, templates=("placement", "full-length", "plate", "job-sheet"))
+    assert fold.under.isHidden()
+    fold.set_open(False)
+    assert not fold.under.isHidden()
+    assert fold.under.text() == "Ticked: placement full length and plate."
+
+
 def test_every_template_has_its_box_in_sight_or_in_a_fold() -> None:
     assert {template.part for template in TEMPLATES.values()} == set(FOLDS)
 

@@ -69,19 +69,23 @@ STRINGS = tuple(
 @pytest.mark.parametrize(
     ("tail", "hand", "rows"),
     [
-        (TAIL, "right", [["Tail’s middle", "2.2 mm", "0.4", "to the treble of the centre line; the pulls balance"]]),
+        (
+            TAIL,
+            "right",
+            [["Tail’s middle belongs", "2.2 mm", "0.4", "to the treble of the centre line; the pulls balance"]],
+        ),
         # derived: what a rule does not show lies to no side
         (
             replace(TAIL, middle=(730.0, 0.04)),
             "right",
-            [["Tail’s middle", "0.0 mm", "0.4", "on the centre line; the pulls balance"]],
+            [["Tail’s middle belongs", "0.0 mm", "0.4", "on the centre line; the pulls balance"]],
         ),
         (
             replace(TAIL, middle=(730.0, -2.24), by="middle"),
             "right",
             [
                 [
-                    "Tail’s middle",
+                    "Tail’s middle belongs",
                     "2.2 mm",
                     "0.4",
                     "to the bass of the centre line; the outer strings’ middle carried on",
@@ -92,7 +96,7 @@ STRINGS = tuple(
             replace(TAIL, off=1.5, off_pm95=0.5),
             "left",
             [
-                ["Tail’s middle", "2.2 mm", "0.4", "to the bass of the centre line; the pulls balance"],
+                ["Tail’s middle belongs", "2.2 mm", "0.4", "to the bass of the centre line; the pulls balance"],
                 ["The tail hangs off by", "1.5 mm", "0.5", "to the bass"],
             ],
         ),
@@ -100,7 +104,7 @@ STRINGS = tuple(
             replace(TAIL, off=-1.5, off_pm95=0.5, push=-0.84, push_pm95=0.26),
             "left",
             [
-                ["Tail’s middle", "2.2 mm", "0.4", "to the bass of the centre line; the pulls balance"],
+                ["Tail’s middle belongs", "2.2 mm", "0.4", "to the bass of the centre line; the pulls balance"],
                 ["The tail hangs off by", "1.5 mm", "0.5", "to the treble; pulls the bridge with 0.8 ±0.3 N"],
             ],
         ),
@@ -108,7 +112,7 @@ STRINGS = tuple(
             replace(TAIL, strings=STRINGS, down=51.6),
             "right",
             [
-                ["Tail’s middle", "2.2 mm", "0.4", "to the treble of the centre line; the pulls balance"],
+                ["Tail’s middle belongs", "2.2 mm", "0.4", "to the treble of the centre line; the pulls balance"],
                 # derived: the least and the greatest known, with the widest ± of these, rounded up
                 ["Strings break over it by", "12 to 16°", "2", "presses the bridge down with 52 N"],
             ],
@@ -117,7 +121,7 @@ STRINGS = tuple(
             replace(TAIL, strings=STRINGS[:1]),
             "right",
             [
-                ["Tail’s middle", "2.2 mm", "0.4", "to the treble of the centre line; the pulls balance"],
+                ["Tail’s middle belongs", "2.2 mm", "0.4", "to the treble of the centre line; the pulls balance"],
                 ["Strings break over it by", "12°", "2", ""],
             ],
         ),

@@ -16,7 +16,7 @@ from geometry.job.sides import SIDES, Side
 from geometry.neck.find_neck import NeckFrame
 from geometry.perturbed_states import PerturbedStates
 from geometry.survey.rows.rows_of_readings import fineness
-from geometry.units import mm, said
+from geometry.units import mm, told_alike
 
 USED_AGAIN = 0.3
 """A new hole whose middle lies nearer to an old one's than this, mm, is drilled through it, if that is not worn (common
@@ -124,7 +124,7 @@ def _is_as_wide(job: Job, name: str, wide: float, wanted: float) -> bool:
     alike, or what parts them is less than its rims were read to, one standard deviation of their distance.
     """
     rims = [fineness(r).own * math.sqrt(2) for r in job.readings if r.kind == "rims" and r.of[1] == name and r.taken]
-    return wide <= wanted + max(SNUG, min(rims, default=0.0)) or said(wide, job.unit) == said(wanted, job.unit)
+    return wide <= wanted + max(SNUG, min(rims, default=0.0)) or told_alike(wide, wanted, job.unit)
 
 
 def left_of(middle: MiddleLine, at: Points) -> Array:

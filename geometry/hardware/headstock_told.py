@@ -140,8 +140,8 @@ def _slots(job: Job, plan: HeadstockPlan) -> Iterator[Finding]:
             yield _finding(
                 "stop",
                 "headstock.slot_narrow",
-                f"Slot {number} of the headstock is {said_under(narrow, mm(tuners.roller), job.unit)} wide, but a roller "
-                f"of {said(mm(tuners.roller), job.unit)} is to turn in it: widen the slot, or take other tuners.",
+                f"Slot {number} of the headstock is {said_under(narrow, mm(tuners.roller), job.unit)} wide, but a "
+                f"roller of {said(mm(tuners.roller), job.unit)} is to turn in it: widen the slot, or take other tuners.",
                 "field:hardware.tuners.roller",
                 wide=narrow,
             )

@@ -68,7 +68,7 @@ CLEAR: XY = (9.0, 0.1)
             {"clear": 0.7, "bushing": 8.0, "passes": "4"},
             "posts.over_bushings",
             "look",
-            "String 3 goes over another string’s bushing and misses its post by 0.7 mm: look whether it touches the bushing.",
+            "goes over another string’s bushing and misses its post by 0.7 mm: look whether it touches the bushing.",
         ),
         ({"wall": (1.5, 0.3)}, "posts.clear", "good", NOTHING),
         ({"wall": (1.49, 0.3)}, "post.old_hole", "look", "plug it first, or the drill runs over"),

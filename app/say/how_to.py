@@ -250,7 +250,7 @@ def take(r: Reading, hand: Hand, unit: Unit, then: Reading | None = None) -> str
     if _stays_laid(r, then):
         return f"{said} {NEXT_FRET}"
     besides = INSIDE if r.inside else "", OF_METAL if words.is_metal(r) else "", ON_TRIAL if _of_trial(r) else ""
-    return " ".join(filter(None, (said, *besides)))
+    return " ".join(filter(None, (said, *words.where_read(r), *besides)))
 
 
 def one_side(r: Reading) -> str:

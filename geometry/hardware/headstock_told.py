@@ -141,7 +141,8 @@ def _slots(job: Job, plan: HeadstockPlan) -> Iterator[Finding]:
                 "stop",
                 "headstock.slot_narrow",
                 f"Slot {number} of the headstock is {said_under(narrow, mm(tuners.roller), job.unit)} wide, but a "
-                f"roller of {said(mm(tuners.roller), job.unit)} is to turn in it: widen the slot, or take other tuners.",
+                f"roller of {said(mm(tuners.roller), job.unit)} is to turn in it: widen the slot, or take other "
+                "tuners.",
                 "field:hardware.tuners.roller",
                 wide=narrow,
             )

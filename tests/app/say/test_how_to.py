@@ -169,6 +169,34 @@ def test_of_a_place_off_a_sheet_it_is_said_first_what_to_do(inside: bool, first:
     assert ("type its x ; y." in said, said.endswith(how_to.INSIDE)) == (True, inside)
 
 
+@pytest.mark.parametrize(
+    ("kind", "of", "says"),
+    [
+        ("along", ("foot.left",), ["of the outer foot the outer corner on the edge toward the nut"]),
+        ("distance", ("foot.left", "foot.right"), ["of the outer foot the outer corner on the edge toward the nut"]),
+        (
+            "distance",
+            ("foot.left", "tail.left"),
+            ["corner on the edge toward the nut", "where the outer string leaves"],
+        ),
+        ("distance", ("nut.left", "tail.middle"), ["midway between where the outer strings leave"]),
+        ("distance", ("post.1", "post.5"), ["halfway between its near and its far rim"]),
+        ("rims", ("nut.left", "post.5"), []),
+        ("rims", ("post.1", "post.5"), ["halfway between its near and its far rim"]),
+        ("distance", ("nut.left", "end.right"), []),
+    ],
+)
+def test_where_a_corner_a_tail_or_a_holes_middle_is_read_is_said_once(
+    kind: Kind, of: tuple[str, ...], says: list[str]
+) -> None:
+    edge = ("nut.left", "end.left") if kind == "along" else ()
+    read = Reading(id="r", kind=kind, of=of, from_=edge)
+    assert len(words.where_read(read)) == len(says)
+    told = how_to.take(read, "left", "in")
+    assert [told.count(part) for part in says] == [1] * len(says)
+    assert ("front corner, " in told) == any(name.startswith("foot.") for name in of)
+
+
 def test_a_trial_saddle_is_read_to_its_crest() -> None:
     read = Reading(id="r", kind="distance", of=("nut.left", "trial.1.right"))
     assert how_to.take(read, "left", "in").endswith(how_to.ON_TRIAL)

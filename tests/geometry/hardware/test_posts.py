@@ -170,7 +170,9 @@ def test_each_way_is_as_good_as_the_others_at_what_it_is_named_for(
     wide = np.array([data.draw(st.sampled_from([6.0, 6.35, 8.0])) for _ in range(olds)])
     worn = np.array([data.draw(st.booleans()) and data.draw(st.booleans()) for _ in range(olds)])
     near = np.array([data.draw(st.sampled_from([USED_AGAIN, 0.45, TOLD_APART])) for _ in range(olds)])
-    holes = OldPosts(np.array((at, at)), wide, tuple("abcdef"[:olds]), worn, near, wide > 6.5)
+    holes = OldPosts(
+        np.array((at, at)), wide, tuple("abcdef"[:olds]), worn, near, np.array([size > 6.5 for size in wide.tolist()])
+    )
     found = {}
     for keep in WAYS:
         tuners = Tuners(keep=keep, left=(posts,), right=(), spacing=apart, roller=10.0 if slotted else None)  # type: ignore[arg-type]  # one of four

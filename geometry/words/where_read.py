@@ -33,4 +33,7 @@ def where_read(reading: Reading) -> tuple[str, ...]:
     none.
     """
     names = reading.of[:1] if reading.kind == "rims" else reading.of
-    return tuple(filter(None, dict.fromkeys(where_point(name) for name in (*names, *reading.from_))))
+    told = dict.fromkeys(where_point(name) for name in (*names, *reading.from_))
+    if reading.kind in ("inline", "at"):  # looked at or traced
+        told.pop(HOLE, None)
+    return tuple(filter(None, told))

@@ -227,7 +227,7 @@ def test_off_the_nut_a_point_lies_toward_the_headstock_or_the_body(ends: tuple[s
     assert list_answers.in_line_or_off(asked, "2 b", job).side == words.other_side(toward)
     assert how_to.take(read, "left", "in").startswith("On the headstock side of the nut: lay ")
     open_still = msgspec.structs.replace(read, value=None)
-    assert how_to.take(open_still, "left", "in").endswith("If it lies on the body side, type “1 3/8 body”.")
+    assert "If it lies on the body side, type “1 3/8 body”. " in how_to.take(open_still, "left", "in")
     assert "headstock" in [one.text for one in how_to.picture(read, "left") if isinstance(one, Says)]
 
 
@@ -237,3 +237,22 @@ def test_what_lies_off_the_nut_is_answered_toward_the_headstock_too() -> None:
     assert list_answers.takes("inline", "mm", how_to.one_side(asked)) == "yes, or 0.8 headstock"
     read = list_answers.in_line_or_off(asked, "0.8 headstock", Job(hand="left"))
     assert (read.kind, read.side) == ("off", "right")
+
+
+@pytest.mark.parametrize(
+    ("with_", "starts"),
+    [
+        ("rule 1/64", "Lay the rule from"),
+        ("tape 1/32", "Lay the rule from"),
+        ("caliper 0.05", "Open the caliper from"),
+        (None, "Lay the rule or open the caliper from"),
+    ],
+)
+def test_a_distance_is_read_with_what_it_says(with_: str | None, starts: str) -> None:
+    read = Reading(id="r", kind="distance", of=("nut.left", "nut.right"), with_=with_)
+    assert how_to.take(read, "left", "in").startswith(starts)
+
+
+def test_of_the_first_old_post_hole_it_is_said_who_numbers_them() -> None:
+    told = [how_to.take(Reading(id="r", kind="rims", of=("nut.left", f"post.{n}")), "left", "in") for n in (1, 2)]
+    assert [text.endswith(how_to.NUMBER_1) for text in told] == [True, False]

@@ -15,7 +15,7 @@ from app.desk.frame.desk import Desk
 from app.desk.widgets.inputs.choice import Tick
 from app.desk.widgets.inputs.fields import Field
 from app.edit import edits
-from app.edit.headstock import hardware_entries
+from app.edit.headstock import hardware_entries, tuner_entries
 from geometry.job import FaceMarkers, Hardware, Job, SideMarkers
 from tests.app.desk.cards.conftest import LendDesk
 from tests.app.desk.cards.measure.test_measure_card import type_value
@@ -362,7 +362,7 @@ def test_readings_that_the_card_asks_for_lead_back_to_it(open_desk: OpenDesk) ->
 
 
 def test_the_way_leads_back_though_one_of_the_readings_was_typed_wrong_at_first(begun: HeadstockCard) -> None:
-    """Read on the card, typed with Enter; a reading that is to be looked at meanwhile takes the way back from nobody."""
+    """Read on the card, typed with Enter: a reading that is to be looked at meanwhile leaves the way back as it was."""
     button(begun, "Read: old post holes").click()
     desk = begun.window()
     assert isinstance(desk, QWidget)
@@ -379,3 +379,13 @@ def test_the_way_leads_back_though_one_of_the_readings_was_typed_wrong_at_first(
     type_value(card, rims[0])
     assert (notes.again.head, notes.on_button.isHidden()) == ("", False)
     assert notes.on_button.text() == "All readings taken: back to Headstock"
+
+
+def test_tuners_that_are_just_as_the_fields_stand_can_be_taken(begun: HeadstockCard) -> None:
+    tuners = begun.sections["tuners"]
+    tuners.fold.set_open(True)
+    assert begun.document.job.hardware.tuners is None
+    button(begun, "Take these tuners").click()
+    begun.refresh()
+    assert begun.document.job.hardware.tuners == tuner_entries.begun(begun.document.job)
+    assert not [b for b in begun.findChildren(QPushButton) if b.text() == "Take these tuners" and b.isVisible()]

@@ -382,9 +382,9 @@ def test_the_way_leads_back_though_one_of_the_readings_was_typed_wrong_at_first(
 
 
 def test_tuners_that_are_just_as_the_fields_stand_can_be_taken(begun: HeadstockCard) -> None:
-    tuners = begun.sections["tuners"]
-    tuners.fold.set_open(True)
-    assert begun.document.job.hardware.tuners is None
+    begun.sections["tuners"].fold.set_open(True)
+    before = begun.document.job
+    assert before.hardware.tuners is None
     button(begun, "Take these tuners").click()
     begun.refresh()
     assert begun.document.job.hardware.tuners == tuner_entries.begun(begun.document.job)

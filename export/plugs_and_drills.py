@@ -10,6 +10,7 @@ from geometry.hardware.head_sides import depth_below
 from geometry.hardware.plug_sizes import DOWEL
 from geometry.job import Job, OtherHole
 from geometry.layout import HeadstockPlan, Layout, Plug
+from geometry.old_work.holes.plugs import widest_told_alike
 from geometry.units import INCH, mm, said, show, show_pm
 
 OF_PLUG = "sizes of the plug: "
@@ -24,7 +25,7 @@ def plugs(job: Job, layout: Layout) -> Rows:
     wanted = found.plugs if found is not None else ()
     rows: Rows = []
     for first in (True, False):
-        rows += _headstock(job, [one for one in wanted if bool(one.before) == first])
+        rows += _headstock(job, [one for one in wanted if bool(one.before) == first], wanted)
     for hole in sorted((h for h in job.hardware.holes if h.plug is not None), key=lambda h: mm(h.plug or 0.0)):
         size = mm(hole.plug or 0.0)
         sizes, says = (Drill(f"{size:.1f} mm", size), _inch_cutter(size)), f"{hole.grain} grain{_reach(hole)}"
@@ -32,10 +33,11 @@ def plugs(job: Job, layout: Layout) -> Rows:
     return rows
 
 
-def _headstock(job: Job, wanted: Sequence[Plug]) -> Rows:
+def _headstock(job: Job, wanted: Sequence[Plug], every: Sequence[Plug]) -> Rows:
     by_size: dict[tuple[tuple[Drill, Drill], str], list[Plug]] = {}
+    widest = widest_told_alike((one.diameter for one in every), job.unit)
     for one in sorted(wanted, key=lambda one: one.plug):
-        by_size.setdefault((plug_sizes(one.diameter), _old_depth(job, one.hole)), []).append(one)
+        by_size.setdefault((plug_sizes(widest[one.diameter]), _old_depth(job, one.hole)), []).append(one)
     rows = []
     for (sizes, deep), together in by_size.items():
         names = names_said(job, [one.hole for one in together])

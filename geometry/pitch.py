@@ -27,7 +27,9 @@ def frequency(name: str, a4: float = 440.0) -> float:
     """
     usual = _hertz(name, 440.0)
     if not LOWEST <= usual <= HIGHEST:
-        raise NotAPitch(f"“{name}” is {usual:.0f} Hz, which no string is tuned to; look at the octave (E4 is treble E)")
+        raise NotAPitch(
+            f"“{name}” is {usual:.0f} Hz, which no string is tuned to; look at the octave (A4 is the tuning fork’s A)"
+        )
     return _hertz(name, a4)
 
 

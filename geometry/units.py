@@ -276,10 +276,17 @@ def said(value_mm: float, unit: Unit, decimals: int = 1) -> str:
     return f"{_decimals(value_mm, unit, decimals + (unit == 'cm'))} {unit}"
 
 
-def said_under(value_mm: float, limit_mm: float, unit: Unit) -> str:
-    """A small length that falls short of a limit told beside it: “just under 3.0 mm” where both would read alike."""
-    says, limit = said(value_mm, unit), said(limit_mm, unit)
-    return f"just under {limit}" if says == limit else says
+def said_under(value_mm: float, limit_mm: float, unit: Unit, pm95_mm: float | None = None) -> str:
+    """A small length, with its ± where one is given, that falls short of a limit told beside it: “just under 3.0 mm”
+    where both would read alike.
+    """
+    says = said(value_mm, unit) if pm95_mm is None else said_pm(pm95_mm, unit, value_mm)
+    return f"just under {says}" if value_mm < limit_mm and told_alike(value_mm, limit_mm, unit) else says
+
+
+def told_alike(one_mm: float, other_mm: float, unit: Unit) -> bool:
+    """Whether two small lengths read alike in a sentence: nobody is warned by two figures that are the same."""
+    return said(one_mm, unit) == said(other_mm, unit)
 
 
 def said_roughly(value_mm: float, unit: Unit) -> str:

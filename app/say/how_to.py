@@ -61,6 +61,8 @@ ON_A_SHEET_INSIDE = "Hold squared paper inside, mark “{first}” and the other
 """How a place is taken that is read off a sheet inside the body."""
 OF_METAL = "Metal is read at its middle: a plate’s is where lines from corner to corner cross."
 """What is said besides of a reading of metal, which the job knows as a middle and what is kept clear round that."""
+NUMBER_1 = "Which of the old holes is number 1 is yours to say; keep to it."
+"""What is said besides of the first of the headstock’s old holes."""
 ON_TRIAL = "Read it from the nut’s front edge to the crest that the strings break over, not to the back of the saddle."
 """What is said besides of a reading of a trial saddle’s end."""
 STRAIGHTEDGE = ("The straightedge starts at", "and runs through")
@@ -75,7 +77,7 @@ TAKING: Mapping[Kind, Taking] = {
     "distance": Taking(
         says="Distance between two points",
         points=("From", "To"),
-        take="Lay the rule or open the caliper from “{first}” to “{second}”, and read the straight distance.",
+        take="{how_spanned} from “{first}” to “{second}”, and read the straight distance.",
         picture=(Rule((22, 58), (110, 34)), Value((22, 58), (110, 34), -14), Dots(((22, 58), (110, 34)))),
     ),
     "along": Taking(
@@ -233,6 +235,7 @@ def take(r: Reading, hand: Hand, unit: Unit, then: Reading | None = None) -> str
     """What the hand does for this reading; what it may type in the job's unit. `then`: the reading that comes next."""
     names, how = words.Names(r, hand), TAKING[r.kind]
     names["off"] = f"{LIKE[unit]} {unit}"
+    names["how_spanned"] = _how_spanned(r.with_)
     names["one"] = one_side(r)
     if r.at is not None:
         names["how_high"] = _HEIGHTS[r.at].format_map(names)
@@ -250,7 +253,14 @@ def take(r: Reading, hand: Hand, unit: Unit, then: Reading | None = None) -> str
     if _stays_laid(r, then):
         return f"{said} {NEXT_FRET}"
     besides = INSIDE if r.inside else "", OF_METAL if words.is_metal(r) else "", ON_TRIAL if _of_trial(r) else ""
-    return " ".join(filter(None, (said, *besides)))
+    first = NUMBER_1 if r.kind == "rims" and r.of[1] in ("post.1", "screw.1") else ""
+    return " ".join(filter(None, (said, first, *words.where_read(r), *besides)))
+
+
+def _how_spanned(with_: str | None) -> str:
+    """What the hand does with the tool that a distance is read with, or may be."""
+    caliper = with_ is not None and with_.startswith("caliper")
+    return "Open the caliper" if caliper else "Lay the rule" if with_ else "Lay the rule or open the caliper"
 
 
 def one_side(r: Reading) -> str:

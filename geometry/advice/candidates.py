@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 import msgspec
 
+from geometry import words
 from geometry.job import Job, Reading
 from geometry.job.measured.kinds import Kind, On
 from geometry.job.measured.measuring_tools import DEFAULT
@@ -34,8 +35,8 @@ def candidates(
     def add(kind: Kind, of: tuple[str, ...], laid: tuple[str, ...] = (), side: Side | None = None) -> None:
         short = kind == "distance" and abs(at[of[0]] - at[of[1]]) <= CALIPER
         with_ = caliper if short else rule
-        if kind == "distance" and any(name.startswith("pin.") for name in of):
-            kind, of = "rims", of if of[1].startswith("pin.") else of[::-1]
+        if kind == "distance" and any(words.is_hole(name) for name in of):
+            kind, of = "rims", of if words.is_hole(of[1]) else of[::-1]
         found.append(Reading(id=f"new.{len(found)}", kind=kind, of=of, from_=laid, side=side, with_=with_))
 
     corners = [name for name in CORNERS if name in at]
@@ -64,7 +65,7 @@ def _pairs(corners: list[str], wished: list[str]) -> Iterator[tuple[str, str]]:
             yield a, b
     for i, a in enumerate(wished):
         for b in wished[i + 1 :]:
-            if not (a.startswith("pin.") and b.startswith("pin.")):
+            if not (words.is_hole(a) and words.is_hole(b)):  # from the middle of one: nobody sees it
                 yield a, b
 
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from geometry.bounds.saddle_and_bridge import odd_size
 from geometry.findings import Finding, look
 from geometry.job import Job
-from geometry.units import mm, said
+from geometry.units import mm, said, told_alike
 
 FRETS = (0.4, 1.6)
 """mm. Few frets stand lower over the board's face, worn, or higher, new (common practice, no source)."""
@@ -25,7 +25,7 @@ def findings(job: Job) -> Iterator[Finding]:
     if nut.height is not None:
         yield from odd_size(job, "The nut’s blank", "high", mm(nut.height), BLANKS, "nut.height")
     highest = max((mm(wanted) for wanted in nut.over_fret1 if wanted is not None), default=0.0)
-    if highest > WANTED and not job.board.zero_fret:
+    if highest > WANTED and not (job.board.zero_fret or told_alike(highest, WANTED, job.unit)):
         yield look(
             "nut.over_fret1",
             f"A string is wanted {said(highest, job.unit)} over fret 1, and few are over {said(WANTED, job.unit)}: "

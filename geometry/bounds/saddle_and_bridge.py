@@ -10,7 +10,7 @@ from geometry.job import Bridge, Floating, Job, Saddle
 from geometry.job.bridges.how_held import how_held
 from geometry.job.neck.fretting import SCALES
 from geometry.layout import BridgePlan, FretPlan, Neck, SaddlePiece, SaddlePlan
-from geometry.units import mm, said
+from geometry.units import mm, said, told_alike
 
 SLANT = 60.0
 """mm. No saddle stands farther on one side than on the other by more, slanted frets or not (common practice, no
@@ -194,7 +194,7 @@ def _is_usual(job: Job, value: float, usual: tuple[float, float]) -> bool:
     """Whether a size lies within limits, mm, or reads as one of them does: 5/32 in is not called under 5/32 in."""
     if usual[0] <= value <= usual[1]:
         return True
-    return said(value, job.unit) == said(usual[0] if value < usual[0] else usual[1], job.unit)
+    return told_alike(value, usual[0] if value < usual[0] else usual[1], job.unit)
 
 
 def odd_size(job: Job, who: str, what: str, value: float, usual: tuple[float, float], field: str) -> Iterator[Finding]:

@@ -136,7 +136,8 @@ def _whole_set(strings: Strings, plans: Sequence[StringPlan], unit: Unit) -> Ite
     yield look(
         "strings.set",
         f"The middle string would pull {force(middle, unit)}, and in few sets {'of' if steel else 'without'} steel "
-        f"is that {bound}: look at the octave of all pitches (E4 is treble E), at the material and the diameters.",
+        f"is that {bound}: look at the octave of all pitches (A4 is the tuning fork’s A), at the material and the "
+        "diameters.",
         "field:strings.list",
         middle_n=middle,
     )

@@ -14,12 +14,13 @@ from geometry.hardware.head_sides import head_side
 from geometry.hardware.near_posts import THIN, Seen, apart_from, edge_wood, nearest_old, slot_wood, to_side
 from geometry.hardware.plug_sizes import plug_size
 from geometry.hardware.post_rows import PostRow, fit
-from geometry.hardware.posts import MiddleLine, hole_wide, is_loose, middle_line, old_posts
+from geometry.hardware.posts import MiddleLine, hole_wide, middle_line, old_posts
 from geometry.job import Job, OldHole, TunerPlate, Tuners
 from geometry.job.neck.headstock import Keep
 from geometry.job.sides import SIDES, Side
 from geometry.layout import XY, Fitting, HeadstockPlan, Hole, PlacedPoint, Plug, Post, Ray, StringPlan
 from geometry.neck.find_neck import find_neck
+from geometry.old_work.holes.plugs import widest_told_alike
 from geometry.perturbed_states import PerturbedStates
 from geometry.units import mm
 
@@ -47,7 +48,7 @@ def place(
     tuners = job.hardware.tuners
     if tuners is None:
         return found
-    old = old_posts(wider, frame, head, middle, tuners)
+    old = old_posts(wider, frame, job, head, middle, tuners)
     holes = frame.see(wider, *(hole.name for hole in (*found.old_posts, *found.old_screws)))
     return _with_tuners(Seen(wider, frame, middle, old, found, holes), job, tuners, strings)
 
@@ -84,7 +85,7 @@ def _with_tuners(seen: Seen, job: Job, tuners: Tuners, strings: Sequence[StringP
         posts=tuple(posts),
         plates=tuple(plates),
         screws=tuple(screws),
-        plugs=_plugs(seen.found, posts, tuners),
+        plugs=_plugs(job, seen.found, posts, tuners),
         askew=_askew(seen.middle, rows),
         fittings=tuple(_fitted(seen, replace(tuners, keep=keep), strings) for keep in get_args(Keep)),
         sides=tuple(side for row in rows if slotted and (side := head_side(seen, head, tuners, row)) is not None),
@@ -143,7 +144,10 @@ def _fitted(seen: Seen, tuners: Tuners, strings: Sequence[StringPlan]) -> Fittin
     return Fitting(
         keep=tuners.keep,
         again=sum(bool(name) for row in rows for name in row.again),
-        loose=sum(is_loose(hole.diameter, tuners) for hole in seen.found.old_posts if hole.name in again),
+        loose=len(
+            again
+            & {name for old in seen.old.values() for name, loose in zip(old.names, old.loose, strict=True) if loose}
+        ),
         plugs=sum(hole.name not in again for hole in (*seen.found.old_posts, *seen.found.old_screws)),
         wall=min(walls, default=None),
         turns=max(turns, default=None),
@@ -216,20 +220,26 @@ def _plate(plate: TunerPlate, posts: Sequence[complex], away: complex, inward: c
     return xys(np.array([start + near, stop + near, stop + far, start + far]))
 
 
-def _plugs(found: HeadstockPlan, posts: Sequence[Post], tuners: Tuners) -> tuple[Plug, ...]:
+def _plugs(job: Job, found: HeadstockPlan, posts: Sequence[Post], tuners: Tuners) -> tuple[Plug, ...]:
     """A plug for every old hole that no post is drilled through; what cuts it, or comes near it, waits for it."""
     used = {post.again for post in posts}
     plugs = []
-    for hole in (*found.old_posts, *found.old_screws):
-        if hole.name in used:
-            continue
+    holes = [hole for hole in (*found.old_posts, *found.old_screws) if hole.name not in used]
+    widest = widest_told_alike((hole.diameter for hole in holes), job.unit)
+    for hole in holes:
         near = [
             post.string or f"post {number}"
             for number, post in enumerate(posts, 1)
             if apart_from(found, tuners, post, hole) - hole_wide(tuners) / 2 - hole.diameter / 2 < THIN
         ]
         plugs.append(
-            Plug(hole=hole.name, at=hole.at, diameter=hole.diameter, plug=plug_size(hole.diameter), before=tuple(near))
+            Plug(
+                hole=hole.name,
+                at=hole.at,
+                diameter=hole.diameter,
+                plug=plug_size(widest[hole.diameter]),
+                before=tuple(near),
+            )
         )
     return tuple(plugs)
 

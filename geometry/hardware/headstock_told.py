@@ -11,7 +11,7 @@ from geometry.hardware.on_old_holes_told import near_old
 from geometry.hardware.posts import hole_wide
 from geometry.job import Job
 from geometry.layout import XY, HeadstockPlan, Post
-from geometry.units import mm, said, said_pm
+from geometry.units import mm, said, said_pm, said_under, told_alike
 
 EDGE = 4.0
 """Wood from a post's hole to the headstock's edge below which it may break out, mm (common practice, no source)."""
@@ -140,8 +140,9 @@ def _slots(job: Job, plan: HeadstockPlan) -> Iterator[Finding]:
             yield _finding(
                 "stop",
                 "headstock.slot_narrow",
-                f"Slot {number} of the headstock is {said(narrow, job.unit)} wide, but a roller of "
-                f"{said(mm(tuners.roller), job.unit)} is to turn in it: widen the slot, or take other tuners.",
+                f"Slot {number} of the headstock is {said_under(narrow, mm(tuners.roller), job.unit)} wide, but a "
+                f"roller of {said(mm(tuners.roller), job.unit)} is to turn in it: widen the slot, or take other "
+                "tuners.",
                 "field:hardware.tuners.roller",
                 wide=narrow,
             )
@@ -169,7 +170,8 @@ def _depth(job: Job, plan: HeadstockPlan) -> Iterator[Finding]:
     says = (
         f"break through the headstock’s {where}"
         if wood <= 0
-        else f"leave {said(wood, job.unit)} of wood to the headstock’s {where}; {said(OVER, job.unit)} is usual"
+        else f"leave {said_under(wood, OVER, job.unit)} of wood to the headstock’s {where}; "
+        f"{said(OVER, job.unit)} is usual"
     )
     yield _finding(
         "stop" if wood <= 0 else "look",
@@ -190,18 +192,19 @@ def _width(ring: tuple[XY, ...], a: int, b: int) -> float:
 def _of_post(job: Job, plan: HeadstockPlan, post: Post, number: int) -> Iterator[Finding]:
     who, where = words.first_large(called(post, number)), f"post:{number}"
     if post.edge is not None and post.edge[0] - post.edge[1] < EDGE:
-        unsure = ", too little to be sure" if post.edge[0] >= EDGE else ""
+        short = post.edge[0] < EDGE and not told_alike(post.edge[0], EDGE, job.unit)
+        usual = said(EDGE, job.unit)
         grade: Grade = "stop" if post.edge[0] <= 0 else "look"
         says = (
             f"lies outside the headstock or breaks through its edge by {said(max(-post.edge[0], 0.0), job.unit)}"
             if post.edge[0] <= 0
-            else f"leaves {said_pm(post.edge[1], job.unit, post.edge[0])} of wood to the headstock’s edge{unsure}; "
-            f"{said(EDGE, job.unit)} is usual"
+            else f"leaves {said_pm(post.edge[1], job.unit, post.edge[0])} of wood to the headstock’s edge"
+            f"{f'; {usual} is usual' if short else f', too little to be sure of the usual {usual}'}"
         )
         yield _finding(grade, "post.edge", f"{who} {says}. Move the posts, or look at the outline’s readings.", where)
     yield from _to_slot(job, post, who, where)
     yield from near_old(job, plan, post, who, where)
-    if post.turns is not None and abs(post.turns) > TURNS:
+    if post.turns is not None and round(abs(post.turns)) > TURNS:
         yield _finding(
             "look",
             "post.turns",
@@ -235,8 +238,8 @@ def _over_bushings(job: Job, plan: HeadstockPlan) -> Iterator[Finding]:
             "look",
             "posts.over_bushings",
             f"{words.first_large(words.strings(tuple(over)))} {'goes' if one else 'go'} over another string’s bushing "
-            f"and {'clears' if one else 'clear'} its post by {said(least, job.unit)}{'' if one else ' or more'}: look "
-            f"whether {'it touches' if one else 'they touch'} there.",
+            f"and {'misses its post by' if one else 'miss its post, the nearest by'} {said(least, job.unit)}: look "
+            f"whether {'it touches' if one else 'they touch'} the bushing.",
             "headstock",
             clear=least,
         )

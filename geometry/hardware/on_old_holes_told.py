@@ -48,7 +48,7 @@ def _lies_on(job: Job, plan: HeadstockPlan, post: Post, called: str) -> str:
     if (wide + hole.diameter) / 2 - apart < ON * min(wide, hole.diameter):
         return ""
     old = head.posts.get(hole.name)
-    if apart < TOLD_APART and old is not None and is_worn(old, hole.diameter, tuners):
+    if apart < TOLD_APART and old is not None and is_worn(job, hole.name, old, hole.diameter, tuners):
         if old.worn:
             return f"lies on {called}, which is worn: plug it first, then drill."
         sizes = f"{said(hole.diameter, job.unit)} wide, for {said(wide, job.unit)}"

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from geometry.frame import Array, Points, best_line, cross, dot
-from geometry.hardware.posts import MiddleLine, OldPosts, is_loose
+from geometry.hardware.posts import MiddleLine, OldPosts
 from geometry.job import Tuners
 from geometry.job.sides import SIDES, Side
 from geometry.units import mm
@@ -77,7 +77,7 @@ def _start(base: Points, way: Points, steps: Array, old: OldPosts, tuners: Tuner
     # loose, then with a post right on an old hole, and then that which moves the middle least
     used = _uses(base[0] + way[0] * (tried[0][:, None] + steps), old, away)
     lost = (old.diameters**2 * ~used.any(axis=1)).sum(axis=1) if tuners.keep == "least wood" else -used.sum(axis=(1, 2))
-    loose = used[..., [is_loose(wide, tuners) for wide in old.diameters.tolist()]].sum(axis=(1, 2))
+    loose = used[..., old.loose].sum(axis=(1, 2))
     moved = np.abs(tried[0] + steps.mean() - along[0].mean())
     return np.asarray(tried[:, int(np.lexsort((moved, ~exact, loose, lost.round(6)))[0])])
 

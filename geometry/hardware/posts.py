@@ -5,16 +5,18 @@ direction along the headstock's middle line away from the nut. An old hole is **
 plugged before they are drilled.
 """
 
+import math
 from typing import NamedTuple
 
 import numpy as np
 
 from geometry.frame import Array, Points, best_line, bisector, cross, crossing, dot, unit
-from geometry.job import Headstock, OldPost, Tuners
+from geometry.job import Headstock, Job, OldPost, Tuners
 from geometry.job.sides import SIDES, Side
 from geometry.neck.find_neck import NeckFrame
 from geometry.perturbed_states import PerturbedStates
-from geometry.units import mm
+from geometry.survey.rows.rows_of_readings import fineness
+from geometry.units import mm, told_alike
 
 USED_AGAIN = 0.3
 """A new hole whose middle lies nearer to an old one's than this, mm, is drilled through it, if that is not worn (common
@@ -36,8 +38,8 @@ class MiddleLine(NamedTuple):
 
 class OldPosts(NamedTuple):
     """One side's old post holes in all rows, from the nut on: (rows, n), their diameters (n,) and their names; which of
-    them are `worn` for the new tuners (n,), so that none is drilled through them; and how near, mm, a new hole must be
-    to be drilled through each (n,).
+    them are `worn` for the new tuners (n,), so that none is drilled through them; how near, mm, a new hole must be to
+    be drilled through each (n,); and in which of them the new post is `loose` (n,).
     """
 
     at: Points
@@ -45,6 +47,7 @@ class OldPosts(NamedTuple):
     names: tuple[str, ...]
     worn: Array
     near: Array
+    loose: Array
 
 
 def middle_line(states: PerturbedStates, frame: NeckFrame, head: Headstock) -> MiddleLine | None:
@@ -76,7 +79,7 @@ def _away(nut: Points, square: Points, at: Points, way: Points) -> MiddleLine:
 
 
 def old_posts(
-    states: PerturbedStates, frame: NeckFrame, head: Headstock, middle: MiddleLine, tuners: Tuners
+    states: PerturbedStates, frame: NeckFrame, job: Job, head: Headstock, middle: MiddleLine, tuners: Tuners
 ) -> dict[Side, OldPosts]:
     """The old post holes that are placed, by side of the middle line, each side's from the nut on."""
     known = {name: hole for name, hole in head.posts.items() if states.has(name)}
@@ -88,9 +91,11 @@ def old_posts(
         names.sort(key=lambda name: float(dot(middle.away, at[name] - middle.at)[0]))
         points = np.array([at[name] for name in names]).T if names else np.empty((len(middle.at), 0), dtype=complex)
         sizes = np.array([states.surveyed.report.diameters.get(name, mm(known[name].diameter)) for name in names])
-        worn = [is_worn(known[name], size, tuners) for name, size in zip(names, sizes.tolist(), strict=True)]
+        wide = dict(zip(names, sizes.tolist(), strict=True))
+        worn = np.array([is_worn(job, name, known[name], wide[name], tuners) for name in names], dtype=bool)
+        loose = np.array([is_loose(job, name, wide[name], tuners) for name in names], dtype=bool)
         near = np.clip(_pm95s(states, middle, points), USED_AGAIN, TOLD_APART)
-        found[side] = OldPosts(points, sizes, tuple(names), np.array(worn, dtype=bool), near)
+        found[side] = OldPosts(points, sizes, tuple(names), worn, near, loose)
     return found
 
 
@@ -102,16 +107,24 @@ def _pm95s(states: PerturbedStates, middle: MiddleLine, at: Points) -> Array:
     return np.maximum(states.pm95(dot(away, off)), states.pm95(cross(away, off)))
 
 
-def is_worn(hole: OldPost, wide: float, tuners: Tuners) -> bool:
+def is_worn(job: Job, name: str, hole: OldPost, wide: float, tuners: Tuners) -> bool:
     """Whether an old post hole so `wide` (mm) has to be plugged before a new one is drilled on its place: it is said to
     be worn, or it is wider than what is drilled there, of which a ring would stay open.
     """
-    return hole.worn or wide > hole_wide(tuners) + SNUG
+    return hole.worn or not _is_as_wide(job, name, wide, hole_wide(tuners))
 
 
-def is_loose(wide: float, tuners: Tuners) -> bool:
+def is_loose(job: Job, name: str, wide: float, tuners: Tuners) -> bool:
     """Whether an old post hole so `wide` (mm) is wider than the new post's: a bushing alone holds the post there."""
-    return wide > mm(tuners.post) + SNUG
+    return not _is_as_wide(job, name, wide, mm(tuners.post))
+
+
+def _is_as_wide(job: Job, name: str, wide: float, wanted: float) -> bool:
+    """Whether an old post hole so `wide` (mm) is no wider than is `wanted`, as far as anybody can tell: both are told
+    alike, or what parts them is less than its rims were read to, one standard deviation of their distance.
+    """
+    rims = [fineness(r).own * math.sqrt(2) for r in job.readings if r.kind == "rims" and r.of[1] == name and r.taken]
+    return wide <= wanted + max(SNUG, min(rims, default=0.0)) or told_alike(wide, wanted, job.unit)
 
 
 def left_of(middle: MiddleLine, at: Points) -> Array:

@@ -19,7 +19,7 @@ from geometry.old_work.holes.old_holes import SLOT
 from geometry.old_work.holes.old_holes_told import hole_called, new_called
 from geometry.old_work.holes.plugs_told import plug_size, plugged
 from geometry.old_work.inside.unchecked_told import lies_in, place_of, slip_unseen
-from geometry.units import MM_PER, Unit, mm, said, said_angle, said_pm, shows
+from geometry.units import MM_PER, Unit, mm, said, said_angle, said_pm, shows, told_alike
 
 Part = Literal["move", "scar", "finish", "holes", "plugs", "under", "looks"]
 TITLES: dict[Part, str] = {
@@ -242,7 +242,8 @@ def _kept_clear(job: Job, gap: Gap) -> str:
     keep = _keep(job, gap)
     if not keep or gap.mm - gap.pm95 >= keep:
         return ""
-    how = "that is too near" if gap.mm < keep else "it may be nearer"
+    short = gap.mm < keep and not told_alike(gap.mm, keep, job.unit)
+    how = "that is too near" if short else "it may be nearer"
     return f", and {said(keep, job.unit)} is to be kept clear: {how}"
 
 

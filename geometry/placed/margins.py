@@ -20,7 +20,7 @@ from geometry.neck.find_neck import NeckFrame
 from geometry.neck.string_paths import edge_crossings
 from geometry.perturbed_states import PerturbedStates
 from geometry.saddle.saddle_line import Strung
-from geometry.units import said, said_pm
+from geometry.units import said, said_pm, said_under
 
 LEAST = 2.0
 """The least margin with which a string is not pulled over the edge, mm (common practice, no source)."""
@@ -144,9 +144,9 @@ def unchecked(job: Job, states: PerturbedStates, gaps: Gaps) -> tuple[Finding, .
 
 
 def _runs(job: Job, least: float, pm95: float) -> str:
-    much = said_pm(pm95, job.unit, abs(least))
     if least > 0:
-        return f"runs {much} from the board’s edge"
+        return f"runs {said_under(least, LEAST, job.unit, pm95)} from the board’s edge"
+    much = said_pm(pm95, job.unit, -least)
     if least + pm95 < 0:
         return f"would lie {much} beyond the board’s edge"
     return f"may lie beyond the board’s edge, by {much}: too little to be sure"

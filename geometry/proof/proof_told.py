@@ -17,7 +17,7 @@ from geometry.proof.proof_at_stage import ENOUGH, Proved, Row
 from geometry.saddle.thickness import OUTSIDE
 from geometry.strings.trial_saddles import EAR_CENTS
 from geometry.units import said as length
-from geometry.units import said_angle, said_pm, shows
+from geometry.units import said_angle, said_pm, said_under, shows
 
 TAPE = 4.0
 """mm. A taped sheet hardly slips farther along the neck; one that is farther off was cut or laid wrong (common
@@ -185,7 +185,8 @@ def _good(job: Job, proved: Proved, where: str) -> str:
     keeps = f"At {left.place if left.place == 'fret 12' else f'the {left.place}'} the outer {hand} string"
     much, usual = said_pm(left.pm95, job.unit, abs(left.mm)), length(LEAST, job.unit)
     if left.short:
-        runs = f"keeps only {much} to the board’s edge" if left.mm > 0 else f"would lie {much} beyond the board’s edge"
+        only = said_under(left.mm, LEAST, job.unit, left.pm95)
+        runs = f"keeps only {only} to the board’s edge" if left.mm > 0 else f"would lie {much} beyond the board’s edge"
         mend = "Notch the saddle nearer the middle for it"
         if proved.stage == "clamped":
             other = "bass" if hand == "treble" else "treble"

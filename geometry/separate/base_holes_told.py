@@ -131,7 +131,7 @@ def _metal(job: Job, plan: SeparatePlan, old: OldPlan) -> Iterator[Finding]:
         called = words.called(metal.name, job.hand)
         who = f"the metal {called}" if words.is_own(metal.name) else called
         clear = said(metal.keep_out, job.unit)
-        room = said_pm(worst.pm95, job.unit, max(worst.mm, 0.0))
+        room = said_under(max(worst.mm, 0.0), metal.keep_out, job.unit, worst.pm95)
         grade: Grade = "good"
         text = f"{words.first_large(who)} is clear of all holes by {room}."
         if worst.mm < metal.keep_out or worst.mm <= 0:

@@ -63,6 +63,7 @@ from geometry.words.names_of_readings import (
     value,
     value_and_side,
 )
+from geometry.words.where_read import is_hole, where_point, where_read
 
 __all__ = [
     "INSIDE",
@@ -85,6 +86,7 @@ __all__ = [
     "how_many",
     "instrument",
     "instrument_short",
+    "is_hole",
     "is_metal",
     "is_own",
     "job_line",
@@ -116,5 +118,7 @@ __all__ = [
     "trial",
     "value",
     "value_and_side",
+    "where_point",
+    "where_read",
     "wing",
 ]

@@ -30,7 +30,7 @@ PLACES = {
     "headslot": "headstock slot",
     "post": "old post hole",
     "screw": "old screw hole",
-    "foot": "bridge foot",
+    "foot": "foot’s front corner",
     "mark": "foot mark",
     "soundhole": "sound hole",
     "tail": "tail",

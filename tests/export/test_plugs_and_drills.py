@@ -31,6 +31,20 @@ def test_plugs_come_before_the_holes_that_wait_for_them() -> None:
     ]
 
 
+def test_old_holes_told_alike_take_one_plug() -> None:
+    """derived: 7.600 and 7.738 mm are 19.15 and 19.50 64ths, and are both told as 19/64; with 0.2 mm round it the wider
+    is wider than a plug of 5/16 in (7.9375 mm), the narrower is not
+    """
+    job, layout = made()
+    found = layout.hardware.headstock
+    assert found is not None
+    wide = dict(zip((plug.hole for plug in found.plugs), (7.6, 7.738, 7.6, 7.738), strict=True))
+    olds = tuple(replace(plug, diameter=wide[plug.hole], before=()) for plug in found.plugs)
+    hardware = replace(layout.hardware, headstock=replace(found, plugs=olds))
+    rows = plugs_and_drills.plugs(replace(job, unit="in"), replace(layout, hardware=hardware))
+    assert [row[:5] for row in rows] == [["Headstock, to plug", "4", "19/64 in", "8.0 mm", "3/8 in (9.52 mm)"]]
+
+
 def test_an_old_holes_depth_is_said_where_it_was_typed() -> None:
     job, layout = made()
     assert job.hardware.headstock is not None

@@ -403,7 +403,7 @@ def sizes() -> dict[str, str]:
         "or, where the old one’s place is known no better than so, nearer than its ±, at most": (
             f"{posts.TOLD_APART} mm"
         ),
-        "an old post hole is as wide as a new one, wider by at most": f"{posts.SNUG} mm",
+        "an old post hole is as wide as a new one, wider by what its rims are read to, or by": f"{posts.SNUG} mm",
         "the first post from the nut along the middle line, where no old one tells": f"{post_rows.FIRST:g} mm",
         "wood between a new post and an old hole, under which that is plugged first": f"{near_posts.THIN} mm",
         "a post lies on an old hole, not only in its side, where they share of the narrower one’s width": (

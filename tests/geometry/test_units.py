@@ -265,6 +265,12 @@ def test_a_pm_beside_decimals_of_an_inch() -> None:
 def test_what_falls_short_does_not_read_as_its_limit(value: float, unit: Unit, text: str) -> None:
     """Derived: in sixty-fourths of an inch 3 mm are 7.56, 2.98 mm 7.51 and 2.9 mm 7.31: they read as 8, 8 and 7."""
     assert units.said_under(value, 3.0, unit) == text
+    with_pm = units.said_under(value, 3.0, unit, 0.25)
+    assert with_pm == text.replace(" mm", " ±0.3 mm").replace(" in", " ±1/64 in")
+
+
+def test_what_is_no_less_than_its_limit_is_not_called_under_it() -> None:
+    assert units.said_under(3.02, 3.0, "mm") == "3.0 mm"
 
 
 @pytest.mark.parametrize(

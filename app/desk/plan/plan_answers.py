@@ -44,13 +44,14 @@ class PlanAnswers:
         """A point's name and how well it is known."""
         job, layout = self.document.job, self.document.layout
         said = words.point(name, job.hand)
+        where = f"\n{sentence}" if (sentence := words.where_point(name)) else ""
         solved = layout.points.get(name) if layout else None
         if solved is None:
-            return f"{said}: only a rough place"
+            return f"{said}: only a rough place{where}"
         from export.plan.measured_points import pm95
 
         known = f"±{units.show_pm(pm95(solved), job.unit)} {job.unit}"
-        return f"{said}, {known}" + ("" if solved.checked else ", nothing checks it")
+        return f"{said}, {known}" + ("" if solved.checked else ", nothing checks it") + where
 
     def about_post(self, number: str) -> tuple[XY, str] | None:
         """Where a new tuner post stands, and what is said of it; None where there is none of that number."""

@@ -34,6 +34,11 @@ def begun(job: Job) -> Tuners:
     return replace(usual(Tuners(), job.unit), **_posts(job))
 
 
+def take_begun(job: Job) -> Job:
+    """The tuners as they are begun, chosen."""
+    return put(job, tuners=begun(job))
+
+
 def _posts(job: Job) -> dict[str, tuple[int, ...]]:
     strings = sum(not string.first for string in job.strings.list) if job.strings is not None else 0
     counted = Counter(_side_read(job, name) for name in head_of(job).posts)

@@ -188,7 +188,11 @@ def _notes(job: Job, blank: NutBlank) -> tuple[str, ...]:
         "File slots to their bottoms last and a little at a time, with all strings on.",
     ]
     if turned >= 0.1:
-        lines.append(f"The nut stands {turned:.1f}° out of square to the neck; its slots run along the neck.")
+        near = job.bass_or_treble("left" if blank.turn > 0 else "right")
+        lines.append(
+            f"The nut stands {turned:.1f}° out of square to the neck, its {near} end nearer the headstock; its slots "
+            "run along the neck."
+        )
     if blank.zero_fret:
         lines.append("The zero fret carries the strings: these slots only guide them.")
     if all(slot.over_board is None for slot in blank.slots):

@@ -25,7 +25,7 @@ def order(job: Job, found: HeadstockPlan) -> tuple[str, ...]:
     says = []
     tuners, wide = job.hardware.tuners, {hole.name: hole.diameter for hole in found.old_posts}
     again = [post.again for post in found.posts if post.again]
-    loose = [name for name in again if tuners is not None and is_loose(wide[name], tuners)]
+    loose = [name for name in again if tuners is not None and is_loose(job, name, wide[name], tuners)]
     if fits := [called(name, job.hand) for name in again if name not in loose]:
         says.append(f"Drilled through as they are: {joined(fits)}.")
     if loose:

@@ -36,7 +36,7 @@ def _round(job: Job, rows: OldInRows, plan: OldPlan, bridge: Bridge, pins: Seque
     depth, pm95 = inside_edge(rows, at, bridge)
     to_pins = walls.pins_to_holes(rows, pins, pin_radius(bridge), at, radii, names)
     to_slot = walls.slot_to_holes(rows, at, radii, names)
-    off = _off_top(rows, at)
+    off, widest = _off_top(rows, at), plugs.widest_told_alike((hole.diameter for hole in holes), job.unit)
     for index, hole in enumerate(holes):
         gaps = sorted((*to_pins[index], to_slot[index]), key=lambda gap: gap.mm)
         used = next((gap.new for gap in to_pins[index] if gap.mm + hole.diameter + gap.pm95 <= 0), "")
@@ -49,7 +49,7 @@ def _round(job: Job, rows: OldInRows, plan: OldPlan, bridge: Bridge, pins: Seque
             walls=tuple(gaps),
             cut_by=tuple(gap.new for gap in gaps if gap.mm <= 0 and gap.new != used),
             used_by=used,
-            plug=None if used else plugs.plug_for(hole.diameter, job.unit),
+            plug=None if used else plugs.plug_for(widest[hole.diameter], job.unit),
             assumed=hole.assumed,
             off_top=bool(off[index]),
         )

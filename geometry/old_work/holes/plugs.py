@@ -7,7 +7,7 @@ top's: it takes finish and moves with the wood as the top does. A dowel shows en
 from collections.abc import Iterable
 
 from geometry.layout import HoleFate, Plugs
-from geometry.units import INCH, Unit
+from geometry.units import INCH, Unit, said
 
 CUTTERS: dict[Unit, tuple[float, ...]] = {
     "mm": (6.0, 8.0, 10.0, 12.0, 15.0, 20.0),
@@ -22,6 +22,15 @@ CLEAN = 0.2
 def plug_for(diameter: float, unit: Unit) -> float | None:
     """The smallest usual plug that an old hole (mm) can be drilled out to; None where none is wide enough."""
     return next((size for size in CUTTERS[unit] if size >= diameter + CLEAN - 1e-9), None)
+
+
+def widest_told_alike(diameters: Iterable[float], unit: Unit) -> dict[float, float]:
+    """To each diameter (mm) the widest of those that are told as it is: holes told alike take one plug."""
+    widest: dict[str, float] = {}
+    every = sorted(diameters)
+    for size in every:
+        widest[said(size, unit)] = size
+    return {size: widest[said(size, unit)] for size in every}
 
 
 def grouped(holes: Iterable[HoleFate]) -> tuple[Plugs, ...]:

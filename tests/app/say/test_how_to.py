@@ -169,6 +169,34 @@ def test_of_a_place_off_a_sheet_it_is_said_first_what_to_do(inside: bool, first:
     assert ("type its x ; y." in said, said.endswith(how_to.INSIDE)) == (True, inside)
 
 
+@pytest.mark.parametrize(
+    ("kind", "of", "says"),
+    [
+        ("along", ("foot.left",), ["of the outer foot the outer corner on the edge toward the nut"]),
+        ("distance", ("foot.left", "foot.right"), ["of the outer foot the outer corner on the edge toward the nut"]),
+        (
+            "distance",
+            ("foot.left", "tail.left"),
+            ["corner on the edge toward the nut", "where the outer string leaves"],
+        ),
+        ("distance", ("nut.left", "tail.middle"), ["midway between where the outer strings leave"]),
+        ("distance", ("post.1", "post.5"), ["halfway between its near and its far rim"]),
+        ("rims", ("nut.left", "post.5"), []),
+        ("rims", ("post.1", "post.5"), ["halfway between its near and its far rim"]),
+        ("distance", ("nut.left", "end.right"), []),
+    ],
+)
+def test_where_a_corner_a_tail_or_a_holes_middle_is_read_is_said_once(
+    kind: Kind, of: tuple[str, ...], says: list[str]
+) -> None:
+    edge = ("nut.left", "end.left") if kind == "along" else ()
+    read = Reading(id="r", kind=kind, of=of, from_=edge)
+    assert len(words.where_read(read)) == len(says)
+    told = how_to.take(read, "left", "in")
+    assert [told.count(part) for part in says] == [1] * len(says)
+    assert ("front corner, " in told) == any(name.startswith("foot.") for name in of)
+
+
 def test_a_trial_saddle_is_read_to_its_crest() -> None:
     read = Reading(id="r", kind="distance", of=("nut.left", "trial.1.right"))
     assert how_to.take(read, "left", "in").endswith(how_to.ON_TRIAL)
@@ -199,7 +227,7 @@ def test_off_the_nut_a_point_lies_toward_the_headstock_or_the_body(ends: tuple[s
     assert list_answers.in_line_or_off(asked, "2 b", job).side == words.other_side(toward)
     assert how_to.take(read, "left", "in").startswith("On the headstock side of the nut: lay ")
     open_still = msgspec.structs.replace(read, value=None)
-    assert how_to.take(open_still, "left", "in").endswith("If it lies on the body side, type “1 3/8 body”.")
+    assert "If it lies on the body side, type “1 3/8 body”. " in how_to.take(open_still, "left", "in")
     assert "headstock" in [one.text for one in how_to.picture(read, "left") if isinstance(one, Says)]
 
 
@@ -209,3 +237,22 @@ def test_what_lies_off_the_nut_is_answered_toward_the_headstock_too() -> None:
     assert list_answers.takes("inline", "mm", how_to.one_side(asked)) == "yes, or 0.8 headstock"
     read = list_answers.in_line_or_off(asked, "0.8 headstock", Job(hand="left"))
     assert (read.kind, read.side) == ("off", "right")
+
+
+@pytest.mark.parametrize(
+    ("with_", "starts"),
+    [
+        ("rule 1/64", "Lay the rule from"),
+        ("tape 1/32", "Lay the rule from"),
+        ("caliper 0.05", "Open the caliper from"),
+        (None, "Lay the rule or open the caliper from"),
+    ],
+)
+def test_a_distance_is_read_with_what_it_says(with_: str | None, starts: str) -> None:
+    read = Reading(id="r", kind="distance", of=("nut.left", "nut.right"), with_=with_)
+    assert how_to.take(read, "left", "in").startswith(starts)
+
+
+def test_of_the_first_old_post_hole_it_is_said_who_numbers_them() -> None:
+    told = [how_to.take(Reading(id="r", kind="rims", of=("nut.left", f"post.{n}")), "left", "in") for n in (1, 2)]
+    assert [text.endswith(how_to.NUMBER_1) for text in told] == [True, False]

@@ -11,7 +11,7 @@ from shapely import LineString, Point, Polygon
 from geometry.hardware.headstock_and_posts import _by_string, _plugs
 from geometry.hardware.near_posts import is_inside, to_side
 from geometry.hardware.post_rows import PostRow
-from geometry.job import Tuners
+from geometry.job import Job, Tuners
 from geometry.job.sides import Side
 from geometry.layout import HeadstockPlan, Hole, Plug, Post, Ray
 from tests.export.conftest import strings
@@ -45,7 +45,7 @@ def plug(diameter: float, away: float = 100.0, again: str = "", bushing: float |
     post = Post(
         string="3", side="left", at=(-50.0 - away, 20.0), pm95=(0.1, 0.1), diameter=6.0, bushing=bushing, again=again
     )
-    return _plugs(plan, (post,), Tuners(post=6.0, bushing=bushing))
+    return _plugs(Job(), plan, (post,), Tuners(post=6.0, bushing=bushing))
 
 
 @pytest.mark.parametrize(

@@ -10,12 +10,14 @@ from hypothesis import strategies as st
 
 from geometry.hardware.post_rows import PostRow, fit, spacing
 from geometry.hardware.posts import TOLD_APART, USED_AGAIN, MiddleLine, OldPosts, is_loose, is_worn, old_posts
-from geometry.job import OldPost, Tuners
-from geometry.units import mm
+from geometry.job import Job, OldPost, Reading, Tuners
+from geometry.job.measured.readings import Point as JobsPoint
+from geometry.units import Unit, mm
 from tests.in_one import in_one
 
 MIDDLE = MiddleLine(np.zeros(2, dtype=complex), np.full(2, -1 + 0j))
-NONE = OldPosts(np.empty((2, 0), dtype=complex), np.empty(0), (), np.empty(0, dtype=bool), np.empty(0))
+NO = np.empty(0, dtype=bool)
+NONE = OldPosts(np.empty((2, 0), dtype=complex), np.empty(0), (), NO, np.empty(0), NO)
 
 
 def old(*along: float, diameters: tuple[float, ...] = ()) -> OldPosts:
@@ -28,13 +30,17 @@ def old(*along: float, diameters: tuple[float, ...] = ()) -> OldPosts:
         tuple("abcd"[: len(along)]),
         np.zeros(len(along), dtype=bool),
         np.full(len(along), USED_AGAIN),
+        np.zeros(len(along), dtype=bool),
     )
 
 
 def row(holes: OldPosts, keep: str = "first post", posts: int = 3, **fields: object) -> PostRow:
     tuners = Tuners(keep=keep, left=(posts,), right=(), **fields)  # type: ignore[arg-type]  # one of four, and lengths
-    worn = [is_worn(OldPost(diameter=wide), wide, tuners) for wide in holes.diameters.tolist()]
-    (found,) = fit(MIDDLE, {"left": holes._replace(worn=np.array(worn, dtype=bool)), "right": NONE}, tuners)
+    wide = dict(zip(holes.names, holes.diameters.tolist(), strict=True))
+    worn = np.array([is_worn(Job(), name, OldPost(diameter=size), size, tuners) for name, size in wide.items()])
+    loose = np.array([is_loose(Job(), name, size, tuners) for name, size in wide.items()])
+    old = holes._replace(worn=worn, loose=loose) if wide else holes
+    (found,) = fit(MIDDLE, {"left": old, "right": NONE}, tuners)
     return found
 
 
@@ -109,7 +115,33 @@ def test_a_hole_is_worn_as_ticked_or_by_its_size(fields: dict[str, Any], worn: b
     caliper tells 0.15 mm (common practice, no source: docs/numbers.md)
     """
     hole, tuners = OldPost(**{"diameter": 6.0} | fields), Tuners(post=6.35, bushing=8.7)
-    assert (is_worn(hole, mm(hole.diameter), tuners), is_loose(mm(hole.diameter), tuners)) == (worn, loose)
+    wide = mm(hole.diameter)
+    assert (is_worn(Job(), "post.1", hole, wide, tuners), is_loose(Job(), "post.1", wide, tuners)) == (worn, loose)
+
+
+@in_one(
+    ("unit", "with_", "wide", "worn"),
+    [
+        ("in", "rule 1/64", 16.5 / 64 * 25.4, False),
+        ("in", "rule 1/64", 17 / 64 * 25.4, True),
+        ("in", None, 16.4 / 64 * 25.4, False),
+        ("in", None, 16.6 / 64 * 25.4, True),
+        ("mm", "rule 0.5", 6.6, False),
+        ("mm", "caliper 0.05", 6.6, True),
+        ("mm", "caliper 0.05", 6.45, False),
+    ],
+)
+def test_a_hole_is_worn_only_where_what_read_it_tells(unit: Unit, with_: str | None, wide: float, worn: bool) -> None:
+    """derived: 1/4 in is wanted. Half a 64th is 0.20 mm, less than √2 · 0.18 = 0.25 mm, a 64th 0.40 mm; where nobody
+    read the rims, 16.4/64 is told as 1/4 and 16.6/64 as 17/64; of half millimetres √2 · 0.2 = 0.28 mm holds the
+    0.25 mm, of a caliper 0.15 mm does not, but 0.10 mm
+    """
+    of = ("nut.left", "post.1")
+    read = (Reading(id="r1", kind="rims", of=of, value=(10.0, 16.0), with_=with_),) if with_ else ()
+    job = Job(unit=unit, points=dict.fromkeys(of, JobsPoint()), readings=read)
+    tuners = Tuners(post="1/4 in")
+    assert is_worn(job, "post.1", OldPost(diameter=wide), wide, tuners) == worn
+    assert is_loose(job, "post.1", wide, tuners) == worn
 
 
 def test_of_as_many_old_holes_those_that_fit_the_post_are_kept() -> None:
@@ -138,7 +170,9 @@ def test_each_way_is_as_good_as_the_others_at_what_it_is_named_for(
     wide = np.array([data.draw(st.sampled_from([6.0, 6.35, 8.0])) for _ in range(olds)])
     worn = np.array([data.draw(st.booleans()) and data.draw(st.booleans()) for _ in range(olds)])
     near = np.array([data.draw(st.sampled_from([USED_AGAIN, 0.45, TOLD_APART])) for _ in range(olds)])
-    holes = OldPosts(np.array((at, at)), wide, tuple("abcdef"[:olds]), worn, near)
+    holes = OldPosts(
+        np.array((at, at)), wide, tuple("abcdef"[:olds]), worn, near, np.array([size > 6.5 for size in wide.tolist()])
+    )
     found = {}
     for keep in WAYS:
         tuners = Tuners(keep=keep, left=(posts,), right=(), spacing=apart, roller=10.0 if slotted else None)  # type: ignore[arg-type]  # one of four
@@ -174,7 +208,12 @@ def test_what_stands_off_the_rows_line_does_not_draw_it() -> None:
     """
     at = np.array([-45 + 22.6j, -80 + 21.4j, -97.5 + 22j, -115 + 21.4j, -150 + 22.6j])
     holes = OldPosts(
-        np.array((at, at)), np.full(5, 6.0), tuple("abcde"), np.zeros(5, dtype=bool), np.full(5, USED_AGAIN)
+        np.array((at, at)),
+        np.full(5, 6.0),
+        tuple("abcde"),
+        np.zeros(5, dtype=bool),
+        np.full(5, USED_AGAIN),
+        np.zeros(5, dtype=bool),
     )
     assert [name for name in row(holes, "most old holes").again if name] == ["c"]
 
@@ -219,7 +258,7 @@ def test_old_holes_are_counted_from_the_nut_whatever_the_order_they_are_listed_i
         pm95=lambda off: np.array([0.1, 0.4, 0.9])[: off.shape[1]],
     )
     frame: Any = SimpleNamespace(see=lambda _, name: np.full((2, 1), places[name]))
-    found = old_posts(states, frame, head, MIDDLE, Tuners(post=8.0))
+    found = old_posts(states, frame, Job(), head, MIDDLE, Tuners(post=8.0))
     assert (found["left"].names, found["right"].names) == (("a", "b", "c"), ("r",))
     assert found["left"].diameters.tolist() == [8.0, 9.5, 8.0]
     assert found["left"].at[0].tolist() == [places[name] for name in "abc"]

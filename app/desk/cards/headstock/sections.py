@@ -180,7 +180,7 @@ def _on(side: str, text: str) -> Callable[[Job], str]:
 
 
 def tuner_rows(form: Form, job: Job) -> None:
-    """Plates and posts as the trade describes them."""
+    """Plates and posts as the trade describes them; while none are chosen, a way to take them as they stand here."""
     for side in ("left", "right"):
         form.text(
             _on(side, "Posts on each plate, {} side"),
@@ -233,18 +233,28 @@ def tuner_rows(form: Form, job: Job) -> None:
         if at < tuner_entries.screws_of(job):
             says = "" if at else f"From the posts toward the {'back' if job.hardware.slotted else 'middle'}."
             form.length(f"Plate screw {at + 1}, across", *tuner_entries.screw_field(at, 1), says=says)
+    if job.hardware.tuners is None:
+        _take(form)
+
+
+def _take(form: Form) -> None:
+    """The way to tuners that are just as the fields stand, where no field is to be changed."""
+    document = form.document
+    take = plain_button("Take these tuners", "Chooses new tuners as the fields stand", form.parent)
+    take.clicked.connect(lambda: document.edit("choosing tuners", tuner_entries.take_begun(document.job)))
+    form.column.addWidget(take)
 
 
 def tuner_shape(job: Job) -> object:
     """The rows depend on how many screws a plate has, and on which way they are told."""
-    return tuner_entries.screws_of(job), job.hardware.slotted
+    return tuner_entries.screws_of(job), job.hardware.slotted, job.hardware.tuners is None
 
 
 def tuners_said(job: Job) -> str:
     """What the new tuners are."""
     tuners = job.hardware.tuners
     if tuners is None:
-        return "None chosen yet."
+        return "None chosen yet: change a field, or take them as they stand."
     posts, plates = sum(tuners.left) + sum(tuners.right), len(tuners.left) + len(tuners.right)
     return f"{words.first_large(words.how_many(posts, 'post'))} on {words.how_many(plates, 'plate')}."
 

@@ -169,7 +169,7 @@ class MeasureNotes(QWidget):
     def say_look_again(self, again: LookAgain) -> None:
         """The words, and what can be done to the readings that they speak of."""
         if again.readings != self.again.readings:
-            self.forget()
+            self._asked = False
         self.again = again
         self.look_again.say(again.head, self.look_again.body.text(), "look")
         self.coarse_button.setVisible(again.coarse)

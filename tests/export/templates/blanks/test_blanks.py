@@ -288,12 +288,15 @@ def test_a_column_that_nothing_stands_in_is_left_out() -> None:
     assert (table.head, table.rows, table.sides) == (("string", "deep"), (("", "a"),), "ss")
 
 
-@pytest.mark.parametrize(("degrees", "told"), [(0.05, False), (0.3, True), (1.5, True)])
+@pytest.mark.parametrize(("degrees", "told"), [(0.05, False), (0.3, True), (1.5, True), (-1.5, True)])
 def test_a_nut_that_stands_askew_says_so(degrees: float, told: bool) -> None:
+    """derived: counter-clockwise, with the tail to the right, brings the left end nearer the headstock"""
     job = asked()
     layout = work_out(job)
     assert layout.nut_blank is not None
     turned = replace(layout, nut_blank=replace(layout.nut_blank, turn=math.radians(degrees)))
     said = [m.shape.text for m in figure("nut-blank", job, turned).marks if isinstance(m.shape, Text)]
     said += figure("nut-blank", job, turned).notes
-    assert any("out of square to the neck" in text for text in said) == told
+    near = job.bass_or_treble("left" if degrees > 0 else "right")
+    says = f"out of square to the neck, its {near} end nearer the headstock; its slots"
+    assert any(says in text for text in said) == told

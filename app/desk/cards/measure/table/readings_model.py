@@ -187,7 +187,9 @@ class Readings(QAbstractTableModel):
         if shown:
             return cells[index.column()]
         if role == Qt.ItemDataRole.ToolTipRole:
-            return f"{full}: {cells[FITS]}" if index.column() in (READING, FITS) else words.fineness(row.reading)
+            where = "".join(f"\n{sentence}" for sentence in words.where_read(row.reading))
+            fits = f"{full}: {cells[FITS]}{where}"
+            return fits if index.column() in (READING, FITS) else words.fineness(row.reading)
         if role == Qt.ItemDataRole.AccessibleTextRole:
             return f"{full}, {HEADS[index.column()]}: {cells[index.column()] or row.lacks}"
         return None

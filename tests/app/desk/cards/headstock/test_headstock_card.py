@@ -4,19 +4,21 @@ import pytest
 from msgspec.structs import replace
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QLabel, QPushButton
+from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QWidget
 
 from app.desk.cards.headstock.headstock_card import HeadstockCard
 from app.desk.cards.headstock.headstock_section import HOW, EntryPart
 from app.desk.cards.headstock.sections import USUAL
+from app.desk.cards.measure.measure_card import MeasureCard
 from app.desk.document.put_reading import put_reading
 from app.desk.frame.desk import Desk
 from app.desk.widgets.inputs.choice import Tick
 from app.desk.widgets.inputs.fields import Field
 from app.edit import edits
-from app.edit.headstock import hardware_entries
+from app.edit.headstock import hardware_entries, tuner_entries
 from geometry.job import FaceMarkers, Hardware, Job, SideMarkers
 from tests.app.desk.cards.conftest import LendDesk
+from tests.app.desk.cards.measure.test_measure_card import type_value
 from tests.app.desk.conftest import OpenDesk, field, fill, sample
 
 
@@ -357,3 +359,33 @@ def test_readings_that_the_card_asks_for_lead_back_to_it(open_desk: OpenDesk) ->
     card.measuring.emit(desk.document.job.readings[0].id)
     desk.job_files.new(sample("leaning-neck"))
     assert on.text() == "All readings taken: on to Strings"
+
+
+def test_the_way_leads_back_though_one_of_the_readings_was_typed_wrong_at_first(begun: HeadstockCard) -> None:
+    """Read on the card, typed with Enter: a reading that is to be looked at meanwhile leaves the way back as it was."""
+    button(begun, "Read: old post holes").click()
+    desk = begun.window()
+    assert isinstance(desk, QWidget)
+    card = desk.findChild(MeasureCard)
+    assert card is not None
+    notes, rims = card.notes, ("2 5/16 ; 2 23/32", "2 1/2 ; 2 29/32")
+    type_value(card, "1 5/16 ; 2 23/32")
+    for at in range(1, 12):
+        type_value(card, rims[at % 2])
+    assert notes.again.head
+    assert notes.on_button.isHidden()
+    wrong = next(r for r in begun.document.job.readings if r.value == ("1 5/16 in", "2 23/32 in"))
+    card.table.go_to(wrong.id)
+    type_value(card, rims[0])
+    assert (notes.again.head, notes.on_button.isHidden()) == ("", False)
+    assert notes.on_button.text() == "All readings taken: back to Headstock"
+
+
+def test_tuners_that_are_just_as_the_fields_stand_can_be_taken(begun: HeadstockCard) -> None:
+    begun.sections["tuners"].fold.set_open(True)
+    before = begun.document.job
+    assert before.hardware.tuners is None
+    button(begun, "Take these tuners").click()
+    begun.refresh()
+    assert begun.document.job.hardware.tuners == tuner_entries.begun(begun.document.job)
+    assert not [b for b in begun.findChildren(QPushButton) if b.text() == "Take these tuners" and b.isVisible()]

@@ -143,7 +143,7 @@ def test_a_struck_reading_is_greyed_and_can_be_brought_back(desk: Desk, card: Me
 
 
 def test_the_line_under_the_title_says_how_to_take_the_reading_in_hand(card: MeasureCard) -> None:
-    assert card.under.text().startswith("Lay the rule or open the caliper from “nut, treble” to “nut, bass”")
+    assert card.under.text().startswith("Open the caliper from “nut, treble” to “nut, bass”")
 
 
 def test_behind_the_last_fret_of_a_laying_the_rule_is_not_left_lying(desk: Desk, card: MeasureCard) -> None:

@@ -5,7 +5,7 @@ Each **line** is one sentence with the place it is about, for the card and the j
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Literal
 
 import msgspec
@@ -173,7 +173,15 @@ def _unchecked(job: Job, found: Consequences, old: str) -> str:
         return ""
     if len(ids) > NAMED:
         return "; nothing checks where it lies"
-    return f"; {slip_unseen(words.readings_called(job, ids))}"
+    point = old.partition(":")[2]
+    own = any(reading.id in ids and point in reading.of for reading in job.readings)
+    hangs = "" if own else f"its place was read from {words.called(_read_at(job, ids), job.hand)}: "
+    return f"; {hangs}{slip_unseen(words.readings_called(job, ids))}"
+
+
+def _read_at(job: Job, ids: Sequence[str]) -> str:
+    """The point that the first of some readings is of."""
+    return next(reading.of[0] for reading in job.readings if reading.id in ids)
 
 
 def _wall(job: Job, gap: Gap) -> str:

@@ -72,7 +72,9 @@ def findings(job: Job, plan: OldPlan, found: Consequences) -> Iterator[Finding]:
 def place_of(job: Job, ids: Sequence[str]) -> str:
     """What it is of a place that these readings alone hold."""
     kinds = {reading.kind for reading in job.readings if reading.id in ids}
-    return "how far along" if kinds == {"along"} else "how far across" if kinds == {"off"} else "where"
+    return (
+        "how far along the neck" if kinds == {"along"} else "how far across the neck" if kinds == {"off"} else "where"
+    )
 
 
 def _may_be_met(gap: Gap, keep: Mapping[str, float]) -> bool:

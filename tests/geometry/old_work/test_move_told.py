@@ -183,3 +183,16 @@ def test_what_was_read_once_says_that_nothing_checks_it() -> None:
     assert [text for text in under if "othing checks" in text] == under[-1:] == [lies]
     (metal, *_) = [line for line in told(*twice) if line.where == "metal:metal.1"]
     assert metal.text.endswith("mm.")
+
+
+def test_a_hole_that_hangs_on_another_points_reading_says_so() -> None:
+    """A hole that was read from metal, by both rims, lies no more surely than the metal does."""
+    job = job_file.read(SAMPLES / "bolted-left.job.json")
+    layout = work_out(job)
+    assert layout.consequences is not None
+    metal = next(one.id for one in job.readings if one.of == ("metal.1",) and one.kind == "along")
+    found = replace(layout.consequences, unseen={"point:pin.1": (metal,)})
+    said = [one.text for one in told(job, replace(layout, consequences=found)) if "pin hole 1:" in one.text]
+    reading = "“metal 1, its middle, along bass edge”"
+    ends = f"; its place was read from metal 1: a slip in {reading} would not show: read it once more."
+    assert [text.endswith(ends) for text in said] == [True]

@@ -61,7 +61,7 @@ def of_metal(job: Job) -> list[str]:
 
 def test_a_second_reading_along_the_other_edge_settles_it() -> None:
     (text,) = of_metal(ONE)
-    assert "Nothing checks how far along metal 1 lies: “metal 1, its middle, along treble edge” could be out" in text
+    assert "Nothing checks how far along the neck metal 1 lies: “metal 1, its middle, along treble edge”" in text
     layout = work_out(ONE)
     assert [is_unsure(one) for one in layout.findings if one.code == "old.unchecked"] == [True]
     (reading,) = [one for one in ONE.readings if one.of == ("metal.1",) and one.kind == "along"]

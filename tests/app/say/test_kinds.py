@@ -11,8 +11,8 @@ from geometry.survey.rows.forms import FORMS
 from tests.in_one import in_one
 
 KINDS: tuple[Kind, ...] = get_args(Kind)
-HOW_HIGH = "how_high"
-"""The one word that how to take a reading fills in itself."""
+OWN = {"how_high", "how_spanned"}
+"""What how to take a reading fills in itself."""
 
 
 def braces(text: str) -> set[str]:
@@ -39,7 +39,7 @@ def test_a_kinds_row_runs_over_its_own_points(kind: Kind) -> None:
 def test_what_a_kind_is_called_and_how_it_is_taken_knows_its_words(kind: Kind) -> None:
     shape, taking = SHAPES[kind], TAKING[kind]
     said = f"{shape.named}{shape.how}{taking.take}{taking.ask}"
-    assert braces(said) <= {*words.NAMES, HOW_HIGH, "off", "one"}
+    assert braces(said) <= {*words.NAMES, *OWN, "off", "one"}
     assert braces(shape.amiss) <= ({"much", "more"} if shape.degrees else {"much"})
 
 

@@ -36,9 +36,8 @@ def pair_as_begun(job: Job) -> str:
 
 
 def _as_taken(apart: float, unit: units.Unit) -> str:
-    """A length (mm) that is taken as it is, and what a rule of inches shows of it."""
-    taken = f"{units.show(apart, 'mm' if unit == 'in' else unit)} {'mm' if unit == 'in' else unit}"
-    return f"{taken} (about {units.said(apart, unit)})" if unit == "in" else taken
+    """A length (mm) that is taken as it is, though a rule of inches has no mark there."""
+    return f"{'about ' if unit == 'in' else ''}{units.said(apart, unit)}"
 
 
 class PairRows:

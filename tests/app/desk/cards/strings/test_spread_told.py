@@ -16,7 +16,7 @@ from tests.app.desk.conftest import sample
         ("mm", "Empty: 2.2 mm at the nut, 3.0 mm at the saddle."),
         ("cm", "Empty: 0.22 cm at the nut, 0.30 cm at the saddle."),
         # derived: 2.2 / 25.4 is 5.5 64ths, 3.0 / 25.4 is 7.6
-        ("in", "Empty: 2.2 mm (about 3/32 in) at the nut, 3.0 mm (about 1/8 in) at the saddle."),
+        ("in", "Empty: about 3/32 in at the nut, about 1/8 in at the saddle."),
     ],
 )
 def test_what_is_taken_of_a_pair_is_told_as_it_is(unit: Unit, says: str) -> None:

@@ -187,9 +187,8 @@ def _x_at(plan: FloatingPlan, y: float) -> float:
     """Where the line through the middles of the outer feet's ends lies at y."""
     front_left, _, _, back_left = plan.feet[0].corners
     _, front_right, back_right, _ = plan.feet[-1].corners
-    share = (y - front_right[1]) / (front_left[1] - front_right[1])
-    right, left = (front_right[0] + back_right[0]) / 2, (front_left[0] + back_left[0]) / 2
-    return right + share * (left - right)
+    (left, own), (right, its) = rings.middle((front_left, back_left)), rings.middle((front_right, back_right))
+    return right + (y - its) / (own - its) * (left - right)
 
 
 def crown_findings(job: Job, plan: FloatingPlan) -> Iterator[Finding]:

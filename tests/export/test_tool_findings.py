@@ -140,6 +140,7 @@ def test_holes_of_one_kind_that_a_cutter_does_not_fit_are_told_once(name: str, t
 
 
 def test_a_templates_pilot_holes_are_not_taken_for_the_pins(job: Job, layout: Layout, stamp: Stamp) -> None:
+    """Pilot holes are 1 mm wide until others are asked for; the cutter is wider."""
     figure = figure_of(TEMPLATES["placement"], job, layout, stamp)
     (found,) = tool_findings(figure, MachineSettings(cutters={"holes": 1.5}))
     assert found.text.startswith("Left out of DXF and SVG: the pilot holes, 1.00 mm wide, where the cutter of 1.5 mm")

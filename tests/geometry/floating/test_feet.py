@@ -131,8 +131,8 @@ def test_a_bridge_as_high_as_the_strings_ask_is_good() -> None:
 
 
 def test_marks_of_old_feet_tell_where_it_stood() -> None:
-    """derived: the ring's middle lies at 650.5, 1 mm beside a foot's, which is where the strings want it and leans by
-    less than 1 in 100; the difference is told
+    """derived: the ring’s middle lies at x 650.5, y 31; beside it, the line through the middles of the outer feet’s far
+    ends, which is where the strings want it
     """
     ring = {"mark.1": (646.0, 38.0), "mark.2": (646.0, 24.0), "mark.3": (655.0, 24.0), "mark.4": (655.0, 38.0)}
     job = standing_job(points=standing_job().points | {name: Point() for name in ring})
@@ -140,9 +140,11 @@ def test_marks_of_old_feet_tell_where_it_stood() -> None:
     job = replace(job, floating=replace(job.floating, marks=(tuple(ring),)))
     layout = laid(job, BOARD | FEET | TAIL | ring)
     assert layout.floating is not None
-    foot = layout.floating.feet[0]
+    left, right = layout.floating.feet[0].corners, layout.floating.feet[-1].corners
+    ends = sorted((one[1] + other[1], one[0] + other[0]) for one, other in ((left[0], left[3]), (right[1], right[2])))
+    beside = np.interp(2 * 31.0, *np.transpose(ends)) / 2
     (finding,) = [finding for finding in layout.findings if finding.code == "floating.marks"]
-    assert finding.values["move.1"] == pytest.approx(sum(x for x, _ in foot.corners) / 4 - 650.5, abs=0.01)
+    assert finding.values["move.1"] == pytest.approx(beside - 650.5, abs=1e-6)
     assert "floating.marks_wait" in told(laid(job))
 
 

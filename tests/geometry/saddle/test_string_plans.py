@@ -171,10 +171,10 @@ def test_a_straight_saddle_tells_what_it_costs() -> None:
     assert abs(found.values["cents"]) == pytest.approx(2.7, abs=0.05)
     assert abs(found.values["mm"]) == pytest.approx(1.0, abs=0.005)
     assert found.grade == "look"
-    # derived: a thickness of 6 holds all; unfiled the outer strings are 2.5 off: 2.5 × 2.7 cents
+    # derived: a thickness of 6 holds all; unfiled the outer strings are 2.5 off: 2.5 × 1731.2/640 = 6.76 cents
     held = told(laid_out(strings, saddle=Saddle(thickness=6.0, straight=True)))
     assert "saddle.straight" not in held
-    assert abs(held["saddle.square"].values["cents"]) == pytest.approx(6.8, abs=0.1)
+    assert abs(held["saddle.square"].values["cents"]) == pytest.approx(6.76, abs=0.05)
     assert "stands square to the neck. Unfiled that costs 6.8 cents at fret 12" in held["saddle.square"].text
     assert "saddle.square" not in told(laid_out(strings, saddle=Saddle(thickness=6.0)))
 

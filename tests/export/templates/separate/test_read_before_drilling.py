@@ -22,6 +22,7 @@ def tables(*checks: Check) -> list[tuple[str, ...]]:
 
 
 def test_the_distances_to_screws_and_no_others() -> None:
+    """derived: halves are rounded away from nought: 161.25 to 161.3"""
     found = tables(check("end.screw.bass", 161.25), check("end.base.bass", 150.0))
     assert found == [("Board end to screw 1", "161.3 ±0.3", "______")]
 

@@ -3,8 +3,6 @@
 The words in braces are those of `geometry.words`.
 """
 
-from collections.abc import Mapping
-
 import msgspec
 
 from app.say.reading_strokes import (
@@ -25,7 +23,7 @@ from app.say.reading_strokes import (
 from geometry import words
 from geometry.job import Reading
 from geometry.job.job import Hand
-from geometry.job.measured.kinds import Kind
+from geometry.job.measured.kinds import KINDS, ByKind, Kind
 from geometry.job.sides import SIDES
 from geometry.units import Unit
 
@@ -73,7 +71,7 @@ B: At = (110, 52)
 FOOT: At = (86, 52)
 P: At = (86, 24)
 
-TAKING: Mapping[Kind, Taking] = {
+TAKING: ByKind[Taking] = {
     "distance": Taking(
         says="Distance between two points",
         points=("From", "To"),
@@ -197,6 +195,8 @@ _HEIGHTS = {
     "place. Read the gap there from its lower edge down to the top, or to the bare wood of the old footprint.",
 }
 
+OFFERED: tuple[Kind, ...] = tuple(sorted(KINDS, key=tuple(TAKING).index))
+"""The kinds in the order that a list offers them: that of the table."""
 
 LIKE: dict[Unit, str] = {"mm": "0.8", "cm": "0.08", "in": "1/32"}
 """A length that a point may lie off a line, in each unit: an example."""

@@ -4,7 +4,7 @@ u is the unit vector along the straightedge, n its left-hand normal, as the equa
 """
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from typing import NamedTuple
 
 from export.drawing.flatten import polyline
@@ -25,7 +25,7 @@ from export.plan.steel_laid_down import (
 from geometry import words
 from geometry.job import Job, Reading
 from geometry.job.job import Hand
-from geometry.job.measured.kinds import Kind
+from geometry.job.measured.kinds import ByKind
 from geometry.job.sides import SIDES
 from geometry.layout import FretLine, Layout
 
@@ -235,7 +235,7 @@ def _height(taken: Taken) -> list[Mark]:
     return [ring(place, of, view), value(place, place, f"{says} high", of, view)] if place else []
 
 
-DRAWN: Mapping[Kind, Callable[[Taken], list[Mark]]] = {
+DRAWN: ByKind[Callable[[Taken], list[Mark]]] = {
     "distance": _between,
     "along": _along,
     "off": _off,

@@ -7,21 +7,45 @@ takes it and its little picture in `app/say/how_to.py`.
 """
 
 import math
-from collections.abc import Callable, Mapping
-from typing import Literal
+from collections.abc import Callable
+from typing import Generic, Literal, TypedDict, TypeVar, get_args
 
 import msgspec
 
 Kind = Literal[
     "distance", "along", "off", "across", "meets", "inline", "same", "square", "rims", "fret", "height", "at", "angle"
 ]
-Form = Literal["distance", "same", "laid", "meets", "square", "angle", "at", "none"]
-"""The geometry of a row of the survey. `laid` is every reading square to or along a straightedge."""
+KINDS: tuple[Kind, ...] = get_args(Kind)
+PointForm = Literal["distance", "same", "laid", "meets", "square", "angle", "at"]
+"""The geometry of a row of the survey over points. `laid` is every reading square to or along a straightedge."""
+Form = PointForm | Literal["none"]
+"""The geometry of a row of the survey; `none` has no points."""
 Numbers = Literal["one", "rims", "fret", "height", "sheet"]
 """What the numbers of a reading say: one row in the kind's form; a hole by its rims; an unknown of its own; x and y."""
 On = Literal["left", "right", "centre"]
 FARTHEST = 5000.0
 """mm. Nothing that is measured on an instrument is longer or lies farther away (common practice, no source)."""
+
+
+Of = TypeVar("Of")
+
+
+class ByKind(TypedDict, Generic[Of]):
+    """A table with an entry for each kind: the type checker names the kind that one lacks."""
+
+    distance: Of
+    along: Of
+    off: Of
+    across: Of
+    meets: Of
+    inline: Of
+    same: Of
+    square: Of
+    rims: Of
+    fret: Of
+    height: Of
+    at: Of
+    angle: Of
 
 
 BLADE = 100.0
@@ -81,7 +105,7 @@ def _rims(values: tuple[float, ...]) -> str:
     return "the far rim must read more than the near rim; read both again" if values[1] <= values[0] else ""
 
 
-SHAPES: Mapping[Kind, Shape] = {
+SHAPES: ByKind[Shape] = {
     "distance": Shape(of=2, wrong=_nowhere, form="distance", points=(0, 1), named="{gap}"),
     "along": Shape(
         of=1, laid_from=2, clear_of=1, form="laid", points=(2, 0, 0, 1), named="{first}", how="along {edge}{whence}"

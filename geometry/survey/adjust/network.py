@@ -11,7 +11,7 @@ import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
-from geometry.job.measured.kinds import Form
+from geometry.job.measured.kinds import PointForm
 from geometry.survey.adjust.sparse import SPARSE, Pattern, Sparse, gathered, pattern_of
 from geometry.survey.result import Array
 from geometry.survey.rows.forms import FORMS, Complex
@@ -29,7 +29,7 @@ SHEETS = {"at": 1, "inside": -1}
 class Block(msgspec.Struct, frozen=True, eq=False):
     """The rows of one form: which they are, their points (k, 4) and their leans (k,)."""
 
-    form: Form
+    form: PointForm
     rows: Index
     points: Index
     lean: Complex
@@ -85,7 +85,7 @@ def network_of(rows: Sequence[Row]) -> Network:
         cols[at, place] = [first + extra_at[name] for name in names]
         slopes[at, place] = parts
         used[at, place] = True
-    forms = dict.fromkeys(row.form for _, row in tied)
+    forms = dict.fromkeys(row.form for _, row in tied if row.form != "none")
     blocks = tuple(_block(form, [(i, row) for i, row in tied if row.form == form], point_at) for form in forms)
     for block in blocks:
         size = block.points.shape[1]
@@ -113,7 +113,7 @@ def _numbered(names: Iterable[str]) -> dict[str, int]:
     return {name: place for place, name in enumerate(dict.fromkeys(names))}
 
 
-def _block(form: Form, tied: list[tuple[int, Row]], point_at: dict[str, int]) -> Block:
+def _block(form: PointForm, tied: list[tuple[int, Row]], point_at: dict[str, int]) -> Block:
     which, points, leans = zip(
         *((i, [point_at[name] for name in row.points], row.lean) for i, row in tied), strict=True
     )

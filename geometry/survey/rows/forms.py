@@ -9,13 +9,13 @@ against differences in the tests. `lean` (k,) is a row's own direction, for the 
 import cmath
 import math
 from collections.abc import Callable, Mapping
-from typing import NamedTuple
+from typing import NamedTuple, TypedDict
 
 import numpy as np
 from numpy.typing import NDArray
 
 from geometry.frame import heading
-from geometry.job.measured.kinds import BLADE, Form
+from geometry.job.measured.kinds import BLADE
 from geometry.survey.result import Array
 from geometry.survey.rows import loci
 from geometry.survey.rows.loci import Locus, circle, line, two_lines
@@ -173,7 +173,19 @@ class FormRecord(NamedTuple):
     locus: Callable[[Row, str, Placed, float], Locus | None]
 
 
-FORMS: Mapping[Form, FormRecord] = {
+class ByForm(TypedDict):
+    """A record for each form of row that has points: the type checker names the one that is missing."""
+
+    distance: FormRecord
+    same: FormRecord
+    laid: FormRecord
+    meets: FormRecord
+    square: FormRecord
+    angle: FormRecord
+    at: FormRecord
+
+
+FORMS: ByForm = {
     "distance": FormRecord(distance, _by_distance),
     "same": FormRecord(same, _by_same),
     "laid": FormRecord(laid, _by_straightedge),
@@ -182,9 +194,10 @@ FORMS: Mapping[Form, FormRecord] = {
     "angle": FormRecord(angle, _by_angle),
     "at": FormRecord(at, _nowhere),
 }
-"""All forms but `none`, whose rows have no points."""
 
 
 def locus(row: Row, point: str, placed: Placed, slack: float = loci.NEAR_ENOUGH) -> Locus | None:
     """The locus of a point by one row whose other points are all placed; None where the row has no simple one."""
+    if row.form == "none":
+        return None
     return FORMS[row.form].locus(row, point, placed, math.hypot(row.sigma, slack))

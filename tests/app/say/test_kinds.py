@@ -6,11 +6,10 @@ from typing import get_args
 from app.say.how_to import TAKING
 from export.plan.reading_as_taken import DRAWN
 from geometry import words
-from geometry.job.measured.kinds import SHAPES, Form, Kind
+from geometry.job.measured.kinds import KINDS, SHAPES, Kind, PointForm
 from geometry.survey.rows.forms import FORMS
 from tests.in_one import in_one
 
-KINDS: tuple[Kind, ...] = get_args(Kind)
 OWN = {"how_high", "how_spanned"}
 """What how to take a reading fills in itself."""
 
@@ -25,7 +24,7 @@ def test_no_table_lacks_a_kind_or_has_one_more() -> None:
 
 
 def test_every_form_has_its_equation() -> None:
-    assert {*FORMS, "none"} == set(get_args(Form))
+    assert tuple(FORMS) == get_args(PointForm)
 
 
 @in_one("kind", KINDS)

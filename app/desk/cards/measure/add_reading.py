@@ -22,7 +22,7 @@ from app.desk.widgets.reading_picture import ReadingPicture
 from app.desk.widgets.whole_area import WholeArea
 from app.edit.measure import new_reading
 from app.say import plain_words
-from app.say.how_to import SEEN_INSIDE, TAKING
+from app.say.how_to import OFFERED, SEEN_INSIDE, TAKING
 from geometry import words
 from geometry.job import NotAJob, Reading
 from geometry.job.measured.kinds import SHAPES, Kind, On
@@ -47,8 +47,8 @@ class AddReading(QWidget):
         self.area.setAccessibleName("A new reading")
         self.picture = ReadingPicture(look, self)
         self.kind = Choice("Kind of reading", "What is measured: Up and Down choose another", self)
-        for kind, taking in TAKING.items():
-            self.kind.addItem(taking.says, kind)
+        for kind in OFFERED:
+            self.kind.addItem(TAKING[kind].says, kind)
         says = "A point of the reading, chosen here or pointed out on the plan"
         self.points = [Choice("Point", says, self) for _ in range(MOST)]
         self.names = [_name("", self) for _ in range(MOST)]
@@ -170,7 +170,7 @@ class AddReading(QWidget):
     def _measure(self) -> None:
         """How high the kind that asks the most is; the focus stays where it is."""
         had, highs = self.focusWidget(), []
-        for kind in TAKING:
+        for kind in OFFERED:
             self._ask(kind)
             highs.append(self._high)
         self._highest = max(highs)

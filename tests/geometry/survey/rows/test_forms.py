@@ -1,11 +1,12 @@
 """Each form's value on a figure worked by hand, and its slopes against differences."""
 
 import math
+from typing import get_args
 
 import numpy as np
 import pytest
 
-from geometry.job.measured.kinds import Form
+from geometry.job.measured.kinds import PointForm
 from geometry.survey.adjust.network import dense, evaluate, network_of, rigid
 from geometry.survey.result import Array
 from geometry.survey.rows.forms import FORMS, Complex, _by_meeting, _by_same, _by_straightedge
@@ -18,13 +19,13 @@ FIGURE = np.array([[3.0 + 1j, 10.0 - 2j, -4.0 + 7j, 21.0 + 16j]])
 LEANS = [1, 1j, -1j]
 
 
-def value(form: Form, z: Complex, lean: complex = 1) -> Array:
+def value(form: PointForm, z: Complex, lean: complex = 1) -> Array:
     return FORMS[form].equation(z, np.array([lean]))[0]
 
 
 @in_one("lean", LEANS)
-@in_one("form", FORMS)
-def test_slopes_are_those_of_differences(form: Form, lean: complex) -> None:
+@in_one("form", get_args(PointForm))
+def test_slopes_are_those_of_differences(form: PointForm, lean: complex) -> None:
     _, slope = FORMS[form].equation(FIGURE, np.array([lean]))
     step = 1e-6
     for point in range(slope.shape[1]):
@@ -75,7 +76,7 @@ def test_an_angle_either_way_round(toward: complex, degrees: float) -> None:
 def test_all_forms_together_against_differences() -> None:
     """A network's slopes, extra unknowns and the turn of a sheet included."""
     points = ("a", "b", "c", "d")
-    forms: list[tuple[Form, complex]] = [("distance", 1), ("same", 1), ("meets", 1), ("square", 1), ("angle", 1)]
+    forms: list[tuple[PointForm, complex]] = [("distance", 1), ("same", 1), ("meets", 1), ("square", 1), ("angle", 1)]
     rows = [Row(form, form, points[: 2 if form == "distance" else 4], 1.0, 0.3, lean) for form, lean in forms]
     rows += [Row(str(lean), "laid", ("a", "b", "c", "d"), 1.0, 0.3, lean, (("zero.A", 1.0),)) for lean in LEANS]
     rows += [Row(str(lean), "laid", ("a", "c", "c", "d"), 1.0, 0.3, lean) for lean in LEANS]

@@ -117,7 +117,9 @@ def _scale(job: Job, layout: Layout) -> Iterator[str]:
     slanted = frets.slants is not None  # then each side has a scale, and none lies between
     rows = [] if slanted else [("Scale", _length(job, frets.scale), _pm(job, frets.scale_pm95))]
     nominal = frets.nominal
-    for side, place, pm in (("left", nominal.left, nominal.left_pm95), ("right", nominal.right, nominal.right_pm95)):
+    places = (nominal.left, nominal.left_pm95), (nominal.right, nominal.right_pm95)
+    for side, at in job.bass_first:
+        place, pm = places[at]
         rows.append((f"Nominal place, {words.side(side, job.hand)} side", _length(job, place), _pm(job, pm)))
     yield table(f"Frets, {job.unit}", ("", "from the nut", "±"), rows)
     if frets.slants is not None:
@@ -159,10 +161,9 @@ def _saddle(job: Job, layout: Layout) -> Iterator[str]:
     saddle = layout.saddle
     if saddle is None:
         return
-    sides = [words.side(side, job.hand) for side in ("left", "right")]
     pm = " and ".join(
-        f"{_pm(job, mm)} ({cents:.1f} cents) at {side}"
-        for mm, cents, side in zip(saddle.by_sheet.pm95, saddle.tune95, sides, strict=True)
+        f"{_pm(job, saddle.by_sheet.pm95[at])} ({saddle.tune95[at]:.1f} cents) at {words.side(side, job.hand)}"
+        for side, at in job.bass_first
     )
     slant, own = f"slant {_leaning(job, told_slant(saddle, job.unit), saddle.longer)}", slot_apart(job, saddle)
     if own is not None:

@@ -21,7 +21,7 @@ from geometry.job.place_choice import Choosing
 from geometry.job.placements import Kept, check_kept
 from geometry.job.seating import Bridge, Saddle
 from geometry.job.sheets import Sheets
-from geometry.job.sides import SIDES
+from geometry.job.sides import SIDES, Side
 from geometry.job.stringing import Strings
 from geometry.units import Unit, limits, mm, with_unit
 
@@ -179,9 +179,15 @@ class Job(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
         return "strings" if self.floating is not None else "screws" if self.separate is not None else "glue"
 
     @property
-    def bass(self) -> Literal["left", "right"]:
+    def bass(self) -> Side:
         """The physical side the bass strings lie on."""
         return "right" if self.hand == "right" else "left"
+
+    @property
+    def bass_first(self) -> tuple[tuple[Side, int], ...]:
+        """Both physical sides, each with its place in whatever there is of both, in the order a person reads them."""
+        left, right = (SIDES[0], 0), (SIDES[1], 1)
+        return (left, right) if self.bass == "left" else (right, left)
 
     def bass_or_treble(self, side: str) -> Literal["bass", "treble"]:
         """What a physical side, left or right, is called for this hand."""

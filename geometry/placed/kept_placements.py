@@ -16,7 +16,7 @@ from geometry.frame import Points, heading, xys
 from geometry.job import Job, Kept, Places
 from geometry.job.bridges.how_held import how_held
 from geometry.job.placements import ON, XY
-from geometry.job.sides import SIDES, Side
+from geometry.job.sides import Side
 from geometry.layout import Hole, Layout, Neck
 from geometry.spacing import CENTS
 from geometry.units import MM_PER, Unit
@@ -165,7 +165,7 @@ def _slot_ends(job: Job, then: Places, now: Places) -> list[Difference]:
     front = f"{words.first_large(how_held(job).seat)} front"
     return [
         _moved(f"slot.{side}", f"{front}, {words.side(side, job.hand)} end", then.slot[at], now.slot[at])
-        for side, at in _bass_first(job)
+        for side, at in job.bass_first
     ]
 
 
@@ -182,7 +182,7 @@ def _saddle(job: Job, then: Places, now: Places, nominal: XY) -> list[Difference
             then_pm95=then.pm95[at],
             now_pm95=now.pm95[at],
         )
-        for side, at in _bass_first(job)
+        for side, at in job.bass_first
     ]
 
 
@@ -198,7 +198,7 @@ def _corners(job: Job, then: Places, now: Places) -> list[Difference]:
             now.corners[CORNERS[edge, side]],
         )
         for edge in ("front", "back")
-        for side, _ in _bass_first(job)
+        for side, _ in job.bass_first
     ]
 
 
@@ -235,11 +235,6 @@ def _moved(code: str, name: str, then: XY, now: XY) -> Difference:
 def _length(code: str, name: str, then: float | None, now: float | None) -> Difference:
     along = now - then if now is not None and then is not None else None
     return Difference(code=code, name=name, along=along, then=then, now=now)
-
-
-def _bass_first(job: Job) -> list[tuple[Side, int]]:
-    sides: list[tuple[Side, int]] = list(zip(SIDES, (0, 1), strict=True))
-    return sides if job.bass == "left" else sides[::-1]
 
 
 def _by_side(code: str, job: Job) -> str:

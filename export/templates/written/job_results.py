@@ -9,7 +9,6 @@ from geometry import units, words
 from geometry.frets.slants import fret_called, told
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
-from geometry.job.sides import SIDES
 from geometry.layout import Layout, SaddlePlan, Slants
 from geometry.saddle.slot_leaning import nut_aslant, slot_apart, told_slant
 from geometry.units import Unit, show, show_pm
@@ -27,10 +26,9 @@ def results(job: Job, layout: Layout) -> Rows:
         if frets.slants is None:  # slanted frets have a scale on either side, and none between
             said = SPACINGS[frets.spacing]
             rows.append(["Scale", length(frets.scale, unit), show_pm(frets.scale_pm95, unit), said])
-        for side, place, pm in (
-            ("left", frets.nominal.left, frets.nominal.left_pm95),
-            ("right", frets.nominal.right, frets.nominal.right_pm95),
-        ):
+        places = (frets.nominal.left, frets.nominal.left_pm95), (frets.nominal.right, frets.nominal.right_pm95)
+        for side, at in job.bass_first:
+            place, pm = places[at]
             name = f"Nominal place, {words.side(side, job.hand)} side"
             rows.append([name, length(place, unit), show_pm(pm, unit), "from the nut, along the outer string"])
         rows += _slants(job, frets.slants, unit)
@@ -43,7 +41,7 @@ def results(job: Job, layout: Layout) -> Rows:
         if own is not None:
             longer = f"{SLANTS[own.longer]}, as it comes with the bridge"
             rows.append(["Slant of the slot", units.said(own.mm, unit), "", longer])
-        for index, side in enumerate(SIDES):
+        for side, index in job.bass_first:
             name = words.side(side, job.hand)
             cents = f"{saddle.tune95[index]:.1f} cents at fret 12"
             said = f"from the nut, along the neck; {cents}{_doubt(saddle)}"

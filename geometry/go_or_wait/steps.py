@@ -15,14 +15,16 @@ class Change(Record, frozen=True):
     """The one thing that would change a verdict most: a reading to take (its value null), readings to read `again`, a
     trial saddle, or the `action` that is wanted, of which the heights that are `missing` have only to be typed; and the
     ± (mm, 95 %) that it would bring, None where it is taken for a check: whether it alone `checks`, or is the first of
-    several that do. `thicker` where it is not enough: whether a saddle that makes up for the rest stops nothing else.
+    several that do. `limit`: what is allowed then (mm), where that is another than now. `thicker` where it is not
+    enough: whether a saddle that makes up for the rest stops nothing else. With `nothing` the ± stays as it is.
     """
 
-    what: Literal["reading", "again", "trial", "action"]
+    what: Literal["reading", "again", "trial", "action", "nothing"]
     reading: Reading | None = None
     again: tuple[str, ...] = ()
     missing: tuple[Missing, ...] = ()
     after: float | None = None
+    limit: float | None = None
     checks: bool = True
     thicker: bool = True
 

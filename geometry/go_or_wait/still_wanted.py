@@ -5,9 +5,8 @@ import math
 from geometry.go_or_wait.steps import Step
 from geometry.go_or_wait.verdicts import GLUE_WITHIN
 from geometry.job import Job, Saddle
-from geometry.job.seating import THICKEST
 from geometry.proof import filing
-from geometry.units import MM_PER, mm, show, show_pm
+from geometry.units import MM_PER, show, show_pm
 from geometry.units import said as length
 
 
@@ -29,7 +28,12 @@ def at_most(job: Job, limit: float) -> str:
 
 def enough(step: Step) -> bool:
     """Whether the step could go after what would change it; also where no ± is told of that."""
-    return step.change is None or step.change.after is None or step.change.after <= step.limit
+    return step.change is None or step.change.after is None or step.change.after <= allowed(step)
+
+
+def allowed(step: Step) -> float:
+    """What is allowed after what would change it, mm."""
+    return step.limit if step.change is None or step.change.limit is None else step.change.limit
 
 
 def still_wanted(job: Job, step: Step) -> str:
@@ -40,31 +44,18 @@ def still_wanted(job: Job, step: Step) -> str:
         return ""
     thick = thickness_wanted(job, step)
     if thick is None or not step.change.thicker:
-        return f"±{at_most(job, step.limit)} is wanted"
-    says = f"{length(thick, job.unit, 0)} thick"
-    if thick in filing.THICKNESSES:
-        return f"a saddle {says} takes up the rest by filing"
-    return f"a saddle of one piece would have to be {says} to take up the rest by filing"
+        return f"±{at_most(job, allowed(step))} is wanted"
+    return f"a saddle {length(thick, job.unit, 0)} thick takes up the rest by filing"
 
 
 def thickness_wanted(job: Job, step: Step) -> float | None:
-    """How thick (mm) a saddle is that takes up by filing what is left after a change: one that is made, else one in
-    whole mm or 64ths. None where none is wanted, or none does.
+    """How thick (mm) a saddle that is made must be to take up by filing what is left after a change; None where none is
+    wanted, or none does.
     """
     if enough(step) or step.change is None or step.change.after is None or step.across or step.spread is None:
         return None
-    after, saddle = step.change.after, job.saddle or Saddle()
+    after = step.change.after
     glued = step.what == "glue" and step.cents is not None and after <= GLUE_WITHIN
     if not (glued or step.what in ("slot", "fit")):
         return None
-    thick = filing.thick_enough(after, saddle, step.spread)
-    if thick is None:
-        least_of_all = filing.least_thickness(after, saddle.peak_at, step.spread)
-        thick = _rounded_up(job, max(least_of_all, mm(saddle.thickness)))
-    return thick if thick <= THICKEST else None
-
-
-def _rounded_up(job: Job, thickness: float) -> float:
-    """A thickness in whole mm or 64ths, never less than it is, mm."""
-    step = least(job) if job.unit == "in" else 1.0
-    return math.ceil(thickness / step - 1e-9) * step if math.isfinite(thickness) else thickness
+    return filing.thick_enough(after, job.saddle or Saddle(), step.spread)

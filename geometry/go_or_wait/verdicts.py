@@ -31,6 +31,10 @@ source).
 UNHEARD = 2.0
 """Cents that a saddle may be off without filing: players fretting the same note differ by as much (R. M. Mottola, see
 geometry/strings/trial_saddles)."""
+HEARD = 5.0
+"""Cents that it may be off once a trial saddle was heard, for then nothing tells it finer: 3.9 that one ear leaves 19
+times in 20 (1.96 of the standard deviations of 2 that Mottola found), and 3, which are 1.1 mm on 650 mm, of where trial
+saddle and sheet lie (derived: √(3.9² + 3²))."""
 
 TOLD_CENTS = 0.05
 """Cents are told to tenths."""
@@ -174,21 +178,26 @@ def _slot(job: Job, layout: Layout, what: Work) -> Step:
     saddle, given = layout.saddle, job.saddle or Saddle()
     assert saddle is not None
     thickness, fileable = mm(given.thickness), filing.takes_up(given)
-    asking = _asking(layout)
-    least = min(asking, key=lambda one: filing.room(thickness, one.peak).both, default=None)
+    strings = asking(layout)
+    least = min(strings, key=lambda one: filing.room(thickness, one.peak).both, default=None)
     if least is not None:
         fileable = filing.room(thickness, least.peak).both
     pms, cents95 = saddle.by_sheet.pm95, saddle.tune95
     left, right = (
-        max(fileable, UNHEARD * pm / cents if cents else 0.0) for pm, cents in zip(pms, cents95, strict=True)
+        max(fileable, unheard(strings) * pm / cents if cents else 0.0) for pm, cents in zip(pms, cents95, strict=True)
     )
     step = judged(what, pms, (left, right), cents95)
     one = least is not None and fileable < filing.takes_up(given)
     names = (least.name,) if one and least is not None else ()
-    return msgspec.structs.replace(step, strings=names, takes_up=fileable, spread=_spread(asking, given))
+    return msgspec.structs.replace(step, strings=names, takes_up=fileable, spread=_spread(strings, given))
 
 
-def _asking(layout: Layout) -> Sequence[StringPlan]:
+def unheard(strings: Iterable[StringPlan]) -> float:
+    """How many cents the strings may be off: more once each was heard."""
+    return HEARD if all(string.compensation_from == "by ear" for string in strings) else UNHEARD
+
+
+def asking(layout: Layout) -> Sequence[StringPlan]:
     """The strings whose ridges matter: all but drones, unless there are none but drones."""
     return [string for string in layout.strings if string.fretted] or layout.strings
 
@@ -248,8 +257,8 @@ def fit(job: Job, layout: Layout, before: Step) -> Step:
     saddle = job.saddle or Saddle()
     thickness = mm(saddle.thickness)
     worst, over, unknown = None, 0.0, dict[str, StringPlan]()
-    for string in _asking(layout):
-        limit = max(filing.room(thickness, string.peak).both, UNHEARD * string.length / CENTS)
+    for string in asking(layout):
+        limit = max(filing.room(thickness, string.peak).both, unheard((string,)) * string.length / CENTS)
         share = string.compensation_pm95 / limit
         if share > 1:
             unknown[string.name] = string

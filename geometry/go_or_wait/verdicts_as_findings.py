@@ -61,6 +61,10 @@ def as_findings(job: Job, layout: Layout, steps: tuple[Step, ...]) -> list[Findi
     ]
 
 
+WHERE = {"action": "field:strings.action", "trial": "field:strings.heard", "nothing": "field:saddle.thickness"}
+"""Where what would change it is typed, but for readings."""
+
+
 def _where(layout: Layout, step: Step) -> str:
     if step.change is not None and step.change.again:
         return f"reading:{step.change.again[0]}"
@@ -74,4 +78,4 @@ def _where(layout: Layout, step: Step) -> str:
         return "saddle"
     if step.change.reading is not None:
         return f"take:{msgspec.json.encode(step.change.reading).decode()}"
-    return "field:strings.action" if step.change.what == "action" else "field:strings.heard"
+    return WHERE[step.change.what]

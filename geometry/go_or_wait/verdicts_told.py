@@ -8,7 +8,8 @@ import msgspec
 from geometry import words
 from geometry.frets.fret_fit import scale_alone
 from geometry.go_or_wait.steps import Change, Step, Work
-from geometry.go_or_wait.still_wanted import at_most, enough, least, still_wanted, wide
+from geometry.go_or_wait.still_wanted import at_most, enough, least, still_wanted, thickness_wanted, wide
+from geometry.go_or_wait.verdicts import UNHEARD
 from geometry.job import Job, Saddle
 from geometry.job.bridges.how_held import how_held
 from geometry.proof import filing
@@ -55,6 +56,8 @@ UNTOLD: dict[Work, str] = {
 """What is still to be told before an operation."""
 ALONE = {"trial": "A trial saddle alone is", "reading": "That reading alone is", "action": "These heights alone are"}
 """What was named before, and what it is not."""
+NOBODY_HEARS = "Nobody hears that: players fretting the same note differ by more"
+NO_FINER = "An ear sets it no finer: players fretting the same note differ by as much"
 
 
 SEVERAL = "the slots"
@@ -246,7 +249,7 @@ def _allowed(job: Job, step: Step) -> str:
     saddle = job.saddle or Saddle()
     fileable = filing.takes_up(saddle) if step.takes_up is None else step.takes_up
     if step.go and step.pm95 > fileable:
-        return ". Nobody hears that: players fretting the same note differ by more"
+        return f". {NO_FINER if (step.cents or 0.0) > UNHEARD else NOBODY_HEARS}"
     at = f"At {words.strings(step.strings)} the" if step.strings else "The"
     saddle_so_thick = f". {at} {with_unit(saddle.thickness)} saddle"
     if fileable >= least(job):
@@ -272,6 +275,10 @@ def _change(job: Job, step: Step, change: Change) -> str:
     """What would change the verdict, in a sentence; none of what would narrow a ± by less than is told of it."""
     if change.what == "again":
         return f"First read {words.joined(words.readings_called(job, change.again))} again."
+    if change.what == "nothing":
+        thicker = change.thicker and thickness_wanted(job, step) is not None  # which the verdict tells
+        judge = "" if thicker else " Whether that is good enough is yours to judge."
+        return f"No reading and no trial saddle brings it down much.{judge}"
     check = "would check them" if change.checks else "is the first of those that would check them"
     if change.after is not None and not _narrows(job, step, change):
         return ""

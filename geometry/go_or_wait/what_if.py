@@ -18,7 +18,7 @@ from geometry.bridge.bridge_outline import corners
 from geometry.bridge.seat_bridge import across
 from geometry.go_or_wait.steps import Change, Step, Why
 from geometry.go_or_wait.still_wanted import thickness_wanted
-from geometry.go_or_wait.verdicts import verdicts
+from geometry.go_or_wait.verdicts import HEARD, asking, verdicts
 from geometry.job import Action, Bridge, Heard, Job, Point, Reading, Saddle
 from geometry.job.sides import SIDES
 from geometry.layout import TWO_SIDED_95, Layout, StringPlan
@@ -76,7 +76,7 @@ class _Seen:
 
     def changed(self, step: Step) -> Step:
         """The step with what would change it; a saddle so thick as makes up for what is left is tried as well."""
-        step = msgspec.structs.replace(step, change=self.change(step))
+        step = msgspec.structs.replace(step, change=self.change(step) or self._nothing(step))
         thick = thickness_wanted(self.job, step)
         if step.change is None or thick is None or not self._stops(thick):
             return step
@@ -103,6 +103,11 @@ class _Seen:
             action, reading = self._placed(step, "action", self.wanted), self._reading(step)
             trial = self._placed(step, "trial", self.tried)
         return _cheapest([one for one in (action, reading, trial) if one is not None], step.limit)
+
+    def _nothing(self, step: Step) -> Change | None:
+        """That nothing changes what is cut or filed for the saddle, which then is no more to wait for."""
+        told = step.why == "wide" and step.what in ("slot", "fit") and not step.across
+        return Change(what="nothing", after=step.pm95) if told else None
 
     def _check(self) -> Change | None:
         """The reading after which a gross error in one that decides the saddle would show, or the first of several."""
@@ -146,14 +151,22 @@ class _Seen:
     def _worth(self, step: Step, what: Tried, after: float) -> Change | None:
         """What is tried as a change, where it brings enough to be named."""
         missing = _missing(self.placed) if what == "action" else ()
-        return Change(what=what, missing=missing, after=after) if after <= WORTH * step.pm95 else None
+        limit = self._heard_limit(step) if what == "trial" else None
+        return Change(what=what, missing=missing, after=after, limit=limit) if after <= WORTH * step.pm95 else None
+
+    def _heard_limit(self, step: Step) -> float | None:
+        """What is allowed once every string was heard, by the shortest of them; None where that is no more than now."""
+        if step.what not in ("slot", "fit", "crown") and not (step.what == "glue" and step.cents is not None):
+            return None
+        heard = HEARD * min(string.length for string in asking(self.layout)) / CENTS
+        return heard if heard > step.limit else None
 
 
 def _cheapest(found: Sequence[Change], limit: float) -> Change | None:
     """Of changes, the cheapest first, the first that is enough, else the first that brings nearly the most."""
     least = min((one.after or 0.0 for one in found), default=0.0)
-    enough = max(limit, least / WORTH)
-    return next((one for one in found if (one.after or 0.0) <= enough), None)
+    nearly = least / WORTH
+    return next((one for one in found if (one.after or 0.0) <= max(one.limit or limit, nearly)), None)
 
 
 def _pm95(placed: PlacedInstrument | None, step: Step, bridge: Bridge | None) -> float:

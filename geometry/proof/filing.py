@@ -4,7 +4,6 @@ The **ridge** can stand anywhere in the saddle's thickness but for a **wall** at
 it from crumbling.
 """
 
-import math
 from typing import NamedTuple
 
 from geometry.job import Saddle
@@ -44,14 +43,6 @@ def thick_enough(pm95: float, saddle: Saddle, spread: float = 0.0) -> float | No
     """
     thicker = (t for t in THICKNESSES if t > mm(saddle.thickness) and spread_room(t, saddle.peak_at, spread) >= pm95)
     return next(thicker, None)
-
-
-def least_thickness(pm95: float, peak: float, spread: float) -> float:
-    """How thick a saddle is at least that takes up a ± (mm), made or not: what `spread_room` has of it; without end
-    where none does.
-    """
-    nearer = min(peak, 1 - peak)
-    return (pm95 + WALL + spread) / nearer if nearer > 0 else math.inf
 
 
 def spread_room(thickness: float, peak: float, spread: float) -> float:

@@ -37,7 +37,7 @@ class Step(Record, frozen=True):
     `stop` is the finding's text that forbids it, `strings` names the strings that it waits for, or the one whose ridge
     has the least room; `takes_up` is that room and `spread` how far ridges stand from the saddle line, mm (None where a
     thicker saddle would let one stand farther). `wood` is what lies between slot and pin holes (mm). `unread`: no
-    distance to check is read, or what is typed was copied.
+    distance to check is read, or what is typed was copied; `changed`: what is typed was good until the layout moved.
     """
 
     what: Work
@@ -55,6 +55,7 @@ class Step(Record, frozen=True):
     wood: float | None = None
     change: Change | None = None
     unread: bool = False
+    changed: bool = False
 
     @property
     def unsure(self) -> bool:

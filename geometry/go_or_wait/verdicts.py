@@ -109,11 +109,12 @@ def proved(job: Job, glue: Step) -> Step:
     if typed != ["clamped"]:
         return glue
     found = by_stage["clamped"]
-    wrong = found is not None and _not_good(found)
-    if wrong:
-        asked = prove(job, "clamped")  # each has a wider band where it is one of all that are asked
-        wrong = asked is not None and _not_good(asked)
-    return msgspec.structs.replace(glue, go=False, why="proof") if wrong else glue
+    if found is None or not _not_good(found):
+        return glue
+    asked = prove(job, "clamped")  # each has a wider band where it is one of all that are asked
+    if asked is None or not _not_good(asked):
+        return glue
+    return msgspec.structs.replace(glue, go=False, why="proof", changed=asked.changed > 0)
 
 
 def _not_good(found: Proved) -> bool:

@@ -142,7 +142,9 @@ def _briefly(job: Job, step: Step) -> str:
             return "the base waits"
         if step.what == "screws":
             return "not marked where it belongs"
-        return "the bridge waits" if step.why == "after" else "not clamped where it belongs"
+        if step.why == "after":
+            return "the bridge waits"
+        return "changed since it was read" if step.changed else "not clamped where it belongs"
     if step.why == "aside":
         return "across the neck it is unchecked"
     if step.why in ("accused", "unchecked"):
@@ -171,6 +173,8 @@ def _reason(job: Job, step: Step) -> str:
         case "accused":
             return f"{_known(job, step)}, but readings do not agree"
         case "proof":
+            if step.changed:
+                return "the layout was changed since its distances were read; lay the new sheet, and read them again"
             if step.what == "screws":
                 return "by the distances read the base is marked where it does not belong"
             return "by the distances read before the glue it is clamped where it does not belong"

@@ -2,6 +2,7 @@
 left for filing the saddle.
 """
 
+from collections.abc import Sequence
 from typing import Literal
 
 import msgspec
@@ -48,7 +49,8 @@ class Proved(Record, frozen=True):
     as parts of the whole ± `size_pm`, if that may be to blame. `long` is what is placed from end to end, mm. No
     `strings` are told where it hangs on the fault how far theirs are off. `margin` is what the string nearest an edge
     of the board keeps where nothing is to blame. `copied`: each distance is typed just as it is shown, so that nothing
-    was read of where strings are.
+    was read of where strings are. `changed`: how far (mm) the layout has moved a distance at most since they were
+    typed, where they are not good now and were then.
     """
 
     stage: Stage
@@ -63,6 +65,7 @@ class Proved(Record, frozen=True):
     strings: tuple[StringPlace, ...] = ()
     margin: MarginLeft | None = None
     copied: bool = False
+    changed: float = 0.0
 
     @property
     def wrong(self) -> bool:
@@ -112,8 +115,9 @@ def prove(
         return None
     rows = _rows(job, places, _all(chosen(job, placed) if wished is None else wished, proof.readings))
     read = [row for row in rows if row.good not in ("to read", "struck", "no place")]
+    changed = _changed(job, proof, read)
     if len(read) < ENOUGH:
-        return Proved(stage=stage, when=proof.when, rows=rows)
+        return Proved(stage=stage, when=proof.when, rows=rows, changed=changed)
     taken = tuple(row.reading for row in read)
     found = _fitted(places, taken, each_good=all(row.good == "good" for row in read))
     causes = tuple(dict.fromkeys(way.cause for way in found.ways))
@@ -127,6 +131,7 @@ def prove(
         size=(float(scale.size[0]), float(scale.size[1])) if scale else (0.0, 0.0),
         size_pm=(float(scale.size_pm[0]), float(scale.size_pm[1])) if scale else (0.0, 0.0),
         long=places.long(),
+        changed=changed,
     )
     if not causes:
         return told
@@ -187,6 +192,19 @@ def _off(typed: Length, wanted: float, band: float, unit: Unit) -> tuple[float, 
     if (unit_typed(typed) == "in") == (unit == "in"):
         return mm(typed) - as_shown(wanted, unit), good_within(band, unit)
     return mm(typed) - wanted, max(band, good_within(band, unit))
+
+
+def _changed(job: Job, proof: Proof, read: Sequence[Row]) -> float:
+    """How far the layout has moved a distance at most since they were typed, where what they were to be then makes all
+    of them good, and what they are to be now does not.
+    """
+    now_good = all(row.good == "good" for row in read)
+    if now_good or not all(row.reading.id in proof.wanted for row in read):
+        return 0.0
+    then = [proof.wanted[row.reading.id] for row in read]
+    offs = [_off(row.reading.parts[0], far, row.band, job.unit) for row, far in zip(read, then, strict=True)]
+    was_good = all(abs(off) <= within + TINY for off, within in offs)
+    return max(abs(row.wanted - far) for row, far in zip(read, then, strict=True)) if was_good else 0.0
 
 
 def _each(places: Places, readings: tuple[Reading, ...], count: int) -> list[tuple[float, float]]:

@@ -47,6 +47,11 @@ def stage_called(job: Job, stage: Stage) -> str:
 
 def said(job: Job, proved: Proved) -> str:
     """What the distances say as a whole, in a sentence or two."""
+    if proved.changed:
+        return (
+            f"The layout was changed since these were read, and has them by up to {length(proved.changed, job.unit)} "
+            "otherwise now. Lay its new sheet, and read all of them again."
+        )
     if proved.cause is None:
         read = sum(row.good in ("good", "not good") for row in proved.rows)
         more = words.how_many(ENOUGH - read, "more distance" if read else "distance")
@@ -208,11 +213,14 @@ def _to_glue(job: Job, proved: Proved) -> bool:
 
 
 def _pose(job: Job, proved: Proved, pose: Pose) -> str:
-    far = "too far from" if pose.along > 0 else "too near to"
-    side = job.bass_or_treble("left" if pose.across > 0 else "right")
+    far, aside = "along the neck", "across it"
+    if shows(pose.along, job.unit):
+        far = f"too {'far from' if pose.along > 0 else 'near to'} the nut"
+    if shows(pose.across, job.unit):
+        aside = f"to the {job.bass_or_treble('left' if pose.across > 0 else 'right')} side"
     return (
-        f"{said_pm(pose.along_pm95, job.unit, abs(pose.along))} {far} the nut, "
-        f"{said_pm(pose.across_pm95, job.unit, abs(pose.across))} to the {side} side, and turned by "
+        f"{said_pm(pose.along_pm95, job.unit, abs(pose.along))} {far}, "
+        f"{said_pm(pose.across_pm95, job.unit, abs(pose.across))} {aside}, and turned by "
         f"{said_angle(abs(pose.turn), pose.turn_pm95)}{_ends_apart(job, proved.long, pose)}"
     )
 
@@ -234,13 +242,13 @@ def string_words(job: Job, string: StringPlace, stage: Stage = "built") -> str:
     sign = "flat" if string.cents > 0 else "sharp"
     off = f"{abs(string.cents):.1f} ±{string.cents95:.1f} cents {sign}"
     least = max(string.cents95, EAR_CENTS)
+    glued = "glued so, " if stage == "clamped" else ""
     if abs(string.file) < OUTSIDE and max(abs(string.cents), abs(string.left_cents)) > least:
-        return f"{off}; its ridge cannot go farther"
+        return f"{off}; {glued}its ridge cannot go farther"
     if abs(string.file) < OUTSIDE or abs(string.cents) <= least:
-        return f"{off}; leave the ridge"
+        return f"{off}; {glued}nothing to file" if glued else f"{off}; leave the ridge"
     way = "back" if string.file > 0 else "forward"
     stays = f", {abs(string.left_cents):.1f} cents stay" if abs(string.left_cents) >= TOLD_CENTS else ""
-    glued = "glued so, " if stage == "clamped" else ""
     return f"{off}; {glued}file the ridge {length(abs(string.file), job.unit)} {way}{stays}"
 
 

@@ -8,14 +8,19 @@ from geometry.proof.proof_at_stage import latest
 from geometry.units import Length
 
 
-def put(job: Job, stage: Stage, reading: Reading, value: Length | None, when: str) -> Job:
-    """The job with a distance read at a stage, dated; with None it is not read any more. Raises `NotAJob`."""
+def put(job: Job, stage: Stage, reading: Reading, value: Length | None, when: str, wanted: float | None = None) -> Job:
+    """The job with a distance read at a stage, dated, that is `wanted` so long (mm); with None as its value it is not
+    read any more. Raises `NotAJob`.
+    """
     old = latest(job, stage)
     kept = tuple(one for one in old.readings if one.of != reading.of)
     at = next((i for i, one in enumerate(old.readings) if one.of == reading.of), len(kept))
     made = () if value is None else (replace(reading, value=value),)
     readings = (*kept[:at], *made, *kept[at:])
-    new = replace(old, readings=readings, when=when if readings else "")
+    far = {name: mm for name, mm in old.wanted.items() if name != reading.id}
+    if made and wanted is not None:
+        far[reading.id] = round(wanted, 3)
+    new = replace(old, readings=readings, wanted=far, when=when if readings else "")
     return replace(job, proof=(*(one for one in job.proof if one is not old), *((new,) if readings else ())))
 
 

@@ -12,7 +12,8 @@ from typing import Literal
 
 import msgspec
 
-from geometry.job.checks import RENAME, NotAJob, WrongReading, known_points, no_repeats
+from geometry.job.checks import RENAME, NotAJob, WrongReading, known_points, no_repeats, number_between
+from geometry.job.measured.kinds import FARTHEST
 from geometry.job.measured.readings import Reading
 
 Stage = Literal["clamped", "built"]
@@ -32,11 +33,14 @@ def is_new(name: str) -> bool:
 
 
 class Proof(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
-    """What was read at one stage, and on which day (`when`, as 2026-11-28; empty where it is not known)."""
+    """What was read at one stage, and on which day (`when`, as 2026-11-28; empty where it is not known). `wanted`: what
+    each reading, by its id, was to be when it was typed, mm; the layout may have been changed since.
+    """
 
     stage: Stage
     when: str = ""
     readings: tuple[Reading, ...] = ()
+    wanted: dict[str, float] = {}
 
     def __post_init__(self) -> None:
         if _WHEN.fullmatch(self.when) is None:
@@ -46,6 +50,8 @@ class Proof(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tru
         no_repeats("The proof’s reading", (reading.id for reading in self.readings), RENAME)
         for reading in self.readings:
             self._check(reading)
+        for name, far in self.wanted.items():
+            number_between(f"What “{name}” of the proof was to be, in mm,", far, 0, FARTHEST)
 
     def _check(self, reading: Reading) -> None:
         """A proof is a distance, and at least one end of it is on the new bridge."""

@@ -97,6 +97,7 @@ class ProofSection(Fold):
         if found is None:
             return
         self.readings = {row.reading.id: row.reading for row in found.rows}
+        self.wanted = {row.reading.id: row.wanted for row in found.rows}
         anew = tuple(self.readings) != tuple(self.rows)
         if anew:
             self._make(tuple(self.readings))
@@ -147,7 +148,9 @@ class ProofSection(Fold):
             today = datetime.date.today().isoformat()
             ends = " to ".join(proof.ends_called(reading, job.hand))
             document.edit(
-                f"{ends} {text.strip()}".strip(), proof_entries.put(job, self.stage, reading, value, today), word
+                f"{ends} {text.strip()}".strip(),
+                proof_entries.put(job, self.stage, reading, value, today, self.wanted[name]),
+                word,
             )
 
         def say(text: str) -> str:

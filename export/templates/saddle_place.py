@@ -60,7 +60,7 @@ def _askew(job: Job, layout: Layout) -> tuple[str, ...]:
     frets, saddle = layout.frets, layout.saddle
     if saddle is None or frets is None or frets.slants is not None or slot_apart(job, saddle) is not None:
         return ()
-    return (f"From the nut: {nut}.",) if (nut := nut_aslant(job, saddle)) else ()
+    return (f"Askew: {nut}.",) if (nut := nut_aslant(job, saddle)) else ()
 
 
 def _reamed(layout: Layout) -> tuple[str, ...]:

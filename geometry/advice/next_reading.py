@@ -2,7 +2,7 @@
 
 import msgspec
 
-from geometry import units
+from geometry import units, words
 from geometry.advice.candidates import numbered
 from geometry.advice.weighing import FLOOR_CENTS, SADDLE, Weighing
 from geometry.job import Job, Reading
@@ -97,4 +97,7 @@ def _enough(seen: Weighing) -> str:
     said = f"The {how_held(seen.job).ridge} is known to ±{units.said_pm(pm, seen.job.unit)}, {cents:.1f} cents"
     if cents < FLOOR_CENTS:
         return f"Nothing more is worth measuring. {said}: players fretting the same note differ by more."
-    return f"Nothing more is worth measuring. {said}, and one reading more would hardly narrow it."
+    hears = ""
+    if seen.job.held != "screws" and any(one.compensation_from == "worked out" for one in seen.layout.strings):
+        hears = f" {words.first_large(how_held(seen.job).trial)} does: By ear, on the Strings card."
+    return f"Nothing more is worth measuring. {said}, and one reading more would hardly narrow it.{hears}"

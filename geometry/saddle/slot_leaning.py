@@ -35,8 +35,8 @@ def told_slant(plan: SaddlePlan, unit: Unit) -> float:
 
 
 def nut_aslant(job: Job, plan: SaddlePlan) -> str:
-    """“the nut’s treble side 0.4 mm farther”: by so much more, or less, than the slant the places from it lie apart.
-    Reckoned from what is told of them, so that all three agree; empty where it is too little to be told.
+    """“the nut’s treble side 0.4 mm nearer to the bridge”: by so much more, or less, than the slant the places from it
+    lie apart. Reckoned from what is told of them, so that all three agree; empty where it is too little to be told.
     """
     bass = SIDES.index(job.bass)
     far = [as_shown(length, job.unit) for length in plan.from_nut]
@@ -44,7 +44,8 @@ def nut_aslant(job: Job, plan: SaddlePlan) -> str:
     treble_farther = far[bass] - far[1 - bass] - slant
     if not shows(treble_farther, job.unit):
         return ""
-    return f"the nut’s {'treble' if treble_farther > 0 else 'bass'} side {said(abs(treble_farther), job.unit)} farther"
+    side = "treble" if treble_farther > 0 else "bass"
+    return f"the nut’s {side} side {said(abs(treble_farther), job.unit)} nearer to the bridge"
 
 
 def slot_slant(job: Job, plan: SaddlePlan) -> float:

@@ -42,7 +42,7 @@ def _measure(context: CardContext) -> Card:
 
     card = MeasureCard(context.document, context.look, context.stack)
     card.findings.went_to.connect(context.go_to)
-    card.went_on.connect(context.stack.open)
+    card.went_on.connect(lambda to: context.go_to(to) if to.startswith("field:") else context.stack.open(to))
     ReadingOnPlan(card, context.document, context.board, context.stack)
     return card
 
@@ -58,10 +58,12 @@ def _old_work(context: CardContext) -> Card:
     return card
 
 
-def _to_measure(context: CardContext, reading: str, asked: str) -> None:
-    """To the first of the readings that a card asked for; from the last of them the way leads back to it."""
+def _to_measure(context: CardContext, reading: str, asked: str, where: str = "") -> None:
+    """To the first of the readings that a card asked for; from the last of them the way leads back to it, or to the
+    place on it that asked.
+    """
     context.go_to(f"reading:{reading}")
-    measure_card(context.stack).notes.lead_to(asked)
+    measure_card(context.stack).notes.lead_to(asked, where)
 
 
 def _strings(context: CardContext) -> Card:
@@ -71,6 +73,7 @@ def _strings(context: CardContext) -> Card:
     card.chosen.connect(context.board.pictures.highlight_one)
     card.went_to.connect(context.go_to)
     card.went_to_measure.connect(context.add_reading)
+    card.by_ear.asked.connect(lambda reading: _to_measure(context, reading, "By ear", "field:strings.heard"))
     return card
 
 

@@ -13,6 +13,8 @@ from geometry.advice.measuring_lists import measuring_list
 from geometry.advice.next_reading import _enough, _ranked
 from geometry.advice.weighing import SADDLE, _frets, _slopes, _stand_in, _valued
 from geometry.job import Job, Point, Reading, Spread, String, Strings
+from geometry.job.bridges.floating import Floating
+from geometry.job.bridges.separate import Separate
 from geometry.job.measured.measuring_tools import INSTRUMENTS
 from geometry.layout import Layout
 from geometry.survey import survey
@@ -194,11 +196,28 @@ def test_enough_is_enough_for_two_reasons(cents: float, why: str) -> None:
     # R. M. Mottola, as in geometry/hearing: players differ by 2 cents
     seen = SimpleNamespace(
         job=Job(),
-        layout=SimpleNamespace(saddle=SimpleNamespace(by_sheet=SimpleNamespace(pm95=(0.3, 0.7)), tune95=(0.9, cents))),
+        layout=SimpleNamespace(
+            saddle=SimpleNamespace(by_sheet=SimpleNamespace(pm95=(0.3, 0.7)), tune95=(0.9, cents)), strings=()
+        ),
     )
     said = _enough(seen)  # type: ignore[arg-type]  # what it looks at
     assert why in said
     assert f"±0.7 mm, {cents:.1f} cents" in said
+
+
+@pytest.mark.parametrize(
+    ("held", "source", "says"),
+    [
+        (Job(), "worked out", " A trial saddle does: By ear, on the Strings card."),
+        (Job(), "by ear", "would hardly narrow it."),
+        (Job(floating=Floating()), "worked out", " Hearing it once it stands does: By ear, on the Strings card."),
+        (Job(separate=Separate()), "worked out", "would hardly narrow it."),
+    ],
+)
+def test_what_no_reading_narrows_hearing_does_while_it_is_worked_out(held: Job, source: str, says: str) -> None:
+    saddle = SimpleNamespace(by_sheet=SimpleNamespace(pm95=(0.3, 0.7)), tune95=(0.9, 2.5))
+    layout = SimpleNamespace(saddle=saddle, strings=(SimpleNamespace(compensation_from=source),))
+    assert _enough(SimpleNamespace(job=held, layout=layout)).endswith(says)  # type: ignore[arg-type]
 
 
 def test_an_outer_path_that_was_not_read_stands_beside_one_that_was() -> None:

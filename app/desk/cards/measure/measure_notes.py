@@ -95,12 +95,16 @@ class MeasureNotes(QWidget):
         self.show_button.setChecked(False)
         self.make_room(self._room, brief=self._brief)
 
-    def lead_to(self, asked: str) -> None:
-        """The way on when all readings are taken: back to the card that `asked` for some, else on to the next one."""
-        self._leads_to = asked or NEXT
+    def lead_to(self, asked: str, where: str = "") -> None:
+        """The way on when all readings are taken: back to the card that `asked` for some, or to the place `where` on
+        one, else on to the next card.
+        """
+        self._leads_to = where or asked or NEXT
         self.on_button.setText(f"All readings taken: back to {asked}" if asked else ALL_TAKEN)
         self.on_button.setAccessibleName(self.on_button.text())
-        self.on_button.setAccessibleDescription(f"All readings are taken; opens the {self._leads_to} card")
+        self.on_button.setAccessibleDescription(
+            f"All readings are taken; opens {asked if where else f'the {asked or NEXT} card'}"
+        )
 
     def go_on(self) -> None:
         """To the card that is next; what was asked for by another is taken then."""

@@ -82,7 +82,6 @@ class StringsCard(Card):
         self.ear_heading = self.form.section("By ear", HOW["glue"])
         self.by_ear = ByEar(document, self.ear_heading.findChildren(QLabel)[-1], inside)
         self.by_ear.went_to_measure.connect(self.went_to_measure)
-        self.by_ear.asked.connect(lambda first: self.went_to.emit(f"reading:{first}"))
         column.addWidget(self.by_ear)
         self.form.fields |= {"strings.list": self.table, "strings.heard": self.by_ear}
         column.addStretch(1)

@@ -90,12 +90,12 @@ def test_slant_and_nut_make_up_what_parts_the_two_places(name: str) -> None:
     _, slant, _, says = rows["Slant of the saddle, at the strings"]
     longer, _, nut = says.partition("; the nut’s ")
     bass_farther = {"bass side farther": 1, "treble side farther": -1, "square to the neck": 0}[longer]
-    nuts = _in_64ths_or_mm(nut.split(" side ")[1].removesuffix(" farther")) if nut else 0.0
+    nuts = _in_64ths_or_mm(nut.split(" side ")[1].removesuffix(" nearer to the bridge")) if nut else 0.0
     own = nuts if nut.startswith("treble") else -nuts
     assert bass - treble == pytest.approx(bass_farther * _in_64ths_or_mm(slant) + own, abs=1e-9)
     assert bool(nut) is (name != "turned-left")  # its nut is out of square by less than a 64th
     below = [line for line, _ in saddle_place.table(job, layout, "end").below]
-    assert [line for line in below if "nut" in line] == ([f"From the nut: the nut’s {nut}."] if nut else [])
+    assert [line for line in below if "nut" in line] == ([f"Askew: the nut’s {nut}."] if nut else [])
 
 
 def _in_64ths_or_mm(length: str) -> float:

@@ -28,3 +28,21 @@ def test_the_trial_saddles_ends_are_asked_for(desk: Desk, strings: StringsCard) 
     assert desk.cards.get_as("Measure", MeasureCard).table.chosen == asked[0].id
     desk.document.stack.undo()
     assert len(desk.document.job.readings) == before
+
+
+def test_from_the_trial_saddles_last_reading_the_way_leads_back_to_what_is_heard(
+    desk: Desk, strings: StringsCard
+) -> None:
+    desk.frame.resize(1366, 768)
+    strings.by_ear.measure.click()
+    on = desk.measure.notes.on_button
+    assert on.text() == "All readings taken: back to By ear"
+    assert on.accessibleDescription() == "All readings are taken; opens By ear"
+    desk.measure.notes.go_on()
+    assert desk.cards.is_open("Strings")
+    for _ in range(5):
+        QApplication.processEvents()
+    ear = strings.by_ear
+    assert ear.isVisible()
+    assert not ear.visibleRegion().isEmpty()
+    assert on.text() == "All readings taken: on to Strings"

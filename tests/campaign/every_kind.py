@@ -14,6 +14,7 @@ from tests.campaign.bridges import (
     clear,
     drilled,
     glued,
+    heard,
     parted,
     posted,
     proving,
@@ -52,6 +53,12 @@ KINDS: dict[str, Kind] = {
         by_hand=False,
     ),
     "saddle in pieces": Kind(says="A saddle in one, two or three pieces, or one a string.", found=parted.found),
+    "heard on a trial saddle": Kind(
+        says="The saddle by what a tuner shows on a trial saddle, of strings of which nothing else is known. A player "
+        "who is off by 2 cents, one standard deviation, is so on all strings alike, or on each by itself.",
+        why="The ± is that of a player who is off on all strings alike.",
+        found=heard.found,
+    ),
     "floating bridge": Kind(
         says="A bridge held by the strings, that stands a little off today, and its tailpiece.", found=standing.found
     ),

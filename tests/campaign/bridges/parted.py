@@ -68,11 +68,11 @@ def judged(made: Ways, seed: int, index: int, manner: Manner = AS_STATED) -> Par
     layout = places_of(thick)
     if layout.saddle is None:
         return None
-    wanted, starts, nominal = _true(instrument, stations)
+    wanted, starts, nominal = true_places(instrument, stations)
     figures = []
     for piece in layout.saddle.pieces:
         run = [at for at, string in enumerate(layout.strings) if string.name in piece.strings]
-        at, lean = _line(wanted[run], THICK)
+        at, lean = line_of(wanted[run], THICK)
         for (x, y), pm, string in zip(piece.at_strings, piece.pm95, _outermost(run, wanted), strict=True):
             told = x - layout.strings[string].nut_xy[0]
             true = at + lean * wanted[string].imag - starts[string].real
@@ -89,7 +89,7 @@ def _made(job: Job, made: Made, asks: tuple[float, ...], thickness: float) -> Jo
     return replace(job, saddle=saddle, bridge=bridge, strings=replace(job.strings, compensation=asks))
 
 
-def _true(instrument: Instrument, stations: tuple[str, ...]) -> tuple[Points, Points, Array]:
+def true_places(instrument: Instrument, stations: tuple[str, ...]) -> tuple[Points, Points, Array]:
     """The true break points, where the strings leave the nut's front, and their open lengths to the nominal place."""
     neck = neck_of(instrument.points, stations)
     ends = [s + w * far for (s, w), far in zip(outer_paths(instrument, neck), instrument.nominal, strict=True)]
@@ -107,7 +107,7 @@ def _outermost(run: list[int], wanted: Points) -> tuple[int, int]:
     return max(run, key=lambda at: wanted[at].imag), min(run, key=lambda at: wanted[at].imag)
 
 
-def _line(wanted: Points, thick: float) -> tuple[float, float]:
+def line_of(wanted: Points, thick: float) -> tuple[float, float]:
     """The line x = at + lean y that leaves the least sum of squares outside half the thickness on either side, and,
     a thousandth as heavy, inside it.
     """
@@ -135,7 +135,7 @@ def _cents(job: Job, made: Ways, wanted: Points, nominal: Array) -> tuple[float,
     worst = 0.0
     for piece in layout.saddle.pieces:
         run = [at for at, string in enumerate(layout.strings) if string.name in piece.strings]
-        at, lean = _line(wanted[run], THIN)
+        at, lean = line_of(wanted[run], THIN)
         off = wanted[run].real - at - lean * wanted[run].imag
         left = np.abs(off - np.clip(off, -THIN / 2, THIN / 2)) * CENTS / nominal[run]
         worst = max(worst, float(left.max()))

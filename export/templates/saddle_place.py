@@ -24,7 +24,9 @@ def table(job: Job, layout: Layout, start: str) -> Table:
         if len(checks := _by_hand(layout, f"{start}.{target}.")) == 2
     ]
     if layout.saddle is not None:
-        ends = dict(zip(("left", "right"), zip(layout.saddle.from_nut, layout.saddle.pm95, strict=True), strict=True))
+        ends = dict(
+            zip(("left", "right"), zip(layout.saddle.from_nut, layout.saddle.by_sheet.pm95, strict=True), strict=True)
+        )
         by_hand = {job.bass_or_treble(side): _pm(job, *end) for side, end in ends.items()}
         to = (
             how_held(job).line if job.held == "strings" else how_held(job).ridge

@@ -75,7 +75,7 @@ def places_of(job: Job, layout: Layout) -> Places | None:
         slot=_four(_rounded(layout.saddle.slot)),
         slots=tuple(_four(_rounded(slot)) for slot in layout.saddle.slots) if len(layout.saddle.slots) > 1 else (),
         saddle=(round(left, ROUND), round(right, ROUND)),
-        pm95=(round(layout.saddle.pm95[0], ROUND), round(layout.saddle.pm95[1], ROUND)),
+        pm95=(round(layout.saddle.by_sheet.pm95[0], ROUND), round(layout.saddle.by_sheet.pm95[1], ROUND)),
         corners=_four(_rounded(corners)) if corners else None,
         pins=_rounded([hole.at for hole in holes]),
         footprint=bridge is not None and bool(layout.old.outline),

@@ -170,8 +170,7 @@ def beyond_sheet(frame: NeckFrame, line: SaddleLine) -> Array:
     return lay_sheet(frame).beyond(line.x(line.outer) + 1j * line.outer)
 
 
-def _by_sheet(states: PerturbedStates, frame: NeckFrame, line: SaddleLine) -> BySheet:
-    beyond = beyond_sheet(frame, line)
+def _by_sheet(states: PerturbedStates, beyond: Array) -> BySheet:
     left, right = states.pm95(beyond).tolist()
     return BySheet(pm95=(left, right), checked=states.checked(beyond), waits_for=states.waits_for(beyond))
 
@@ -187,9 +186,10 @@ def describe(
     """The saddle as the layout holds it: the line wanted, and the slot as it will be or as it is cut. `outer` are the
     slots under the outer strings [left, right], for a saddle of one piece the same.
 
-    Its ± is that of its distance from the nut's front along the outer strings, which is what the tuning hangs on.
+    Its ± is that of its distance from the nut's front along the outer strings, which is what the tuning hangs on; what
+    is told is the one with which a sheet puts it there, and the chain that leads to that.
     """
-    x, length = line.x(line.outer), line.from_nut
+    x, length, beyond = line.x(line.outer), line.from_nut, beyond_sheet(frame, line)
     slant = (x[:, :1] - x[:, 1:]) * (1 if job.bass == "left" else -1)
     left_pm, right_pm, slant_pm = states.pm95(np.concatenate((length, slant), axis=1)).tolist()
     (left_x, right_x), (left_y, right_y), farther = x[0].tolist(), line.outer.tolist(), float(slant[0, 0])
@@ -214,9 +214,9 @@ def describe(
         pm95=(left_pm, right_pm),
         cents95=(cents[0] * left_pm, cents[1] * right_pm),
         checked=states.checked(length) and count_told(job),
-        by_sheet=_by_sheet(states, frame, line),
+        by_sheet=_by_sheet(states, beyond),
         waits_for=states.waits_for(length),
-        chain=chain_of(states, length),
+        chain=chain_of(states, beyond),
         left_over=(over[0], over[1]),
         left_over_cents=(cents[0] * over[0], cents[1] * over[1]),
     )

@@ -123,7 +123,7 @@ def _saddle(job: Job, layout: Layout) -> Iterator[Shown]:
         return
     if len(saddle.pieces) > 1:
         yield Shown("Saddle", f"{len(saddle.pieces)} pieces, each in a slot of its own", "saddle", saddle.at_strings)
-    for side, xy, more in zip(SIDES, saddle.at_strings, saddle.pm95, strict=True):
+    for side, xy, more in zip(SIDES, saddle.at_strings, saddle.by_sheet.pm95, strict=True):
         says = f"{place(xy, job)}, ±{units.said_pm(more, job.unit)}"
         named = how_held(job).line if job.held == "strings" else how_held(job).ridge
         yield Shown(f"{words.first_large(named)}, {words.side(side, job.hand)}", says, "saddle", (xy,))

@@ -223,9 +223,11 @@ def test_the_chain_is_said_with_its_shares() -> None:
     job = sample("leaning-neck")
     plot = chain_of_doubt(job, work_out(job), CARD)
     assert plot is not None
-    assert "with the strings ±2.2, 91 %" in plot.says
-    assert plot.says.startswith("The saddle’s ± in mm, and the share that each adds. At bass by the board alone 0 %;")
-    assert "±2.2, 91 %" in said(plot)
+    assert "with the strings ±2.2, 93 %" in plot.says
+    assert plot.says.startswith(
+        "The saddle’s ± in mm, and the share that each adds. At bass by the board alone ±0.2, 0 %;"
+    )
+    assert "±2.2, 93 %" in said(plot)
 
 
 def test_without_a_saddle_there_is_no_chain(job: Job) -> None:

@@ -60,9 +60,8 @@ def test_points_saddle_bridge_and_strings_stand_there_with_place_and_how_sure(de
         value = things[words.first_large(words.point(name, job.hand))].text(Said.Value)
         assert value.startswith(plan_in_words.place((point.x, point.y), job))
         assert ", ±" in value
-    for side, pm in zip(
-        ("Saddle, bass", "Saddle, treble"), reversed(layout.saddle.by_sheet.pm95), strict=True
-    ):  # right-handed
+    right_handed = reversed(layout.saddle.by_sheet.pm95)
+    for side, pm in zip(("Saddle, bass", "Saddle, treble"), right_handed, strict=True):
         assert things[side].text(Said.Value).endswith(f", ±{units.said_pm(pm, job.unit)}")
     corners = [said for said in things if said.startswith("Bridge, ")]
     assert len(corners) == 4

@@ -36,7 +36,7 @@ def test_a_rule_alone_shows_64ths(unit: Unit, tools: Iterable[str], alone: bool)
 
 @pytest.mark.parametrize(
     ("unit", "pm95s", "ruled"),
-    [("in", (0.1, 0.39), False), ("in", (0.1, 0.397), True), ("in", (), False), ("mm", (2.0,), False)],
+    [("in", (0.1, 0.396), False), ("in", (0.1, 0.397), True), ("in", (), False), ("mm", (2.0,), False)],
 )
 def test_what_is_no_surer_than_a_64th_is_told_in_64ths(unit: Unit, pm95s: tuple[float, ...], ruled: bool) -> None:
     """derived: 25.4 / 64 is 0.3969 mm"""

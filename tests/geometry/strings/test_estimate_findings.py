@@ -1,12 +1,16 @@
 """What is said of estimates and of heights."""
 
 import pytest
+from msgspec.structs import replace
 
 from geometry import words
-from geometry.job import Action, String, Strings
+from geometry.job import Action, Saddle, String, Strings
+from geometry.job.seating import Made
 from geometry.strings.estimate_findings import estimate_findings, height_findings
 from geometry.strings.played import strings_as_played
 from geometry.strings.usual_sets import SETS
+from geometry.work_out import work_out
+from tests.geometry.bounds.right_jobs import sample
 from tests.published.string_cases import equal_frets
 
 FRETS = equal_frets(648.0, 6)
@@ -31,6 +35,18 @@ def test_saddles_of_their_own_share_no_line() -> None:
     assert "Such a string’s saddle is placed to ±2.4 mm." in found[0].text
     assert not any("all share" in one.text for one in found)
     assert found[1].text.endswith("Each string’s own saddle and a tuner settle it.")
+
+
+@pytest.mark.parametrize(
+    ("name", "made", "shares"),
+    [("leaning-neck", "one", True), ("leaning-neck", "each", False), ("slanted-separate", "one", False)],
+)
+def test_a_saddle_is_shared_where_it_is_one_and_not_a_strings_own(name: str, made: Made, shares: bool) -> None:
+    job = sample(name)
+    job = job if job.separate is not None else replace(job, saddle=replace(job.saddle or Saddle(), made=made))
+    said = [one.text for one in work_out(job).findings if one.code == "strings.wound"]
+    assert len(said) == 1
+    assert ("which all share" in said[0]) is shares
 
 
 def test_plain_steel_says_that_nobody_tried_how_its_ends_hold() -> None:

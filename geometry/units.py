@@ -131,8 +131,13 @@ def show_degrees(degrees: float) -> str:
 
 def said_angle(degrees: float, pm95: float, places: int = 1) -> str:
     """An angle with its ±, rounded up: 9.2 ±0.4°."""
+    return f"{degrees:.{places}f} ±{pm_angle(pm95, places)}"
+
+
+def pm_angle(pm95: float, places: int = 1) -> str:
+    """The width of an angle's ±, without the sign, rounded up: 0.4°."""
     fine = 10**places
-    return f"{degrees:.{places}f} ±{math.ceil(fine * pm95 - 1e-9) / fine:.{places}f}°"
+    return f"{math.ceil(fine * pm95 - 1e-9) / fine:.{places}f}°"
 
 
 def typed(length: Length, unit: Unit) -> str:

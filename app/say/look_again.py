@@ -48,7 +48,7 @@ def look_again(job: Job, layout: Layout | None) -> LookAgain:
         return LookAgain()
     survey = layout.survey
     names = accused_in_order(survey)
-    why = structs.replace(survey.why, of="", what=words.first_large(survey.why.what))  # of which one, the heading says
+    why = structs.replace(survey.why, of=None, what=words.first_large(survey.why.what))  # the heading says of which
     few = f"{why.counted or why.what}."
     if not names and survey.verdict == "coarse":
         return LookAgain("Read more coarsely than was said", why.whole, few, coarse=True)

@@ -78,17 +78,17 @@ class Loose(Record, frozen=True):
     held_by: str
 
 
-class Why(Record, frozen=True):
-    """The verdict in words, in the parts it is composed of: `what` is so, in one clause; the reading that it is said
-    `of`, where that is one; more of it behind a colon (`how`); the sentences after that (`then`). `counted`: the same
+class Why(Record, frozen=True, kw_only=True):
+    """The verdict in words, in the parts it is composed of: the reading that it is said `of`, where that is one; `what`
+    is so, in one clause; more of it behind a colon (`how`); the sentences after that (`then`). `counted`: the same
     as `what`, for where there is little room, with many readings counted instead of named: the table numbers them.
     """
 
+    of: str | None = None
     what: str
-    of: str = ""
-    how: str = ""
-    then: str = ""
-    counted: str = ""
+    how: str | None = None
+    then: str | None = None
+    counted: str | None = None
 
     @property
     def sentence(self) -> str:
@@ -98,7 +98,7 @@ class Why(Record, frozen=True):
     @property
     def whole(self) -> str:
         """All of it."""
-        return f"{self.sentence}. {self.then}".rstrip()
+        return " ".join(filter(None, (f"{self.sentence}.", self.then)))
 
     def followed_by(self, *more: str) -> "Why":
         """The same with more sentences behind it."""

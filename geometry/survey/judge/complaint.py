@@ -38,7 +38,7 @@ def complaint(job: Job, taken: Reading, error: float, pm95: float | None = None)
     much, shape = words.much(taken, error) or length(error, unit), SHAPES[taken.kind]
     if shape.amiss:
         return Why(of=of, what=shape.amiss.format(much=much, more=more), then=f"{shape.again}, {STRIKE}")
-    says = ""
+    says = None
     if _says(taken, error):
         beside = words.side_read(taken, job.hand)
         says = f"they say {_value(units.mm(taken.parts[0]) - error, unit, pm95)}{f' {beside}' if beside else ''}"

@@ -121,7 +121,7 @@ def _one_of(job: Job, done: Adjusted, found: Suspects, readings: Mapping[str, Re
         "then the next, until one is named.",
         counted=f"One of the {len(either)} readings marked in the table is {out}"
         if len(either) > MANY and not found.named
-        else "",
+        else None,
     )
 
 
@@ -185,7 +185,7 @@ def _either(job: Job, elsewhere: Sequence[str], denied: Sequence[Turn]) -> Why:
 
 def _clean(job: Job, done: Adjusted, unseen: Sequence[str], wider: float) -> Why:
     count = len({row.id for row in done.net.rows[: done.net.fitted]})
-    agree, then = f"All {count} readings agree", ""
+    agree, then = f"All {count} readings agree", None
     if unseen:
         names = words.several([words.called(name, job.hand) for name in unseen])
         then = f"One wrong reading at {names} would not show."

@@ -11,6 +11,7 @@ import math
 import msgspec
 
 from export.errors import ExportError
+from geometry.units import in_decimals
 
 OUTER, INNER = 180.0, 152.4
 """mm: the sides of the check sheet's two squares, the second 6 in. They are so far from alike that what was read says
@@ -51,7 +52,7 @@ class Correction(msgspec.Struct, frozen=True):
         """The factors in words; empty where there is nothing to correct."""
         if self == NONE:
             return ""
-        skew = f", skew × {self.skew:+.4f}".replace("-", "−") if abs(self.skew) >= SEEN else ""
+        skew = f", skew × {in_decimals(self.skew, 4, sign=True)}" if abs(self.skew) >= SEEN else ""
         return f"short side × {self.short:.4f}, long side × {self.long:.4f}{skew}"
 
 

@@ -18,7 +18,7 @@ from export.templates.blanks import solid_views
 from export.templates.standing import crown_profile
 from geometry.job import Job, Saddle
 from geometry.layout import Layout, SaddleBlank, SaddlePlan, StringPlan
-from geometry.units import mm, named, show
+from geometry.units import in_decimals, mm, named, show
 
 BY_EAR = "Set the bridge up and tune it by ear first: what is filed away does not come back."
 LETTERS, LEADER = 2.4, 7.0
@@ -145,7 +145,7 @@ def _table(job: Job, layout: Layout, saddle: SaddlePlan) -> Table:
         along, back = break_place(string, saddle)
         from_bass = along if job.bass == "left" else length - along
         stays = string.cents.get(12)
-        cents = "" if stays is None else f"{stays:+.1f}".replace("-", "−")
+        cents = "" if stays is None else in_decimals(stays, sign=True)
         rows.append((f"string {string.name}", show(from_bass, job.unit), show(back, job.unit, 1), cents))
     return Table(
         title=f"The crown, {job.unit}",

@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from geometry.choice.choose import ChosenPlace
-from geometry.choice.worth import ROOM
+from geometry.choice.merits_of_poses import ROOM
 from geometry.job import Job, Moved
 from geometry.units import in_decimals, mm, said
 from geometry.words import first_large, joined

@@ -4,7 +4,6 @@ A block is None where its readings or its inputs are still missing; the findings
 `pm95` is the half-width of the 95 % interval in mm, `cents95` the same in cents at the twelfth fret.
 """
 
-from geometry.layout.base import BOARD_CORNERS, LINES, PLACES, TWO_SIDED_95, XY, Record, Verdict, Vertex, Where
 from geometry.layout.blanks import NutBlank, NutSlot, SaddleBlank, SaddleString
 from geometry.layout.floating_plan import FloatingPlan, FootPlan, Slide, TailPlan, TailString
 from geometry.layout.hardware_plan import (
@@ -55,8 +54,9 @@ from geometry.layout.old_plan import (
     SeenAgainst,
     WingTip,
 )
+from geometry.layout.record import BOARD_CORNERS, LINES, PLACES, TWO_SIDED_95, XY, Record, Verdict, Vertex, Where
 from geometry.layout.separate_plan import BasePlan, SaddleReach, SeparatePlan, Slanted
-from geometry.layout.strung import (
+from geometry.layout.strings_to_bridge import (
     BridgePlan,
     BySheet,
     Contribution,

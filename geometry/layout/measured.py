@@ -7,7 +7,7 @@ import msgspec
 
 from geometry.job import Reading
 from geometry.job.sides import Side
-from geometry.layout.base import XY, Record, Verdict, Where
+from geometry.layout.record import XY, Record, Verdict, Where
 
 if TYPE_CHECKING:
     import numpy as np

@@ -5,8 +5,8 @@ from typing import Literal
 import msgspec
 
 from geometry.job.sides import Side
-from geometry.layout.base import XY, Record
-from geometry.layout.strung import Hole
+from geometry.layout.record import XY, Record
+from geometry.layout.strings_to_bridge import Hole
 
 
 class Metal(Record, frozen=True):

@@ -11,7 +11,6 @@ import math
 import msgspec
 
 from export.errors import ExportError
-from geometry.units import in_decimals
 
 OUTER, INNER = 180.0, 152.4
 """mm: the sides of the check sheet's two squares, the second 6 in. They are so far from alike that what was read says
@@ -52,6 +51,8 @@ class Correction(msgspec.Struct, frozen=True):
         """The factors in words; empty where there is nothing to correct."""
         if self == NONE:
             return ""
+        from geometry.units import in_decimals  # settings are read before the window's first picture, which needs none
+
         skew = f", skew × {in_decimals(self.skew, 4, sign=True)}" if abs(self.skew) >= SEEN else ""
         return f"short side × {self.short:.4f}, long side × {self.long:.4f}{skew}"
 

@@ -187,6 +187,8 @@ OF_OTHER_WOOD = frozenset(
     )
 )
 """Templates of parts and of the neck, where no metal of the top is."""
+TO_BE_PROBED = frozenset((PROBE, METAL.text, DRILL, DRILLING))
+"""What a template says where metal is to be looked for first."""
 _STEPS: dict[Step | BaseStep, tuple[Caution, ...]] = {
     "take off": (STRINGS_OFF, HEAT, LAW),
     "clean": (HEAT, LAW),
@@ -223,7 +225,7 @@ def of_file(layout: Layout, template: str = "", held: Held = "glue") -> tuple[st
     """
     if layout.old.metal and template not in OF_OTHER_WOOD:
         return METAL_HERE, MACHINES.text
-    probed = any(said.startswith("Probe for metal") for said in of_template(template, held))
+    probed = not TO_BE_PROBED.isdisjoint(of_template(template, held))
     return (PROBE, MACHINES.text) if probed else (MACHINES.text,)
 
 

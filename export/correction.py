@@ -51,7 +51,9 @@ class Correction(msgspec.Struct, frozen=True):
         """The factors in words; empty where there is nothing to correct."""
         if self == NONE:
             return ""
-        skew = f", skew × {self.skew:+.4f}".replace("-", "−") if abs(self.skew) >= SEEN else ""
+        from geometry.units import in_decimals  # settings are read before the window's first picture, which needs none
+
+        skew = f", skew × {in_decimals(self.skew, 4, sign=True)}" if abs(self.skew) >= SEEN else ""
         return f"short side × {self.short:.4f}, long side × {self.long:.4f}{skew}"
 
 

@@ -20,6 +20,8 @@ from export.paper_sizes import Paper
 from geometry.units import Unit
 
 Turn = Literal["either", "portrait", "landscape"]
+SCALES, SCALES_FIRST = "Lay a rule on both scales before you use the sheet.", "Lay a rule on both scales first."
+"""What a note says of a sheet's scales."""
 
 
 class Stamp(msgspec.Struct, frozen=True, kw_only=True):
@@ -46,7 +48,8 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     """A template's drawing in instrument mm. `keep` are the places no seam between sheets should cross.
 
     `notes` are what the title block says below the cautions common to all; `notes_of`: what a note tells of (`of`): it
-    stands only on sheets that show that. `seen`: from where, for a file to say; empty where a part is drawn from
+    stands only on sheets that show that; `of_scales`: notes that speak of scales and of more, with what stands of them
+    on a sheet without scales. `seen`: from where, for a file to say; empty where a part is drawn from
     several sides. `mirror`: mirrored, as it then is.
     `kept`: the outlines (`of`) whose inside is the work itself; what other outlines to cut enclose is waste.
     `loose`: a part by itself, whose datum for a machine is its own lower left corner. `nowhere`: one that is drawn in
@@ -61,6 +64,7 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     keep: tuple[Box, ...] = ()
     notes: tuple[str, ...] = ()
     notes_of: dict[str, str] = {}
+    of_scales: dict[str, str] = {}
     mirror: bool = False
     seen: str = ""
     kept: tuple[str, ...] = ()
@@ -72,10 +76,12 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     own_datum: tuple[str, XY] | None = None
     nowhere: bool = False
 
-    def notes_beside(self, shown: Iterable[Mark]) -> tuple[str, ...]:
-        """The notes of a sheet that shows these of its marks."""
+    def notes_beside(self, shown: Iterable[Mark], *, scales: bool = True) -> tuple[str, ...]:
+        """The notes of a sheet that shows these of its marks, with scales or without."""
         there = {mark.of for mark in shown}
-        return tuple(note for note in self.notes if note not in self.notes_of or self.notes_of[note] in there)
+        notes = tuple(note for note in self.notes if note not in self.notes_of or self.notes_of[note] in there)
+        without = {SCALES: "", SCALES_FIRST: "", **self.of_scales}
+        return notes if scales else tuple(filter(None, (without.get(note, note) for note in notes)))
 
 
 class PrintOrder(msgspec.Struct, frozen=True, kw_only=True):

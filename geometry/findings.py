@@ -14,7 +14,8 @@ class Finding(msgspec.Struct, frozen=True, kw_only=True):
     is about as a mark's `of` does: `"reading:r9"`, `"point:seam.1"`, `"field:bridge.width"`, `"saddle"`;
     `"add:fret12.left"` what is to be read of points and is not in the list yet, `"take:{…}"` one reading to be added,
     as the job file holds it. A `look` that
-    is `large` stands on every sheet and beside every file: whoever holds only these must read it.
+    is `large` stands on every sheet and beside every file: whoever holds only these must read it. `briefly`: what of
+    it is said where there is hardly any room, if not all.
     """
 
     grade: Grade
@@ -23,6 +24,7 @@ class Finding(msgspec.Struct, frozen=True, kw_only=True):
     values: dict[str, float] = {}
     where: str = ""
     large: bool = False
+    briefly: str | None = None
 
 
 UNSURE = frozenset(
@@ -68,6 +70,6 @@ def is_unsure(finding: Finding) -> bool:
     return finding.grade == "look" and finding.code in UNSURE
 
 
-def look(code: str, text: str, where: str, **values: float) -> Finding:
+def look(code: str, text: str, where: str, *, briefly: str | None = None, **values: float) -> Finding:
     """A finding that asks to look."""
-    return Finding(grade="look", code=code, text=text, values=values, where=where)
+    return Finding(grade="look", code=code, text=text, values=values, where=where, briefly=briefly)

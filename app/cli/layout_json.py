@@ -19,6 +19,7 @@ def tree(job: Job, layout: Layout) -> dict[str, Any]:
     `placements` are those that the job keeps, beside the present one.
     """
     found: dict[str, Any] = msgspec.json.decode(msgspec.json.encode(layout))  # by way of JSON, so that NaN becomes null
+    found["survey"]["why"] = layout.survey.why.whole
     found["survey"]["loose"] = [loose.point for loose in layout.survey.loose]
     found["survey"]["held_by"] = {loose.point: loose.held_by for loose in layout.survey.loose}
     beside = [one for kept in job.kept if (one := kept_placements.compare(job, layout, kept)) is not None]

@@ -3,9 +3,9 @@
 from typing import NamedTuple
 
 from geometry.choice.choose import ChosenPlace
-from geometry.choice.worth import ROOM
+from geometry.choice.merits_of_poses import ROOM
 from geometry.job import Job, Moved
-from geometry.units import mm, said
+from geometry.units import in_decimals, mm, said
 from geometry.words import first_large, joined
 
 HEADS = (
@@ -86,7 +86,7 @@ def area(square_mm: float, job: Job) -> str:
 
 def _figures(job: Job, place: ChosenPlace) -> tuple[str, ...]:
     return (
-        *(f"{cents:+.1f}".replace("-", "−") if abs(cents) >= 0.05 else "0" for cents in place.cents),
+        *(in_decimals(cents, sign=True) if abs(cents) >= 0.05 else "0" for cents in place.cents),
         "–" if place.scar is None else area(place.scar, job),
         "–" if place.again is None else str(place.again),
         _room(job, place.room),

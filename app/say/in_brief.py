@@ -2,7 +2,6 @@
 
 from msgspec import structs
 
-from app.say.figures.progress import UNLOOKED
 from geometry.findings import Finding
 from geometry.job import Job
 
@@ -11,8 +10,8 @@ def in_brief(finding: Finding, job: Job, *, cut: bool = False) -> Finding:
     """The finding that the board turns with the first thing to do about it; where even less room is (`cut`), of what
     nobody has looked at what that is, and not what to do; any other as it is.
     """
-    if finding.code in UNLOOKED and cut:
-        return structs.replace(finding, text=f"{finding.text.partition(': ')[0]}.")
+    if cut and finding.briefly:
+        return structs.replace(finding, text=finding.briefly)
     return _turns(finding, job) if finding.code == "board.turns" else finding
 
 

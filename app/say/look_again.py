@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, NamedTuple
 
+from msgspec import structs
+
 from geometry import units, words
 from geometry.job import Job, Reading
 from geometry.job.bridges.how_held import how_held
@@ -46,28 +48,17 @@ def look_again(job: Job, layout: Layout | None) -> LookAgain:
         return LookAgain()
     survey = layout.survey
     names = accused_in_order(survey)
-    few = _in_few_words(survey.why, words.readings_called(job, names))
+    why = structs.replace(survey.why, of=None, what=words.first_large(survey.why.what))  # the heading says of which
+    few = f"{why.counted or why.what}."
     if not names and survey.verdict == "coarse":
-        return LookAgain("Read more coarsely than was said", survey.why, few, coarse=True)
+        return LookAgain("Read more coarsely than was said", why.whole, few, coarse=True)
     if not names:
         waiting = any(not r.taken and not r.struck for r in job.readings)
         open_still = survey.verdict in ("loose", "either side") and not waiting
-        return LookAgain("Not settled yet", survey.why, few) if open_still else LookAgain()
+        return LookAgain("Not settled yet", why.whole, few) if open_still else LookAgain()
     first = next(r for r in job.readings if r.id == names[0])
-    called = words.reading_called(job, first)
-    if survey.why.startswith(f"{called}: "):
-        why = words.first_large(survey.why.removeprefix(f"{called}: "))
-        return LookAgain(f"Look again: {words.reading_headed(job, first)}", why, _in_few_words(why, [called]), names)
-    return LookAgain("Look again", survey.why, few, names)
-
-
-def _in_few_words(why: str, called: list[str]) -> str:
-    """What is to be looked at again in one clause, for where there is little room: many readings of which one is out
-    are counted, for the table names and numbers them.
-    """
-    clause = words.first_clause(why)
-    named, counted = f"the readings {words.several(called)} is", f"the {len(called)} readings marked in the table is"
-    return f"{clause.replace(named, counted) if len(called) > 2 else clause}."
+    head = f"Look again: {words.reading_headed(job, first)}" if survey.why.of else "Look again"
+    return LookAgain(head, why.whole, few, names)
 
 
 def measure_next(job: Job, layout: Layout) -> MeasureNext:

@@ -1,6 +1,5 @@
 """Sheets of their own for the tables that find no room beside the work: T, T2 and so on."""
 
-import re
 from collections.abc import Iterable, Sequence
 
 import msgspec
@@ -21,8 +20,6 @@ from export.records import PrintOrder, Sheet, printable_area
 NAME = "T"
 """What the first is called, beside A1, A2 and so on."""
 CONTINUED = ", continued"
-OF_SCALES, SENTENCES = "Lay a rule on both scales", re.compile(r"(?<=\.) ")
-"""How begins what is left out, and where sentences part."""
 LEAST = 12.0
 """What tables need below the words at the head at least, mm."""
 LARGE = 6.5
@@ -122,16 +119,11 @@ def _head(order: PrintOrder, paper: Paper, ground: Box, at: int, number: int, co
     told = f"{furniture.whose(order)} · sheet {name(at)}, {number} of {count} · {paper.name}"
     for said, bold in ((order.doubt, True), (told, False)):
         lines += furniture.in_lines(said, 2.3, ground.width, bold=bold)
-    lines += [("", 0.8, False), *furniture.in_lines(_heeded(order), 2.3, ground.width)]
+    heeded = " ".join(order.figure.notes_beside((), scales=False))
+    lines += [("", 0.8, False), *furniture.in_lines(heeded, 2.3, ground.width)]
     head = furniture.paragraph(lines)
     low = ground.y1 - head.height
     return [called, *head.at((ground.x0, low))], low - BELOW
-
-
-def _heeded(order: PrintOrder) -> str:
-    """What is to be heeded, without what is said of scales, which a sheet of tables has none of."""
-    told = (sentence for note in order.figure.notes_beside(()) for sentence in SENTENCES.split(note))
-    return " ".join(sentence for sentence in told if not sentence.startswith(OF_SCALES))
 
 
 def _sheet(order: PrintOrder, paper: Paper, marks: Sequence[Mark], at: int) -> Sheet:

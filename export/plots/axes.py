@@ -10,7 +10,7 @@ import msgspec
 from export.drawing.flatten import Box, polyline
 from export.drawing.marks import XY, Anchor, Circle, Drawing, Line, Mark, Text, Tone
 from export.drawing.typeface import width
-from geometry.units import MM_PER, Unit
+from geometry.units import MM_PER, Unit, in_decimals
 
 LETTERS = 2.2
 """The capitals' height of all words in a plot, mm: 12.5 px type on the screen."""
@@ -106,8 +106,7 @@ def round_levels(low: float, high: float, most: int = 4) -> tuple[float, ...]:
 def figure(value: float, step: float, *, sign: bool = False) -> str:
     """A tick's words, no finer than the steps."""
     places = max(0, -math.floor(math.log10(step) + 1e-9))
-    text = f"{value:+.{places}f}" if sign and value else f"{value:.{places}f}"
-    return text.replace("-", "−")
+    return in_decimals(value, places, sign=sign)
 
 
 def frame(axes: Axes, x: Ticks, y: Ticks, names: tuple[str, str], unruled: Container[float] = ()) -> list[Mark]:

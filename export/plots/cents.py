@@ -28,6 +28,7 @@ from export.plots.axes import (
     text,
 )
 from geometry.layout import StringPlan
+from geometry.units import in_decimals
 
 FLOOR = 2.0
 """Cents."""
@@ -96,12 +97,8 @@ def _says(shown: Sequence[StringPlan]) -> str:
         fret = max(one.cents, key=lambda at: abs(one.cents[at]))
         before = max((abs(c) for c in one.cents_before.values()), default=None)
         was = "" if before is None else f", {before:.1f} with no compensation"
-        parts.append(f"string {one.name} {_signed(one.cents[fret])} cents at fret {fret}{was}")
+        parts.append(f"string {one.name} {in_decimals(one.cents[fret], sign=True)} cents at fret {fret}{was}")
     return f"Farthest out of tune: {'; '.join(parts)}."
-
-
-def _signed(cents: float) -> str:
-    return f"{cents:+.1f}".replace("-", "−") if abs(cents) >= 0.05 else "0.0"
 
 
 def _ground(shown: Sequence[StringPlan], size: XY, low: float, high: float) -> tuple[Axes, list[Mark]]:

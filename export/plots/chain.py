@@ -25,7 +25,7 @@ from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
 from geometry.job.sides import SIDES
 from geometry.layout import Contribution, Layout, Source
-from geometry.units import named, show_pm
+from geometry.units import in_decimals, named, show_pm
 
 NAMES: dict[Source, str] = {"board": "the board alone", "frets": "with the frets", "strings": "with the strings"}
 BAR, ASIDE = 1.8, 1.7
@@ -93,7 +93,7 @@ def _link(job: Job, axes: Axes, one: Contribution, row: float) -> list[Mark]:
 
 def _told(job: Job, one: Contribution, at: int) -> str:
     """The ± that has come together, and the share of the whole that this link adds."""
-    share = f"{100 * one.share[at]:.0f} %".replace("-0 %", "0 %").replace("-", "−")
+    share = f"{in_decimals(100 * one.share[at], 0)} %"
     return f"±{show_pm(one.pm95[at], job.unit)}, {share}" if one.pm95[at] >= NOUGHT else share
 
 

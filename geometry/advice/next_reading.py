@@ -46,7 +46,7 @@ def advise(job: Job, layout: Layout, surveyed: Surveyed | None = None) -> Advise
     if not surveyed.fits:
         return Advised(enough="Nothing has been measured yet. Begin with the list.")
     if layout.survey.verdict not in ("clean", "unchecked", "coarse"):
-        return Advised(enough=f"First look at what the readings say. {layout.survey.why}")
+        return Advised(enough=f"First look at what the readings say. {layout.survey.why.whole}")
     seen = Weighing(job, layout, place_everything(job, surveyed))
     if not seen.readings:
         return Advised(enough="There are too few points yet to measure between. Go on with the list.")

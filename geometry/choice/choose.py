@@ -12,9 +12,9 @@ import numpy as np
 from msgspec.structs import replace
 
 from geometry.bridge.bridge_outline import outline
+from geometry.choice.merits_of_poses import ROOM, Worth, goes_round, read_pins, weigh
 from geometry.choice.poses import Base, Choices, Poses, Truths, find_base, move_all, slot_corners
 from geometry.choice.poses_tried import all_over, joined, on_old_holes, with_and_without_slot
-from geometry.choice.worth import ROOM, Worth, goes_round, read_pins, weigh
 from geometry.frame import Array, xy, xys
 from geometry.job import Choosing, Job, Moved
 from geometry.layout import XY, Layout, OldPlan, Ray, Record, Vertex
@@ -37,7 +37,7 @@ TRUE, AGAIN, CLEAREST = "true to the strings", "uses the most old holes", "keeps
 class ChosenPlace(Record, frozen=True):
     """A place and its numbers. `best_at` are the aims it is best at; `cents` at [bass, treble], + where the string is
     too long and plays flat; `uneven`, `scar` (mm²), `again` (old pin holes used again), `room` (mm), None where nothing
-    of it is known, `askew` (degrees) and `offset` (mm) to the seam as in `geometry.choice.worth`.
+    of it is known, `askew` (degrees) and `offset` (mm) to the seam as in `geometry.choice.merits_of_poses`.
     `outline` is the bridge's there, closed, and `slot` its slot's corners.
     """
 

@@ -3,8 +3,6 @@
 from collections.abc import Sequence
 from typing import assert_never
 
-import msgspec
-
 from geometry import words
 from geometry.frets.fret_fit import scale_alone
 from geometry.go_or_wait.steps import Change, Step, Work
@@ -75,6 +73,11 @@ def said(job: Job, steps: tuple[Step, ...]) -> tuple[str, ...]:
 
 def told(job: Job, step: Step, steps: tuple[Step, ...] = ()) -> str:
     """One step in words. What would change several steps alike is said where it is said first."""
+    return f"{_first(job, step, steps)}{_then(job, step, steps)}"
+
+
+def _first(job: Job, step: Step, steps: tuple[Step, ...]) -> str:
+    """The first sentence: what, and why."""
     cut = _slots(job)
     does = DOES[step.what, step.go].format(slots=cut)
     if step.why == "after":
@@ -90,14 +93,31 @@ def told(job: Job, step: Step, steps: tuple[Step, ...] = ()) -> str:
             if held
             else f"{does} where the bridge goes."
         )
-    if step.why == "stop" and any(one.stop == step.stop for one in steps[: steps.index(step)] if one.what != "clear"):
+    if _same_stop(step, steps):
         return f"{does}: the same STOP."
-    earlier = [one for one in steps[: steps.index(step)] if one.what != "clear"] if step in steps else []
-    known = [one for one in earlier if not one.go and one.why == step.why and one.change == step.change]
+    return f"{does}: {_reason(job, step)}."
+
+
+def _then(job: Job, step: Step, steps: tuple[Step, ...]) -> str:
+    """The sentences after it: what can be put right afterwards, what would change it, what is to be read before."""
+    if step.why == "after" or step.what == "clear" or _same_stop(step, steps):
+        return ""
+    known = [one for one in _earlier(step, steps) if not one.go and one.why == step.why and one.change == step.change]
     change = "" if step.go or step.change is None or known else _change(job, step, step.change)
     if not step.go and step.change is not None and known and enough(step) < enough(known[0]):
         change = f"{ALONE[step.change.what]} not enough: {still_wanted(job, step)}."
-    return f"{does}: {_reason(job, step)}.{change and ' '}{change}{_before_it(job, step)}"
+    allowed = _allowed(job, step) if step.why in ("", "wide") else ""
+    return f"{allowed and f' {allowed}.'}{change and ' '}{change}{_before_it(job, step)}"
+
+
+def _earlier(step: Step, steps: tuple[Step, ...]) -> list[Step]:
+    """The steps that were told before it."""
+    return [one for one in steps[: steps.index(step)] if one.what != "clear"] if step in steps else []
+
+
+def _same_stop(step: Step, steps: tuple[Step, ...]) -> bool:
+    """Whether what forbids it was told before."""
+    return step.why == "stop" and any(one.stop == step.stop for one in _earlier(step, steps))
 
 
 def _before_it(job: Job, step: Step) -> str:
@@ -128,8 +148,7 @@ def _word(step: Step) -> str:
 
 def not_yet(job: Job, steps: Sequence[Step]) -> tuple[str, ...]:
     """A sentence for each step that waits, for a shop that knows no more of the job: not to do it yet, and why."""
-    waits = [msgspec.structs.replace(step, change=None) for step in steps if not step.go]
-    return tuple(f"{words.first_sentence(told(job, step, (step,)))}." for step in waits)
+    return tuple(_first(job, step, (step,)) for step in steps if not step.go)
 
 
 def _briefly(job: Job, step: Step) -> str:
@@ -182,7 +201,7 @@ def _reason(job: Job, step: Step) -> str:
             left, moved = length(step.wood or 0.0, job.unit), wide(job, step.pm95)
             return f"{_slots(job)} may still move by {moved}, and {left} of wood lies between it and the pin holes"
         case "" | "wide" | "after":
-            return f"{_known(job, step)}{_allowed(job, step)}"
+            return f"{_known(job, step)}{_close_enough(job, step)}"
         case _:
             assert_never(step.why)
 
@@ -233,29 +252,32 @@ def _plus_minus(job: Job, step: Step) -> str:
     return f"{under}±{wide(job, step.pm95)}{across}{cents}"
 
 
+def _close_enough(job: Job, step: Step) -> str:
+    """What is allowed, where nothing can be put right afterwards."""
+    if step.what == "pins" or step.across:
+        return f"; ±{at_most(job, step.limit)} {'is' if step.go else 'would be'} close enough"
+    return "; they follow the base" if step.what == "through" else ""
+
+
 def _allowed(job: Job, step: Step) -> str:
-    """What can still be put right afterwards."""
-    if step.what == "glue" and step.cents is None and not step.across:
-        return f". {words.first_large(_slots(job))}, cut later, {_moved(step, at_most(job, step.limit))}"
-    if step.what == "screws" and not step.across:
+    """What can still be put right afterwards, without the full stop behind it."""
+    if step.across or step.what in ("pins", "through", "fit", "crown"):
+        return ""
+    if step.what == "glue" and step.cents is None:
+        return f"{words.first_large(_slots(job))}, cut later, {_moved(step, at_most(job, step.limit))}"
+    if step.what == "screws":
         left = step.takes_up or 0.0
         far = length(left, job.unit) if step.go else at_most(job, left)  # what is enough is told as its reach is
         moved = _moved(step, far) if left >= least(job) else "cannot be moved to make up for that"
-        return f". Its saddle {moved}"
-    if step.what == "through" and not step.across:
-        return "; they follow the base"
-    if step.what == "pins" or step.across:
-        return f"; ±{at_most(job, step.limit)} {'is' if step.go else 'would be'} close enough"
+        return f"Its saddle {moved}"
     if step.what == "stand":
-        return ". Slide it for the rest, until the octave is true at fret 12"
-    if step.what in ("fit", "crown"):
-        return ""
+        return "Slide it for the rest, until the octave is true at fret 12"
     saddle = job.saddle or Saddle()
     fileable = filing.takes_up(saddle) if step.takes_up is None else step.takes_up
     if step.go and step.pm95 > fileable:
-        return f". {NO_FINER if (step.cents or 0.0) > UNHEARD else NOBODY_HEARS}"
+        return NO_FINER if (step.cents or 0.0) > UNHEARD else NOBODY_HEARS
     at = f"At {words.strings(step.strings)} the" if step.strings else "The"
-    saddle_so_thick = f". {at} {with_unit(saddle.thickness)} saddle"
+    saddle_so_thick = f"{at} {with_unit(saddle.thickness)} saddle"
     if fileable >= least(job):
         for_that = " to make up for that" if step.go else " only"
         so_much = f"{saddle_so_thick} can be filed by ±{at_most(job, fileable)}{for_that}"
@@ -304,10 +326,10 @@ def _heights(job: Job, missing: tuple[Missing, ...]) -> str:
     return f"the string’s height{'s' if len(missing) > 1 else ''} over {over_frets(missing, job.bass)}"
 
 
-def strip_words(steps: tuple[Step, ...]) -> str:
-    """In a few words, what waits first: “Slot: wait · Glue: go”; of a bridge with its slot, glue and saddle."""
+def strip_words(steps: tuple[Step, ...]) -> tuple[str, ...]:
+    """In a few words each, what waits first: “Slot: wait”, “Glue: go”; of a bridge with its slot, glue and saddle."""
     shown = [step for step in steps if step.what in ("glue", "slot", "stand", "crown", "screws", "through")]
     if len(shown) == 1:
         shown += [step for step in steps if step.what == "fit"]
     shown.sort(key=lambda step: step.go)
-    return " · ".join(f"{IN_SHORT[step.what]}: {_word(step)}" for step in shown)
+    return tuple(f"{IN_SHORT[step.what]}: {_word(step)}" for step in shown)

@@ -4,7 +4,6 @@ A block is None where its readings or its inputs are still missing; the findings
 `pm95` is the half-width of the 95 % interval in mm, `cents95` the same in cents at the twelfth fret.
 """
 
-from geometry.layout.base import BOARD_CORNERS, LINES, PLACES, TWO_SIDED_95, XY, Record, Verdict, Vertex, Where
 from geometry.layout.blanks import NutBlank, NutSlot, SaddleBlank, SaddleString
 from geometry.layout.floating_plan import FloatingPlan, FootPlan, Slide, TailPlan, TailString
 from geometry.layout.hardware_plan import (
@@ -32,6 +31,7 @@ from geometry.layout.measured import (
     Ray,
     Slants,
     Survey,
+    Why,
     accused,
     accused_alone,
     accused_in_order,
@@ -49,12 +49,14 @@ from geometry.layout.old_plan import (
     OldArea,
     OldPlan,
     Plugs,
+    ScarAt,
     ScarSide,
     SeenAgainst,
     WingTip,
 )
+from geometry.layout.record import BOARD_CORNERS, LINES, PLACES, TWO_SIDED_95, XY, Record, Verdict, Vertex, Where
 from geometry.layout.separate_plan import BasePlan, SaddleReach, SeparatePlan, Slanted
-from geometry.layout.strung import (
+from geometry.layout.strings_to_bridge import (
     BridgePlan,
     BySheet,
     Contribution,
@@ -126,6 +128,7 @@ __all__ = [
     "SaddleReach",
     "SaddleStep",
     "SaddleString",
+    "ScarAt",
     "ScarSide",
     "SeenAgainst",
     "SeparatePlan",
@@ -142,6 +145,7 @@ __all__ = [
     "Verdict",
     "Vertex",
     "Where",
+    "Why",
     "WingTip",
     "accused",
     "accused_alone",

@@ -1,6 +1,6 @@
 """Saddle and nut as solids, as they are worked out: every height and place with its ±, as (mm, ± mm)."""
 
-from geometry.layout.base import XY, Record
+from geometry.layout.record import XY, Record
 
 
 class SaddleString(Record, frozen=True):

@@ -2,9 +2,9 @@
 
 from typing import Literal
 
-from geometry.layout.base import XY, Record
 from geometry.layout.blanks import SaddleBlank
-from geometry.layout.strung import Hole
+from geometry.layout.record import XY, Record
+from geometry.layout.strings_to_bridge import Hole
 
 FootName = Literal["bass", "treble", "middle", "whole"]
 

@@ -1,9 +1,9 @@
 """Markers along the neck, other holes and the headstock as worked out."""
 
 from geometry.job.sides import Side
-from geometry.layout.base import XY, Record
 from geometry.layout.measured import Ray
-from geometry.layout.strung import Hole
+from geometry.layout.record import XY, Record
+from geometry.layout.strings_to_bridge import Hole
 
 
 class Marker(Record, frozen=True):

@@ -7,7 +7,7 @@ import msgspec
 
 from geometry.job import Reading
 from geometry.job.sides import Side
-from geometry.layout.base import XY, Record, Verdict, Where
+from geometry.layout.record import XY, Record, Verdict, Where
 
 if TYPE_CHECKING:
     import numpy as np
@@ -78,6 +78,33 @@ class Loose(Record, frozen=True):
     held_by: str
 
 
+class Why(Record, frozen=True, kw_only=True):
+    """The verdict in words, in the parts it is composed of: the reading that it is said `of`, where that is one; `what`
+    is so, in one clause; more of it behind a colon (`how`); the sentences after that (`then`). `counted`: the same
+    as `what`, for where there is little room, with many readings counted instead of named: the table numbers them.
+    """
+
+    of: str | None = None
+    what: str
+    how: str | None = None
+    then: str | None = None
+    counted: str | None = None
+
+    @property
+    def sentence(self) -> str:
+        """The first sentence, without its full stop."""
+        return ": ".join(filter(None, (self.of, self.what, self.how)))
+
+    @property
+    def whole(self) -> str:
+        """All of it."""
+        return " ".join(filter(None, (f"{self.sentence}.", self.then)))
+
+    def followed_by(self, *more: str) -> "Why":
+        """The same with more sentences behind it."""
+        return msgspec.structs.replace(self, then=" ".join(filter(None, (self.then, *more))))
+
+
 class Survey(Record, frozen=True):
     """What the readings as a whole say. `why` is the verdict in one or two sentences; `groups` are readings of
     which one is wrong though none can be named, `layings` those of which all readings are accused alike;
@@ -88,7 +115,7 @@ class Survey(Record, frozen=True):
     """
 
     verdict: Verdict
-    why: str
+    why: Why
     suspects: tuple[str, ...] = ()
     groups: tuple[tuple[str, ...], ...] = ()
     layings: tuple[str, ...] = ()

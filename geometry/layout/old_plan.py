@@ -5,8 +5,8 @@ from typing import Literal
 import msgspec
 
 from geometry.job.sides import Side
-from geometry.layout.base import XY, Record
-from geometry.layout.strung import Hole
+from geometry.layout.record import XY, Record
+from geometry.layout.strings_to_bridge import Hole
 
 
 class Metal(Record, frozen=True):
@@ -33,6 +33,10 @@ class OldArea(Record, frozen=True):
     what: str
 
 
+ScarAt = Literal["front", "back", "left wing", "right wing"]
+"""The sides of a bridge, as those that a scar shows on."""
+
+
 class OldPlan(Record, frozen=True):
     """What is left of the old work, outside and under the top. `bare` is the wood without finish, `slot` where the old
     saddle's went into the top; outlines are closed, and empty where a point of them is not placed. `scar` are the parts
@@ -50,7 +54,7 @@ class OldPlan(Record, frozen=True):
     plate: tuple[XY, ...] = ()
     braces: tuple[BraceLine, ...] = ()
     scar: tuple[tuple[XY, ...], ...] = ()
-    scar_widths: dict[str, float] = msgspec.field(default_factory=dict)
+    scar_widths: dict[ScarAt, float] = msgspec.field(default_factory=dict)
 
 
 class Amount(Record, frozen=True):
@@ -61,11 +65,9 @@ class Amount(Record, frozen=True):
 
 
 class ScarSide(Record, frozen=True):
-    """How wide the old footprint shows on one side of the bridge (front, back, left wing, right wing), at most, mm, and
-    where.
-    """
+    """How wide the old footprint shows on one side of the bridge, at most, mm, and where."""
 
-    side: str
+    side: ScarAt
     widest: Amount
     at: XY
 

@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from typing import Literal
 
-from geometry.layout.base import XY, Record
 from geometry.layout.old_plan import Gap
-from geometry.layout.strung import Hole
+from geometry.layout.record import XY, Record
+from geometry.layout.strings_to_bridge import Hole
 
 Reached = Literal["reached", "thin", "unsure", "out"]
 """A string's place with its ± lies within the travel; a part of the ± does not; the place itself does not, but may;

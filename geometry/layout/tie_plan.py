@@ -2,7 +2,7 @@
 
 import msgspec
 
-from geometry.layout.base import XY, Record
+from geometry.layout.record import XY, Record
 
 
 class TieHole(Record, frozen=True):

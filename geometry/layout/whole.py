@@ -5,14 +5,14 @@ from typing import Literal
 import msgspec
 
 from geometry.findings import Finding
-from geometry.layout.base import XY, Record
 from geometry.layout.blanks import NutBlank, SaddleBlank
 from geometry.layout.floating_plan import FloatingPlan, TailPlan
 from geometry.layout.hardware_plan import HardwarePlan
 from geometry.layout.measured import Fit, FretPlan, Margins, Neck, PlacedPoint, Survey
 from geometry.layout.old_plan import Consequences, OldPlan
+from geometry.layout.record import XY, Record
 from geometry.layout.separate_plan import SeparatePlan
-from geometry.layout.strung import BridgePlan, SaddlePlan, StringPlan
+from geometry.layout.strings_to_bridge import BridgePlan, SaddlePlan, StringPlan
 
 
 class Check(Record, frozen=True):

@@ -170,6 +170,7 @@ def _unlooked(job: Job, sides: tuple[Side, ...]) -> Finding:
         grade="look",
         code="board.unlooked",
         text=f"{says}: {then}",
+        briefly=f"{says}.",
         where=f"reading:{asked[0]}" if asked else f"add:{'+'.join(wanted)}",
     )
 

@@ -134,13 +134,9 @@ def unchecked(job: Job, states: PerturbedStates, gaps: Gaps) -> tuple[Finding, .
     else:
         again = Reading(id="again", kind="distance", of=("fret12.left", "fret12.right"))
         why = f"nothing but {words.several(names, 4)} tells where they are. Read {words.reading_called(job, again)}."
-    return (
-        look(
-            "margin.unchecked",
-            f"How far the outer strings run from the board’s edges is not checked: {why}",
-            f"take:{msgspec.json.encode(again).decode()}",
-        ),
-    )
+    unchecked = "How far the outer strings run from the board’s edges is not checked"
+    where = f"take:{msgspec.json.encode(again).decode()}"
+    return (look("margin.unchecked", f"{unchecked}: {why}", where, briefly=f"{unchecked}."),)
 
 
 def _runs(job: Job, least: float, pm95: float) -> str:

@@ -12,7 +12,7 @@ from geometry.job.sides import Side
 from geometry.layout import Record, Where
 from geometry.placed.margins import LEAST, OVER, find_gaps
 from geometry.placed.place_everything import PlacedInstrument
-from geometry.proof.carried import Pose
+from geometry.proof.where_it_stands import Pose
 
 
 class MarginLeft(Record, frozen=True):

@@ -9,7 +9,7 @@ from geometry.bridge.laid_bridge import laid, laid_by
 from geometry.frame import into
 from geometry.job import Job
 from geometry.placed.place_everything import place_everything
-from geometry.proof.carried import Pose
+from geometry.proof.where_it_stands import Pose
 from geometry.survey import Surveyed
 
 

@@ -13,13 +13,13 @@ from geometry.job.measured.proof import Stage
 from geometry.layout import Record
 from geometry.placed.place_everything import PlacedInstrument, place_everything
 from geometry.proof import fitting
-from geometry.proof.carried import Carried, Pose, StringPlace
 from geometry.proof.choosing_distances import candidates, choose, weigh
 from geometry.proof.faults import Cause
 from geometry.proof.fitting import Fit
 from geometry.proof.margin_left import MarginLeft, margin_left
 from geometry.proof.proof_places import Places, find_places, spans
 from geometry.proof.too_near import copied
+from geometry.proof.where_it_stands import Carried, Pose, StringPlace
 from geometry.survey import survey
 from geometry.survey.result import Surveyed
 from geometry.units import Length, Unit, as_shown, good_within, mm, unit_typed

@@ -11,9 +11,9 @@ from geometry.job import Job
 from geometry.job.measured.proof import STAGES, Stage
 from geometry.job.sides import SIDES
 from geometry.placed.margins import LEAST
-from geometry.proof.carried import Pose, StringPlace
 from geometry.proof.distances_told import distance_called, what_is_placed
 from geometry.proof.proof_at_stage import ENOUGH, Proved, Row
+from geometry.proof.where_it_stands import Pose, StringPlace
 from geometry.saddle.thickness import OUTSIDE
 from geometry.strings.trial_saddles import EAR_CENTS
 from geometry.units import said as length

@@ -7,7 +7,7 @@ import numpy as np
 
 from geometry import words
 from geometry.job import Job
-from geometry.layout import XY, Fit, Loose, Survey
+from geometry.layout import XY, Fit, Loose, Survey, Why
 from geometry.median import median
 from geometry.survey.adjust.adjustment import NO_CONTROL, Adjusted, come_to_rest, describe
 from geometry.survey.adjust.datum import Fixed, moved_to_datum
@@ -29,7 +29,7 @@ from geometry.survey.start.set_aside import ASIDE, GROSS, set_aside, suspicious
 
 REACH = 2000.0
 """No point of an instrument lies farther from the middle of the others, mm (common practice, no source)."""
-FIRST = "No reading has been taken yet. Begin with the first one in the list."
+FIRST = Why(what="No reading has been taken yet", then="Begin with the first one in the list.")
 
 
 class Solution(msgspec.Struct, frozen=True, eq=False):
@@ -106,7 +106,9 @@ def _report(job: Job, solution: Solution) -> Surveyed:
     loose = (*describe_loose(done, solved, job.hand), *(_left_out(job, *item) for item in solution.left_out.items()))
     checked = checked_points(done.x, point_at, done.gain[:, :m], done.redundancy[:m], net.sigma[:m])
     verdict, why, besides = (
-        judge(job, done, found, loose, tuple(unsettled), solution.denied, checked, fits) if fits else ("loose", "", "")
+        judge(job, done, found, loose, tuple(unsettled), solution.denied, checked, fits)
+        if fits
+        else ("unchecked", FIRST, "")
     )
     group = _names(net, found.group)
     read = _more_coarsely(done, found.wider) if found.coarse > 1 else _wider(done, found.wider)
@@ -119,8 +121,8 @@ def _report(job: Job, solution: Solution) -> Surveyed:
         extra_at=extra_at,
         fits=fits,
         report=Survey(
-            verdict=verdict if fits else "unchecked",
-            why=why if fits else FIRST,
+            verdict=verdict,
+            why=why,
             suspects=_names(net, found.swap or found.named),
             groups=(group,) if group and not found.swap else (),
             layings=tuple(net.rows[row].laying for row in (*found.named, *found.group) if net.rows[row].laying),

@@ -153,14 +153,16 @@ def _place(job: Job, plan: TailPlan) -> Finding:
     return Finding(grade="look", code="tail.off", text=text, values=values, where="tail")
 
 
-def said_breaks(plan: TailPlan) -> str:
-    """How steeply the strings break, in whole degrees with the widest ±: 8 to 9 ±1°. Empty where that is not known."""
+def said_breaks(plan: TailPlan) -> tuple[str, str]:
+    """How steeply the strings break, and the widest ±, both in whole degrees: 8 to 9, and 1. Empty where that is not
+    known.
+    """
     breaks = [string.breaks for string in plan.strings if string.breaks is not None]
     if not breaks:
-        return ""
+        return "", ""
     low, high = f"{min(breaks):.0f}", f"{max(breaks):.0f}"
     wide = math.ceil(max(string.breaks_pm95 for string in plan.strings) - 1e-9)
-    return f"{low if low == high else f'{low} to {high}'} ±{wide}°"
+    return low if low == high else f"{low} to {high}", f"{wide}"
 
 
 def _breaks(job: Job, plan: TailPlan) -> Iterator[Finding]:
@@ -185,7 +187,8 @@ def _breaks(job: Job, plan: TailPlan) -> Iterator[Finding]:
         )
         yield Finding(grade="look", code="tail.steep", text=text, values=values, where="field:tail.under")
     else:
-        text = f"The strings break over the bridge by {said_breaks(plan)}{down}."
+        breaks, wide = said_breaks(plan)
+        text = f"The strings break over the bridge by {breaks} ±{wide}°{down}."
         yield Finding(grade="good", code="tail.breaks", text=text, values=values, where="tail")
 
 

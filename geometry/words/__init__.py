@@ -7,7 +7,6 @@ sentence takes its names from here, where it is composed; no finished sentence i
 
 from geometry.words.joined_words import (
     check,
-    first_clause,
     first_large,
     first_sentence,
     first_small,
@@ -78,7 +77,6 @@ __all__ = [
     "called",
     "check",
     "fineness",
-    "first_clause",
     "first_large",
     "first_sentence",
     "first_small",

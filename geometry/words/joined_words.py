@@ -53,19 +53,10 @@ def quoted(name: str) -> str:
 
 def first_sentence(text: str) -> str:
     """The first of several sentences, without its full stop; what stands in quotes may hold any sign."""
-    return _up_to(text, ".")
-
-
-def first_clause(text: str) -> str:
-    """A sentence up to its first colon, semicolon or full stop; what stands in quotes may hold any sign."""
-    return _up_to(text, ".:;")
-
-
-def _up_to(text: str, marks: str) -> str:
     inside = False
     for at, sign in enumerate(text):
         inside = sign == "“" or (inside and sign != "”")
-        if not inside and sign in marks and text[at + 1 : at + 2] in ("", " "):
+        if not inside and sign == "." and text[at + 1 : at + 2] in ("", " "):
             return text[:at]
     return text
 

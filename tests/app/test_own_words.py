@@ -142,7 +142,7 @@ def said(job: Job, layout: Layout) -> Iterator[tuple[str, str]]:
         yield finding.code, finding.text
     told = told_of(job, layout)
     steps = told.steps
-    for text in (*go_or_wait.said(job, steps), *go_or_wait.in_short(job, steps), go_or_wait.strip_words(steps)):
+    for text in (*go_or_wait.said(job, steps), *go_or_wait.in_short(job, steps), *go_or_wait.strip_words(steps)):
         yield "go or wait", text
     for figure in key_figures.key_figures(job, layout):
         yield "strip", f"{figure.title} {figure.short} {figure.value} {figure.rest}"

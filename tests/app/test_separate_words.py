@@ -65,7 +65,7 @@ def sentences(job: Job, layout: Layout) -> Iterator[str]:
     """Every sentence there is to read of a job."""
     yield from (finding.text for finding in layout.findings)
     steps = told_of(job, layout).steps
-    yield from (*go_or_wait.said(job, steps), *go_or_wait.in_short(job, steps), go_or_wait.strip_words(steps))
+    yield from (*go_or_wait.said(job, steps), *go_or_wait.in_short(job, steps), *go_or_wait.strip_words(steps))
     for figure in key_figures(job, layout):
         yield f"{figure.title} {figure.value} {figure.rest}"
     yield bench_page.page(job, layout)

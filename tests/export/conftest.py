@@ -67,6 +67,7 @@ from geometry.layout import (
     TieHole,
     TiePlan,
     Vertex,
+    Why,
 )
 
 SCALE = 643.0
@@ -305,7 +306,7 @@ def layout() -> Layout:
         ),
         hardware=markers(),
         survey=Survey(
-            verdict="misread", why="Reading r2 is 3.1 mm more than the others allow.", suspects=("r2",), dof=4
+            verdict="misread", why=Why(what="Reading r2 is 3.1 mm more than the others allow"), suspects=("r2",), dof=4
         ),
         neck=Neck(
             left_edge=left,

@@ -103,9 +103,9 @@ def test_a_layout_that_stops_short_says_what_is_missing(
 
 
 def test_a_job_sheet_can_always_be_printed(job: Job, stamp: Stamp, tmp_path: File) -> None:
-    from geometry.layout import Layout, Survey
+    from geometry.layout import Layout, Survey, Why
 
-    bare = Layout(frame="straightedge", points={}, readings=(), survey=Survey(verdict="loose", why=""))
+    bare = Layout(frame="straightedge", points={}, readings=(), survey=Survey(verdict="loose", why=Why(what="")))
     asked = msgspec.structs.replace(stamp, templates=("job-sheet",))
     (file,) = write_all(job, bare, asked, tmp_path, ("pdf",))
     assert file.stat().st_size > 5000

@@ -14,7 +14,7 @@ from geometry.job import (
     String,
     Strings,
 )
-from geometry.layout import Fit, Survey
+from geometry.layout import Fit, Survey, Why
 from geometry.survey.result import Surveyed
 
 XY = tuple[float, float]
@@ -46,7 +46,7 @@ def surveyed(points: dict[str, XY], extras: dict[str, float], sd: float = 0.1) -
         point_at={name: 2 * i for i, name in enumerate(points)},
         extra_at={name: 2 * len(points) + i for i, name in enumerate(extras)},
         fits=tuple(fits),
-        report=Survey(verdict="clean", why="All readings agree.", dof=p),
+        report=Survey(verdict="clean", why=Why(what="All readings agree"), dof=p),
         checked=dict.fromkeys(points, True),
         rough={},
     )

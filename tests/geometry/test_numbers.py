@@ -22,7 +22,7 @@ from geometry.bounds import (
     stringing_asked,
 )
 from geometry.bridge import belly, seat_bridge, tied, tied_told
-from geometry.choice import worth
+from geometry.choice import merits_of_poses
 from geometry.floating import feet_told, sliding
 from geometry.frets import fret_fit, fret_lines
 from geometry.go_or_wait import of_floating
@@ -398,7 +398,7 @@ def sizes() -> dict[str, str]:
         "a top leans against the board’s plane: to be looked at, a slip": (
             f"over {math.degrees(top_fall.STEEP):g} and over {math.degrees(top_fall.MISREAD):g} degrees"
         ),
-        "a new pin hole uses an old one again, its middle nearer than": f"{worth.USED_AGAIN} mm",
+        "a new pin hole uses an old one again, its middle nearer than": f"{merits_of_poses.USED_AGAIN} mm",
         "a new post uses an old one again that is no wider, its middle nearer than": f"{post.USED_AGAIN} mm",
         "or, where the old one’s place is known no better than so, nearer than its ±, at most": (
             f"{posts.TOLD_APART} mm"

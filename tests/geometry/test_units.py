@@ -367,3 +367,27 @@ def test_what_no_rule_shows_is_nought_beside_its_plus_or_minus() -> None:
 def test_a_half_is_told_away_from_nought_on_both_sides(value: float, says: str) -> None:
     """derived: 1/8 in is 3.175 mm"""
     assert units.show(value, "mm", 2) == says
+
+
+@pytest.mark.parametrize(
+    ("number", "places", "sign", "said"),
+    [
+        (-0.72, 1, False, "−0.7"),
+        (0.72, 1, False, "0.7"),
+        (-0.72, 1, True, "−0.7"),
+        (0.72, 1, True, "+0.7"),
+        (-0.04, 1, True, "0.0"),
+        (0.04, 1, True, "0.0"),
+        (-0.4, 0, False, "0"),
+        (-12.0, 0, False, "−12"),
+    ],
+)
+def test_a_number_has_a_minus_sign_of_its_own_and_nought_has_none(
+    number: float, places: int, sign: bool, said: str
+) -> None:
+    assert units.in_decimals(number, places, sign=sign) == said
+
+
+def test_the_width_of_an_angles_pm_is_rounded_up_as_behind_the_angle() -> None:
+    assert units.pm_angle(0.31) == "0.4°"
+    assert units.said_angle(9.2, 0.31) == "9.2 ±0.4°"

@@ -156,8 +156,8 @@ def _now(job: Job, layout: Layout) -> tuple[KeyFigure, ...]:
     mark: Mark = "good" if not waiting else "unsure" if all(step.unsure for step in waiting) else "look"
     if any(step.why == "stop" for step in waiting):
         mark = "stop"
-    value, _, rest = go_or_wait.strip_words(steps).partition(" · ")
-    rest = f"· {rest}" if rest else ""
+    value, *others = go_or_wait.strip_words(steps)
+    rest = " ".join(f"· {other}" for other in others)
     tone: Tone = "look" if mark == "stop" else "worked out"
     return (KeyFigure(title="Go or wait", value=value, rest=rest, mark=mark, tone=tone, where="step:bridge"),)
 

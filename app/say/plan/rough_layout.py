@@ -9,7 +9,7 @@ from geometry import units
 from geometry.advice.measuring_lists import measuring_list
 from geometry.advice.usual_places import about
 from geometry.job import Job
-from geometry.layout import BOARD_CORNERS, XY, FretLine, FretPlan, Layout, Neck, Nominal, Ray, Survey
+from geometry.layout import BOARD_CORNERS, XY, FretLine, FretPlan, Layout, Neck, Nominal, Ray, Survey, Why
 
 SCALE = 650.0
 ON_TOP = frozenset({"old", "pin", "hole", "slot", "metal", "bare", "area"})
@@ -35,7 +35,7 @@ def with_rough_places(job: Job, layout: Layout) -> Layout:
         frame="neck",
         points={},
         readings=(),
-        survey=Survey(verdict="unchecked", why=""),
+        survey=Survey(verdict="unchecked", why=Why(what="")),
         rough=near if job.points else {},
         neck=neck,
         frets=_frets(job, neck),

@@ -7,7 +7,7 @@ A **gap** is a short distance between two edges; its arrows stand outside where 
 import cmath
 import math
 from collections.abc import Iterator
-from typing import NamedTuple
+from typing import NamedTuple, assert_never
 
 import msgspec
 
@@ -17,7 +17,7 @@ from export.plan.labels import Label
 from export.plan.plan_view import PlanView
 from geometry.bridge.bridge_outline import back_at, front_at
 from geometry.job import Bridge, Job
-from geometry.layout import BridgePlan, Hole, Layout, OldPlan
+from geometry.layout import BridgePlan, Hole, Layout, OldPlan, ScarAt
 from geometry.units import mm, said, show
 
 THIN = 4.0
@@ -81,7 +81,7 @@ def _scar(job: Job, layout: Layout) -> Iterator[Gap]:
         yield Gap(a=a, b=b, words=words, of="scar", tone="before", ahead=True)
 
 
-def _across_scar(old: OldPlan, plan: BridgePlan, bridge: Bridge, side: str) -> tuple[XY, XY]:
+def _across_scar(old: OldPlan, plan: BridgePlan, bridge: Bridge, side: ScarAt) -> tuple[XY, XY]:
     """From the bridge's edge to the old footprint's, where the scar of a side is widest."""
     front_left, front_right = (complex(*at) for at in plan.corners[:2])
     middle, left = (front_left + front_right) / 2, (front_left - front_right) / abs(front_left - front_right)
@@ -95,10 +95,12 @@ def _across_scar(old: OldPlan, plan: BridgePlan, bridge: Bridge, side: str) -> t
             behind = [at for at in own if at.real > back_at(bridge, at.imag)] or own
             far = max(behind, key=lambda at: at.real - back_at(bridge, at.imag))
             near = complex(back_at(bridge, far.imag), far.imag)
-        case _:
+        case "left wing" | "right wing":
             way = 1.0 if side == "left wing" else -1.0
             far = max(own, key=lambda at: way * at.imag)
             near = complex(far.real, way * half)
+        case _:
+            assert_never(side)
     on_plan = [middle + at / 1j * left for at in (near, far)]
     return _xy(on_plan[0]), _xy(on_plan[1])
 

@@ -12,7 +12,7 @@ from export.drawing.dimension import arrow
 from export.drawing.flatten import polyline
 from export.drawing.marks import XY, Line, Mark, Text
 from export.errors import ExportError
-from export.records import Figure, Stamp
+from export.records import SCALES, Figure, Stamp
 from geometry import words
 from geometry.job import Job
 from geometry.layout import Layout, StringPlan
@@ -57,7 +57,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         "Cut out, stick on the nut with its long edge on the nut’s front, and file between each pair of lines; "
         "a single line is a slot’s middle.",
         f"Numbers in {named(job.unit)}, from the bass edge of the nut to each slot’s middle.",
-        "Lay a rule on both scales before you use the sheet.",
+        SCALES,
     )
     if any(abs(string.nut_compensation) > LEAST_SEEN for string in _at_nut(layout)):
         notes += (

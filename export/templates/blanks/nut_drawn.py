@@ -11,7 +11,7 @@ from itertools import pairwise
 from export.drawing.marks import XY, Mark
 from export.errors import ExportError
 from export.hole_table import Table, filled
-from export.records import Figure, Stamp
+from export.records import SCALES, Figure, Stamp
 from export.templates.blanks import solid_views
 from export.templates.blanks.nut import DEEP, LEAST_SEEN
 from export.templates.blanks.solid_views import View, in_rows
@@ -20,6 +20,7 @@ from geometry.layout import Layout, NutBlank, NutSlot
 from geometry.solids.fineness import slot_wide, told_nut
 from geometry.units import named, said, said_pm
 
+ENLARGED = "Enlarged views are to read, not to cut by."
 GAP, TO_ABOVE, TO_STRIP = 26.0, 15.0, 9.0
 """Between both sizes, from the front view up to that from above, and from that up to the strip, mm."""
 OUT = 0.5
@@ -51,6 +52,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:
         marks=tuple(marks),
         keep=solid_views.whole(marks, "nut front", "nut above", "nut strip"),
         notes=_notes(job, blank),
+        of_scales={f"{SCALES} {ENLARGED}": ENLARGED},
         kept=("nut front", "nut strip"),
         loose=True,
         nowhere=True,
@@ -199,7 +201,7 @@ def _notes(job: Job, blank: NutBlank) -> tuple[str, ...]:
         lines.append("The slots’ bottoms wait for the frets’ height; places and widths are as they will be.")
     if is_moved(blank):
         lines.append("A compensated nut: the thick stepped line is the front edge that each string leaves.")
-    lines.append("Lay a rule on both scales before you use the sheet. Enlarged views are to read, not to cut by.")
+    lines.append(f"{SCALES} {ENLARGED}")
     return tuple(lines)
 
 

@@ -7,7 +7,7 @@ From the front it is seen as one looks from the nut to the tail, so that left is
 from export.drawing.marks import XY, Mark
 from export.errors import ExportError
 from export.hole_table import Table, filled
-from export.records import Figure, Stamp
+from export.records import SCALES, Figure, Stamp
 from export.templates.blanks import solid_views
 from export.templates.blanks.solid_views import View, break_and_press, in_rows
 from geometry.job import Job
@@ -138,7 +138,7 @@ def _notes(job: Job, blank: SaddleBlank) -> tuple[str, ...]:
         crown,
         *((below,) if below else ()),
         "From above: the ridge, and a short line where each string peaks. Enlarged views are to read, not to cut by.",
-        "Lay a rule on both scales before you use the sheet.",
+        SCALES,
     )
 
 

@@ -15,7 +15,7 @@ from export.drawing.typeface import width
 from export.errors import ExportError
 from export.plan.bridge.bridgework import saddle_lines
 from export.plan.bridge.old_work_drawn import on_the_top
-from export.records import Figure, Stamp
+from export.records import SCALES, SCALES_FIRST, Figure, Stamp
 from export.templates import numbered_holes, parts, registration, turning_holes
 from export.templates.glued import bridge_sizes
 from export.templates.glued.dowels import dowels
@@ -26,6 +26,7 @@ from geometry.units import named, said, show
 
 BRIDGE, CLEARING = "Bridge", "Finish clearing"
 """What both templates are called, wherever they are named."""
+SCORE = "Score the finish only, never the wood."
 IN_WING = 20.0
 """How much of a wing's tip its letter and arrow take, mm."""
 
@@ -58,7 +59,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         Mark(shape=Line((front - 8.0, 0.0), (back + 10.0, 0.0)), purpose="centre", of="neck"),
     ]
     notes = [
-        "Lay a rule on both scales before you use the sheet.",
+        SCALES,
         f"Numbers in {named(job.unit)}; at the slot: from the bridge’s front to the slot’s front.",
     ]
     if len(layout.saddle.slots if layout.saddle else ()) > 1:
@@ -113,13 +114,14 @@ def draw_clearing(job: Job, layout: Layout, stamp: Stamp) -> Figure:
     notes = (
         f"Cut out on the thick line, stick on by {by} and centre line.",
         f"The bridge’s edge stands {said(stamp.ledge, job.unit)} outside it (dashed): that ledge keeps its finish.",
-        "Score the finish only, never the wood. Lay a rule on both scales first.",
+        f"{SCORE} {SCALES_FIRST}",
     )
     figure = Figure(
         title=CLEARING,
         marks=tuple(marks),
         keep=(_box(bridge),),
         notes=notes,
+        of_scales={f"{SCORE} {SCALES_FIRST}": SCORE},
         seen="outside",
         kept=("clearing",),
         loose=True,

@@ -9,11 +9,12 @@ import math
 from export.drawing.flatten import around, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Path
 from export.errors import ExportError
-from export.records import Figure, Stamp
+from export.records import SCALES, Figure, Stamp
 from export.templates import numbered_holes, parts, registration, turning_holes
 from geometry.job import Job
 from geometry.layout import BridgePlan, Layout
 
+ABOVE = "Dashed: the bridge above."
 BEFORE, BEHIND, BESIDE = 4.0, 12.0, 24.0
 """How far the plate reaches before the bridge, behind its wings' back, and beside the outer pin holes, mm."""
 UNDER = 8.0
@@ -54,7 +55,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     notes = (
         "Seen from inside: lay it printed side toward you on the plate’s inner face.",
         "The plate’s outline is only a proposal; look where the braces run before you cut.",
-        "Dashed: the bridge above. Lay a rule on both scales before you use the sheet.",
+        f"{ABOVE} {SCALES}",
         numbered_holes.REAM,
     )
     figure = Figure(
@@ -62,6 +63,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
         marks=tuple(marks),
         keep=(box.grown(3.0),),
         notes=notes,
+        of_scales={f"{ABOVE} {SCALES}": ABOVE},
         mirror=True,
         seen="inside",
         kept=("plate",),

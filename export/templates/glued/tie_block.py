@@ -11,7 +11,7 @@ from export.drawing.marks import XY, Anchor, Circle, Line, Mark, Text
 from export.drills import nearest_inch, nearest_metric
 from export.errors import ExportError
 from export.hole_table import Bored, Table
-from export.records import Figure, Stamp
+from export.records import SCALES, Figure, Stamp
 from export.templates import parts
 from geometry.job import Job
 from geometry.job.told_by_rule import places_of
@@ -51,7 +51,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     two = next((hole for hole in tie.holes if not hole.leaves), None)
     own = "upper one, which" if two is not None and two.up < tie.holes[0].up else "one that"
     notes = (
-        "Lay a rule on both scales before you use the sheet.",
+        SCALES,
         "Cut out, stick on the block’s back face with its lower edge on the bridge’s bottom and its middle on the "
         "bridge’s, and drill level, along each string, from both faces toward the middle.",
         f"Numbers in {named(job.unit)}.",

@@ -15,7 +15,7 @@ from export.drills import nearest_names
 from export.errors import ExportError
 from export.hole_table import Bored
 from export.plan.bridge import separate_drawn
-from export.records import Figure, Stamp
+from export.records import SCALES, Figure, Stamp
 from export.templates import numbered_holes, parts, registration, turning_holes
 from export.templates.separate.saddle_bases_told import before_drilling, drill_notes, saddles_table
 from geometry.job import Job
@@ -78,7 +78,7 @@ def draw_face(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
         marks=tuple(marks),
         keep=(around(_round(plan)).grown(ROUND),),
         notes=(
-            "Lay a rule on both scales before you use the sheet.",
+            SCALES,
             registration.LAID[start.against],
             "A string’s short line is its saddle’s travel; the long stroke is where it is wanted, the bar how sure "
             "that is.",
@@ -124,7 +124,7 @@ def draw_back(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001
         marks=tuple(marks),
         keep=(around(_round(plan)).grown(ROUND),),
         notes=(
-            "Lay a rule on both scales before you use the sheet.",
+            SCALES,
             "Lay it on the two outer through holes as they come out; the others must lie under their crosses.",
             "Dashed: the base on the face.",
             *drill_notes(job, plan, back=True),

@@ -13,13 +13,14 @@ from export.drawing.flatten import around, polyline
 from export.drawing.marks import XY, Line, Mark, Text
 from export.errors import ExportError
 from export.hole_table import Table, filled
-from export.records import Figure, Stamp
+from export.records import SCALES, Figure, Stamp
 from export.templates.blanks import solid_views
 from export.templates.standing import crown_profile
 from geometry.job import Job, Saddle
 from geometry.layout import Layout, SaddleBlank, SaddlePlan, StringPlan
-from geometry.units import mm, named, show
+from geometry.units import in_decimals, mm, named, show
 
+BY_EAR = "Set the bridge up and tune it by ear first: what is filed away does not come back."
 LETTERS, LEADER = 2.4, 7.0
 """Height of the strings' names and how far from the crown they stand, mm."""
 TICK = 0.9
@@ -61,9 +62,9 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
             "file it to a ridge at each string’s line.",
             f"Numbers in {named(job.unit)}, from the crown’s front edge back to where the string breaks.",
             *(() if heights is None else crown_profile.notes(job, heights)),
-            "Set the bridge up and tune it by ear first: what is filed away does not come back. Lay a rule on both "
-            "scales before you use the sheet.",
+            f"{BY_EAR} {SCALES}",
         ),
+        of_scales={f"{BY_EAR} {SCALES}": BY_EAR},
         kept=("crown", crown_profile.OF),
         loose=True,
         tables=tuple(tables),
@@ -144,7 +145,7 @@ def _table(job: Job, layout: Layout, saddle: SaddlePlan) -> Table:
         along, back = break_place(string, saddle)
         from_bass = along if job.bass == "left" else length - along
         stays = string.cents.get(12)
-        cents = "" if stays is None else f"{stays:+.1f}".replace("-", "−")
+        cents = "" if stays is None else in_decimals(stays, sign=True)
         rows.append((f"string {string.name}", show(from_bass, job.unit), show(back, job.unit, 1), cents))
     return Table(
         title=f"The crown, {job.unit}",

@@ -12,7 +12,7 @@ from export.errors import ExportError
 from export.hole_table import Bored, Table
 from export.plan.bridge.bridgework import saddle_lines
 from export.plan.bridge.standing_drawn import BEFORE_EDGE, as_it_must_be, tail_marks
-from export.records import Figure, Stamp
+from export.records import SCALES_FIRST, Figure, Stamp
 from export.templates import numbered_holes
 from geometry.forces import force
 from geometry.job import Job
@@ -66,7 +66,7 @@ def draw(job: Job, layout: Layout, stamp: Stamp) -> Figure:  # noqa: ARG001  # a
     ridge = how_held(job).ridge
     notes = [
         f"Lay the {ridge}’s line on the {ridge}, the long line on the neck centre line.",
-        "Lay a rule on both scales first.",
+        SCALES_FIRST,
         balance,
         f"Numbers in {named(job.unit)}.",
     ]

@@ -112,7 +112,7 @@ def _table(flow: Flow, title: str, columns: tuple[Column, ...], rows: list[list[
 def _measured(job: Job, layout: Layout) -> list[list[str]]:
     """How much was read and how it agrees, then what it comes to."""
     count = sum(reading.taken for reading in job.readings)
-    return [["Readings", str(count), "", words.first_sentence(layout.survey.why)], *job_results.results(job, layout)]
+    return [["Readings", str(count), "", layout.survey.why.sentence], *job_results.results(job, layout)]
 
 
 def _moved(job: Job, layout: Layout, surveyed: Surveyed) -> list[list[str]]:

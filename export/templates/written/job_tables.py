@@ -19,7 +19,7 @@ from geometry.job.sides import SIDES
 from geometry.layout import Fit, Layout, TiePlan, accused
 from geometry.placed.margin_rows import margin_rows
 from geometry.proof import Proved, ends_called, row_words, within_words
-from geometry.units import NOTHING, Unit, show, show_off, show_pm, with_unit
+from geometry.units import NOTHING, Unit, in_decimals, show, show_off, show_pm, with_unit
 
 Rows = list[list[str]]
 
@@ -162,9 +162,7 @@ def strings(job: Job, layout: Layout) -> Rows:
 
 
 def _cents(cents: float | None) -> str:
-    if cents is None:
-        return ""
-    return f"{cents:+.1f} cents".replace("-", "−") if abs(cents) >= 0.05 else "0.0 cents"
+    return "" if cents is None else f"{in_decimals(cents, sign=True)} cents"
 
 
 def _thickness(diameter: float | None, unit: Unit) -> str:

@@ -1,6 +1,6 @@
 """How far something was moved or turned, as rows of a written page: a name, how far, and which way."""
 
-from geometry.units import Unit, said_angle, said_pm, shows
+from geometry.units import Unit, pm_angle, said_angle, said_pm, shows
 
 NO_CHANGE = "no change"
 LEAST_TURN = 0.05
@@ -18,7 +18,10 @@ def moved(name: str, far: float, pm95: float, unit: Unit, ways: tuple[str, str])
 
 def turned(turn: float, pm95: float) -> list[str]:
     """The row of a turn in degrees, counter-clockwise where it is positive."""
-    said = said_angle(abs(turn), pm95)
     if abs(turn) < LEAST_TURN:
-        return ["Turned", NO_CHANGE, f"known to ±{said.partition('±')[2]}"]
-    return ["Turned", said, f"{'counter-clockwise' if turn > 0 else 'clockwise'}, as seen from above"]
+        return ["Turned", NO_CHANGE, f"known to ±{pm_angle(pm95)}"]
+    return [
+        "Turned",
+        said_angle(abs(turn), pm95),
+        f"{'counter-clockwise' if turn > 0 else 'clockwise'}, as seen from above",
+    ]

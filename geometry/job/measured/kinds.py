@@ -66,7 +66,8 @@ class Shape(msgspec.Struct, frozen=True, kw_only=True):
     `form` with its `points` in the order of the row, and its `lean` on the straightedge: see `geometry/survey/rows`.
 
     `named` and `how`: what is read and how it is read, for a table; the words in braces are those of `geometry.words`.
-    `amiss`: what is wrong with a condition that is out by {much}, or with an angle that is so much {more} or less.
+    `amiss`: what is wrong with a condition that is out by {much}, or with an angle that is so much {more} or less;
+    `again`: what to do then before it is struck out.
     """
 
     of: int = 0
@@ -90,6 +91,7 @@ class Shape(msgspec.Struct, frozen=True, kw_only=True):
     named: str
     how: str = ""
     amiss: str = ""
+    again: str = ""
 
     @property
     def is_length(self) -> bool:
@@ -142,7 +144,8 @@ SHAPES: ByKind[Shape] = {
         lean=1j,
         named="{first}",
         how="in line with {edge}",
-        amiss="it lies {much} off the line. Sight along it again, or strike it out.",
+        amiss="it lies {much} off the line",
+        again="Sight along it again",
     ),
     "same": Shape(
         of=4,
@@ -150,7 +153,8 @@ SHAPES: ByKind[Shape] = {
         form="same",
         points=(0, 1, 2, 3),
         named="{gap}, same as {other_gap}",
-        amiss="they differ by {much}. Measure both again, or strike it out.",
+        amiss="they differ by {much}",
+        again="Measure both again",
     ),
     "square": Shape(
         of=4,
@@ -158,7 +162,8 @@ SHAPES: ByKind[Shape] = {
         form="square",
         points=(0, 1, 2, 3),
         named="{line} square to {other_line}",
-        amiss="it leans {much} from square. Lay the square on again, or strike it out.",
+        amiss="it leans {much} from square",
+        again="Lay the square on again",
     ),
     "rims": Shape(
         of=2,
@@ -204,6 +209,7 @@ SHAPES: ByKind[Shape] = {
         points=(2, 3, 0, 1),
         named="{line}",
         how="angle to {edge}",
-        amiss="reads {much} {more} than the others allow. Set the gauge again, or strike it out.",
+        amiss="reads {much} {more} than the others allow",
+        again="Set the gauge again",
     ),
 }

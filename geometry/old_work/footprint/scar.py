@@ -10,9 +10,9 @@ from geometry import words
 from geometry.bridge.bridge_outline import edges_at, is_traced
 from geometry.bridge.seated_bridge import SeatedBridge
 from geometry.findings import Finding
-from geometry.frame import Points, following, xys
+from geometry.frame import Array, Points, following, xys
 from geometry.job import Bridge, Job
-from geometry.layout import XY, Consequences, OldPlan
+from geometry.layout import XY, Consequences, OldPlan, ScarAt
 from geometry.old_work.gaps.uncovered import left_bare
 from geometry.units import mm, said, said_pm
 
@@ -41,7 +41,7 @@ def with_scar(plan: OldPlan, bridge: Bridge, seated: SeatedBridge) -> OldPlan:
     return msgspec.structs.replace(plan, scar=tuple(xys(at + ahead * piece) for piece in pieces), scar_widths=widths)
 
 
-def most_bare(pieces: Iterable[Points], bridge: Bridge) -> dict[str, tuple[float, tuple[complex, ...]]]:
+def most_bare(pieces: Iterable[Points], bridge: Bridge) -> dict[ScarAt, tuple[float, tuple[complex, ...]]]:
     """The scar's greatest width on each side of the bridge, mm, less than 0 where it stays inside that side; and
     where that is, in the bridge's own frame: all places that are as wide.
     """
@@ -50,7 +50,7 @@ def most_bare(pieces: Iterable[Points], bridge: Bridge) -> dict[str, tuple[float
         [_in_steps(piece) if is_traced(bridge) else piece for piece in pieces] or [np.empty(0, complex)]
     )
     front, back = edges_at(bridge, at.imag)
-    wide = {
+    wide: dict[ScarAt, Array] = {
         "front": np.where(at.real < middle, front - at.real, 0.0),
         "back": np.where(at.real > middle, at.real - back, 0.0),
         "left wing": at.imag - half,
@@ -98,7 +98,7 @@ def findings(job: Job, plan: OldPlan, found: Consequences | None) -> tuple[Findi
             grade="look",
             code="scar",
             text=f"The old footprint shows: {said(most, job.unit)} {_shown_at(job, side)} stays uncovered.",
-            values=dict(plan.scar_widths),
+            values={at: wide for at, wide in plan.scar_widths.items()},
             where="scar",
         )
         return (shows,)

@@ -5,7 +5,7 @@ import numpy as np
 from geometry.bridge.bridge_outline import back_at, front_at
 from geometry.frame import Points, following, xys
 from geometry.job import Bridge, Job
-from geometry.layout import XY, Amount, Bared, FrontMoves, OldPlan, ScarSide
+from geometry.layout import XY, Amount, Bared, FrontMoves, OldPlan, ScarAt, ScarSide
 from geometry.old_work.footprint.scar import most_bare
 from geometry.old_work.gaps import nearest
 from geometry.old_work.gaps.old_work_states import OldInRows
@@ -65,7 +65,7 @@ def scar_sides(job: Job, rows: OldInRows, plan: OldPlan, bridge: Bridge) -> tupl
     ways = np.array([_way(side, place, bridge) for side, _, place in sides])
     pm95 = rows.pm95((moves * ways.conj()).real).tolist()
     seen = xys(rows.front[0] + rows.tailward[0] * at)
-    told: dict[str, ScarSide] = {}
+    told: dict[ScarAt, ScarSide] = {}
     for (side, wide, _), pm, place in zip(sides, pm95, seen, strict=True):
         if side not in told or pm > told[side].widest.pm95:  # of places that are as wide, the one that is known worse
             told[side] = ScarSide(side=side, widest=Amount(value=wide, pm95=pm), at=place)

@@ -1,10 +1,11 @@
-"""What is wrong with one reading, and what to do about it, in a sentence."""
+"""What is wrong with one reading, and what to do about it, in words."""
 
 from collections.abc import Sequence
 
 from geometry import units, words
 from geometry.job import Job, Reading
 from geometry.job.measured.kinds import SHAPES
+from geometry.layout import Why
 from geometry.units import Unit
 
 FAR_OUT = 1000.0
@@ -15,6 +16,7 @@ LIKE = 0.02
 """A slip of the decimal point or the unit explains a value that it brings within this share of what the others say."""
 NEAR_A_STEP = 0.06
 """A slip in counting explains an error that lies within this share of a whole step."""
+STRIKE = "or strike it out."
 
 
 def length(value: float, unit: Unit) -> str:
@@ -27,37 +29,34 @@ def at_least(error: float, unit: Unit) -> str:
     return f"by {length(error, unit)} or more" if abs(error) <= FAR_OUT else "by more than the whole instrument"
 
 
-def complaint(job: Job, taken: Reading, error: float, pm95: float | None = None) -> str:
+def complaint(job: Job, taken: Reading, error: float, pm95: float | None = None) -> Why:
     """What is wrong with a reading that is out by `error` mm (reading less truth), and what to do about it.
 
     `pm95`: the ± of what the others say of it, mm.
     """
-    return f"{words.reading_called(job, taken)}: {_fault(job, taken, error, pm95)}"
+    of, unit, more = words.reading_called(job, taken), job.unit, "more" if error > 0 else "less"
+    much, shape = words.much(taken, error) or length(error, unit), SHAPES[taken.kind]
+    if shape.amiss:
+        return Why(of=of, what=shape.amiss.format(much=much, more=more), then=f"{shape.again}, {STRIKE}")
+    says = None
+    if _says(taken, error):
+        beside = words.side_read(taken, job.hand)
+        says = f"they say {_value(units.mm(taken.parts[0]) - error, unit, pm95)}{f' {beside}' if beside else ''}"
+    reads = f"reads {much if abs(error) <= FAR_OUT else 'far'} {more} than the others allow"
+    return Why(of=of, what=reads, how=says, then=f"{_slip(job, taken, error)}{STRIKE}")
 
 
-def complaint_of_laying(job: Job, ids: Sequence[str], error: float) -> str:
+def complaint_of_laying(job: Job, ids: Sequence[str], error: float) -> Why:
     """What is wrong with all readings of one laying of the rule, out by `error` mm alike (readings less truth)."""
     more = "more" if error > 0 else "less"
     much = length(error, job.unit) if abs(error) <= FAR_OUT else "far"
     step = _step(job, error)
     begun = f"That is near {step}: perhaps it began at a mark, and that was not taken off. " if step else ""
-    return (
-        f"{words.first_large(words.laying_called(job, ids))}, read {much} {more} than the others allow: the rule did "
-        f"not begin where it is said to. {begun}Look at its end and at the edge it was laid on, and read them again."
+    return Why(
+        what=f"{words.first_large(words.laying_called(job, ids))}, read {much} {more} than the others allow",
+        how="the rule did not begin where it is said to",
+        then=f"{begun}Look at its end and at the edge it was laid on, and read them again.",
     )
-
-
-def _fault(job: Job, taken: Reading, error: float, pm95: float | None) -> str:
-    unit, much = job.unit, words.much(taken, error) or length(error, job.unit)
-    amiss, more = SHAPES[taken.kind].amiss, "more" if error > 0 else "less"
-    if amiss:
-        return amiss.format(much=much, more=more)
-    says = ""
-    if _says(taken, error):
-        beside = words.side_read(taken, job.hand)
-        says = f": they say {_value(units.mm(taken.parts[0]) - error, unit, pm95)}{f' {beside}' if beside else ''}"
-    reads = f"{much} {more}" if abs(error) <= FAR_OUT else f"far {more}"
-    return f"reads {reads} than the others allow{says}. {_slip(job, taken, error)}or strike it out."
 
 
 def _value(value: float, unit: Unit, pm95: float | None) -> str:

@@ -9,6 +9,7 @@ from collections.abc import Mapping
 
 from geometry.job import Job, Reading
 from geometry.job.sides import SIDES
+from geometry.layout import Why
 from geometry.survey.judge.complaint import FAR_OUT, length
 
 LIKE, AT_LEAST = 0.5, 1.0
@@ -16,23 +17,24 @@ LIKE, AT_LEAST = 0.5, 1.0
 practice, no source)."""
 
 
-def shared_slip(job: Job, readings: Mapping[str, Reading], errors: Mapping[str, float]) -> str:
-    """What may be out instead of the readings accused, by `errors` (reading less truth, mm), in plain sentences; empty
+def shared_slip(job: Job, readings: Mapping[str, Reading], errors: Mapping[str, float]) -> Why | None:
+    """What may be out instead of the readings accused, by `errors` (reading less truth, mm), in plain sentences; None
     where they are not fret 12 to the board's end on both sides, out alike.
     """
     sides = [side for name in errors for side in SIDES if _is_to_end(readings[name], side)]
     out = list(errors.values())
     if len(sides) != len(out) or set(sides) != set(SIDES) or min(out) * max(out) <= 0:
-        return ""
+        return None
     widest, mean = max(map(abs, out)), sum(out) / len(out)
     if max(out) - min(out) > max(AT_LEAST, LIKE * widest) or widest > FAR_OUT:
-        return ""
+        return None
     here, there = ("more", "too little") if mean > 0 else ("less", "too much")
     much = length(mean, job.unit)
-    return (
-        f"Fret 12 to the board’s end reads {much} {here} on both sides than the others allow. Either both are out, or "
-        f"all lengths from the nut to the board’s end read as much {there}: a tape’s hook, a worn end, a mark that was "
-        "not taken off. Read all of them again, with another rule, before any is struck out."
+    return Why(
+        what=f"Fret 12 to the board’s end reads {much} {here} on both sides than the others allow",
+        then=f"Either both are out, or all lengths from the nut to the board’s end read as much {there}: a tape’s "
+        "hook, a worn end, a mark that was not taken off. Read all of them again, with another rule, before any is "
+        "struck out.",
     )
 
 

@@ -30,7 +30,7 @@ def survey_findings(job: Job, surveyed: Surveyed) -> tuple[Finding, ...]:
             Finding(
                 grade=GRADES[report.verdict],
                 code=f"survey.{report.verdict.replace(' ', '_')}",
-                text=report.why,
+                text=report.why.whole,
                 values={"dof": float(report.dof), "vtpv": report.vtpv},
                 where=f"reading:{named[0]}" if named else "step:measure",
             )

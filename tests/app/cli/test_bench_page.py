@@ -172,6 +172,7 @@ def test_loose_points_are_listed_by_name() -> None:
     assert survey["verdict"] == "loose"
     assert survey["loose"] == ["c"]
     assert set(survey["held_by"]) == {"c"}
+    assert survey["why"].startswith("“c” is not fixed by the readings yet. ")
 
 
 def test_what_no_reading_checks_has_no_w() -> None:

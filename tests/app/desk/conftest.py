@@ -6,12 +6,13 @@ from pathlib import Path
 from typing import Protocol
 
 import pytest
-from PySide6.QtCore import QEvent, Qt
+from PySide6.QtCore import QEvent, QEventLoop, Qt, QTimer
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QComboBox, QWidget
 from pytestqt.qtbot import QtBot
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
+from app.desk.cards.card import ROUNDS
 from app.desk.cards.sheets.sheets_card import SheetsCard
 from app.desk.cards.strings.strings_card import StringsCard
 from app.desk.document.open_and_save import Keep, Outside
@@ -180,6 +181,26 @@ def unpainted(desk: Desk) -> Desk:
     """The desk where only places, sizes and words are looked at: what nobody sees need not be painted."""
     desk.frame.setUpdatesEnabled(False)
     return desk
+
+
+def let_rounds_pass(count: int = 1) -> None:
+    """Words that wrap find their height in rounds: all that were begun are over once one that is begun now is."""
+    for _ in range(count):
+        over: list[bool] = []
+        QTimer.singleShot(ROUNDS[-1], lambda over=over: over.append(True))
+        while not over:
+            QApplication.processEvents(QEventLoop.ProcessEventsFlag.WaitForMoreEvents)
+        QApplication.processEvents()
+
+
+def let_hands_rest(desk: Desk) -> int:
+    """What waits for the hands to rest is done at once; returns how much that was."""
+    waiting = [timer for timer in desk.frame.findChildren(QTimer) if timer.isActive() and timer.isSingleShot()]
+    for timer in waiting:
+        timer.stop()
+        timer.timeout.emit()
+    QApplication.processEvents()
+    return len(waiting)
 
 
 def press(widget: QWidget, key: Qt.Key, held: Qt.KeyboardModifier = Qt.KeyboardModifier.NoModifier) -> None:

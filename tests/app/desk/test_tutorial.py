@@ -35,11 +35,9 @@ from app.desk.frame.strip_cell import Cell
 from app.desk.plan.painting.plan_widget import Plan
 from app.desk.widgets.inputs.choice import Tick
 from export.drawing.marks import Text
-from tests.app.desk.conftest import Answers, OpenDesk, make_whole, press, type_into
+from tests.app.desk.conftest import Answers, OpenDesk, let_hands_rest, make_whole, press, type_into
 
 PAGE = Path(__file__).parents[3] / "docs" / "tutorial.md"
-IDLE = 1500
-"""So long (ms) the hands rest where something comes up by itself: what is worth measuring next."""
 
 
 def plain(text: str) -> str:
@@ -156,7 +154,7 @@ class Hand:
             settle()
             seen.append(shown(self.desk))
         if lacking(bold(section), " ".join(seen)):
-            QTest.qWait(IDLE)
+            let_hands_rest(self.desk)  # then it comes up by itself what is worth measuring next
         seen.append(shown(self.desk))
         return Seen(" ".join(seen), seen[0], seen[-1])
 

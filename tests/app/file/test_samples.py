@@ -79,7 +79,7 @@ def test_no_instrument_carries_too_much_at_once(name: str) -> None:
 @in_one("name", SOUND)
 def test_the_readings_go_together(name: str) -> None:
     layout = worked(name)
-    assert layout.survey.verdict == "clean", layout.survey.why
+    assert layout.survey.verdict == "clean", layout.survey.why.whole
     assert [finding for finding in layout.findings if finding.grade == "stop"] == []
 
 

@@ -47,7 +47,7 @@ def test_what_is_no_number_is_a_question(kind: Kind) -> None:
     shape, taking = SHAPES[kind], TAKING[kind]
     asks = (bool(taking.ask), bool(taking.question), bool(taking.yes))
     assert asks == (shape.values == 0,) * 3
-    assert bool(shape.amiss) == (shape.values == 0 or shape.degrees)
+    assert bool(shape.amiss) == bool(shape.again) == (shape.values == 0 or shape.degrees)
 
 
 @in_one("kind", KINDS)

@@ -137,7 +137,7 @@ def _drawn(job: Job, layout: Layout, template: Template) -> Sums:
         is_of_its_kind(template, job)
         if template.draw is not None:
             figure = template.draw(job, layout, STAMP)
-            rest = replace(figure, title="", marks=(), notes=())
+            rest = replace(figure, title="", marks=(), notes=(), of_scales={})
             return _by_purpose(figure.marks) | {"rest": whole(rest)}
         assert template.pages is not None
         marks = [mark for page in template.pages(job, layout, STAMP) for mark in page.drawing.marks]

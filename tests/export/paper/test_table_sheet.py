@@ -11,7 +11,7 @@ from app.file import job_file
 from export.drawing.flatten import Box
 from export.drawing.marks import Line, Mark, Text
 from export.drawing.typeface import text_box, width
-from export.errors import PaperTooSmall
+from export.errors import ExportError, PaperTooSmall
 from export.hole_table import Table
 from export.paper.flow import SIZE
 from export.paper.furniture import marks_box
@@ -19,7 +19,7 @@ from export.paper.lay_sheets import lay
 from export.paper.table_blocks import SMALL_WORDS, table_blocks
 from export.paper.table_sheet import table_sheets, where_told
 from export.paper_sizes import paper_named
-from export.records import Figure, PrintOrder, Sheet, Stamp, Turn, printable_area
+from export.records import SCALES, SCALES_FIRST, Figure, PrintOrder, Sheet, Stamp, Turn, printable_area
 from export.templates import TEMPLATES, all_sheets, figure_of
 from geometry.job import Job
 from geometry.layout import Layout
@@ -164,11 +164,29 @@ def test_tables_are_not_larger_where_that_needs_another_sheet(stamp: Stamp) -> N
 
 
 def test_a_sheet_of_tables_says_nothing_of_scales(stamp: Stamp) -> None:
-    told = ("Numbers in mm. Lay a rule on both scales first. Wear glasses.",)
+    both = f"Numbers in mm. {SCALES_FIRST}"
     asked = order(stamp, long(3))
-    asked = msgspec.structs.replace(asked, figure=msgspec.structs.replace(asked.figure, notes=told))
+    told = {"notes": (SCALES, both, "Wear glasses."), "of_scales": {both: "Numbers in mm."}}
+    asked = msgspec.structs.replace(asked, figure=msgspec.structs.replace(asked.figure, **told))
     (page,) = table_sheets(asked, paper_named("A4"), (long(3),), 1)
     assert "Numbers in mm. Wear glasses." in said(page)
+
+
+@pytest.mark.parametrize("sample", ["leaning-neck", "floating-five", "slanted-separate"])
+def test_no_note_that_stands_on_a_sheet_of_tables_speaks_of_scales(stamp: Stamp, sample: str) -> None:
+    """Of a bridge that is glued, of one that its strings hold and of saddles of their own: what any template says."""
+    job, layout = of(sample)
+    spoke = 0
+    for template in TEMPLATES.values():
+        if template.draw is None:
+            continue
+        try:
+            figure = figure_of(template, job, layout, stamp)
+        except ExportError:
+            continue
+        assert not [note for note in figure.notes_beside((), scales=False) if "scales" in note]
+        spoke += any("scales" in note for note in figure.notes_beside(()))
+    assert spoke
 
 
 def test_the_rule_of_a_table_is_as_long_as_its_title() -> None:

@@ -264,9 +264,9 @@ def test_no_line_leads_to_bass_and_treble_far_off_the_bridge(job: Job, layout: L
 
 
 def test_a_job_just_begun_is_an_empty_plan(job: Job) -> None:
-    from geometry.layout import Survey
+    from geometry.layout import Survey, Why
 
-    bare = Layout(frame="straightedge", points={}, readings=(), survey=Survey(verdict="loose", why=""))
+    bare = Layout(frame="straightedge", points={}, readings=(), survey=Survey(verdict="loose", why=Why(what="")))
     assert compose(job, bare, PlanView()).marks == ()
 
 

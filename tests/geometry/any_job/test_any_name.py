@@ -158,7 +158,7 @@ def plainly(make: Any) -> tuple[Job, Layout]:
 def said(layout: Layout) -> list[str]:
     """Every sentence of a layout."""
     held = [text for loose in layout.survey.loose for text in (loose.point, loose.held_by)]
-    return [layout.survey.why, *held, *(finding.text for finding in layout.findings)]
+    return [layout.survey.why.whole, *held, *(finding.text for finding in layout.findings)]
 
 
 ODD = re.findall(
@@ -179,7 +179,7 @@ def test_the_names_of_the_jobs_stand_in_quotes_or_nowhere(make: Any) -> None:
     job, layout = plainly(make)
     assert JOBS[make] in {finding.code for finding in layout.findings}
     assert "r1" in {r.id for r in job.readings}
-    for text in (layout.survey.why, *(finding.text for finding in layout.findings)):
+    for text in (layout.survey.why.whole, *(finding.text for finding in layout.findings)):
         outside = QUOTED.sub("", text)
         assert not re.search(r"\br\d+\b|Q[XYS]Q|[a-z]\w*\.(left|right|\d)", outside), text
         assert not re.search(r"\b(left|right) (edge|side|string|wing)\b|\d(st|nd|rd|th) fret", text), text
@@ -202,8 +202,12 @@ def test_any_ids_names_and_titles_leave_all_else_as_it_was(make: Any, names: lis
 
     def put(text: str) -> str:
         called = {name: words.quoted(other)[1:-1] for name, other in own.items()}
-        quoted = QUOTED.sub(lambda found: re.sub("|".join(OWN), lambda name: called[name[0]], found[0]), text)
-        return re.sub("|".join(OWN), lambda found: own[found[0]], quoted)
+        inside = "|".join(OWN)
+        return re.sub(
+            f"{QUOTED.pattern}|{inside}",
+            lambda found: own.get(found[0], re.sub(inside, lambda name: called[name[0]], found[0])),
+            text,
+        )
 
     assert said(other) == [put(text) for text in said(layout)]
     assert [(f.code, f.grade, f.large) for f in other.findings] == [(f.code, f.grade, f.large) for f in layout.findings]

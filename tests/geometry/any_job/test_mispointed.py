@@ -93,6 +93,6 @@ def test_any_reading_may_be_mispointed(kind: Kind) -> None:
         job = mispointed(jobs[time % len(jobs)], kind, chance)
         if job is not None:
             layout = work_out(job)
-            assert layout.survey.why
+            assert layout.survey.why.whole
             tried += 1
     assert tried > TIMES // 3

@@ -7,7 +7,7 @@ from geometry.bounds.old_bridge import findings as old_findings
 from geometry.bounds.saddle_and_bridge import _short_piece, bridge_findings, saddle_findings
 from geometry.job import Pins, Reading
 from geometry.layout import Hole, Layout, OldPlan, Ray
-from geometry.layout.strung import SaddlePiece
+from geometry.layout.strings_to_bridge import SaddlePiece
 from geometry.units import mm
 from geometry.work_out import work_out
 from tests.geometry.bounds.right_jobs import changed, grade, invented, sample

@@ -11,9 +11,9 @@ from msgspec.structs import replace
 
 from app.file import job_file
 from geometry.choice.choose import AGAIN, CLEAREST, TRUE, Aim, ChosenPlace, _gains, aims, choose
+from geometry.choice.merits_of_poses import weigh
 from geometry.choice.poses import find_base
 from geometry.choice.poses_tried import all_over
-from geometry.choice.worth import weigh
 from geometry.job import Brace, Choosing, Job, Moved, NotAJob, Point, Reading, Weights
 from geometry.layout import Layout, OldPlan, Ray
 from geometry.survey import survey

@@ -86,7 +86,7 @@ def test_one_fret_out_of_place_is_named_with_what_it_costs() -> None:
     assert (found.grade, found.where) == ("look", "reading:left5")
     assert (found.values["mm"], found.values["cents"]) == pytest.approx((1.5, 5.42), abs=0.005)
     assert found.text.startswith("Fret 5 (treble) reads 1.5 mm too far from the nut, 5 cents")
-    assert "reads 1.5 mm more" in layout.survey.why
+    assert "reads 1.5 mm more" in layout.survey.why.whole
 
 
 def test_a_fret_too_near_says_so() -> None:

@@ -319,8 +319,8 @@ def test_inches() -> None:
 
 
 def test_the_strip_names_two_steps() -> None:
-    assert strip_words(verdicts(job(), with_pms(0.7, 1.6))) == "Slot: wait · Glue: go"
-    assert strip_words(verdicts(CUT, with_pms(0.7, 0.9))) == "Glue: go · Saddle: go"
+    assert strip_words(verdicts(job(), with_pms(0.7, 1.6))) == ("Slot: wait", "Glue: go")
+    assert strip_words(verdicts(CUT, with_pms(0.7, 0.9))) == ("Glue: go", "Saddle: go")
 
 
 def test_without_a_bridge_there_is_nothing_to_say() -> None:

@@ -18,6 +18,7 @@ from geometry.layout import (
     OldArea,
     OldPlan,
     Plugs,
+    ScarAt,
     ScarSide,
     SeenAgainst,
     WingTip,
@@ -74,7 +75,7 @@ def test_which_way_the_front_edge_moves(left: float, right: float, across: float
         ("left wing", "left", "at the bass wing"),
     ],
 )
-def test_where_the_old_footprint_shows(side: str, hand: Hand, says: str) -> None:
+def test_where_the_old_footprint_shows(side: ScarAt, hand: Hand, says: str) -> None:
     found = Consequences(scar_sides=(ScarSide(side=side, widest=SURE, at=AT),))
     assert said(found, hand) == [(f"The old footprint shows {says}, by 2.0 ±0.5 mm at most.", "look")]
     assert lines(found)[0].at == AT

@@ -9,8 +9,8 @@ from msgspec.structs import replace
 from geometry.job import Job, NotAJob, Proof, Reading
 from geometry.placed.place_everything import place_everything
 from geometry.proof import Proved, as_finding, prove, said, string_words, wished
-from geometry.proof.carried import spanned
 from geometry.proof.proof_places import find_places
+from geometry.proof.where_it_stands import spanned
 from geometry.survey import survey
 from tests.campaign.invented.mirroring import other_side
 from tests.geometry.any_job.mirror_image import mirrored

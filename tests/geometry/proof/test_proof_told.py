@@ -6,12 +6,12 @@ import pytest
 from geometry.findings import is_unsure
 from geometry.job import Job, Reading, Separate
 from geometry.proof import Proved
-from geometry.proof.carried import Pose, StringPlace
 from geometry.proof.distances_told import band_words, end_called, ends_in_short, row_words
 from geometry.proof.faults import Cause
 from geometry.proof.margin_left import MarginLeft
 from geometry.proof.proof_at_stage import Row
 from geometry.proof.proof_told import as_finding, said, string_words
+from geometry.proof.where_it_stands import Pose, StringPlace
 from tests.in_one import in_one
 
 FRONT = Reading(id="p", kind="distance", of=("nut.left", "bridge.front.right"), value=640.0)

@@ -83,7 +83,7 @@ def test_an_angle_and_a_length_place_a_corner() -> None:
 def test_an_angle_turns_either_way_and_that_is_said() -> None:
     layout = work_out(job(bevel(value=true_degrees()), hints=()))
     assert layout.survey.verdict == "either side"
-    assert "Old footprint 2 may lie on either side" in layout.survey.why
+    assert "Old footprint 2 may lie on either side" in layout.survey.why.whole
 
 
 def test_the_mirror_image_has_its_corner_mirrored() -> None:
@@ -100,7 +100,7 @@ def test_an_angle_is_the_same_with_both_lines_turned_round() -> None:
 
 def test_a_gauge_that_slipped_is_named_in_degrees() -> None:
     whole = job(bevel(value=round(true_degrees()) - 12.0), measured("end.left"), measured("end.right"))
-    why = work_out(whole).survey.why
+    why = work_out(whole).survey.why.whole
     assert why.startswith("“old footprint 1 to 2, angle to treble edge”: reads 1")
     assert "° less than the others allow. Set the gauge again, or strike it out." in why
 

@@ -96,7 +96,7 @@ ODD: dict[str, tuple[Reading, ...]] = {
 def test_whatever_was_read_the_survey_answers(readings: tuple[Reading, ...]) -> None:
     names = dict.fromkeys(name for reading in readings for name in (*reading.of, *reading.from_))
     solved = survey(Job(points=dict.fromkeys(names, Point()), readings=readings))
-    assert solved.report.why
+    assert solved.report.why.whole
     assert len(solved.fits) == sum(2 if reading.kind == "at" else 1 for reading in readings)
     assert set(solved.point_at) | set(solved.rough) == set(names)
 

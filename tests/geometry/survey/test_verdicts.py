@@ -60,19 +60,19 @@ def value(key: str) -> float:
 def test_clean() -> None:
     report = survey(tied()).report
     assert (report.verdict, report.suspects, report.groups) == ("clean", (), ())
-    assert report.why.startswith("All 16 readings agree.")
+    assert report.why.whole.startswith("All 16 readings agree.")
 
 
 def test_no_reading_at_all() -> None:
     report = survey(Job()).report
     assert (report.verdict, report.dof) == ("unchecked", 0)
-    assert report.why == "No reading has been taken yet. Begin with the first one in the list."
+    assert report.why.whole == "No reading has been taken yet. Begin with the first one in the list."
 
 
 def test_a_misread_distance_says_what_it_is_and_how_far_it_is_out() -> None:
     report = survey(tied(r13={"value": value("r13") + 3.2})).report
     assert (report.verdict, report.suspects) == ("misread", ("r13",))
-    assert report.why == (
+    assert report.why.whole == (
         "“board end, bass to old footprint 2”: reads 3.2 mm more than the others allow: they say 208.5 ±0.6 mm. "
         "Read it again, or strike it out."
     )
@@ -87,13 +87,13 @@ def test_what_the_others_say_of_a_reading_has_the_pm_that_they_give_without_it()
 
 def test_in_an_inch_job_the_sentence_is_in_inches() -> None:
     job = msgspec.structs.replace(tied(r13={"value": value("r13") + 3.2}), unit="in")
-    assert "reads 1/8 in more" in survey(job).report.why
+    assert "reads 1/8 in more" in survey(job).report.why.whole
 
 
 def test_a_side_given_wrongly_is_told_from_a_misreading() -> None:
     report = survey(tied(r11={"side": "right"})).report
     assert (report.verdict, report.suspects) == ("misread", ("r11",))
-    assert report.why.endswith(
+    assert report.why.whole.endswith(
         "It fits if it lies on the treble side of the treble edge. Look at the side again, or strike it out."
     )
 
@@ -101,7 +101,7 @@ def test_a_side_given_wrongly_is_told_from_a_misreading() -> None:
 def test_a_slip_of_the_decimal_point() -> None:
     report = survey(tied(r9={"value": value("r9") / 10})).report
     assert (report.verdict, report.suspects) == ("misread", ("r9",))
-    assert "Its decimal point may be one place too far left." in report.why
+    assert "Its decimal point may be one place too far left." in report.why.whole
 
 
 @pytest.mark.parametrize("key", ["r8", "r9", "r12", "r13", "r16"])
@@ -115,22 +115,22 @@ def test_an_error_of_any_size_is_named_and_holds_no_point_up(key: str, by: float
 def test_millimetres_typed_for_inches_are_told_as_such() -> None:
     report = survey(tied(r13={"value": value("r13") / 25.4})).report
     assert report.suspects == ("r13",)
-    assert report.why.endswith("Its unit may be the wrong one, mm or inches. Look at it again, or strike it out.")
+    assert report.why.whole.endswith("Its unit may be the wrong one, mm or inches. Look at it again, or strike it out.")
 
 
 @pytest.mark.parametrize(("unit", "by", "says"), [("mm", 10.0, "a whole centimetre"), ("in", -25.4, "an inch")])
 def test_a_slip_in_counting_is_told_as_such(unit: str, by: float, says: str) -> None:
     job = msgspec.structs.replace(tied(r13={"value": value("r13") + by}), unit=unit)
-    assert f"That is near {says}: perhaps a slip in counting." in survey(job).report.why
+    assert f"That is near {says}: perhaps a slip in counting." in survey(job).report.why.whole
     other = msgspec.structs.replace(job, unit="in" if unit == "mm" else "mm")
-    assert "a slip in counting" not in survey(other).report.why
+    assert "a slip in counting" not in survey(other).report.why.whole
 
 
 def test_a_thousand_typed_for_a_hundred_leaves_the_figure_alone() -> None:
     """A reading that is grossly out is set aside: the plan keeps its shape until it is mended."""
     clean, wrong = survey(tied()), survey(tied(r10={"value": value("r10") + 900}))
     assert (wrong.report.verdict, wrong.report.suspects) == ("misread", ("r10",))
-    assert "reads 900.0 mm more than the others allow" in wrong.report.why
+    assert "reads 900.0 mm more than the others allow" in wrong.report.why.whole
     assert wrong.state[:12] == pytest.approx(clean.state[:12], abs=0.2)
     fit = next(fit for fit in wrong.fits if fit.id == "r10")
     assert fit.residual == pytest.approx(-900, abs=0.5)
@@ -153,13 +153,13 @@ def test_a_slip_of_the_decimal_point_at_a_fret(slipped: int, by: float) -> None:
     )
     report = survey(job_of((*tied().readings, *wrong))).report
     assert (report.verdict, report.suspects, report.groups) == ("misread", (f"f{slipped}",), ())
-    assert "Its decimal point may be one place too far" in report.why
+    assert "Its decimal point may be one place too far" in report.why.whole
 
 
 def test_two_values_exchanged() -> None:
     report = survey(tied(r7={"value": value("r8")}, r8={"value": value("r7")})).report
     assert (report.verdict, set(report.suspects)) == ("swapped", {"r7", "r8"})
-    assert "seem to be exchanged: the other way round all readings agree" in report.why
+    assert "seem to be exchanged: the other way round all readings agree" in report.why.whole
 
 
 def test_a_false_condition_counts_as_a_misreading() -> None:
@@ -167,7 +167,7 @@ def test_a_false_condition_counts_as_a_misreading() -> None:
     job = job_of((*taken(OLD, TIED), same))
     report = survey(job).report
     assert (report.verdict, report.suspects) == ("misread", ("s1",))
-    assert "they differ by" in report.why
+    assert "they differ by" in report.why.whole
 
 
 def test_one_reading_too_many_names_a_group_and_no_one() -> None:
@@ -199,7 +199,7 @@ def test_a_group_is_out_by_no_more_than_the_slip_that_was_made() -> None:
     )
     report = survey(job_of(readings)).report
     assert report.verdict == "one of these"
-    said = float(report.why.partition("is out, by ")[2].partition(" mm or more")[0])
+    said = float(report.why.whole.partition("is out, by ")[2].partition(" mm or more")[0])
     nut, _, edge, _, diagonal, other = values
     x = (nut**2 + edge**2 - other**2) / (2 * nut)  # nut.left at 0, nut.right at (nut, 0)
     end_left = complex(x, math.sqrt(edge**2 - x**2))
@@ -216,7 +216,7 @@ def test_three_distances_that_cannot_meet() -> None:
     )
     report = survey(job_of(readings)).report
     assert report.groups == (("r1", "r2", "r3"),)
-    assert report.why.startswith("One of the readings “a to b”, “a to c” and “b to c” is out, by 40.0 mm or more")
+    assert report.why.whole.startswith("One of the readings “a to b”, “a to c” and “b to c” is out, by 40.0 mm or more")
 
 
 def test_a_struck_reading_is_out_of_the_fit() -> None:
@@ -230,7 +230,7 @@ def test_a_second_suspect_is_named_after_the_first() -> None:
     report = survey(tied(r13={"value": value("r13") + 4.0}, r9={"value": value("r9") - 3.0})).report
     assert report.verdict == "misread"
     assert set(report.suspects) == {"r13", "r9"}
-    assert "Then look at" in report.why
+    assert "Then look at" in report.why.whole
 
 
 def test_a_fit_worse_than_the_fineness_says_so_though_no_reading_stands_out() -> None:
@@ -244,7 +244,7 @@ def test_a_fit_worse_than_the_fineness_says_so_though_no_reading_stands_out() ->
     assert report.vtpv == pytest.approx(48.4)
     assert report.verdict == "coarse"
     assert report.coarse == pytest.approx(2.319, abs=0.001)
-    assert report.why.startswith(
+    assert report.why.whole.startswith(
         "The readings agree 2.3 times worse than they were said to be read, and none stands out"
     )
 
@@ -261,7 +261,7 @@ def test_a_loose_point_says_which_reading_would_hold_it() -> None:
     arm = complex(*solved.rough["old.1"]) - complex(*solved.state[solved.point_at["end.left"] :][:2])
     assert (arm.conjugate() * complex(*loose.direction)).real / abs(arm) == pytest.approx(0, abs=1e-6)
     assert loose.held_by.startswith(("Measure from", "Lay the straightedge"))
-    assert solved.report.why.startswith("Old footprint 1 is not fixed by the readings yet.")
+    assert solved.report.why.whole.startswith("Old footprint 1 is not fixed by the readings yet.")
     assert "old.1" not in solved.point_at
     assert "old.1" in solved.rough
 
@@ -312,7 +312,7 @@ def body(**point: object) -> Job:
 def test_two_distances_leave_either_side() -> None:
     solved = survey(body())
     assert solved.report.verdict == "either side"
-    assert solved.report.why.startswith("Body outline 1 may lie on either side: the readings fit both.")
+    assert solved.report.why.whole.startswith("Body outline 1 may lie on either side: the readings fit both.")
     assert set(solved.report.elsewhere) == {"body.1"}
     assert "body.1" not in solved.point_at
 
@@ -348,14 +348,14 @@ def test_a_side_that_the_readings_deny_is_said() -> None:
     job = msgspec.structs.replace(job, points={**job.points, "old.1": Point(side=(hint,))})
     report = survey(job).report
     assert report.verdict == "either side"
-    assert report.why.startswith("Old footprint 1 is said to lie on the bass side of the treble edge, but the readings")
+    assert report.why.what.startswith("Old footprint 1 is said to lie on the bass side of the treble edge, but the")
 
 
 def test_contradictory_sides_are_said() -> None:
     hints = tuple(SideHint(of=("nut.left", "end.left"), is_=side) for side in ("left", "right"))
     report = survey(body(side=hints)).report
     assert report.verdict == "either side"
-    assert "Body outline 1 is said to lie" in report.why
+    assert "Body outline 1 is said to lie" in report.why.whole
 
 
 # ---------------------------------------------------------------- checked
@@ -367,7 +367,7 @@ def test_a_point_held_by_just_enough_readings_is_not_checked() -> None:
     hint = SideHint(of=("nut.left", "end.left"), is_="left")
     solved = survey(msgspec.structs.replace(job, points={**job.points, "body.1": Point(side=(hint,))}))
     assert solved.checked["body.1"] is False
-    assert "body outline 1" in solved.report.why
+    assert "body outline 1" in solved.report.why.whole
 
 
 def test_a_third_reading_checks_it() -> None:

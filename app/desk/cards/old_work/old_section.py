@@ -4,6 +4,7 @@ It folds; while it is folded, its line says what is known.
 """
 
 from collections.abc import Callable
+from typing import assert_never
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
@@ -236,8 +237,10 @@ def add_rows(form: Form, kind: OldKind, names: tuple[str, ...]) -> None:
             case "brace":
                 called = f"{words.first_large(words.brace(name))}, width"
                 form.length(called, *old_entries.brace_width(name), key=f"old.brace.{name}")
-            case _:
+            case "footprint" | "slot" | "bare" | "plate":
                 pass
+            case _:
+                assert_never(kind)
     if kind == "slot" and names:
         form.length("Width", *old_entries.slot_width(), key="old.slot")
 

@@ -7,7 +7,7 @@ from PySide6.QtGui import QPainter, QPen, QTransform
 
 from app.desk.plan.painting.view import View, inch_steps, metric_steps, tick_step
 from app.desk.widgets.look import LABEL, Look, colour
-from geometry.units import MM_PER, Unit
+from geometry.units import MM_PER, Unit, in_decimals
 
 EDGE = 28
 """How thick a ruler is, in pixels at text scale 1."""
@@ -118,8 +118,7 @@ def _paint_ruler(painter: QPainter, marks: RulerMarks, area: QRectF, axis: int, 
 
 def number(value: float, along_x: bool) -> str:
     """A ruler's number, never in powers of ten: before the nut it has its sign, across the neck it has none."""
-    said = f"{value if along_x else abs(value):.4f}".rstrip("0").rstrip(".")
-    return said.replace("-", "−")
+    return in_decimals(value if along_x else abs(value), 4).rstrip("0").rstrip(".")
 
 
 def _paint_number(painter: QPainter, words: str, at: float, aside: float, axis: int) -> None:

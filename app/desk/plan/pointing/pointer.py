@@ -70,7 +70,7 @@ class Pointer(QObject):
                 return over
             case Pointing():
                 return self.state.at
-            case _:
+            case Dragging() | Placing() | DistanceShown():
                 return ""
 
     @property
@@ -85,7 +85,7 @@ class Pointer(QObject):
                 return held
             case Dragging(point, _, _):
                 return point
-            case _:
+            case Pointing() | Placing() | DistanceShown():
                 return ""
 
     def press(self, plan: Plan, at: QPointF, event: QMouseEvent) -> bool:

@@ -70,7 +70,7 @@ def _tail(job: Job, tail: TailPlan) -> Rows:
         off = f"{show(abs(tail.off), job.unit, 1)} {job.unit}"
         push = "" if tail.push is None else f"; pulls the bridge with {force(abs(tail.push), job.unit, tail.push_pm95)}"
         found.append(["The tail hangs off by", off, show_pm(tail.off_pm95, job.unit), f"to the {to}{push}"])
-    breaks, _, wide = said_breaks(tail).rstrip("°").partition(" ±")
+    breaks, wide = said_breaks(tail)
     if breaks:
         down = "" if tail.down is None else f"presses the bridge down with {force(tail.down, job.unit)}"
         found.append(["Strings break over it by", f"{breaks}°", wide, down])

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QScrollArea, QW
 from pytestqt.qtbot import QtBot
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
-from app.desk.cards.card import ROUNDS, keep_still
+from app.desk.cards.card import keep_still
 from app.desk.cards.form import Form
 from app.desk.cards.start.start_card import StartCard
 from app.desk.cards.strings.string_cells import BESIDE
@@ -24,7 +24,7 @@ from app.edit.strings import string_entries
 from export.drawing.marks import Path
 from geometry.job import Action, Bridge, Job, Pins
 from tests.app.desk.cards.conftest import LendDesk
-from tests.app.desk.conftest import OpenDesk, choose, field, fill, press, sample, type_into
+from tests.app.desk.conftest import OpenDesk, choose, field, fill, let_rounds_pass, press, sample, type_into
 
 # the strings
 
@@ -541,7 +541,7 @@ def test_a_field_in_sight_stays_so_where_the_foot_takes_room(qtbot: QtBot, desk:
     viewport = area.viewport()
     line = next(found for found in strings.findChildren(TypedLine) if found.isVisible())
     line.setFocus()
-    qtbot.wait(20)
+    let_rounds_pass()
     bar = area.verticalScrollBar()
     bar.setValue(bar.value() + line.mapTo(viewport, QPoint(0, line.height())).y() - viewport.height() + 2)
     desk.notice.say("A sentence.")
@@ -555,8 +555,8 @@ def test_what_keeps_a_field_in_its_place_takes_back_no_scroll(qtbot: QtBot, lend
     card.held.setFocus()
     bar = card.area.verticalScrollBar()
     qtbot.waitUntil(lambda: bar.maximum() > 400)
-    qtbot.wait(3 * ROUNDS[-1])  # the field with the focus was brought into sight
+    let_rounds_pass()  # the field with the focus was brought into sight
     keep_still(card, card.refresh)
     bar.setValue(400)
-    qtbot.wait(3 * ROUNDS[-1])
+    let_rounds_pass()
     assert bar.value() == 400

@@ -20,11 +20,13 @@ from app.desk.document.document import Document
 from app.edit import edits
 from app.file import job_file
 from geometry.job import Job, Reading
-from geometry.layout import Laid, Layout, Survey
+from geometry.layout import Laid, Layout, Survey, Why
 
 
 def nothing(_job: Job) -> Laid:
-    return Laid(Layout(frame="straightedge", points={}, readings=(), survey=Survey(verdict="unchecked", why="")))
+    return Laid(
+        Layout(frame="straightedge", points={}, readings=(), survey=Survey(verdict="unchecked", why=Why(what="")))
+    )
 
 
 FIRST = edits.add_reading(

@@ -5,7 +5,6 @@ from itertools import combinations, product
 
 import pytest
 from PySide6.QtCore import QRect
-from PySide6.QtTest import QTest
 from PySide6.QtWidgets import (
     QAbstractButton,
     QApplication,
@@ -17,12 +16,11 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.desk.cards.card import ROUNDS
 from app.desk.document.preferences import TEXT_SIZES
 from app.desk.frame.desk import Desk
 from app.desk.widgets.words.signed_line import SignedLine
 from app.edit.start.new_job import begin
-from tests.app.desk.conftest import OpenDesk, sample, unpainted
+from tests.app.desk.conftest import OpenDesk, let_rounds_pass, sample, unpainted
 from tests.geometry.cranked import board, read
 
 WORDED = (QLabel, QAbstractButton, QLineEdit, QComboBox)
@@ -97,11 +95,11 @@ def test_nothing_on_a_card_is_cut_and_a_small_screen_has_room(
 
 def come_whole(desk: Desk) -> None:
     """Words that wrap find their height in rounds; by the last of them nothing is cut any more."""
-    for wait in (0, *ROUNDS):
+    for _ in range(2):
         settle()
         if not list(cut(desk.frame)):
             return
-        QTest.qWait(wait)
+        let_rounds_pass()
     assert list(cut(desk.frame)) == []
 
 

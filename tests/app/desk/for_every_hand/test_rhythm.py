@@ -4,14 +4,12 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from PySide6.QtCore import QPoint
-from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QScrollArea, QWidget
 
-from app.desk.cards.card import ROUNDS
 from app.desk.frame.desk import Desk
 from app.desk.widgets.fold import Fold
 from geometry.job import Job
-from tests.app.desk.conftest import OpenDesk, sample, unpainted
+from tests.app.desk.conftest import OpenDesk, let_rounds_pass, sample, unpainted
 
 SAMPLES = sorted(path.name.removesuffix(".job.json") for path in Path("sample_jobs").glob("*.job.json"))
 CARDS = ("Strings", "Bridge", "Sheets")
@@ -50,7 +48,7 @@ def headings(desk: Desk, card: str) -> dict[str, int]:
     for fold in desk.card.findChildren(Fold):
         fold.set_open(True)
     settle()
-    QTest.qWait(ROUNDS[-1])  # words that wrap find their height in rounds
+    let_rounds_pass()
     settle()
     areas = [area for area in desk.card.findChildren(QScrollArea) if area.isVisible()]
     inside = max(areas, key=lambda area: area.height()).widget() if areas else None

@@ -50,23 +50,23 @@ def nominal(solved: Surveyed) -> float:
 def test_a_laying_that_began_elsewhere_is_named_and_nothing_else(on: str, off: float) -> None:
     found = survey(job({on: off})).report
     assert (found.verdict, found.layings, set(found.suspects)) == ("misread", (on,), of_side(on))
-    assert ("more" if off > 0 else "less") + " than the others allow: the rule did not begin" in found.why
+    assert ("more" if off > 0 else "less") + " than the others allow: the rule did not begin" in found.why.whole
     side = "treble" if on == "left" else "bass"  # right-handed
-    assert f"All 6 readings of one laying, “nut to fret 1, {side} string”" in found.why
+    assert f"All 6 readings of one laying, “nut to fret 1, {side} string”" in found.why.whole
 
 
 def test_by_how_much_it_is_out_is_said() -> None:
     """derived: exact readings, so the others say where it began but for what nut and edge may be out themselves"""
     for off in (3.0, 6.0):
-        said = survey(job({"left": off})).report.why
+        said = survey(job({"left": off})).report.why.whole
         much = float(said.partition("read ")[2].partition(" mm")[0])
         assert much == pytest.approx(off, abs=0.1)
 
 
 @pytest.mark.parametrize(("unit", "off", "step"), [("mm", 10.0, "a whole centimetre"), ("in", -25.4, "an inch")])
 def test_a_whole_step_of_the_rule_is_told(unit: Unit, off: float, step: str) -> None:
-    assert f"That is near {step}: perhaps it began at a mark" in survey(job({"left": off}, unit=unit)).report.why
-    assert "That is near" not in survey(job({"left": 6.0}, unit=unit)).report.why
+    assert f"That is near {step}: perhaps it began at a mark" in survey(job({"left": off}, unit=unit)).report.why.whole
+    assert "That is near" not in survey(job({"left": 6.0}, unit=unit)).report.why.whole
 
 
 def test_what_no_reading_tells_apart_is_a_group_of_two_layings() -> None:
@@ -74,9 +74,9 @@ def test_what_no_reading_tells_apart_is_a_group_of_two_layings() -> None:
     found = survey(job({"left": 6.0}, twelfth=False)).report
     assert (found.verdict, set(found.layings), found.suspects) == ("one of these", set(SIDES), ())
     assert set(found.groups[0]) == of_side("left") | of_side("right")
-    assert found.why.startswith("One of these is out, by ")
-    assert found.why.count("all 6 readings of one laying") == 2
-    assert found.why.endswith("Lay the rule again and read them anew.")
+    assert found.why.whole.startswith("One of these is out, by ")
+    assert found.why.whole.count("all 6 readings of one laying") == 2
+    assert found.why.whole.endswith("Lay the rule again and read them anew.")
 
 
 @pytest.mark.parametrize("twelfth", [True, False])

@@ -64,4 +64,4 @@ def test_from_a_fifth_on_it_is_said(times: float, said: bool) -> None:
     report = survey(board(times)).report
     assert report.verdict == "clean"
     assert (report.wider >= WORSE) == said
-    assert (f"every ± is {report.wider:.1f} times as wide for it" in report.why) == said
+    assert (f"every ± is {report.wider:.1f} times as wide for it" in report.why.whole) == said

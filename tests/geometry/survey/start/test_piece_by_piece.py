@@ -50,7 +50,7 @@ def test_two_readings_that_cannot_meet_are_named_and_the_board_stands(wrong: flo
     assert layout.frame == "neck"
     assert layout.points["end.left"].x == pytest.approx(440.0, abs=1.0)
     if "metal.1" not in layout.points:
-        assert "metal 1" in layout.survey.why
+        assert "metal 1" in layout.survey.why.whole
 
 
 def test_a_board_that_contradicts_itself_is_still_said_to() -> None:

@@ -1,18 +1,19 @@
 """The choice of place on the Bridge card: looked for on a thread, seen on the plan, taken, and out of date in time."""
 
+import threading
+import time
 from functools import cache
 from typing import Any
 
 import pytest
 from msgspec.structs import replace
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QComboBox, QPushButton
+from PySide6.QtWidgets import QApplication, QComboBox, QPushButton
 from pytestqt.qtbot import QtBot
 
 from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.bridge.place.choice_part import ChoicePart, PlaceLine
 from app.desk.cards.bridge.place.slides import Slides
-from app.desk.cards.card import ROUNDS
 from app.desk.frame.desk import Desk
 from app.edit import edits
 from app.edit.bridge import choice_entries
@@ -23,7 +24,7 @@ from geometry.survey import survey
 from geometry.units import Length, Unit, mm
 from geometry.work_out import work_out
 from tests.app.desk.cards.conftest import LendDesk
-from tests.app.desk.conftest import OpenDesk, field, fill, press, sample
+from tests.app.desk.conftest import OpenDesk, field, fill, let_rounds_pass, press, sample
 
 
 @cache
@@ -128,11 +129,25 @@ def test_another_reading_puts_the_places_out_of_date(desk: Desk, part: ChoicePar
     assert desk.board.pictures.options.choices == ()
 
 
-def test_a_search_that_is_stopped_shows_nothing(part: ChoicePart, qtbot: QtBot) -> None:
+def test_a_search_that_is_stopped_shows_nothing(part: ChoicePart, monkeypatch: pytest.MonkeyPatch) -> None:
+    """It finds them all just as it is stopped."""
+    begun = threading.Event()
+
+    def choose(*about: Any) -> tuple[ChosenPlace, ...]:
+        begun.set()
+        while not about[-1]():
+            time.sleep(0.001)
+        return places_of_the_sample()
+
+    monkeypatch.setattr(choice, "choose", choose)
     part.look_for.click()
     assert not part.look_for.isEnabled()
+    assert begun.wait(10)
+    (search,) = [thread for thread in threading.enumerate() if thread.name == "choosing"]
     part.cancel.click()
-    qtbot.wait(50)
+    search.join(10)
+    assert not search.is_alive()
+    QApplication.processEvents()  # what it found would be told by now
     assert part.places == ()
     assert part.look_for.isEnabled()
 
@@ -248,7 +263,7 @@ def test_what_is_found_is_no_wider_than_the_card(open_desk: OpenDesk, qtbot: QtB
     assert inside is not None
     for size in (1.0, 2.0):
         desk.preferences.set_text(size)
-        qtbot.wait(ROUNDS[-1] + 20)  # words that wrap find their height in rounds
+        let_rounds_pass()
         with subtests.test(size=size):
             assert len(part.inside.findChildren(PlaceLine)) > 2
             assert inside.width() == area.viewport().width()

@@ -7,7 +7,6 @@ import datetime
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
-from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QStyleOptionViewItem, QWidget
 from pytestqt.qtbot import QtBot
 
@@ -16,7 +15,7 @@ from app.desk.cards.bridge.place.placements_part import PlacementsPart
 from app.desk.frame.desk import Desk
 from geometry.job import Job
 from tests.app.desk.cards.conftest import LendDesk
-from tests.app.desk.conftest import OpenDesk, field, fill, make_whole, press, sample, type_into
+from tests.app.desk.conftest import OpenDesk, field, fill, let_rounds_pass, make_whole, press, sample, type_into
 
 
 @pytest.fixture
@@ -82,8 +81,7 @@ def test_from_the_placements_a_link_leads_to_where_the_bridge_is_moved_by_hand(
     assert not along.isVisible()
     press(part.move_button, Qt.Key.Key_Space)
     assert along.line.hasFocus()
-    for _ in range(3):
-        QTest.qWait(20)  # what was unfolded finds its place
+    let_rounds_pass()  # what was unfolded finds its place
     assert along.line.visibleRegion().boundingRect() == along.line.rect()
 
 
@@ -215,14 +213,14 @@ def test_keeping_moves_nothing_over_the_button(qtbot: QtBot, bridge: BridgeCard,
         bridge.area.ensureWidgetVisible(part.keep_button, 0, bridge.area.viewport().height() // 2)  # room for its name
         return top() + part.keep_button.height() < bridge.height()
 
-    qtbot.wait(100)
+    let_rounds_pass()
     qtbot.waitUntil(in_sight)
-    qtbot.wait(100)
+    let_rounds_pass()
     before = top()
     part.keep_button.click()
     assert [line.finding.text for line in bridge.go.list.lines] == told
     qtbot.waitUntil(lambda: part.table.isVisible() and top() == before)
-    qtbot.wait(50)
+    let_rounds_pass()
     assert top() == before
 
 
@@ -235,12 +233,12 @@ def test_kept_by_a_button_at_the_cards_foot_its_name_comes_wholly_into_sight(
     def low(widget: QWidget) -> int:
         return widget.mapTo(viewport, QPoint(0, widget.height())).y()
 
-    qtbot.wait(100)
+    let_rounds_pass()
     bar.setValue(bar.value() + low(part.keep_button) - viewport.height() + 4)
     assert viewport.height() - 8 < low(part.keep_button) <= viewport.height()
     part.keep_button.click()
     qtbot.waitUntil(lambda: low(part.name) < viewport.height())
-    qtbot.wait(100)
+    let_rounds_pass(2)
     assert part.name.line.hasFocus()
     assert low(part.name) < viewport.height()
 

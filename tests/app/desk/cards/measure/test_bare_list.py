@@ -6,16 +6,12 @@ import pytest
 from PySide6.QtCore import QPoint, QRect, QSize
 from PySide6.QtGui import QImage, QPalette
 from PySide6.QtWidgets import QApplication
-from pytestqt.qtbot import QtBot
 
 from app.desk.cards.measure.table.readings_model import READING, TOOL
 from app.desk.widgets.look import LIGHT
 from geometry import words
 from geometry.job import Job
-from tests.app.desk.conftest import OpenDesk, sample
-
-IDLE = 3000
-"""ms; what might be next is told when the hands have rested for 600 (common practice, no source)."""
+from tests.app.desk.conftest import OpenDesk, let_hands_rest, sample
 
 
 def test_a_job_without_readings_says_how_to_begin(open_desk: OpenDesk) -> None:
@@ -38,15 +34,16 @@ def test_what_was_next_of_one_job_is_not_said_of_another(open_desk: OpenDesk) ->
     assert desk.measure.notes.reading is None
 
 
-def test_what_is_next_is_told_of_what_was_done_on_another_card(open_desk: OpenDesk, qtbot: QtBot) -> None:
+def test_what_is_next_is_told_of_what_was_done_on_another_card(open_desk: OpenDesk) -> None:
     desk = open_desk(Job())
     desk.cards.open("Bridge")
     desk.document.edit("all of it", sample("leaning-neck"))
     QApplication.processEvents()
-    qtbot.wait(IDLE // 4)  # told of nobody while the card is hidden
+    assert let_hands_rest(desk)  # nobody is told while the card is hidden
     assert desk.measure.notes.reading is None
     desk.cards.open("Measure")
-    qtbot.waitUntil(lambda: desk.measure.notes.reading is not None, timeout=IDLE)
+    let_hands_rest(desk)
+    assert desk.measure.notes.reading is not None
 
 
 def test_a_long_name_is_whole_where_what_was_understood_leaves_it_no_room(open_desk: OpenDesk) -> None:

@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 from msgspec.structs import replace
 
+from geometry.choice.merits_of_poses import Worth, _reach, _wood_left, goes_round, weigh
 from geometry.choice.poses import Base, MovedBridges, Poses, find_base, move_all, slot_corners
-from geometry.choice.worth import Worth, _reach, _wood_left, goes_round, weigh
 from geometry.frame import Points
 from geometry.job import Weights
 from geometry.layout import BraceLine, Hole, Metal, OldPlan, Ray

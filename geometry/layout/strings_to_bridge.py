@@ -4,7 +4,7 @@ from typing import Literal
 
 import msgspec
 
-from geometry.layout.base import XY, Record, Vertex
+from geometry.layout.record import XY, Record, Vertex
 from geometry.layout.tie_plan import TiePlan
 
 

@@ -76,6 +76,13 @@ def test_a_glued_bridge_does_not_walk() -> None:
     assert "tail.true" in told(plan, Job())
 
 
+@pytest.mark.parametrize(("push", "side"), [(0.6, "treble"), (-0.6, "bass")])
+def test_a_small_pull_has_its_side_too(push: float, side: str) -> None:
+    """A right hand's treble is on the left, whither what is positive pulls."""
+    text = told(replace(OFF, off=0.5, push=push))["tail.true"].text
+    assert f"pulls the bridge to the {side} side by 0.6 ±0.5 N" in text
+
+
 @pytest.mark.parametrize(
     ("off", "push", "hand", "says"),
     [

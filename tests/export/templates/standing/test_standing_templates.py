@@ -21,7 +21,7 @@ from export.templates import SAME_PAGE, TEMPLATES, asked_for, figure_of, sheets
 from export.templates.standing.crown import break_place
 from export.templates.to_be_read_first import warnings_of
 from export.templates.written import job_results, job_tables, work_steps
-from geometry.job import Bridge, Job
+from geometry.job import Bridge, Job, Saddle
 from geometry.layout import Layout, Ray
 from geometry.work_out import work_out
 from tests.export import readers
@@ -95,6 +95,15 @@ def test_a_moved_foot_would_be_seen(name: str, job: Job, layout: Layout, tmp_pat
     points = readers.all_points(readers.pdf_items(file))
     off = [page.transform.xy((x + 0.7, y + 0.3)) for x, y in wanted(name, layout)]
     assert max(readers.nearest(points, at) for at in off) > 0.2
+
+
+@pytest.mark.parametrize(("thick", "high"), [(3.0, 1.8), (6.0, 2.4)])
+def test_the_sides_letters_fit_into_the_crowns_strip(thick: float, high: float, job: Job) -> None:
+    """derived: six tenths of its thickness, 2.4 mm at most"""
+    thin = replace(job, saddle=replace(job.saddle or Saddle(), thickness=thick))
+    marks = figure("crown", thin, work_out(thin)).marks
+    letters = [m.shape for m in marks if m.of == "crown" and isinstance(m.shape, Text) and m.shape.text in "BT"]
+    assert [text.height for text in letters] == pytest.approx([high, high])
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -161,6 +161,17 @@ def test_a_stop_is_said_first_and_bold(job: Job, layout: Layout, stamp: Stamp) -
     assert said.at[1] > look.at[1]
 
 
+def test_what_fits_two_pages_in_the_roomiest_setting_is_set_so() -> None:
+    tried: list[Setting] = []
+
+    def flowed(setting: Setting) -> tuple[Flow, Place]:
+        tried.append(setting)
+        return Flow(Box(0.0, 0.0, 100.0, 60.0)), (len(tried), 0.0, 1.0, 0.0)
+
+    assert _set_out(flowed)[1][0] == 1
+    assert tried == [SETTINGS[0][0]]
+
+
 @pytest.mark.parametrize("fits", range(len(SETTINGS[1]) + 1))
 def test_the_roomiest_setting_that_ends_on_two_pages_is_taken(fits: int) -> None:
     """No setting with whole tables ends on two pages, and of the tighter ones those from the `fits`th on; where none

@@ -227,6 +227,8 @@ def _known(job: Job, step: Step) -> str:
         several = len(step.strings) > 1
         place = f"where {words.strings(step.strings)} break{'' if several else 's'}"
         return f"{place} is known to {_plus_minus(job, step)}{' or better' if several else ''}"
+    if step.what == "fit":
+        return f"each string’s place on it is known to {_plus_minus(job, step)}"
     if step.side is not None and step.cents is not None:
         return f"the {_side(job, step)}’s place is known to {_plus_minus(job, step)}"
     side = f" at {_side(job, step)}" if step.side else ""

@@ -140,7 +140,7 @@ def prove(
     margin = margin_left(job, placed, pose) if told.cause == "good" else None
     unread = copied(told, job.unit)
     # each saddle on a base is set by itself afterwards
-    strings = () if job.separate is not None or unread else carried.strings(job)
+    strings = () if job.separate is not None or unread or changed else carried.strings(job)
     return msgspec.structs.replace(told, pose=pose, strings=strings, margin=margin, copied=unread)
 
 

@@ -49,8 +49,8 @@ def said(job: Job, proved: Proved) -> str:
     """What the distances say as a whole, in a sentence or two."""
     if proved.changed:
         return (
-            f"The layout was changed since these were read, and has them by up to {length(proved.changed, job.unit)} "
-            "otherwise now. Lay its new sheet, and read all of them again."
+            "The layout was changed since these were read: now they are to read up to "
+            f"{length(proved.changed, job.unit)} more or less. Lay its new sheet, and read all of them again."
         )
     if proved.cause is None:
         read = sum(row.good in ("good", "not good") for row in proved.rows)

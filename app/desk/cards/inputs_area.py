@@ -13,10 +13,14 @@ HELD = 40
 
 
 class InputsArea(QScrollArea):
-    """Scrolls to what takes the focus in it; by a click only to a line that is typed in, and once the button is up."""
+    """Scrolls to what takes the focus in it, but not as its window comes back from another; by a click only to a line
+    that is typed in, and once the button is up.
+    """
 
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
+        self._held: QWidget | None = None
+        """What had the focus in it last."""
         self._wait = QTimer(self)
         self._wait.setSingleShot(True)
         self._wait.timeout.connect(self.show_focus)
@@ -24,8 +28,12 @@ class InputsArea(QScrollArea):
         if isinstance(app, QApplication):
             app.focusChanged.connect(self._focus_moved)
 
-    def _focus_moved(self, _before: QWidget | None, now: QWidget | None) -> None:
-        if now is not None and self.isAncestorOf(now) and (isinstance(now, QLineEdit) or not _pressed()):
+    def _focus_moved(self, before: QWidget | None, now: QWidget | None) -> None:
+        if now is None or not self.isAncestorOf(now) or (_pressed() and not isinstance(now, QLineEdit)):
+            return
+        elsewhere = before is None or before.window() is not self.window()
+        left, self._held = self._held, now
+        if now is not left or not elsewhere:  # else its window is back, and stays as it was left
             self._wait.start(0)
 
     def resizeEvent(self, event: QResizeEvent) -> None:

@@ -10,6 +10,7 @@ from geometry.layout import Hole, HoleFate, Layout
 from geometry.old_work.holes.assumed_holes import after
 from geometry.old_work.holes.old_holes import SLOT
 from geometry.old_work.holes.old_holes_told import hole_called, new_called
+from geometry.old_work.holes.plugs import widest_told_alike
 from geometry.old_work.holes.plugs_told import plugged
 from geometry.old_work.inside.unchecked_told import slip_unseen
 from geometry.old_work.move_told import NAMED, TITLES, Part, told
@@ -84,8 +85,10 @@ def to_plug(layout: Layout) -> tuple[Hole, ...]:
 def plug_rows(job: Job, layout: Layout) -> list[list[str]]:
     """Old holes by the size of their plugs, for the table of holes: how many, how wide, and the plugs' sizes."""
     by_size: dict[tuple[Drill, Drill], list[Hole]] = {}
-    for hole in to_plug(layout):
-        by_size.setdefault(plug(round(hole.diameter, 2)), []).append(hole)
+    holes = to_plug(layout)
+    alike = widest_told_alike((hole.diameter for hole in holes), job.unit)
+    for hole in holes:
+        by_size.setdefault(plug(round(alike[hole.diameter], 2)), []).append(hole)
     rows = []
     for (metric, inch), holes in sorted(by_size.items(), key=lambda one: one[0][0].diameter):
         wide = [hole.diameter for hole in holes]

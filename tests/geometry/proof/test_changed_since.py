@@ -52,7 +52,8 @@ def test_a_layout_that_was_changed_is_told_and_no_clamp_is_blamed(good: Job) -> 
     assert found.changed == pytest.approx(most, abs=1e-9)
     # derived: no distance changes by more than its end on the bridge moves, and one across the bridge by nothing
     assert 0.5 < most <= 2.0 + 1e-6
-    assert said(later, found).startswith("The layout was changed since these were read, and has them by up to ")
+    assert said(later, found).startswith("The layout was changed since these were read: now they are to read up to ")
+    assert found.strings == ()
     assert "the layout was changed since its distances were read; lay the new sheet" in glue(later)
 
 

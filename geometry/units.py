@@ -6,7 +6,6 @@ A **length** is kept as it was typed: a plain number means millimetres, a text c
 
 import math
 import re
-from fractions import Fraction
 from functools import lru_cache
 from typing import Literal
 
@@ -332,9 +331,10 @@ def _is_64ths(value_mm: float) -> bool:
 
 def _sixty_fourths(value_mm: float) -> str:
     count = round(abs(value_mm) / MM_PER["in"] * 64)
-    whole, part = divmod(Fraction(count, 64), 1)
+    whole, part = divmod(count, 64)
     sign = "−" if value_mm < 0 and count else ""
     if not part:
         return f"{sign}{whole}"
-    fraction = f"{part.numerator}/{part.denominator}"
+    common = math.gcd(part, 64)
+    fraction = f"{part // common}/{64 // common}"
     return f"{sign}{whole} {fraction}" if whole else f"{sign}{fraction}"

@@ -118,11 +118,11 @@ def _parts(line: Line, lines: _Lines) -> Iterator[Line]:
     length = math.dist(line.a, line.b)
     if length <= 1e-9:
         return
-    (ax, ay), (ux, uy) = line.a, direction(line.a, line.b)
     for start, stop in lines.left_of(line.a, line.b):
         if start == 0.0 and stop == length:
             yield line
         else:
+            (ax, ay), (ux, uy) = line.a, direction(line.a, line.b)
             yield Line((ax + start * ux, ay + start * uy), (ax + stop * ux, ay + stop * uy))
 
 

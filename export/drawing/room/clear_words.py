@@ -127,6 +127,12 @@ def first_clear(places: Sequence[Text], lines: Lines, clear: float = CLEAR) -> i
     return int(free.argmax()) if free.any() else None
 
 
+def is_clear(text: Text, lines: Lines, clear: float = CLEAR) -> bool:
+    """Whether words stand `clear` mm off all lines."""
+    ground = text_corners(text)
+    return not _meets_here(_near(lines, around(ground).grown(clear)), text, ground, clear)
+
+
 def _beside_something(lines: Lines, grounds: Mapping[int, Ground]) -> list[int]:
     """The words whose upright box meets a line's or another word's, by their numbers: all that can be on something."""
     corners = np.array([ground.corners for ground in grounds.values()], dtype=np.float64).reshape(-1, 4, 2)
@@ -188,12 +194,11 @@ def _names_the_same(
 
 def _on_something(lines: Lines, others: Sequence[Ground], text: Text, ground: Corners) -> bool:
     """Whether words stand on a line, on `others`, or close before or behind them."""
-    here, at_rest = around(ground), np.zeros((1, 2))
-    close = _near(lines, here.grown(BESIDE))
-    if len(close) and _meets(close, text, ground, at_rest, BESIDE)[0]:
+    here = around(ground)
+    if _meets_here(_near(lines, here.grown(BESIDE)), text, ground, BESIDE):
         return True
     touching = [other.corners for other in others if other.close.meets(here)]
-    return bool(touching) and bool(_meets(_outlines(touching, CLOSE), text, ground, at_rest, 0.0)[0])
+    return _meets_here(_outlines(touching, CLOSE), text, ground, 0.0)
 
 
 def _way(
@@ -281,3 +286,22 @@ def _meets(lines: Pieces, text: Text, ground: Corners, ways: NDArray[np.float64]
         one, other = (least - at) / by, (most - at) / by
         since, until = np.maximum(since, np.minimum(one, other)), np.minimum(until, np.maximum(one, other))
     return np.asarray((since < until).any(axis=1))
+
+
+def _meets_here(lines: Pieces, text: Text, ground: Corners, clear: float) -> bool:
+    """The same as `_meets` of words where they stand, in plain numbers: few lines are near them, and are gone through
+    in the time that arrays take to set up.
+    """
+    a, b, _, d = (complex(*corner) for corner in ground)
+    turn = complex(math.cos(text.angle), -math.sin(text.angle))
+    low = 0.0 if TAILS.intersection(text.text) else text.height * DESCENT
+    along, across = (-clear, abs(b - a) + clear), (low - clear, abs(d - a) + clear)
+    for x0, y0, x1, y1 in lines.tolist():
+        start, end = (complex(x0, y0) - a) * turn, (complex(x1, y1) - a) * turn
+        run, since, until = end - start, 0.0, 1.0
+        for at, by, (least, most) in ((start.real, run.real, along), (start.imag, run.imag, across)):
+            one, other = (least - at) / (by or 1e-12), (most - at) / (by or 1e-12)
+            since, until = max(since, min(one, other)), min(until, max(one, other))
+        if since < until:
+            return True
+    return False

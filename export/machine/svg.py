@@ -3,9 +3,9 @@
 import math
 import re
 from functools import partial
+from html import escape  # the one of xml.sax would load all that Python has of the web
 from itertools import groupby
 from typing import assert_never
-from xml.sax.saxutils import escape
 
 from export.drawing import typeface
 from export.drawing.flatten import arc_ends, pieces
@@ -51,7 +51,9 @@ class _Writer:
 
     def words(self, name: str, text: str, attributes: Attributes) -> None:
         """An element that holds words; what XML has no place for is a box, as on paper."""
-        self.parts.append(f"<{name}{_written(attributes)}>{escape(NOT_XML.sub(typeface.LACKING, text))}</{name}>")
+        self.parts.append(
+            f"<{name}{_written(attributes)}>{escape(NOT_XML.sub(typeface.LACKING, text), quote=False)}</{name}>"
+        )
 
     def shape(self, name: str, attributes: Attributes) -> None:
         """An element that holds nothing."""

@@ -220,8 +220,8 @@ def distances(
         )
         places = WORDS[start.against == "board end"]
         tries = (drawn(share=share, within=within) for share, within in places)
-        whole = (tried for tried in tries if not registration.cut_through(tried, shown))
-        marks += next(whole, None) or drawn(share=places[0][0], within=places[0][1])
+        whole = next((tried for tried in tries if not registration.cut_through(tried, shown)), None)
+        marks += whole or drawn(share=places[0][0], within=places[0][1])
     return marks
 
 

@@ -102,7 +102,9 @@ def arc_points(arc: Arc, off: float) -> list[XY]:
     """Points along an arc, so close that no chord is farther than `off` mm from it."""
     step = math.pi / 4 if off >= arc.radius else 2 * math.acos(1 - off / arc.radius)
     count = max(1, math.ceil(abs(arc.sweep) / step))
-    return [on_arc(arc, arc.start + arc.sweep * i / count) for i in range(count + 1)]
+    (x, y), radius, start, sweep = arc.centre, arc.radius, arc.start, arc.sweep
+    angles = [start + sweep * i / count for i in range(count + 1)]
+    return [(x + radius * math.cos(angle), y + radius * math.sin(angle)) for angle in angles]
 
 
 def path_points(path: Path, off: float) -> list[XY]:
@@ -163,18 +165,23 @@ def _extremes(arc: Arc) -> list[XY]:
     return [*arc_ends(arc), *(on_arc(arc, k * quarter) for k in range(first, math.floor(high / quarter + 1e-12) + 1))]
 
 
+def _outermost(piece: Piece) -> Sequence[XY]:
+    """Places that lie as far out as a piece of a path does."""
+    return (piece.a, piece.b) if isinstance(piece, Line) else _extremes(piece)
+
+
 def box(shape: Line | Arc | Circle | Path) -> Box:
     """The exact box around a drawn shape (a text's box needs its typeface: see `typeface.text_box`)."""
     match shape:
         case Line():
-            return around([shape.a, shape.b])
+            (ax, ay), (bx, by) = shape.a, shape.b
+            return Box(min(ax, bx), min(ay, by), max(ax, bx), max(ay, by))
         case Arc():
             return around(_extremes(shape))
         case Circle():
             (x, y), r = shape.centre, shape.radius
             return Box(x - r, y - r, x + r, y + r)
         case Path():
-            parts = [box(piece) for piece in pieces(shape)]
-            return union(parts) if parts else around([shape.vertices[0][:2]])
+            return around([at for piece in pieces(shape) for at in _outermost(piece)] or [shape.vertices[0][:2]])
         case _:
             assert_never(shape)

@@ -6,8 +6,8 @@ for a part that is cut free moves. **Words** belong on the part; **notes** are f
 
 from collections.abc import Sequence
 
-from export.drawing.flatten import Box, box, union
-from export.drawing.marks import Mark, Purpose, Text
+from export.drawing.flatten import box, union
+from export.drawing.marks import Arc, Circle, Line, Mark, Path, Purpose, Text
 from export.drawing.pens import PENS
 
 WORDS, NOTES = "WORDS", "NOTES"
@@ -113,14 +113,14 @@ def size_words(marks: Sequence[Mark], kept: Sequence[str]) -> str:
     """How large the lines of one layer are, for whoever reads the file to see that its unit and size are taken right:
     of the outlines that are cut round, or else of what is made first. Empty where neither is there.
     """
-    boxes: dict[str, list[Box]] = {}
+    shapes: dict[str, list[Line | Arc | Circle | Path]] = {}
     for mark in marks:
         if not isinstance(mark.shape, Text):
-            boxes.setdefault(layer_of(mark, kept), []).append(box(mark.shape))
-    layer = next((name for name in (OUTSIDE, *MADE) if name in boxes), None)
+            shapes.setdefault(layer_of(mark, kept), []).append(mark.shape)
+    layer = next((name for name in (OUTSIDE, *MADE) if name in shapes), None)
     if layer is None:
         return ""
-    around = union(boxes[layer])
+    around = union([box(shape) for shape in shapes[layer]])
     return f"Measure first: {layer} is {around.width:.1f} wide and {around.height:.1f} high in all."
 
 

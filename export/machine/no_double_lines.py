@@ -11,7 +11,7 @@ import msgspec
 
 from export.drawing.flatten import Piece, pieces
 from export.drawing.marks import XY, Arc, Circle, Line, Mark, Path, Purpose, Text
-from export.drawing.straight import cross, direction
+from export.drawing.straight import direction
 
 RANK: tuple[Purpose, ...] = (
     "cut",
@@ -41,7 +41,7 @@ class _Lines:
     """The stretches already drawn, by the line they lie on."""
 
     def __init__(self) -> None:
-        self._drawn: dict[int, list[tuple[float, float, float, float]]] = defaultdict(list)
+        self._drawn: dict[int, list[tuple[XY, XY]]] = defaultdict(list)
 
     def left_of(self, a: XY, b: XY) -> list[Stretch]:
         """The stretches of a→b (in mm from a) that nothing covers yet; they are then drawn."""
@@ -51,18 +51,19 @@ class _Lines:
         bucket = round(angle / 0.002)
         free: list[Stretch] = [(0.0, length)]
         for near in (bucket - 1, bucket, bucket + 1):
-            for ax, ay, bx, by in self._drawn[near % 1571]:
-                free = _without(free, a, u, (ax, ay), (bx, by))
-        self._drawn[bucket % 1571].append((*a, *b))
+            for p, q in self._drawn[near % 1571]:
+                free = _without(free, a, u, p, q)
+        self._drawn[bucket % 1571].append((a, b))
         return free
 
 
 def _without(free: list[Stretch], a: XY, u: XY, p: XY, q: XY) -> list[Stretch]:
     """Stretches of the line from `a` along `u` less what p-q covers, if p-q lies along it."""
-    off = [cross(u, (r[0] - a[0], r[1] - a[1])) for r in (p, q)]
-    if max(map(abs, off)) > NEAR:
-        return free
-    low, high = sorted(u[0] * (r[0] - a[0]) + u[1] * (r[1] - a[1]) for r in (p, q))
+    (ax, ay), (ux, uy) = a, u
+    for x, y in (p, q):
+        if abs(ux * (y - ay) - uy * (x - ax)) > NEAR:
+            return free
+    low, high = sorted(ux * (x - ax) + uy * (y - ay) for x, y in (p, q))
     rest = []
     for start, stop in free:
         if high <= start + SHORT or low >= stop - SHORT:
@@ -117,11 +118,11 @@ def _parts(line: Line, lines: _Lines) -> Iterator[Line]:
     length = math.dist(line.a, line.b)
     if length <= 1e-9:
         return
-    (ax, ay), (ux, uy) = line.a, direction(line.a, line.b)
     for start, stop in lines.left_of(line.a, line.b):
         if start == 0.0 and stop == length:
             yield line
         else:
+            (ax, ay), (ux, uy) = line.a, direction(line.a, line.b)
             yield Line((ax + start * ux, ay + start * uy), (ax + stop * ux, ay + stop * uy))
 
 

@@ -3,9 +3,9 @@
 import math
 import re
 from functools import partial
+from html import escape  # the one of xml.sax would load all that Python has of the web
 from itertools import groupby
 from typing import assert_never
-from xml.sax.saxutils import escape, quoteattr
 
 from export.drawing import typeface
 from export.drawing.flatten import arc_ends, pieces
@@ -28,13 +28,14 @@ COLOURS: dict[str, str] = {
 """Colours of the operations; what is only read is black."""
 NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 """All that is no character of XML (Extensible Markup Language 1.0, fifth edition, production 2)."""
-TO_ESCAPE = re.compile('[&<>"\t\n\r]')
-"""What an attribute holds only under another name (the same, productions 10 and 14)."""
 Attributes = dict[str, str]
+"""An element's attributes: numbers, colours and names of this program's own, no sign among them that XML must have
+under another name. What a person typed stands in elements alone.
+"""
 
 
 class _Writer:
-    """Elements and words, escaped as they are written."""
+    """Elements and words, these escaped as they are written."""
 
     def __init__(self) -> None:
         self.parts = ['<?xml version="1.0" encoding="UTF-8"?>\n']
@@ -50,7 +51,9 @@ class _Writer:
 
     def words(self, name: str, text: str, attributes: Attributes) -> None:
         """An element that holds words; what XML has no place for is a box, as on paper."""
-        self.parts.append(f"<{name}{_written(attributes)}>{escape(NOT_XML.sub(typeface.LACKING, text))}</{name}>")
+        self.parts.append(
+            f"<{name}{_written(attributes)}>{escape(NOT_XML.sub(typeface.LACKING, text), quote=False)}</{name}>"
+        )
 
     def shape(self, name: str, attributes: Attributes) -> None:
         """An element that holds nothing."""
@@ -61,11 +64,7 @@ class _Writer:
 
 
 def _written(attributes: Attributes) -> str:
-    return "".join([f" {name}={_quoted(value)}" for name, value in attributes.items()])
-
-
-def _quoted(value: str) -> str:
-    return quoteattr(value) if TO_ESCAPE.search(value) else f'"{value}"'
+    return "".join([f' {name}="{value}"' for name, value in attributes.items()])
 
 
 def data(drawing: MachineDrawing, mark: str = "") -> bytes:

@@ -8,7 +8,8 @@ import msgspec
 
 from export.drawing.dimension import cross
 from export.drawing.marks import XY, Anchor, Circle, Mark, Text
-from export.drawing.room.clear_words import first_clear, lines_of
+from export.drawing.room import clear_words
+from export.drawing.room.clear_words import lines_of
 from export.drawing.typeface import text_box
 from export.drills import Drill, for_pin, nearest_names
 from export.hole_table import REAMED, Bored, Table, paper_table
@@ -115,7 +116,7 @@ def numbers(bored: Sequence[Bored], part: Sequence[Mark] = ()) -> list[Mark]:
     @cache
     def is_clear(at: int, way: Way) -> bool:
         text, others = _beside(bored[at], way, str(at + 1)), [other for other in holes if other is not bored[at]]
-        return _is_clear(text, others) and first_clear([text], lines, OFF_LINES) == 0
+        return _is_clear(text, others) and clear_words.is_clear(text, lines, OFF_LINES)
 
     @cache
     def in_common(diameter: float) -> Way | None:

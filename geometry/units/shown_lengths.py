@@ -1,7 +1,6 @@
 """What was worked out in millimetres as it is shown in a job's unit, alone or in a sentence; numbers in decimals."""
 
 import math
-from fractions import Fraction
 
 from geometry.units.typed_lengths import MM_PER, Length, Unit, show_number, unit_typed
 
@@ -140,9 +139,10 @@ def _is_64ths(value_mm: float) -> bool:
 
 def _sixty_fourths(value_mm: float) -> str:
     count = round(abs(value_mm) / MM_PER["in"] * 64)
-    whole, part = divmod(Fraction(count, 64), 1)
+    whole, part = divmod(count, 64)
     sign = "−" if value_mm < 0 and count else ""
     if not part:
         return f"{sign}{whole}"
-    fraction = f"{part.numerator}/{part.denominator}"
+    common = math.gcd(part, 64)
+    fraction = f"{part // common}/{64 // common}"
     return f"{sign}{whole} {fraction}" if whole else f"{sign}{fraction}"

@@ -48,6 +48,21 @@ Pieces = NDArray[np.float64]
 Corners = tuple[XY, XY, XY, XY]
 
 
+class Lines(NamedTuple):
+    """Straight pieces of lines, and the corners of the upright box round each, (k, 2)."""
+
+    pieces: Pieces
+    low: NDArray[np.float64]
+    high: NDArray[np.float64]
+
+
+class Ground(NamedTuple):
+    """The ground of words by its corners, and the upright box round all that stands close to it."""
+
+    corners: Corners
+    close: Box
+
+
 class Holes(NamedTuple):
     """The circles of a drawing: their middles (h, 2) and radii (h,), mm, and what each stands for."""
 
@@ -60,12 +75,12 @@ def words_clear(marks: Sequence[Mark], reach: float = REACH) -> tuple[Mark, ...]
     """The same marks, each note that meets a line or another word moved `reach` mm at most, or left out where it finds
     no clear place and the key says the same; the others as they were.
     """
-    lines = np.array([piece for mark in marks for piece in _pieces(mark.shape)], dtype=np.float64).reshape(-1, 4)
+    lines = _boxed(np.array([piece for mark in marks for piece in _pieces(mark.shape)], dtype=np.float64))
     holes = _holes(marks)
-    grounds = {k: text_corners(mark.shape) for k, mark in enumerate(marks) if isinstance(mark.shape, Text)}
+    grounds = {k: _ground(mark.shape) for k, mark in enumerate(marks) if isinstance(mark.shape, Text)}
     moved: list[Mark | None] = list(marks)
     for number in _beside_something(lines, grounds):
-        mark, text, ground = marks[number], marks[number].shape, grounds[number]
+        mark, text, ground = marks[number], marks[number].shape, grounds[number].corners
         if not isinstance(text, Text) or mark.purpose != "note" or mark.of in STAY:
             continue
         others = [other for k, other in grounds.items() if k != number]
@@ -78,34 +93,51 @@ def words_clear(marks: Sequence[Mark], reach: float = REACH) -> tuple[Mark, ...]
             del grounds[number]
         elif by is not None:
             text = msgspec.structs.replace(text, at=(text.at[0] + by[0], text.at[1] + by[1]))
-            moved[number], grounds[number] = msgspec.structs.replace(mark, shape=text), text_corners(text)
+            moved[number], grounds[number] = msgspec.structs.replace(mark, shape=text), _ground(text)
     return tuple(mark for mark in moved if mark is not None)
 
 
-def lines_of(marks: Sequence[Mark]) -> Pieces:
-    """All that words keep off: lines, and other words as lines round and through them, (k, 4)."""
+def _ground(text: Text) -> Ground:
+    corners = text_corners(text)
+    return Ground(corners, around(corners).grown(CLOSE))
+
+
+def lines_of(marks: Sequence[Mark]) -> Lines:
+    """All that words keep off: lines, and other words as lines round and through them."""
     lines = [piece for mark in marks for piece in _pieces(mark.shape)]
     grounds = [text_corners(mark.shape) for mark in marks if isinstance(mark.shape, Text)]
-    return np.concatenate([np.array(lines, dtype=np.float64).reshape(-1, 4), _outlines(grounds, NEXT - CLEAR)])
+    return _boxed(np.concatenate([np.array(lines, dtype=np.float64).reshape(-1, 4), _outlines(grounds, NEXT - CLEAR)]))
 
 
-def first_clear(places: Sequence[Text], lines: Pieces, clear: float = CLEAR) -> int | None:
+def _boxed(pieces: NDArray[np.float64]) -> Lines:
+    pieces = pieces.reshape(-1, 4)
+    return Lines(pieces, np.minimum(pieces[:, :2], pieces[:, 2:]), np.maximum(pieces[:, :2], pieces[:, 2:]))
+
+
+def first_clear(places: Sequence[Text], lines: Lines, clear: float = CLEAR) -> int | None:
     """Which of these, the same words at several places, is the first that stands `clear` mm off all lines."""
     if not places:
         return None
     grounds = [text_corners(text) for text in places]
     near = _near(lines, around([corner for ground in grounds for corner in ground]).grown(clear))
+    if not len(near):
+        return 0
     moves = np.array([ground[0] for ground in grounds]) - grounds[0][0]
     free = ~_meets(near, places[0], grounds[0], moves, clear)
     return int(free.argmax()) if free.any() else None
 
 
-def _beside_something(lines: Pieces, grounds: Mapping[int, Corners]) -> list[int]:
+def is_clear(text: Text, lines: Lines, clear: float = CLEAR) -> bool:
+    """Whether words stand `clear` mm off all lines."""
+    ground = text_corners(text)
+    return not _meets_here(_near(lines, around(ground).grown(clear)), text, ground, clear)
+
+
+def _beside_something(lines: Lines, grounds: Mapping[int, Ground]) -> list[int]:
     """The words whose upright box meets a line's or another word's, by their numbers: all that can be on something."""
-    corners = np.array(list(grounds.values()), dtype=np.float64).reshape(-1, 4, 2)
+    corners = np.array([ground.corners for ground in grounds.values()], dtype=np.float64).reshape(-1, 4, 2)
     low, high = corners.min(axis=1), corners.max(axis=1)
-    ends = lines.reshape(-1, 2, 2)
-    on_lines = _meet(low - BESIDE, high + BESIDE, ends.min(axis=1), ends.max(axis=1)).any(axis=1)
+    on_lines = _meet(low - BESIDE, high + BESIDE, lines.low, lines.high).any(axis=1)
     on_words = _meet(low - CLOSE, high + CLOSE, low, high).sum(axis=1) > 1  # 1: itself
     return [number for number, on in zip(grounds, (on_lines | on_words).tolist(), strict=True) if on]
 
@@ -160,19 +192,18 @@ def _names_the_same(
     return np.asarray((far >= NAMES).all(axis=1))
 
 
-def _on_something(lines: Pieces, others: Sequence[Corners], text: Text, ground: Corners) -> bool:
+def _on_something(lines: Lines, others: Sequence[Ground], text: Text, ground: Corners) -> bool:
     """Whether words stand on a line, on `others`, or close before or behind them."""
-    here, at_rest = around(ground), np.zeros((1, 2))
-    close = _near(lines, here.grown(BESIDE))
-    if len(close) and _meets(close, text, ground, at_rest, BESIDE)[0]:
+    here = around(ground)
+    if _meets_here(_near(lines, here.grown(BESIDE)), text, ground, BESIDE):
         return True
-    touching = [other for other in others if around(other).grown(CLOSE).meets(here)]
-    return bool(touching) and bool(_meets(_outlines(touching, CLOSE), text, ground, at_rest, 0.0)[0])
+    touching = [other.corners for other in others if other.close.meets(here)]
+    return _meets_here(_outlines(touching, CLOSE), text, ground, 0.0)
 
 
 def _way(
-    lines: Pieces,
-    others: Sequence[Corners],
+    lines: Lines,
+    others: Sequence[Ground],
     holes: Holes,
     own: NDArray[np.bool_],
     text: Text,
@@ -181,7 +212,8 @@ def _way(
 ) -> XY | None:
     """How far words that stand on something are moved; None where no place near is clear."""
     wide = around(ground).grown(reach + CLEAR)
-    near = np.concatenate([_near(lines, wide), _near(_outlines(others, NEXT - CLEAR), wide)])
+    beside = [other.corners for other in others if other.close.meets(wide.grown(NEXT - CLEAR))]
+    near = np.concatenate([_near(lines, wide), _near(_boxed(_outlines(beside, NEXT - CLEAR)), wide)])
     for ways in np.array_split(_ways(text.angle, reach), ROUNDS):
         free = ~_meets(near, text, ground, ways, CLEAR) & _names_the_same(holes, own, text, ground, ways)
         if free.any():
@@ -227,11 +259,10 @@ def _longer(ground: Corners, by: float) -> Corners:
     return (a[0] - x, a[1] - y), (b[0] + x, b[1] + y), (c[0] + x, c[1] + y), (d[0] - x, d[1] - y)
 
 
-def _near(lines: Pieces, box: Box) -> Pieces:
+def _near(lines: Lines, box: Box) -> Pieces:
     """The lines whose own boxes meet a box."""
-    low, high = np.minimum(lines[:, :2], lines[:, 2:]), np.maximum(lines[:, :2], lines[:, 2:])
-    meets = (low <= (box.x1, box.y1)).all(axis=1) & (high >= (box.x0, box.y0)).all(axis=1)
-    near: Pieces = lines[meets]
+    (x0, y0), (x1, y1) = lines.low.T, lines.high.T
+    near: Pieces = lines.pieces[(x0 <= box.x1) & (y0 <= box.y1) & (x1 >= box.x0) & (y1 >= box.y0)]
     return near
 
 
@@ -255,3 +286,22 @@ def _meets(lines: Pieces, text: Text, ground: Corners, ways: NDArray[np.float64]
         one, other = (least - at) / by, (most - at) / by
         since, until = np.maximum(since, np.minimum(one, other)), np.minimum(until, np.maximum(one, other))
     return np.asarray((since < until).any(axis=1))
+
+
+def _meets_here(lines: Pieces, text: Text, ground: Corners, clear: float) -> bool:
+    """The same as `_meets` of words where they stand, in plain numbers: few lines are near them, and are gone through
+    in the time that arrays take to set up.
+    """
+    a, b, _, d = (complex(*corner) for corner in ground)
+    turn = complex(math.cos(text.angle), -math.sin(text.angle))
+    low = 0.0 if TAILS.intersection(text.text) else text.height * DESCENT
+    along, across = (-clear, abs(b - a) + clear), (low - clear, abs(d - a) + clear)
+    for x0, y0, x1, y1 in lines.tolist():
+        start, end = (complex(x0, y0) - a) * turn, (complex(x1, y1) - a) * turn
+        run, since, until = end - start, 0.0, 1.0
+        for at, by, (least, most) in ((start.real, run.real, along), (start.imag, run.imag, across)):
+            one, other = (least - at) / (by or 1e-12), (most - at) / (by or 1e-12)
+            since, until = max(since, min(one, other)), min(until, max(one, other))
+        if since < until:
+            return True
+    return False

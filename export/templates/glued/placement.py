@@ -6,6 +6,7 @@ that climbs h over L by h² / (2 L), both derived for small heights.
 
 import math
 from collections.abc import Sequence
+from functools import partial
 
 from export.drawing.dimension import dimension
 from export.drawing.flatten import Box, around
@@ -207,21 +208,20 @@ def distances(
         off = inward * _clear_of_strings(check, inward, strung)
         at = check.to_xy[1] + off
         bare = feet is not None and not any(foot.y0 <= at <= foot.y1 for foot in feet)
-        tries = [
-            dimension(
-                check.from_xy,
-                check.to_xy,
-                registration.edge_distance(job, name, check.distance),
-                off=off,
-                height=3.0,
-                extended=(False, bare),
-                share=share,
-                within=within,
-                of=f"check:{check.code}",
-            )
-            for share, within in WORDS[start.against == "board end"]
-        ]
-        marks += next((drawn for drawn in tries if not registration.cut_through(drawn, shown)), tries[0])
+        drawn = partial(
+            dimension,
+            check.from_xy,
+            check.to_xy,
+            registration.edge_distance(job, name, check.distance),
+            off=off,
+            height=3.0,
+            extended=(False, bare),
+            of=f"check:{check.code}",
+        )
+        places = WORDS[start.against == "board end"]
+        tries = (drawn(share=share, within=within) for share, within in places)
+        whole = next((tried for tried in tries if not registration.cut_through(tried, shown)), None)
+        marks += whole or drawn(share=places[0][0], within=places[0][1])
     return marks
 
 

@@ -11,7 +11,7 @@ from itertools import pairwise
 from export.drawing.dimension import arrow, cross, dimension
 from export.drawing.flatten import Box, polyline
 from export.drawing.marks import XY, Circle, Line, Mark, Purpose, Text
-from export.drawing.room.clear_words import first_clear, lines_of
+from export.drawing.room.clear_words import is_clear, lines_of
 from export.drills import nearest_names
 from export.hole_table import Bored
 from export.plan.bridge.old_work_drawn import old_hole
@@ -142,7 +142,7 @@ def _names(found: HeadstockPlan, plates: Sequence[Mark]) -> list[Text]:
     for side in SIDES:
         row = [(post, _called(post, number)) for number, post in enumerate(found.posts, 1) if post.side == side]
         tried = (NAME_OFF + 0.4 * step for step in range(STEPS))
-        clear = (off for off in tried if all(first_clear([_name(*one, off)], lines, OFF_PLATE) == 0 for one in row))
+        clear = (off for off in tried if all(is_clear(_name(*one, off), lines, OFF_PLATE) for one in row))
         far[side] = next(clear, NAME_OFF)
     return [_name(post, _called(post, number), far[post.side]) for number, post in enumerate(found.posts, 1)]
 

@@ -85,9 +85,9 @@ def to_plug(layout: Layout) -> tuple[Hole, ...]:
 def plug_rows(job: Job, layout: Layout) -> list[list[str]]:
     """Old holes by the size of their plugs, for the table of holes: how many, how wide, and the plugs' sizes."""
     by_size: dict[tuple[Drill, Drill], list[Hole]] = {}
-    holes = to_plug(layout)
-    alike = widest_told_alike((hole.diameter for hole in holes), job.unit)
-    for hole in holes:
+    every = to_plug(layout)
+    alike = widest_told_alike((hole.diameter for hole in every), job.unit)
+    for hole in every:
         by_size.setdefault(plug(round(alike[hole.diameter], 2)), []).append(hole)
     rows = []
     for (metric, inch), holes in sorted(by_size.items(), key=lambda one: one[0][0].diameter):

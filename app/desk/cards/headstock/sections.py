@@ -17,7 +17,7 @@ from app.desk.widgets.look import Look
 from app.desk.widgets.tab_order import tab_down_again
 from app.edit.headstock import hardware_entries as entries
 from app.edit.headstock import tuner_entries
-from app.edit.old_work import head_points
+from app.edit.old_work import head_points, hole_sizes
 from geometry import words
 from geometry.job import Job
 
@@ -138,7 +138,7 @@ def _old_hole_rows(form: Form, job: Job, name: str, *, first: bool) -> None:
     called = words.first_large(words.point(name, job.hand))
     form.length(
         f"{called}, diameter",
-        *head_points.hole_field(name),
+        *hole_sizes.by_rims(name, head_points.hole_field(name), lambda: form.document.layout),
         says=lambda now: USUAL if head_points.is_usual(now, name) else "",
         key=f"hardware.headstock.{name}",
     )

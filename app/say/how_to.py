@@ -126,7 +126,7 @@ TAKING: ByKind[Taking] = {
         says="A hole, by its near and far rim",
         points=("From", "The hole"),
         take=(
-            "Lay the rule from “{first}” over the hole “{second}”. Read its near rim and its far rim, "
+            "{how_spanned} from “{first}” to the hole “{second}”. Read its near rim and its far rim, "
             "with a semicolon between."
         ),
         picture=(
@@ -259,8 +259,9 @@ def take(r: Reading, hand: Hand, unit: Unit, then: Reading | None = None) -> str
 
 def _how_spanned(with_: str | None) -> str:
     """What the hand does with the tool that a distance is read with, or may be."""
-    caliper = with_ is not None and with_.startswith("caliper")
-    return "Open the caliper" if caliper else "Lay the rule" if with_ else "Lay the rule or open the caliper"
+    kind = (with_ or "").partition(" ")[0]
+    spans = {"": "Lay the rule or open the caliper", "caliper": "Open the caliper", "tape": "Lay the tape"}
+    return spans.get(kind, "Lay the rule")
 
 
 def one_side(r: Reading) -> str:

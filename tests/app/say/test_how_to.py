@@ -271,3 +271,12 @@ def test_a_hole_is_read_with_what_stands_in_its_row(with_: str | None, starts: s
     rims = Reading(id="r", kind="rims", of=("nut.left", "pin.1"), with_=with_)
     said = how_to.take(rims, "right", "mm")
     assert said.startswith(f"{starts} “nut, treble” to the hole “old pin hole 1”. Read its near rim and its far rim, ")
+
+
+def test_a_row_of_the_headstocks_outline_says_how_its_corners_are_counted() -> None:
+    corner = Reading(id="r", kind="distance", of=("nut.left", "head.3"), with_="rule 0.5")
+    assert how_to.take(corner, "right", "mm").endswith(
+        "The headstock’s corners go in order round it; which is number 1 is yours to say: keep to it."
+    )
+    other = Reading(id="r", kind="distance", of=("nut.left", "headslot.1.1"), with_="rule 0.5")
+    assert "corners go in order" not in how_to.take(other, "right", "mm")

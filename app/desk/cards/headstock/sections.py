@@ -30,7 +30,7 @@ Said = Callable[[Job], str]
 
 USUAL = "A usual size: its rims were not read."
 OUTLINE = (
-    "By number or name: 1 2 3 4 are headstock 1 to 4, in order round it. Which corner is number 1 is yours to say; "
+    "By number or name, in order round it: 1 2 3 4 are headstock 1 to 4. Which corner is number 1 is yours to say: "
     "keep to it."
 )
 DEEP, APART = ("deep", "depth"), ("apart", "two, apart")

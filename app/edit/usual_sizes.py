@@ -24,6 +24,7 @@ def usual(record: T, unit: Unit) -> T:
     those in inches in a metric job as its own rule does.
     """
     fields = {field.name: getattr(record, field.name) for field in msgspec.structs.fields(record) if is_length(field)}
+    own: dict[str, Length]
     if unit == "in":
         own = {name: in_inches(size) for name, size in fields.items() if isinstance(size, float) and size}
     else:

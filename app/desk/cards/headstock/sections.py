@@ -161,9 +161,10 @@ def _done_with(button: QWidget, said: str, make: Callable[[Job], Job], document:
     """What a button does that then goes: the focus stays beside it, on what stands over it."""
     if button.hasFocus():
         over = button.previousInFocusChain()
-        while not (over.isVisible() and over.focusPolicy() & Qt.FocusPolicy.TabFocus):
+        while over is not None and not (over.isVisible() and over.focusPolicy() & Qt.FocusPolicy.TabFocus):
             over = over.previousInFocusChain()
-        over.setFocus(Qt.FocusReason.OtherFocusReason)
+        if over is not None:
+            over.setFocus(Qt.FocusReason.OtherFocusReason)
     document.edit(said, make(document.job))
 
 

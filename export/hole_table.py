@@ -24,10 +24,12 @@ REAMED = "pin {}, ream"
 
 class Bored(msgspec.Struct, frozen=True, kw_only=True):
     """A hole, or one end of a slot. `at` in instrument mm, `diameter` in mm (of a slot its width); `drill` as its
-    metric and its inch name, none for a slot; `depth` in words, or `deep` in mm.
+    metric and its inch name, none for a slot; `depth` in words, or `deep` in mm. `number`: what the drawing prints
+    beside it; none: its place in the table.
     """
 
     name: str
+    number: str = ""
     at: XY
     diameter: float
     drill: tuple[str, str] | None = None
@@ -99,7 +101,7 @@ def paper_table(
         wide = show_size(one.diameter, unit)
         metric, inch = one.drill or ("", "")
         drills = (inch, metric) if unit == "in" else (metric, inch)
-        rows.append((str(number), one.name, x_shown, y_shown, wide, *drills, one.depth_in(unit)))
+        rows.append((one.number or str(number), one.name, x_shown, y_shown, wide, *drills, one.depth_in(unit)))
     below = f"X to the tail, Y to {up.upper()}, from {called}."
     if len(rows) > 1 and len({row[SIZE:] for row in rows}) == 1:
         size, drill, other, depth = rows[0][SIZE:]
@@ -133,7 +135,9 @@ def file_lines(bored: Sequence[Bored], datum: XY, *, mirror: bool, shown: bool =
         x, y = from_datum(one.at, datum, mirror=mirror)
         drill = f", drill {' or '.join(one.drill)}" if one.drill else " wide"
         where = f"X {_plain(x)} Y {_plain(y)}"
-        lines.append(f"{number} {one.name}: {where}, {_plain(one.diameter)}{drill}, {one.depth_in('mm')}.")
+        lines.append(
+            f"{one.number or number} {one.name}: {where}, {_plain(one.diameter)}{drill}, {one.depth_in('mm')}."
+        )
     return tuple(lines)
 
 

@@ -1,5 +1,6 @@
 """Usual sizes in the job's unit. The records' own are in mm; a job in inches begins with what its rules show: 64ths,
-32nds from half an inch, 16ths from two inches. What no rule shows is told in thousandths, as files and feelers are.
+32nds from half an inch, 16ths from two inches; a metric one begins with no inches either. What no rule shows is told in
+thousandths, as files and feelers are.
 """
 
 from fractions import Fraction
@@ -7,7 +8,7 @@ from typing import TypeVar
 
 import msgspec
 
-from geometry.units import MM_PER, Length, Unit
+from geometry.units import MM_PER, Length, Unit, keep, mm, said
 
 T = TypeVar("T", bound=msgspec.Struct)
 FINENESS = ((2.0, 16), (0.5, 32), (0.0, 64))
@@ -19,12 +20,21 @@ LEAST = 1 / 128
 
 
 def usual(record: T, unit: Unit) -> T:
-    """The record as it is begun in a job of that unit: its lengths that are numbers as a rule of inches shows them."""
-    if unit != "in":
-        return record
+    """The record as it is begun in a job of that unit: its lengths that are numbers as a rule of inches shows them,
+    those in inches in a metric job as its own rule does.
+    """
     fields = {field.name: getattr(record, field.name) for field in msgspec.structs.fields(record) if is_length(field)}
-    inches = {name: in_inches(size) for name, size in fields.items() if isinstance(size, float) and size}
-    return msgspec.structs.replace(record, **inches)
+    own: dict[str, Length]
+    if unit == "in":
+        own = {name: in_inches(size) for name, size in fields.items() if isinstance(size, float) and size}
+    else:
+        own = {name: metric(size, unit) for name, size in fields.items() if isinstance(size, str)}
+    return msgspec.structs.replace(record, **own)
+
+
+def metric(size: str, unit: Unit) -> Length:
+    """A usual size in inches as a metric rule shows it: “1/4 in” is 6.4, in a job in centimetres “0.64 cm”."""
+    return keep(said(mm(size), unit).removesuffix(" mm"), "mm")
 
 
 def usual_now(record: T, of: Unit, to: Unit) -> T:

@@ -61,6 +61,8 @@ OF_METAL = "Metal is read at its middle: a plate’s is where lines from corner 
 """What is said besides of a reading of metal, which the job knows as a middle and what is kept clear round that."""
 NUMBER_1 = "Which of the old holes is number 1 is yours to say; keep to it."
 """What is said besides of the first of the headstock’s old holes."""
+ROUND_HEAD = "The headstock’s corners go in order round it; which is number 1 is yours to say: keep to it."
+"""What is said besides of a reading of the headstock's outline."""
 ON_TRIAL = "Read it from the nut’s front edge to the crest that the strings break over, not to the back of the saddle."
 """What is said besides of a reading of a trial saddle’s end."""
 STRAIGHTEDGE = ("The straightedge starts at", "and runs through")
@@ -126,7 +128,7 @@ TAKING: ByKind[Taking] = {
         says="A hole, by its near and far rim",
         points=("From", "The hole"),
         take=(
-            "Lay the rule from “{first}” over the hole “{second}”. Read its near rim and its far rim, "
+            "{how_spanned} from “{first}” to the hole “{second}”. Read its near rim and its far rim, "
             "with a semicolon between."
         ),
         picture=(
@@ -254,13 +256,15 @@ def take(r: Reading, hand: Hand, unit: Unit, then: Reading | None = None) -> str
         return f"{said} {NEXT_FRET}"
     besides = INSIDE if r.inside else "", OF_METAL if words.is_metal(r) else "", ON_TRIAL if _of_trial(r) else ""
     first = NUMBER_1 if r.kind == "rims" and r.of[1] in ("post.1", "screw.1") else ""
+    first = ROUND_HEAD if any(name.startswith("head.") for name in r.of) else first
     return " ".join(filter(None, (said, first, *words.where_read(r), *besides)))
 
 
 def _how_spanned(with_: str | None) -> str:
     """What the hand does with the tool that a distance is read with, or may be."""
-    caliper = with_ is not None and with_.startswith("caliper")
-    return "Open the caliper" if caliper else "Lay the rule" if with_ else "Lay the rule or open the caliper"
+    kind = (with_ or "").partition(" ")[0]
+    spans = {"": "Lay the rule or open the caliper", "caliper": "Open the caliper", "tape": "Lay the tape"}
+    return spans.get(kind, "Lay the rule")
 
 
 def one_side(r: Reading) -> str:

@@ -63,7 +63,8 @@ def slot(job: Job, layout: Layout) -> list[Bored]:
     it.
     """
     slots = layout.saddle.slots if layout.saddle is not None else ()
-    called = ["slot"] if len(slots) == 1 else [f"slot {number}" for number in range(1, len(slots) + 1)]
+    numbers = [""] if len(slots) == 1 else [f" {number}" for number in range(1, len(slots) + 1)]
+    called = [f"slot{number}’s middle" for number in numbers]
     return [end for name, corners in zip(called, slots, strict=True) for end in _ends(job, name, *corners)]
 
 

@@ -110,8 +110,8 @@ class Survey(Record, frozen=True):
     which one is wrong though none can be named, `layings` those of which all readings are accused alike;
     `zero_errors` maps a laying to its solved zero error (mm). `coarse`: how many times more coarsely than said the
     readings were read, where that is beyond chance; `wider`: how many times as wide every ± is for how well they agree,
-    beyond chance or not. `diameters` maps a hole's point to its measured diameter, `elsewhere` a point that may lie on
-    either side to its other place (the first is in the layout's `rough`).
+    beyond chance or not. `diameters` maps a hole's point to its measured diameter, as it is told, `elsewhere` a point
+    that may lie on either side to its other place (the first is in the layout's `rough`).
     """
 
     verdict: Verdict

@@ -3,7 +3,7 @@
 from geometry.job import Job, Old, OldMetal, OldSlot
 from geometry.layout import XY, BraceLine, Hole, Metal, OldArea, OldPlan, PlacedPoint
 from geometry.old_work.holes.assumed_holes import assumed_name
-from geometry.units import mm
+from geometry.units import Unit, as_shown, mm
 
 NOTHING, KEEP_OUT = Old(), OldMetal()
 """What is known of old work where nothing was said, and of metal that was only measured."""
@@ -27,7 +27,7 @@ def find_old(job: Job, points: dict[str, PlacedPoint], measured: dict[str, float
     others = {name: measured.get(name, mm(hole.diameter)) for name, hole in old.holes.items()}
     return OldPlan(
         outline=_all_of(old.outline, at),
-        pins=in_row(pins, old.row),
+        pins=in_row(pins, old.row, job.unit),
         metal=tuple(
             Metal(name=name, at=at[name], keep_out=mm(found.keep_out)) for name, found in metal.items() if name in at
         ),
@@ -48,8 +48,10 @@ def find_old(job: Job, points: dict[str, PlacedPoint], measured: dict[str, float
     )
 
 
-def in_row(pins: tuple[Hole, ...], row: int | None) -> tuple[Hole, ...]:
-    """The holes, and between two that were read those of a row of `row` that were not, evenly spaced and `assumed`."""
+def in_row(pins: tuple[Hole, ...], row: int | None, unit: Unit) -> tuple[Hole, ...]:
+    """The holes, and between two that were read those of a row of `row` that were not, evenly spaced and `assumed`;
+    these are as wide as it is told in the unit.
+    """
     if row is None or len(pins) != 2 or row <= 2:
         return pins
     first, last = pins
@@ -57,7 +59,7 @@ def in_row(pins: tuple[Hole, ...], row: int | None) -> tuple[Hole, ...]:
         Hole(
             name=assumed_name(first.name, step),
             at=(_between(first.at[0], last.at[0], share), _between(first.at[1], last.at[1], share)),
-            diameter=_between(first.diameter, last.diameter, share),
+            diameter=as_shown(_between(first.diameter, last.diameter, share), unit),
             assumed=True,
         )
         for step in range(1, row - 1)

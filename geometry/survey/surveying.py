@@ -26,6 +26,7 @@ from geometry.survey.rows.which_side import Turn
 from geometry.survey.start.configuration import Configuration, find_configuration
 from geometry.survey.start.piece_by_piece import put_together
 from geometry.survey.start.set_aside import ASIDE, GROSS, set_aside, suspicious
+from geometry.units import as_shown
 
 REACH = 2000.0
 """No point of an instrument lies farther from the middle of the others, mm (common practice, no source)."""
@@ -132,7 +133,11 @@ def _report(job: Job, solution: Solution) -> Surveyed:
             wider=found.wider,
             loose=loose,
             zero_errors={name[5:]: float(done.x[at]) for name, at in extra_at.items() if name.startswith("zero.")},
-            diameters={name[9:]: float(done.x[at]) for name, at in extra_at.items() if name.startswith("diameter.")},
+            diameters={
+                name[9:]: as_shown(float(done.x[at]), job.unit)
+                for name, at in extra_at.items()
+                if name.startswith("diameter.")
+            },
             elsewhere=dict(unsettled),
         ),
         besides=besides,

@@ -30,6 +30,8 @@ BRIEF = 44
 """In a window lower than so many lines a card does without its title, which the step above says."""
 ROUNDS = (0, 30)
 """ms until words that wrap have found their height: a second round of the layout, and a third in another (tried)."""
+SETTLED = 300
+"""ms until the layout has surely come to rest: so long what is held still is held against it."""
 
 
 class Card(QWidget):
@@ -238,8 +240,17 @@ def keep_still(card: QWidget, change: Callable[[], None], under: QWidget | None 
             area.show_focus()  # the change put it elsewhere
         left_at = bar.value()
 
+    def hold_later(*_range: int) -> None:
+        QTimer.singleShot(0, hold)
+
+    def let_go() -> None:
+        if isValid(bar):
+            bar.rangeChanged.disconnect(hold_later)
+
     change()
     hold()
+    bar.rangeChanged.connect(hold_later)  # on a busy machine a round of the layout comes after all of these
+    QTimer.singleShot(SETTLED, let_go)
     for wait in ROUNDS:
         QTimer.singleShot(wait, hold)
 

@@ -23,6 +23,9 @@ Name = str | Callable[[Job], str]
 Says = str | Callable[[Job], str]
 """What stands under a row; where that changes with the job, as examples do with its unit, it is said of the job."""
 
+Options = Sequence[tuple[Any, str]] | Callable[[Job], Sequence[tuple[Any, str]]]
+"""What may be chosen, each value with its words; where that changes with the job, it is asked of the job."""
+
 A_LENGTH = "A length in any unit; Up and Down step it, Escape takes it back"
 A_NUMBER = "A number; Up and Down step it, Escape takes it back"
 ONE_OF_SEVERAL = "Up and Down choose another"
@@ -125,7 +128,7 @@ class Form(FormRows):
     def choice(
         self,
         name: Name,
-        options: Sequence[tuple[Any, str]],
+        options: Options,
         get: Get,
         put: Put,
         *,
@@ -140,8 +143,6 @@ class Form(FormRows):
             return name if isinstance(name, str) else name(document.job)
 
         box = Choice(called(), says or ONE_OF_SEVERAL, self.parent)
-        for value, text in options:
-            box.addItem(text, value)
         box.setProperty("in_form", not wide)
         wrong: list[QLabel] = []
         named = QLabel(called(), self.parent, textFormat=Qt.TextFormat.PlainText)
@@ -169,6 +170,7 @@ class Form(FormRows):
                 label.hide()
             named.setText(called())
             box.setAccessibleName(called())
+            _offer(box, options(document.job) if callable(options) else options)
             at = box.findData(get(document.job))
             if at != box.currentIndex():
                 box.setCurrentIndex(at)
@@ -216,7 +218,7 @@ class Form(FormRows):
             self.fields[key] = field
         row = QHBoxLayout()
         row.addWidget(field)
-        under = self._stack(row, self._said(says))
+        under = self._stack(row, self._said(says), may_say=not isinstance(says, str))
         self._shows.append(show)
         show()
         if under is not None and not isinstance(says, str):
@@ -226,18 +228,28 @@ class Form(FormRows):
         """What stands under a row, as the job is now."""
         if says != under.text():
             under.setText(says)
+            under.setVisible(bool(says))
             field.describe(says)
 
-    def _stack(self, row: QBoxLayout, says: str) -> QLabel | None:
-        """A row with the line that explains it, given back, close under it."""
-        stack, under = QVBoxLayout(), words(says, "label", self.parent) if says else None
+    def _stack(self, row: QBoxLayout, says: str, *, may_say: bool = False) -> QLabel | None:
+        """A row with the line that explains it, given back, close under it; `may_say`: it may explain later."""
+        stack, under = QVBoxLayout(), words(says, "label", self.parent) if says or may_say else None
         stack.setSpacing(2)
         stack.addLayout(row)
         if under is not None:
             stack.addWidget(under)
+            under.setHidden(not says)
         self._last = stack
         self.column.addLayout(stack)
         return under
+
+
+def _offer(box: Choice, options: Sequence[tuple[Any, str]]) -> None:
+    """Let a box offer these and no others."""
+    if list(options) != [(box.itemData(at), box.itemText(at)) for at in range(box.count())]:
+        box.clear()
+        for value, text in options:
+            box.addItem(text, value)
 
 
 def _number(text: str, *, whole: bool) -> float:

@@ -36,13 +36,12 @@ class Example(QObject):
         super().__init__(bar)
         self.document, self.cards, self.board = document, cards, board
         self.steps, self.strip, self.bar = steps, strip, bar
-        self.at, self.clicks = 0, 0
+        self.at, self.over, self.stayed = 0, "", 0
         self.ring = PointAt(bar.look, bar.window())
         self.before = self.seen()
         self.timer = QTimer(self)
         self.timer.setInterval(LOOKS_EVERY)
         self.timer.timeout.connect(self._look)
-        strip.went_to.connect(self._clicked)
         document.started.connect(self.end)
 
     def seen(self) -> Seen:
@@ -53,7 +52,7 @@ class Example(QObject):
             card=self.cards.card.title if self.cards.card is not None else "",
             reading=measure_card(self.cards).table.chosen or "",
             scale=self.board.plan.paper_scale,
-            clicks=self.clicks,
+            stayed=self.stayed,
         )
 
     def show(self) -> None:
@@ -92,14 +91,14 @@ class Example(QObject):
         self.at += by
         self.show()
 
-    def _clicked(self, _where: str) -> None:
-        self.clicks += 1
-
     def _look(self) -> None:
         """Look whether the hand has done it, and whether what is rung has moved."""
         if not self.bar.isVisible():
             self.end()
             return
+        over = self.board.pointer.over
+        self.stayed = self.stayed + 1 if over == self.over and over.startswith("point:") else 0
+        self.over = over
         done = TOUR[self.at].done
         if done is not None and done(self.before, self.seen()):
             self._go(1)

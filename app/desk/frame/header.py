@@ -86,7 +86,8 @@ class Header(QWidget):
         document = self.document
         self._elide()
         self.name.setAccessibleName(f"Job: {document.name}")
-        self.steps.show_signs(progress.steps(document.job, document.layout, self.tools))
+        waits = progress.measure_waits(document.job, document.layout)
+        self.steps.show_signs(progress.steps(document.job, document.layout, self.tools), waits)
         self.unit.setText(document.job.unit)
         self.unit.setAccessibleName(f"Unit: {document.job.unit}")
 

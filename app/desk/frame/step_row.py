@@ -35,13 +35,15 @@ class StepButton(QAbstractButton):
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.show_sign(Sign.EMPTY)
 
-    def show_sign(self, sign: Sign) -> None:
-        if sign is self.sign and self.accessibleName():
+    def show_sign(self, sign: Sign, waits: str = "") -> None:
+        """Show how far it has come; `waits`: what is still missing, and where."""
+        tip = "" if sign is Sign.EMPTY else f"{self.name}: {sign.value}{f', {waits}' if waits else ''}"
+        if sign is self.sign and tip == self.toolTip() and self.accessibleName():
             return
         self.sign = sign
         self.setAccessibleName(f"{self.name}, {sign.value}")
-        self.setAccessibleDescription(f"Opens the card {self.name}")
-        self.setToolTip("" if sign is Sign.EMPTY else f"{self.name}: {sign.value}")
+        self.setAccessibleDescription(f"Opens the card {self.name}{f'; {waits}' if waits else ''}")
+        self.setToolTip(tip)
         self.updateGeometry()
         self.update()
 
@@ -125,9 +127,9 @@ class StepRow(QWidget):
         for button in self.buttons.values():
             button.setAutoExclusive(True)
 
-    def show_signs(self, signs: Mapping[Step, Progress]) -> None:
+    def show_signs(self, signs: Mapping[Step, Progress], measure_waits: str = "") -> None:
         for name, progress in signs.items():
-            self.buttons[name].show_sign(Sign(progress))
+            self.buttons[name].show_sign(Sign(progress), measure_waits if name == "Measure" else "")
         self._share_out()
 
     def show_look(self, look: Look) -> None:

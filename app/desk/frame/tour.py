@@ -11,13 +11,15 @@ from geometry.job import Job
 from geometry.layout import Layout
 from geometry.units import mm
 
+READ = 8
+"""So many looks in a row at one dot, about a second, are enough to read what stands beside it."""
 NEAR = 1.0
 """A value this near to what the others say, mm, is the reading taken again."""
 
 
 class Seen(NamedTuple):
     """What the hand can have changed: the job and its layout, the open card, the reading in hand, the plan's scale,
-    and how many figures of the strip were clicked.
+    and how often in a row the pointer was found on one dot of the plan.
     """
 
     job: Job
@@ -25,7 +27,7 @@ class Seen(NamedTuple):
     card: str
     reading: str
     scale: float
-    clicks: int
+    stayed: int
 
 
 class TourStep(NamedTuple):
@@ -88,11 +90,11 @@ TOUR = (
     TourStep(
         _said(
             "Dots on the plan are points that were read. Turn the wheel over the plan, or press + on it, to come "
-            "nearer; point at a dot to see its name and how well it is known."
+            "nearer; then point at a dot and stay there: its name comes up, and how well it is known."
         ),
         "Measure",
         "plan",
-        lambda before, now: now.scale > before.scale * 1.05,
+        lambda before, now: now.scale > before.scale * 1.05 and now.stayed >= READ,
     ),
     TourStep(
         _said(
@@ -139,25 +141,23 @@ TOUR = (
     TourStep(
         _said(
             "The slot follows the saddle line; teal is worked out, brown was there before. Under Seated choose “turned "
-            "with the slot” and watch the bridge and the scar. Choose what you like better."
+            "with the slot” and watch the bridge and the scar. Choose what you like better, then press Next."
         ),
         "Bridge",
         "named:Seated",
-        lambda before, now: now.job.bridge != before.job.bridge,
     ),
     TourStep(
         _said(
             "Along the foot stand the distances a rule can check before the glue, each with its ±. Click “Fret 12 to "
-            "slot front”: the detail shows where it ends."
+            "slot front”: both its ends are marked on the plan, and the one at the slot in the detail. Then press Next."
         ),
         "Bridge",
         "figure:slot",
-        lambda before, now: now.clicks > before.clicks,
     ),
     TourStep(
         _said(
-            "On the card Sheets, print the template at 100 %, lay a rule on its scales, both ways, and tape it on; the "
-            "job sheet tells the rest. The sample stays as it was: what you did here is only yours if you save it."
+            "Tick “Job sheet” as well: it tells the rest of the work. Print the template at 100 %, lay a rule on its "
+            "scales, both ways, and tape it on. The sample stays as it was: what you did is only yours if you save it."
         ),
         "Sheets",
         "named:Export files",

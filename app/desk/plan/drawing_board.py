@@ -166,10 +166,19 @@ class DrawingBoard(QWidget):
         self.pictures.redraw()
 
     def show_place(self, where: str) -> None:
-        """Bring what a finding is about into the detail if it is not there already, and let it stand out."""
+        """Bring what a finding is about into the detail if it is not there already, and let it stand out; of a distance
+        to check both ends are marked.
+        """
         spot = spot_of(where, self.document.layout, self.answers.place_of)
         if spot is not None and not self.loupe.in_sight(spot):
             self.look_at(spot)
+        check = self.answers.check(where)
+        if check is not None:
+            ends = (self.plan.to_pixels(check.from_xy), self.plan.to_pixels(check.to_xy))
+            if not all(map(self.plan.area.contains, ends)):
+                self.plan.put = None
+                self.plan.set_view(self.where_to_look.whole_view())
+            self.pointer.measure((where,))
         self.pictures.highlight_one(where)
 
     def look_at(self, xy: XY) -> None:

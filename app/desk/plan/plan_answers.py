@@ -9,7 +9,8 @@ from app.edit.placed_turn import step_on_sheet
 from app.say.plan.rough_layout import with_rough_places
 from export.drawing.marks import XY
 from geometry import units, words
-from geometry.layout import Layout
+from geometry.job import Job
+from geometry.layout import Check, Layout
 
 
 class DistanceAnswer(msgspec.Struct, frozen=True):
@@ -65,9 +66,20 @@ class PlanAnswers:
         edge = f", {units.said_pm(post.edge[1], unit, post.edge[0])} to the edge" if post.edge is not None else ""
         return post.at, f"{who}, ±{along} along, ±{across} {unit} across{edge}"
 
+    def check(self, where: str) -> Check | None:
+        """The distance to check that is meant by `"check:fret12.slot.bass"`; None where there is none."""
+        layout = self.document.layout
+        return next((check for check in layout.checks if f"check:{check.code}" == where), None) if layout else None
+
     def how_far(self, a: str, b: str) -> DistanceAnswer:
-        """How far it is from one thing to another, points or lines, as it is now."""
+        """How far it is from one thing to another, points or lines, or from end to end of a distance to check, `a`, as
+        it is now.
+        """
         from app.say.plan import distance
+
+        if not b:
+            check = self.check(a)
+            return distance_of(check, self.document.job) if check is not None else DistanceAnswer("")
         from geometry.placed.how_far import how_far
 
         job = self.document.job
@@ -83,3 +95,10 @@ class PlanAnswers:
     def step_on_sheet(self, name: str, by: XY) -> XY:
         """The angle from the frame of the placed points to the neck frame."""
         return step_on_sheet(self.document.job, self.document.layout, name, by)
+
+
+def distance_of(check: Check, job: Job) -> DistanceAnswer:
+    """A distance to check as it is drawn: both its ends, and how long it is."""
+    told = f"{units.show(check.distance, job.unit)} ±{units.show_pm(check.pm95, job.unit)} {job.unit}"
+    ends = f"From {check.from_} to {check.to}"
+    return DistanceAnswer(says=f"{ends}: {told}.", number=told, ends=(check.from_xy, check.to_xy))

@@ -59,6 +59,23 @@ def _measure(job: Job, layout: Layout | None) -> Progress:
     return "estimated or unchecked" if unlooked else "done"
 
 
+def measure_waits(job: Job, layout: Layout | None) -> str:
+    """What the Measure step still waits for while it is under way, and on which card that is; empty while it is not."""
+    if layout is None or _measure(job, layout) != "under way":
+        return ""
+    left = sum(not r.taken and not r.struck for r in job.readings)
+    if left:
+        return f"{left} {'reading' if left == 1 else 'readings'} still to be taken"
+    if layout.frame != "neck":
+        return "the readings do not place the neck yet"
+    if layout.saddle is None:
+        return (
+            "all are taken, but some are checked by no other; whether that matters is known once the cards Strings and "
+            "Bridge say where the saddle lies"
+        )
+    return "all are taken, but a slip in one that decides where the saddle lies would not show: read that once more"
+
+
 def _old_work(job: Job, layout: Layout | None) -> Progress:
     """Done when all that is known of it has a place; what shows or stops is to be looked at again."""
     found = [one for one in (layout.findings if layout else ()) if one.code.startswith(OLD_WORK)]

@@ -85,7 +85,7 @@ def _headstock(job: Job, found: HeadstockPlan, layout: Layout, *, back: bool) ->
             bushing: Purpose = "hidden" if back else "mark"
             marks.append(Mark(shape=Circle(post.at, post.bushing / 2), purpose=bushing, of=of))
         marks.append(Mark(shape=names[number - 1], purpose="note", of=of))
-        bored.append(_listed(job, post, f"post {name}", post.at))
+        bored.append(_listed(job, post, name, "post", post.at))
     screws, holes = _screws(job, found, back=back)
     marks += screws
     bored += holes
@@ -155,13 +155,14 @@ def _name(post: Post, name: str, off: float) -> Text:
     return Text((x, beside), name, LETTERS, 0.0, "mt" if post.side == "left" else "mb", bold=True)
 
 
-def _listed(job: Job, post: Post, name: str, at: XY) -> Bored:
-    """A post's hole as a file for a machine lists it, with its bushing's."""
+def _listed(job: Job, post: Post, number: str, name: str, at: XY) -> Bored:
+    """A post's hole as a file for a machine lists it, by what is printed beside it, with its bushing's."""
     depth, tuners = "through", job.hardware.tuners
     if post.bushing is not None and tuners is not None:
         wide, deep = (show_size(length, job.unit) for length in (post.bushing, mm(tuners.bushing_deep)))
         depth = f"through; bushing {wide} wide, {deep} {job.unit} deep"
-    return Bored(name=name, at=at, diameter=post.diameter, drill=nearest_names(post.diameter), depth=depth)
+    drill = nearest_names(post.diameter)
+    return Bored(name=name, number=number, at=at, diameter=post.diameter, drill=drill, depth=depth)
 
 
 def _as_found(job: Job, found: HeadstockPlan, layout: Layout) -> list[Mark]:
@@ -241,7 +242,7 @@ def _strip(
         marks.append(
             Mark(shape=Text((-step, y + half - 4.0), post.string, LETTERS, 0.0, "mb", bold=True), purpose="note", of=of)
         )
-        bored.append(_listed(job, post, f"{job.bass_or_treble(side)} post {post.string}".strip(), at))
+        bored.append(_listed(job, post, post.string, f"{job.bass_or_treble(side)} post", at))
     low = y - reach - 2.0
     places = 2 if job.unit == "in" and not by_rule_alone(job) else 1
     for one, other in pairwise(along):

@@ -11,6 +11,9 @@ from geometry.layout import HeadstockPlan, Layout
 from geometry.units import mm, show, show_pm
 from geometry.words import called, joined
 
+ON_HEAD = "The strips are as exact as the print; on the headstock the posts’ places are good to"
+"""What a jig's ± is of."""
+
 
 def posts_of(layout: Layout) -> HeadstockPlan:
     """The headstock with its new posts. Raises `ExportError` where there are none."""
@@ -34,7 +37,7 @@ def order(job: Job, found: HeadstockPlan) -> tuple[str, ...]:
     holes = {hole.name: hole for hole in found.old_posts}
     used = [(post, holes[post.again]) for post in found.posts if post.again]
     if tuners is not None and any(apart_from(found, tuners, *both) > USED_AGAIN for both in used):
-        says.append("Lay the tuners on these first: they lie there as near as they were read, no nearer.")
+        says.append("Try the tuners on these holes before you drill: each hole’s place is only as sure as it was read.")
     first = [plug for plug in found.plugs if plug.before]
     if first:
         says.append(
@@ -53,7 +56,7 @@ def drilled(job: Job, found: HeadstockPlan, *, jig: bool = False) -> str:
     """Drills, and how surely the places are known; wood is held where the bit breaks through."""
     if job.hardware.slotted:
         face = "" if jig else "Nothing is drilled in the face: the lines are the posts’ axes. "
-        return f"{face}{how_to_bore(job, found)}"
+        return f"{face}{how_to_bore(job, found, jig=jig)}"
     post, unit = found.posts[0], job.unit
     along, across = (max(post.pm95[axis] for post in found.posts) for axis in (0, 1))
     sizes = either(nearest_names(post.diameter), unit)
@@ -61,8 +64,9 @@ def drilled(job: Job, found: HeadstockPlan, *, jig: bool = False) -> str:
         wide, deep = either(nearest_names(post.bushing), unit), mm(job.hardware.tuners.bushing_deep)
         sizes = f"first {wide}, {show(deep, unit)} {unit} deep from the face, then {sizes} through"
     return (
-        f"Drill {sizes}, with scrap clamped behind where the bit breaks through. Places are good to "
-        f"±{show_pm(along, unit)} {unit} along and ±{show_pm(across, unit)} {unit} across."
+        f"Drill {sizes}, with scrap clamped behind where the bit breaks through. "
+        f"{ON_HEAD if jig else 'Places are good to'} ±{show_pm(along, unit)} {unit} along and ±{show_pm(across, unit)} "
+        f"{unit} across."
     )
 
 
@@ -75,7 +79,7 @@ def screwed(job: Job, found: HeadstockPlan) -> tuple[str, ...]:
     return (f"Plates’ screws last, into the back and by the plates: {sizes}.",)
 
 
-def how_to_bore(job: Job, found: HeadstockPlan) -> str:
+def how_to_bore(job: Job, found: HeadstockPlan, *, jig: bool = False) -> str:
     """The drills, which way they go, what is held where they break through, and how surely the places are known."""
     tuners, post, unit = job.hardware.tuners, found.posts[0], job.unit
     sizes = either(nearest_names(post.diameter), unit)
@@ -84,11 +88,12 @@ def how_to_bore(job: Job, found: HeadstockPlan) -> str:
         sizes = f"first {either(nearest_names(post.bushing), unit)}, {deep} {unit} deep from the side, then {sizes}"
     return (
         f"Drill {sizes} from the side into the slot, level with the face and square to the middle line, in scrap "
-        f"first; put scrap wood into the slots where the bit breaks through.{how_sure(job, found)}"
+        f"first; put scrap wood into the slots where the bit breaks through.{how_sure(job, found, jig=jig)}"
     )
 
 
-def how_sure(job: Job, found: HeadstockPlan) -> str:
-    """The ± of the places along the edges, as a sentence; empty where no edge is known."""
+def how_sure(job: Job, found: HeadstockPlan, *, jig: bool = False) -> str:
+    """The ± of the places along the edges, as a sentence, of a jig's on the headstock; empty where no edge is known."""
     wide = [bore.along[1] for side in found.sides for bore in side.bores if bore is not None]
-    return f" Places are good to ±{show_pm(max(wide), job.unit)} {job.unit} along the edge." if wide else ""
+    says = ON_HEAD if jig else "Places are good to"
+    return f" {says} ±{show_pm(max(wide), job.unit)} {job.unit} along the edge." if wide else ""

@@ -92,8 +92,11 @@ def _known(job: Job, found: HeadstockPlan, row: Sequence[Post]) -> HeadSide:
 
 
 class _Hole(NamedTuple):
-    """A hole in a side: so far along the edge, so far below the face, so wide (mm), how deep in words, of what."""
+    """A hole in a side, with the number that is printed by it: so far along the edge, so far below the face, so wide
+    (mm), how deep in words, of what.
+    """
 
+    number: str
     name: str
     along: float
     below: float
@@ -129,7 +132,8 @@ class _Strip:
         hand, plate = self.job.bass_or_treble(self.side.side), self.tuners.plate
         found = [
             _Hole(
-                f"{hand} post {post.string}".rstrip(),
+                post.string,
+                f"{hand} post",
                 bore.along[0],
                 self.below,
                 post.diameter,
@@ -142,12 +146,19 @@ class _Strip:
             return found
         wide = mm(plate.screw_hole)
         screws = [(along, self.below + lower) for along, lower in self.side.screws]
-        return found + [_Hole("plate screw", *at, wide, "as its screw", "screw") for at in screws]
+        return found + [_Hole("", "plate screw", *at, wide, "as its screw", "screw") for at in screws]
 
     def bored(self) -> list[Bored]:
         """The holes as a file for a machine lists them."""
         return [
-            Bored(name=one.name, at=self.at(one.along, one.below), diameter=one.wide, drill=one.drills, depth=one.depth)
+            Bored(
+                name=one.name,
+                number=one.number,
+                at=self.at(one.along, one.below),
+                diameter=one.wide,
+                drill=one.drills,
+                depth=one.depth,
+            )
             for one in self.holes()
         ]
 
@@ -157,7 +168,9 @@ class _Strip:
         for one in self.holes():
             places = [show(value, self.job.unit, fine) for value in (one.along, one.below)]
             drills = one.drills if self.job.unit == "mm" else one.drills[::-1]
-            found.append((one.name, *places, show_size(one.wide, self.job.unit), *drills, one.depth))
+            found.append(
+                (f"{one.name} {one.number}".rstrip(), *places, show_size(one.wide, self.job.unit), *drills, one.depth)
+            )
         return found
 
     def marks(self) -> list[Mark]:

@@ -22,12 +22,12 @@ from geometry import proof, words
 from geometry.go_or_wait.told_once import told_of
 from geometry.job import Job
 from geometry.job.measured.proof import STAGES
-from geometry.layout import Layout, OldPlan, SaddlePlan, StringPlan
+from geometry.layout import HardwarePlan, Layout, OldPlan, SaddlePlan, StringPlan
 from geometry.proof import Proved
 from geometry.proof.moved import moved_by
 from geometry.strings.octave import octave_called
 from geometry.survey import Surveyed
-from geometry.units import said
+from geometry.units import FRACTION_SIGNS, said
 
 WAYS = ((52.0, 4.5), (45.0, 4.5), (39.0, 4.5), (33.0, 4.5), (33.0, 4.0))
 """How high each drawing is at most, and a table's rows, mm: each way is taken only where it saves a page."""
@@ -80,12 +80,21 @@ def _set_out(
 def _drawings(flow: Flow, job: Job, layout: Layout, built: Proved | None, high: float) -> None:
     """The instrument with the old bridge alone, and with the new one alone, to one scale."""
     was = msgspec.structs.replace(layout, bridge=None, saddle=None, strings=(), margins=None, checks=(), findings=())
-    was = msgspec.structs.replace(was, tail=None)
+    was = msgspec.structs.replace(was, tail=None, hardware=_as_found(layout.hardware))
     now = msgspec.structs.replace(layout, old=OldPlan())
     seam: tuple[Overlay, ...] = ("seam", "labels")
     after = "As built" if built is not None else "As it is to be"
     for title, seen, overlays in (("As it was", was, (*seam, "old bridge")), (after, now, seam)):
         _drawing(flow, job, seen, title, frozenset(overlays), high)
+
+
+def _as_found(hardware: HardwarePlan) -> HardwarePlan:
+    """The headstock as it was read, with nothing that is to come: no posts, plates, plugs, markers or other holes."""
+    head = hardware.headstock
+    if head is not None:
+        sides = tuple(msgspec.structs.replace(side, bores=(), screws=()) for side in head.sides)
+        head = msgspec.structs.replace(head, posts=(), plates=(), screws=(), plugs=(), fittings=(), sides=sides)
+    return HardwarePlan(headstock=head)
 
 
 def _drawing(flow: Flow, job: Job, layout: Layout, title: str, overlays: frozenset[Overlay], high: float) -> None:
@@ -112,7 +121,11 @@ def _table(flow: Flow, title: str, columns: tuple[Column, ...], rows: list[list[
 def _measured(job: Job, layout: Layout) -> list[list[str]]:
     """How much was read and how it agrees, then what it comes to."""
     count = sum(reading.taken for reading in job.readings)
-    return [["Readings", str(count), "", layout.survey.why.sentence], *job_results.results(job, layout)]
+    seen = count - sum(not fit.checked for fit in layout.readings)
+    said = layout.survey.why.sentence
+    if layout.survey.verdict == "clean":
+        said += f"; {'all' if seen == count else seen or 'none'} checked by others"
+    return [["Readings", str(count), "", said], *job_results.results(job, layout)]
 
 
 def _moved(job: Job, layout: Layout, surveyed: Surveyed) -> list[list[str]]:
@@ -183,4 +196,7 @@ def _proof(flow: Flow, job: Job, proved: Proved) -> None:
 
 
 def _read(job: Job, row: proof.Row) -> str:
-    return f"{words.value(row.reading, job.unit)} {job.unit}, {proof.row_words(job, row)}"
+    """What was read, in the unit that it was typed in."""
+    value = words.value(row.reading, job.unit)
+    bare = value[-1].isdigit() or value[-1] in FRACTION_SIGNS
+    return f"{value}{f' {job.unit}' if bare else ''}, {proof.row_words(job, row)}"

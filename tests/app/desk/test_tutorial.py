@@ -35,9 +35,11 @@ from app.desk.frame.strip_cell import Cell
 from app.desk.plan.painting.plan_widget import Plan
 from app.desk.widgets.inputs.choice import Tick
 from export.drawing.marks import Text
-from tests.app.desk.conftest import Answers, OpenDesk, let_hands_rest, make_whole, press, type_into
+from tests.app.desk.conftest import USUAL, Answers, OpenDesk, let_hands_rest, make_whole, press, type_into
 
 PAGE = Path(__file__).parents[3] / "docs" / "tutorial.md"
+LOW = 720
+"""Pixels, so high is a window on a small screen."""
 
 
 def plain(text: str) -> str:
@@ -156,6 +158,9 @@ class Hand:
         if lacking(bold(section), " ".join(seen)):
             let_hands_rest(self.desk)  # then it comes up by itself what is worth measuring next
         seen.append(shown(self.desk))
+        if self.desk.frame.height() == LOW:
+            self.desk.frame.resize(self.desk.frame.width(), USUAL[1])
+            settle()
         return Seen(" ".join(seen), seen[0], seen[-1])
 
     def _acts(self, section: str) -> Iterator[tuple[Any, str]]:
@@ -169,10 +174,16 @@ class Hand:
             r"First save the job: \*\*(.+?)\*\*": self.press_menu,
             r"open the card \*\*(.+?)\*\*": self.open_card,
             r"Tick ((?:\*\*.+?\*\*(?: and )?)+)": self.tick_only,
-            r"press \*\*(Export files)\*\*": self.press_button,
+            r"In a (low) window": self.make_low,
+            r"press \*\*(Export files|Why)\*\*": self.press_button,
         }
         found = [(match.start(), act, match[1]) for way, act in known.items() for match in re.finditer(way, text)]
         yield from ((act, told) for _, act, told in sorted(found, key=lambda one: one[0]))
+
+    def make_low(self, _how: str) -> None:
+        """The window as low as on a small screen, to the end of the step."""
+        self.desk.frame.resize(self.desk.frame.width(), LOW)
+        settle()
 
     def choose(self, name: str) -> None:
         self._click(next(b for b in self._seen(QPushButton) if b.text() == name))

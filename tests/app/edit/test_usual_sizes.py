@@ -7,10 +7,10 @@ from msgspec.structs import replace
 
 from app.edit.bridge import bridge_entries, standing_entries
 from app.edit.edits import set_unit
-from app.edit.headstock import hardware_entries
+from app.edit.headstock import hardware_entries, tuner_entries
 from app.edit.start.new_job import begin
 from app.edit.strings import solid_entries
-from app.edit.usual_sizes import in_inches, is_length, usual
+from app.edit.usual_sizes import in_inches, is_length, usual, usual_now
 from geometry.job import (
     Bridge,
     Choosing,
@@ -53,6 +53,20 @@ def test_no_millimetres_stand_ready_in_a_job_in_inches(kind: type) -> None:
         size, own = getattr(begun, name), getattr(kind(), name)
         assert size is None or size == 0 or re.fullmatch(r"((\d+ )?(\d+/\d+ )?|0\.0\d\d )in", size), name
         assert size is None or mm(size) == pytest.approx(mm(own), abs=25.4 / 16)
+
+
+@pytest.mark.parametrize(("unit", "post", "dot"), [("mm", 6.4, 1.6), ("cm", "0.64 cm", "0.16 cm")])
+def test_no_inches_stand_ready_in_a_metric_job(unit: Unit, post: object, dot: object) -> None:
+    """derived: 1/4 in is 6.35 mm, 1/16 in 1.59 mm"""
+    tuners, dots = usual(Tuners(), unit), usual(SideMarkers(), unit)
+    assert (tuners.post, dots.diameter) == (post, dot)
+    assert tuner_entries.begun(Job(unit=unit)).post == post
+    wanted = hardware_entries.wants("side")[1](Job(unit=unit), True).hardware.markers
+    assert wanted is not None
+    assert wanted.side is not None
+    assert wanted.side.diameter == dot
+    turned = usual_now(tuners, unit, "in")
+    assert turned.post == "1/4 in"
 
 
 @pytest.mark.parametrize("unit", ["mm", "cm"])

@@ -243,7 +243,7 @@ def test_what_lies_off_the_nut_is_answered_toward_the_headstock_too() -> None:
     ("with_", "starts"),
     [
         ("rule 1/64", "Lay the rule from"),
-        ("tape 1/32", "Lay the rule from"),
+        ("tape 1/32", "Lay the tape from"),
         ("caliper 0.05", "Open the caliper from"),
         (None, "Lay the rule or open the caliper from"),
     ],
@@ -256,3 +256,27 @@ def test_a_distance_is_read_with_what_it_says(with_: str | None, starts: str) ->
 def test_of_the_first_old_post_hole_it_is_said_who_numbers_them() -> None:
     told = [how_to.take(Reading(id="r", kind="rims", of=("nut.left", f"post.{n}")), "left", "in") for n in (1, 2)]
     assert [text.endswith(how_to.NUMBER_1) for text in told] == [True, False]
+
+
+@pytest.mark.parametrize(
+    ("with_", "starts"),
+    [
+        ("caliper 0.1", "Open the caliper from"),
+        ("caliper 0.05", "Open the caliper from"),
+        ("rule 0.5", "Lay the rule from"),
+        (None, "Lay the rule or open the caliper from"),
+    ],
+)
+def test_a_hole_is_read_with_what_stands_in_its_row(with_: str | None, starts: str) -> None:
+    rims = Reading(id="r", kind="rims", of=("nut.left", "pin.1"), with_=with_)
+    said = how_to.take(rims, "right", "mm")
+    assert said.startswith(f"{starts} “nut, treble” to the hole “old pin hole 1”. Read its near rim and its far rim, ")
+
+
+def test_a_row_of_the_headstocks_outline_says_how_its_corners_are_counted() -> None:
+    corner = Reading(id="r", kind="distance", of=("nut.left", "head.3"), with_="rule 0.5")
+    assert how_to.take(corner, "right", "mm").endswith(
+        "The headstock’s corners go in order round it; which is number 1 is yours to say: keep to it."
+    )
+    other = Reading(id="r", kind="distance", of=("nut.left", "headslot.1.1"), with_="rule 0.5")
+    assert "corners go in order" not in how_to.take(other, "right", "mm")

@@ -92,7 +92,7 @@ def test_only_what_goes_through_the_headstock_is_told_so(stamp: Stamp) -> None:
     """A plate's screw is no through hole, and a bushing's hole ends where it is told; both out of the sample's file."""
     said = {one.name: one.depth for one in holes("redrilled-left", "headstock-back", stamp)}
     assert said["plate screw"] == "as its screw"
-    assert said["post 1"] == "through; bushing 8.70 wide, 6.00 mm deep"
+    assert said["post"] == "through; bushing 8.70 wide, 6.00 mm deep"
 
 
 def test_the_back_of_a_headstock_says_from_where_it_is_seen(stamp: Stamp, tmp_path: File) -> None:

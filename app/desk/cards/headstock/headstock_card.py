@@ -42,10 +42,8 @@ class HeadstockCard(Card):
         self.found.pointing.connect(self.pointing)
         self.sections: dict[str, Section] = {
             "headstock": self.found,
-            "tuners": self._section("New tuners", sections.tuner_rows, sections.tuner_shape, sections.tuners_said),
-            "markers": self._section(
-                "Markers along the neck", sections.marker_rows, sections.marker_shape, sections.markers_said
-            ),
+            "tuners": self._section("New tuners", sections.tuner_rows, sections.tuners_said),
+            "markers": self._section("Markers along the neck", sections.marker_rows, sections.markers_said),
             "holes": HolesSection(document, look, self.inside),
         }
         self.fittings = FittingsPart(document, self.inside)
@@ -59,8 +57,8 @@ class HeadstockCard(Card):
         self.findings.went_to.connect(self.follow)
         self.refresh()
 
-    def _section(self, title: str, rows: sections.Rows, shape: sections.Shape, says: sections.Said) -> Section:
-        return Section(self.document, self.look, title, (rows, shape, says), self.inside)
+    def _section(self, title: str, rows: sections.Rows, says: sections.Said) -> Section:
+        return Section(self.document, self.look, title, (rows, lambda _job: (), says), self.inside)
 
     def _take(self) -> None:
         self.document.edit("taking up the headstock", hardware_entries.take_up(self.document.job))

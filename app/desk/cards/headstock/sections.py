@@ -1,7 +1,10 @@
-"""The folding sections of the Headstock card: each a form whose rows are made anew when what they are about changes."""
+"""The folding sections of the Headstock card. Rows that a typed value brings or takes come and go in place, so that the
+field in hand stays; all are made anew only where there is something else to tell of.
+"""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from app.desk.cards.form import Form
@@ -14,18 +17,23 @@ from app.desk.widgets.look import Look
 from app.desk.widgets.tab_order import tab_down_again
 from app.edit.headstock import hardware_entries as entries
 from app.edit.headstock import tuner_entries
-from app.edit.old_work import head_points
+from app.edit.old_work import head_points, hole_sizes
 from geometry import words
 from geometry.job import Job
 
 Rows = Callable[[Form, Job], None]
 """What puts a section's rows into a form."""
 Shape = Callable[[Job], object]
-"""What the rows of a section depend on: they are made anew when it differs."""
+"""What the rows of a section depend on that none of them changes: they are made anew when it differs."""
 Said = Callable[[Job], str]
 """What is known of what a section is about, in a line."""
 
 USUAL = "A usual size: its rims were not read."
+OUTLINE = (
+    "By number or name, in order round it: 1 2 3 4 are headstock 1 to 4. Which corner is number 1 is yours to say: "
+    "keep to it."
+)
+DEEP, APART = ("deep", "depth"), ("apart", "two, apart")
 
 
 class Section(QWidget):
@@ -97,31 +105,32 @@ def headstock_rows(form: Form, job: Job) -> None:
     form.text(
         "Outline, points in order",
         *entries.ring_field("outline", "head"),
-        says="By number or name: 1 2 3 4 are headstock 1 to 4.",
+        says=OUTLINE,
         key="hardware.headstock.outline",
     )
-    slots = len(head.slots) if head is not None else 0
-    for at in range(slots + 1):
-        form.text(
-            f"Slot {at + 1}, points in order",
-            *entries.slot_field(at),
-            says="" if at else "Empty: it is solid.",
-        )
-    form.choice(
-        "Middle line",
-        [("nut", "square on the nut"), *((("edges", "between its edges"),) if _has_edges(job) else ())]
-        + ([("points", "through two points")] if head is not None and len(head.points) > 1 else []),
-        *entries.head_field("middle"),
-        key="hardware.headstock.middle",
-    )
+    _slot_rows(form, 0)
+    form.choice("Middle line", _middles, *entries.head_field("middle"), key="hardware.headstock.middle")
     for at, side in ((0, "left"), (1, "right")):
         form.text(_on(side, "Points along the {} edge"), *entries.edge_field(at))
     form.text("Two points on the middle", *entries.ring_field("points", "head"))
     form.length("Thickness", *entries.head_field("thickness"), optional=True, key="hardware.headstock.thickness")
     for at, name in enumerate((*head.posts, *head.screws) if head is not None else ()):
         _old_hole_rows(form, job, name, first=not at)
-    if head is not None or job.hardware.tuners is not None:
-        _leave_out(form)
+    form.only(lambda now: now.hardware.headstock is not None or now.hardware.tuners is not None, _leave_out)
+
+
+def _slot_rows(form: Form, at: int) -> None:
+    """A slot by its points; once it is there, one more may be typed."""
+    form.text(f"Slot {at + 1}, points in order", *entries.slot_field(at), says="" if at else "Empty: it is solid.")
+    form.only(lambda job: len(head_points.head_of(job).slots) > at, lambda rows: _slot_rows(rows, at + 1))
+
+
+def _middles(job: Job) -> list[tuple[str, str]]:
+    """The middle lines that there can be."""
+    head = head_points.head_of(job)
+    edges = [("edges", "between its edges")] if min(len(edge) for edge in head.edges) > 1 else []
+    points = [("points", "through two points")] if len(head.points) > 1 else []
+    return [("nut", "square on the nut"), *edges, *points]
 
 
 def _old_hole_rows(form: Form, job: Job, name: str, *, first: bool) -> None:
@@ -129,8 +138,8 @@ def _old_hole_rows(form: Form, job: Job, name: str, *, first: bool) -> None:
     called = words.first_large(words.point(name, job.hand))
     form.length(
         f"{called}, diameter",
-        *head_points.hole_field(name),
-        says=USUAL if head_points.is_usual(job, name) else "",
+        *hole_sizes.by_rims(name, head_points.hole_field(name), lambda: form.document.layout),
+        says=lambda now: USUAL if head_points.is_usual(now, name) else "",
         key=f"hardware.headstock.{name}",
     )
     depth = head_points.hole_field(name, "depth")
@@ -144,18 +153,25 @@ def _leave_out(form: Form) -> None:
     """The way to take all of it out again."""
     document, says = form.document, "Takes the headstock and its tuners out of the job; the points read stay"
     leave = plain_button("Leave out headstock and tuners", says, form.parent)
-    leave.clicked.connect(lambda: document.edit("leaving out the headstock", entries.leave_out(document.job)))
+    leave.clicked.connect(lambda: _done_with(leave, "leaving out the headstock", entries.leave_out, document))
     form.column.addWidget(leave)
 
 
+def _done_with(button: QWidget, said: str, make: Callable[[Job], Job], document: Document) -> None:
+    """What a button does that then goes: the focus stays beside it, on what stands over it."""
+    if button.hasFocus():
+        over = button.previousInFocusChain()
+        while over is not None and not (over.isVisible() and over.focusPolicy() & Qt.FocusPolicy.TabFocus):
+            over = over.previousInFocusChain()
+        if over is not None:
+            over.setFocus(Qt.FocusReason.OtherFocusReason)
+    document.edit(said, make(document.job))
+
+
 def headstock_shape(job: Job) -> object:
-    """The rows depend on how many slots and old holes there are, and on which middle lines there can be."""
-    head = job.hardware.headstock
-    if head is None:
-        return job.hardware.tuners is not None
-    holes = (*head.posts, *head.screws)
-    usual = tuple(head_points.is_usual(job, name) for name in holes)
-    return len(head.slots), holes, len(head.posts), usual, _has_edges(job), len(head.points) > 1
+    """The rows are made anew for other old holes: which there are follows from what was read."""
+    head = head_points.head_of(job)
+    return *head.posts, *head.screws
 
 
 def headstock_said(job: Job) -> str:
@@ -167,11 +183,6 @@ def headstock_said(job: Job) -> str:
     return f"{kind}; {words.how_many(len(head.posts), 'old post')}, {words.how_many(len(head.screws), 'old screw')}."
 
 
-def _has_edges(job: Job) -> bool:
-    head = job.hardware.headstock
-    return head is not None and min(len(edge) for edge in head.edges) > 1
-
-
 def _on(side: str, text: str) -> Callable[[Job], str]:
     return lambda job: text.format(words.side(side, job.hand))
 
@@ -179,7 +190,7 @@ def _on(side: str, text: str) -> Callable[[Job], str]:
 # new tuners
 
 
-def tuner_rows(form: Form, job: Job) -> None:
+def tuner_rows(form: Form, _job: Job) -> None:
     """Plates and posts as the trade describes them; while none are chosen, a way to take them as they stand here."""
     for side in ("left", "right"):
         form.text(
@@ -191,8 +202,10 @@ def tuner_rows(form: Form, job: Job) -> None:
     form.length("From post to post", *tuner_entries.tuner_field("spacing"), key="hardware.tuners.spacing")
     form.length("Post hole", *tuner_entries.tuner_field("post"), key="hardware.tuners.post")
     form.length("Bushing hole", *tuner_entries.tuner_field("bushing"), optional=True, key="hardware.tuners.bushing")
-    where = "side" if job.hardware.slotted else "face"
-    form.length(f"Bushing, depth from the {where}", *tuner_entries.tuner_field("bushing_deep"))
+    form.length(
+        lambda job: f"Bushing, depth from the {'side' if job.hardware.slotted else 'face'}",
+        *tuner_entries.tuner_field("bushing_deep"),
+    )
     form.length(
         "Roller",
         *tuner_entries.tuner_field("roller"),
@@ -200,14 +213,7 @@ def tuner_rows(form: Form, job: Job) -> None:
         says="On a slotted headstock.",
         key="hardware.tuners.roller",
     )
-    if job.hardware.slotted:
-        form.length(
-            "Posts below the face",
-            *tuner_entries.tuner_field("below"),
-            optional=True,
-            says="Empty: half the headstock’s thickness.",
-            key="hardware.tuners.below",
-        )
+    form.only(lambda job: job.hardware.slotted, _below_the_face)
     form.length(
         "Posts from the middle line",
         *tuner_entries.tuner_field("from_middle"),
@@ -222,32 +228,47 @@ def tuner_rows(form: Form, job: Job) -> None:
         ("screw_hole", "Plate screws, hole"),
     ):
         form.length(name, *tuner_entries.plate_field(key), key=f"hardware.tuners.plate.{key}")
-    for at in range(tuner_entries.screws_of(job) + 1):
-        form.length(
-            f"Plate screw {at + 1}, along",
-            *tuner_entries.screw_field(at, 0),
-            optional=True,
-            says="" if at else "From a plate’s first post away from the nut; with a minus toward it. Empty: none.",
-            key=f"hardware.tuners.plate.screws.{at}",
-        )
-        if at < tuner_entries.screws_of(job):
-            says = "" if at else f"From the posts toward the {'back' if job.hardware.slotted else 'middle'}."
-            form.length(f"Plate screw {at + 1}, across", *tuner_entries.screw_field(at, 1), says=says)
-    if job.hardware.tuners is None:
-        _take(form)
+    _screw_rows(form, 0)
+    form.only(lambda job: job.hardware.tuners is None, _take)
+
+
+def _below_the_face(form: Form) -> None:
+    """How deep the posts of a slotted headstock lie."""
+    form.length(
+        "Posts below the face",
+        *tuner_entries.tuner_field("below"),
+        optional=True,
+        says="Empty: half the headstock’s thickness.",
+        key="hardware.tuners.below",
+    )
+
+
+def _screw_rows(form: Form, at: int) -> None:
+    """A plate's screw; once it is there, how far it lies across, and one more may be typed."""
+    form.length(
+        f"Plate screw {at + 1}, along",
+        *tuner_entries.screw_field(at, 0),
+        optional=True,
+        says="" if at else "From a plate’s first post away from the nut; with a minus toward it. Empty: none.",
+        key=f"hardware.tuners.plate.screws.{at}",
+    )
+
+    def says(job: Job) -> str:
+        return "" if at else f"From the posts toward the {'back' if job.hardware.slotted else 'middle'}."
+
+    def more(rows: Form) -> None:
+        rows.length(f"Plate screw {at + 1}, across", *tuner_entries.screw_field(at, 1), says=says)
+        _screw_rows(rows, at + 1)
+
+    form.only(lambda job: tuner_entries.screws_of(job) > at, more)
 
 
 def _take(form: Form) -> None:
     """The way to tuners that are just as the fields stand, where no field is to be changed."""
     document = form.document
     take = plain_button("Take these tuners", "Chooses new tuners as the fields stand", form.parent)
-    take.clicked.connect(lambda: document.edit("choosing tuners", tuner_entries.take_begun(document.job)))
+    take.clicked.connect(lambda: _done_with(take, "choosing tuners", tuner_entries.take_begun, document))
     form.column.addWidget(take)
-
-
-def tuner_shape(job: Job) -> object:
-    """The rows depend on how many screws a plate has, and on which way they are told."""
-    return tuner_entries.screws_of(job), job.hardware.slotted, job.hardware.tuners is None
 
 
 def tuners_said(job: Job) -> str:
@@ -262,29 +283,26 @@ def tuners_said(job: Job) -> str:
 # markers
 
 
-def marker_rows(form: Form, job: Job) -> None:
+def marker_rows(form: Form, _job: Job) -> None:
     """Side and face markers, each with its sizes once it is wanted."""
     form.tick("Dots in the board’s edge", *entries.wants("side"), key="hardware.markers.side")
-    if job.hardware.markers is not None and job.hardware.markers.side is not None:
-        _marker_rows(form, "side", (("below", "middle below the face"), ("deep", "depth"), ("apart", "two, apart")))
-        form.choice("On the side", [("bass", "bass"), ("treble", "treble")], *entries.marker_field("side", "side"))
+    form.only(entries.wants("side")[0], _side_rows)
     form.tick("Dots in the board’s face", *entries.wants("face"), key="hardware.markers.face")
-    if job.hardware.markers is not None and job.hardware.markers.face is not None:
-        _marker_rows(form, "face", (("deep", "depth"), ("apart", "two, apart")))
+    form.only(entries.wants("face")[0], lambda rows: _marker_rows(rows, "face", (DEEP, APART)))
 
 
-def _marker_rows(form: Form, which: str, lengths: tuple[tuple[str, str], ...]) -> None:
+def _side_rows(form: Form) -> None:
+    _marker_rows(form, "side", (("below", "middle below the face"), DEEP, APART))
+    form.choice("On the side", [("bass", "bass"), ("treble", "treble")], *entries.marker_field("side", "side"))
+
+
+def _marker_rows(form: Form, which: str, lengths: Sequence[tuple[str, str]]) -> None:
     where, key = {"side": "Edge dots", "face": "Face dots"}[which], f"hardware.markers.{which}"
     form.text(f"{where}, before frets", *entries.frets_field(which, "frets"), key=f"{key}.frets")
     form.text(f"{where}, two before frets", *entries.frets_field(which, "twice"), key=f"{key}.twice")
     form.length(f"{where}, diameter", *entries.marker_field(which, "diameter"), key=f"{key}.diameter")
     for name, says in lengths:
         form.length(f"{where}, {says}", *entries.marker_field(which, name), key=f"{key}.{name}")
-
-
-def marker_shape(job: Job) -> object:
-    """The rows depend on which markers are wanted."""
-    return entries.wants("side")[0](job), entries.wants("face")[0](job)
 
 
 def markers_said(job: Job) -> str:

@@ -21,7 +21,8 @@ from app.desk.widgets.inputs.fields import Field, typed_length, understood
 from app.desk.widgets.look import Look
 from app.desk.widgets.tab_order import tab_down_again
 from app.edit.bridge import standing_entries
-from app.edit.old_work import old_entries, old_told
+from app.edit.edits import Get, Put
+from app.edit.old_work import hole_sizes, old_entries, old_told
 from app.edit.old_work.old_kinds import OLD_KINDS, OldKind, groups, points_of
 from app.edit.usual_sizes import usual
 from geometry import units, words
@@ -221,12 +222,12 @@ def add_rows(form: Form, kind: OldKind, names: tuple[str, ...]) -> None:
     for name in names:
         match kind:
             case "pins":
-                form.length(_named(name, "diameter"), *old_entries.old_field(name), key=f"old.{name}")
+                form.length(_named(name, "diameter"), *diameter_of(form, name), key=f"old.{name}")
             case "metal":
                 field = old_entries.old_field(name)
                 form.length(_named(name, first_small(CLEAR)), *field, key=f"old.{name}")
             case "holes":
-                form.length(_named(name, "diameter"), *old_entries.old_field(name), key=f"old.{name}")
+                form.length(_named(name, "diameter"), *diameter_of(form, name), key=f"old.{name}")
                 says = "Empty: it goes through the top."
                 form.length(_named(name, "depth"), *old_entries.depth_field(name), optional=True, says=says)
             case "area":
@@ -243,6 +244,11 @@ def add_rows(form: Form, kind: OldKind, names: tuple[str, ...]) -> None:
                 assert_never(kind)
     if kind == "slot" and names:
         form.length("Width", *old_entries.slot_width(), key="old.slot")
+
+
+def diameter_of(form: Form, name: str) -> tuple[Get, Put]:
+    """An old hole's diameter: by its rims as the layout has it, else as it is typed."""
+    return hole_sizes.by_rims(name, old_entries.old_field(name), lambda: form.document.layout)
 
 
 def _named(name: str, what: str) -> Callable[[Job], str]:

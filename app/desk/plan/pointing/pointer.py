@@ -68,7 +68,7 @@ class Pointer(QObject):
         match self.state:
             case Idle(over, _):
                 return over
-            case Pointing():
+            case Pointing() | DistanceShown():
                 return self.state.at
             case Dragging() | Placing() | DistanceShown():
                 return ""
@@ -124,10 +124,11 @@ class Pointer(QObject):
                 over = self._over(plan, at)
                 plan.setCursor(Qt.CursorShape.PointingHandCursor if over else Qt.CursorShape.ArrowCursor)
                 self._become(Idle(over, held))
-            case Pointing() | Placing():
-                over = self._over(plan, at)
-                plan.setCursor(Qt.CursorShape.PointingHandCursor if over else Qt.CursorShape.CrossCursor)
-                if isinstance(self.state, Pointing):
+            case Pointing() | Placing() | DistanceShown():
+                over, shows = self._over(plan, at), isinstance(self.state, DistanceShown)
+                rest = Qt.CursorShape.ArrowCursor if shows else Qt.CursorShape.CrossCursor
+                plan.setCursor(Qt.CursorShape.PointingHandCursor if over else rest)
+                if not isinstance(self.state, Placing):
                     self._become(msgspec.structs.replace(self.state, at=over))
         return True
 
@@ -263,10 +264,11 @@ class Pointer(QObject):
 
     def ask_distance(self) -> None:
         """How far is it from here to there?"""
-        self.point_out(("How far? Point at where it starts.", "Point at where it ends."), self._measure, lines=True)
+        self.point_out(("How far? Point at where it starts.", "Point at where it ends."), self.measure, lines=True)
 
-    def _measure(self, got: tuple[str, ...]) -> None:
-        self._become(DistanceShown(got[0], got[1]))
+    def measure(self, got: tuple[str, ...]) -> None:
+        """Show how far it is: between two things, or between the ends of a distance to check, `check:fret12.slot`."""
+        self._become(DistanceShown(*got))
         self.tell_anew()
 
     def tell_anew(self) -> None:

@@ -38,10 +38,13 @@ class Pointing(msgspec.Struct, frozen=True):
 
 
 class DistanceShown(msgspec.Struct, frozen=True):
-    """How far it is from one thing to another stands on the plan, and goes with the job."""
+    """How far it is from one thing to another stands on the plan, and goes with the job: from `a` to `b`, or a distance
+    to check, `a`, between its own ends. `at`: what the pointer is over meanwhile.
+    """
 
     a: str
-    b: str
+    b: str = ""
+    at: str = ""
 
 
 State = Idle | Dragging | Pointing | Placing | DistanceShown

@@ -1,5 +1,6 @@
 """The worked example, done to the letter: each step waits for the hand, and goes on once the hand has done it."""
 
+from msgspec.structs import replace
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QWheelEvent
 from PySide6.QtTest import QTest
@@ -7,7 +8,7 @@ from PySide6.QtWidgets import QApplication, QPushButton, QWidget
 from pytestqt.qtbot import QtBot
 
 from app.desk.frame.desk import Desk
-from app.desk.frame.example import Example
+from app.desk.frame.example import LOOKS_EVERY, Example
 from app.desk.frame.point_at import PointAt
 from app.desk.frame.tour import TOUR
 from app.desk.widgets.inputs.choice import Choice
@@ -35,6 +36,10 @@ def rings(desk: Desk, widget: QWidget) -> bool:
     """Whether the ring's middle lies within the widget."""
     at = ring(desk).mapToGlobal(ring(desk).rect().center())
     return widget.rect().contains(widget.mapFromGlobal(at))
+
+
+def next_step(desk: Desk) -> QPushButton:
+    return next(button for button in desk.guide.buttons if button.isVisible() and button.text() == "Next")
 
 
 def focused() -> QWidget:
@@ -74,6 +79,15 @@ def test_the_example_is_done_by_hand_from_end_to_end(desk: Desk, qtbot: QtBot) -
         False,
     )
     QApplication.sendEvent(plan, turn)
+    QTest.qWait(4 * LOOKS_EVERY)
+    assert says(desk).startswith("2 of"), "a notch of the wheel is only half of it"
+    spot = desk.board.answers.place_of("nut.left")
+    assert spot is not None
+    plan.set_view(replace(plan.view, centre=spot), by_hand=True)
+    QTest.mouseMove(plan, plan.to_pixels(spot).toPoint())
+    QTest.qWait(2 * LOOKS_EVERY)
+    assert desk.board.pointer.over == "point:nut.left"
+    assert says(desk).startswith("2 of"), "nobody has read the name yet"
 
     reached(qtbot, desk, 3)
     readings = next(cell for cell in desk.strip.cells if cell.figure.title == "Readings")
@@ -100,9 +114,19 @@ def test_the_example_is_done_by_hand_from_end_to_end(desk: Desk, qtbot: QtBot) -
     seated = next(box for box in desk.card.findChildren(Choice) if box.accessibleName() == "Seated")
     seated.setCurrentIndex(seated.findData("with slot"))
     seated.activated.emit(seated.currentIndex())
+    next_step(desk).click()
 
     reached(qtbot, desk, 9)
     QTest.mouseClick(desk.strip.cells[0], Qt.MouseButton.LeftButton)
+    QTest.qWait(4 * LOOKS_EVERY)
+    assert says(desk).startswith("9 of"), "nobody has seen yet where it ends"
+    check = desk.board.answers.check(desk.strip.cells[0].figure.where)
+    assert check is not None
+    assert desk.board.pointer.answer.ends == (check.from_xy, check.to_xy)
+    assert plan.area.contains(plan.to_pixels(check.from_xy))
+    assert plan.area.contains(plan.to_pixels(check.to_xy))
+    assert desk.board.detail.area.contains(desk.board.detail.to_pixels(check.to_xy))
+    next_step(desk).click()
 
     reached(qtbot, desk, 10)
     assert desk.card.title == "Sheets"

@@ -55,3 +55,8 @@ def test_a_sign_behind_a_step_says_itself_under_the_pointer(qtbot: QtBot) -> Non
     qtbot.addWidget(row)
     row.show_signs({"Measure": "under way", "Bridge": "empty"})
     assert [button.toolTip() for button in row.buttons.values()] == ["Measure: under way", ""]
+    row.show_signs({"Measure": "under way", "Bridge": "empty"}, "3 readings still to be taken")
+    assert row.buttons["Measure"].toolTip() == "Measure: under way, 3 readings still to be taken"
+    assert row.buttons["Measure"].accessibleDescription().endswith("; 3 readings still to be taken")
+    row.show_signs({"Measure": "done", "Bridge": "empty"})
+    assert row.buttons["Measure"].toolTip() == "Measure: done"

@@ -281,6 +281,21 @@ def test_readings_that_nothing_checks_are_counted_as_such_and_wear_no_tick() -> 
     found = key_figures.key_figures(job, layout)[-1]
     assert (found.value, found.rest, found.mark) == ("5", "taken, none checked by others", "unsure")
     assert progress.steps(job, layout)["Measure"] == "under way"
+    assert "once the cards Strings and Bridge say where the saddle lies" in progress.measure_waits(job, layout)
+
+
+def test_what_measuring_waits_for_is_said() -> None:
+    """The list begun; all of it taken with no strings told; and with all told, where it waits no more."""
+    job, layout = laid("turned-left")
+    first = job.readings[0]
+    begun = replace(job, readings=(replace(first, value=None), *job.readings[1:]))
+    assert progress.measure_waits(begun, work_out(begun)) == "1 reading still to be taken"
+    bare = replace(job, strings=None, saddle=None, bridge=None)
+    found = work_out(bare)
+    assert progress.steps(bare, found)["Measure"] == "under way"
+    assert progress.measure_waits(bare, found).startswith("all are taken, but some are checked by no other")
+    assert progress.steps(job, layout)["Measure"] != "under way"
+    assert progress.measure_waits(job, layout) == ""
 
 
 def test_those_checked_by_others_are_counted() -> None:
@@ -304,6 +319,7 @@ def test_no_tick_while_what_decides_the_saddle_is_unchecked() -> None:
     doubtful = replace(layout, saddle=replace(layout.saddle, checked=False))
     assert key_figures.key_figures(job, doubtful)[-1].mark == "unsure"
     assert progress.steps(job, doubtful)["Measure"] == "under way"
+    assert "would not show: read that once more" in progress.measure_waits(job, doubtful)
 
 
 def test_what_is_only_estimated_has_another_sign_than_what_is_wrong() -> None:

@@ -14,8 +14,9 @@ from app.file import job_file, samples
 from export.drawing.marks import Circle, Line, Path, Text
 from export.drawing.typeface import text_box
 from export.errors import ExportError
+from export.hole_table import file_lines
 from export.records import Figure, Stamp
-from export.templates.hardware import headstock
+from export.templates.hardware import headstock, headstock_sides
 from geometry.layout import HardwarePlan, Layout
 from geometry.work_out import work_out
 from tests.export.plan.test_headstock_drawn import made
@@ -45,6 +46,36 @@ def test_the_back_is_mirrored_and_says_so(stamp: Stamp) -> None:
     face, back = headstock.draw_face(job, layout, stamp), headstock.draw_back(job, layout, stamp)
     assert back.mirror
     assert posts(back) == posts(face)
+
+
+@pytest.mark.parametrize("name", ["redrilled-left", "slotted-neck-screw"])
+def test_a_hole_has_the_number_in_the_notes_that_is_printed_by_it(name: str, stamp: Stamp) -> None:
+    path = samples.find(name)
+    assert path is not None
+    job = job_file.read(path)
+    layout = work_out(job)
+    draws = (headstock.draw_face, headstock.draw_back) if not job.hardware.slotted else (headstock_sides.draw,)
+    for figure in [draw(job, layout, stamp) for draw in (*draws, headstock.draw_jig)]:
+        lines = file_lines(figure.bored, (0.0, 0.0), mirror=False)
+        printed = {mark.shape.text for mark in figure.marks if isinstance(mark.shape, Text)}
+        told = [line.split(" ", 1) for line in lines[1:] if " post:" in line]
+        assert len(told) == len(layout.hardware.headstock.posts if layout.hardware.headstock is not None else ())
+        by_place = {hole.at: hole.number for hole in figure.bored if hole.name.endswith("post")}
+        assert [number for number, _ in told] == list(by_place.values())
+        assert set(by_place.values()) <= printed
+        for at, number in by_place.items():
+            texts = [m.shape for m in figure.marks if isinstance(m.shape, Text) and m.shape.text == number]
+            nearest = min(by_place, key=lambda other: min(math.dist(other, text.at) for text in texts))
+            assert at == nearest
+
+
+def test_what_a_jigs_width_is_of_is_told(stamp: Stamp) -> None:
+    """The strips are as exact as the print; how sure a post's place is belongs to the headstock."""
+    job, layout = made()
+    jig, face = headstock.draw_jig(job, layout, stamp), headstock.draw_face(job, layout, stamp)
+    assert "The strips are as exact as the print; on the headstock the posts’ places are good to ±" in jig.notes[-1]
+    assert any("Places are good to ±" in note for note in face.notes)
+    assert not any("Places are good to" in note for note in jig.notes)
 
 
 def test_a_plates_screws_are_drilled_into_the_back_alone(stamp: Stamp) -> None:

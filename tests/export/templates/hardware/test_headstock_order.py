@@ -13,7 +13,7 @@ PLAN = HeadstockPlan(
 )
 FITS = "Drilled through as they are: the old hole “old”."
 LOOSE = "Bored out for the bushing, which alone holds the post there: the old hole “old”."
-LAY = "Lay the tuners on these first: they lie there as near as they were read, no nearer."
+LAY = "Try the tuners on these holes before you drill: each hole’s place is only as sure as it was read."
 
 
 @in_one(

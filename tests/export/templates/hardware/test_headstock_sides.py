@@ -171,7 +171,7 @@ def test_holes_come_back_out_of_the_file_for_a_machine(tmp_path: Path) -> None:
         places, along = [hole.center.x for hole in found[row]], wanted[row]
         assert [places[0] - x for x in places] == pytest.approx([x - along[0] for x in along], abs=1e-3)
     said = [entity.dxf.text for entity in file.query("TEXT")]
-    assert any("treble post 1: X" in text and "drill 6.4 mm or 1/4 in, into the slot" in text for text in said)
+    assert any("1 treble post: X" in text and "drill 6.4 mm or 1/4 in, into the slot" in text for text in said)
 
 
 def test_the_page_says_bass_treble_and_the_cautions(stamp: Stamp, tmp_path: Path) -> None:

@@ -69,6 +69,40 @@ def test_it_stands_on_one_page_with_ten_strings_or_a_bridge_that_floats(name: st
     assert len(sheets(job, work_out(job), replace(STAMP, paper=paper))) == 1
 
 
+@pytest.mark.parametrize("typed", ["22.8 cm", "228 mm", "9 in", '9"'])
+def test_a_proof_is_told_in_the_unit_that_it_was_typed_in(typed: str) -> None:
+    job = read(sample("leaning-neck"))
+    (proof,) = job.proof
+    first, *others = proof.readings
+    job = replace(job, proof=(replace(proof, readings=(replace(first, value=typed), *others)),))
+    told = [line for line in words_of(job).splitlines() if line.startswith(typed.removesuffix(" mm"))]
+    assert len(told) == 1
+    assert told[0].startswith(f"{typed}, ")
+
+
+def test_as_it_was_shows_nothing_that_is_new() -> None:
+    """New posts, plates, plugs and markers are drawn once, on the picture of how it is to be."""
+    for name, new in (("redrilled-left", ("post:", "tuner plate", "markers")), ("slotted-neck-screw", ("post:",))):
+        job = sample(name)
+        page = sheets(job, work_out(job), STAMP)[0].drawing.marks
+        low = {m.shape.text: m.shape.at[1] for m in page if isinstance(m.shape, Text)}["As it is to be"]
+        found = [(mark.of, marks_box([mark]).y0 > low) for mark in page if mark.of.startswith(new)]
+        assert found, name
+        assert not any(above for _, above in found), name
+        old = [mark for mark in page if mark.of == "headstock" and marks_box([mark]).y0 > low]
+        assert old, name
+
+
+def test_how_many_readings_no_other_checks_is_told() -> None:
+    """As the figure at the foot of the window says it: 57 taken, 43 checked by others."""
+    job = sample("redrilled-left")
+    layout = work_out(job)
+    taken, unchecked = sum(r.taken for r in job.readings), sum(not fit.checked for fit in layout.readings)
+    assert 0 < unchecked < taken
+    said = f"All {taken} readings agree; {taken - unchecked} checked by others"
+    assert said in " ".join(words_of(job).splitlines())
+
+
 def test_a_stop_stands_on_it() -> None:
     """What forbids the work is not kept from the owner; no other sample has any."""
     wrong = sample("turned-left-old-slot")

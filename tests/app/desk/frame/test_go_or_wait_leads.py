@@ -7,6 +7,7 @@ import pytest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from app.desk.cards.bridge.bridge_card import BridgeCard
 from app.desk.cards.measure.measure_card import MeasureCard
 from app.desk.cards.strings.strings_card import StringsCard
 from app.desk.frame.desk import Desk
@@ -49,6 +50,10 @@ def leads(desk: Desk, change: Change, qtbot: QtBot) -> None:
         asked = [widget for own, widget in card.form.fields.items() if own.startswith(key)]
         assert any(widget.isAncestorOf(keys) for widget in asked)
         qtbot.waitUntil(lambda: keys.visibleRegion().boundingRect() == keys.rect())  # all of it in sight
+        return
+    if change.what == "nothing":  # but a thicker saddle, or one's own judgement
+        assert isinstance(card, BridgeCard)
+        assert card.part.form.fields["saddle.thickness"].isAncestorOf(keys)
         return
     assert isinstance(card, MeasureCard)
     taken = card.commands.chosen

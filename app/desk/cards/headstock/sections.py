@@ -34,6 +34,9 @@ OUTLINE = (
     "keep to it."
 )
 DEEP, APART = ("deep", "depth"), ("apart", "two, apart")
+MOST_SLOTS, MOST_SCREWS = 4, 8
+"""So many slots of a headstock and screws of a plate have rows; more of them keep what the job file has (common
+practice, no source)."""
 
 
 class Section(QWidget):
@@ -122,7 +125,8 @@ def headstock_rows(form: Form, job: Job) -> None:
 def _slot_rows(form: Form, at: int) -> None:
     """A slot by its points; once it is there, one more may be typed."""
     form.text(f"Slot {at + 1}, points in order", *entries.slot_field(at), says="" if at else "Empty: it is solid.")
-    form.only(lambda job: len(head_points.head_of(job).slots) > at, lambda rows: _slot_rows(rows, at + 1))
+    if at + 1 < MOST_SLOTS:
+        form.only(lambda job: len(head_points.head_of(job).slots) > at, lambda rows: _slot_rows(rows, at + 1))
 
 
 def _middles(job: Job) -> list[tuple[str, str]]:
@@ -258,7 +262,8 @@ def _screw_rows(form: Form, at: int) -> None:
 
     def more(rows: Form) -> None:
         rows.length(f"Plate screw {at + 1}, across", *tuner_entries.screw_field(at, 1), says=says)
-        _screw_rows(rows, at + 1)
+        if at + 1 < MOST_SCREWS:
+            _screw_rows(rows, at + 1)
 
     form.only(lambda job: tuner_entries.screws_of(job) > at, more)
 

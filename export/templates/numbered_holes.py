@@ -64,7 +64,7 @@ def slot(job: Job, layout: Layout) -> list[Bored]:
     """
     slots = layout.saddle.slots if layout.saddle is not None else ()
     numbers = [""] if len(slots) == 1 else [f" {number}" for number in range(1, len(slots) + 1)]
-    called = [f"slot{number}’s middle" for number in numbers]
+    called = [f"slot{number} mid" for number in numbers]
     return [end for name, corners in zip(called, slots, strict=True) for end in _ends(job, name, *corners)]
 
 
@@ -72,7 +72,7 @@ def _ends(job: Job, name: str, fl: XY, fr: XY, br: XY, bl: XY) -> list[Bored]:
     ends = (("left", (fl, bl)), ("right", (fr, br)))
     return [
         Bored(
-            name=f"{name}, {job.bass_or_treble(side)} end",
+            name=f"{name}, {job.bass_or_treble(side)}",
             at=((a[0] + b[0]) / 2, (a[1] + b[1]) / 2),
             diameter=math.dist(fl, bl),
             depth="by your saddle",

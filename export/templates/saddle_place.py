@@ -1,7 +1,7 @@
 """The saddle's place as numbers beside the bridge's, each with its own ±; and what may be done now."""
 
 from export.hole_table import Table
-from geometry import go_or_wait, proof
+from geometry import go_or_wait, proof, words
 from geometry.go_or_wait.told_once import told_of
 from geometry.job import Job
 from geometry.job.bridges.how_held import how_held
@@ -62,7 +62,7 @@ def _askew(job: Job, layout: Layout) -> tuple[str, ...]:
     frets, saddle = layout.frets, layout.saddle
     if saddle is None or frets is None or frets.slants is not None or slot_apart(job, saddle) is not None:
         return ()
-    return (f"Askew: {nut}.",) if (nut := nut_aslant(job, saddle)) else ()
+    return (f"{words.first_large(nut)}.",) if (nut := nut_aslant(job, saddle)) else ()
 
 
 def _reamed(layout: Layout) -> tuple[str, ...]:

@@ -132,11 +132,14 @@ def _before_it(job: Job, step: Step) -> str:
 
 
 def in_short(job: Job, steps: tuple[Step, ...]) -> tuple[str, ...]:
-    """Glue, pin holes and slot in a line each, for a sheet with little room: “Slot: wait, bass string ±2.2 mm.”"""
+    """Glue, pin holes and slot in a line each, for a sheet with little room: “Slot: wait, bass string ±2.2 mm.” What a
+    trial makes of several is told of the first.
+    """
+    told = [step for step in steps if step.what in ("glue", "pins", "slot", "stand", "crown", "screws", "through")]
+    trials = [_by_trial(job, step) for step in told]
     return tuple(
-        f"{IN_SHORT[step.what]}: {_word(step)}, {_briefly(job, step)}."
-        for step in steps
-        if step.what in ("glue", "pins", "slot", "stand", "crown", "screws", "through")
+        f"{IN_SHORT[step.what]}: {_word(step)}, {_briefly(job, step)}{'' if any(trials[:at]) else trials[at]}."
+        for at, step in enumerate(told)
     )
 
 
@@ -168,10 +171,15 @@ def _briefly(job: Job, step: Step) -> str:
         return "across the neck it is unchecked"
     if step.why in ("accused", "unchecked"):
         return "readings do not agree" if step.why == "accused" else "its readings are unchecked"
-    trial = step.change is not None and step.change.what == "trial" and _narrows(job, step, step.change)
-    if not trial or step.change is None or not enough(step):
-        return _pm(job, step)
-    return f"{_pm(job, step)}; {how_held(job).trial} makes it ±{wide(job, step.change.after or 0.0)}"
+    return _pm(job, step)
+
+
+def _by_trial(job: Job, step: Step) -> str:
+    """What a trial makes of its ±, behind that, where it is enough; nothing where something else is told of it."""
+    change = step.change
+    if step.why not in ("", "wide", "wood") or change is None or change.what != "trial" or not enough(step):
+        return ""
+    return f"; {how_held(job).trial} makes it ±{wide(job, change.after or 0.0)}" if _narrows(job, step, change) else ""
 
 
 def _narrows(job: Job, step: Step, change: Change) -> bool:

@@ -484,6 +484,7 @@ def left_handed(right: Layout) -> Layout:
             front=_pair(right.saddle.front),
             slot=(*_pair(right.saddle.slot[:2]), *_pair(right.saddle.slot[2:])),
             pm95=right.saddle.pm95[::-1],
+            by_sheet=msgspec.structs.replace(right.saddle.by_sheet, pm95=right.saddle.by_sheet.pm95[::-1]),
             cents95=right.saddle.cents95[::-1],
         ),
         bridge=replace(right.bridge, pins=tuple(replace(pin, at=_over(pin.at)) for pin in right.bridge.pins)),

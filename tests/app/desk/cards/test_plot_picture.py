@@ -58,16 +58,16 @@ def test_nothing_known_nothing_shown(lend_desk: LendDesk) -> None:
 
 def test_the_doubt_follows_an_edit(bridge: BridgeCard, desk: Desk) -> None:
     """Typed compensation is exact: the strings' share falls to nothing."""
-    assert "with the strings ±2.2, 91 %" in bridge.doubt.accessibleDescription()
+    assert "with the strings ±2.2, 93 %" in bridge.doubt.accessibleDescription()
     desk.cards.open("Strings")
     choose(desk.cards.get("Strings"), "Compensation", "typed for each string")
     desk.cards.open("Bridge")
-    assert "with the strings ±2.2, 91 %" in bridge.doubt.accessibleDescription()
+    assert "with the strings ±2.2, 93 %" in bridge.doubt.accessibleDescription()
     strings = desk.document.job.strings
     assert strings is not None
     desk.document.edit("typed", replace(desk.document.job, strings=replace(strings, compensation=(2.0,) * 6)))
     said = bridge.doubt.accessibleDescription()
-    assert said.count("with the strings ±0.7, 0 %") == 2
+    assert said.count("with the strings ±0.6, 0 %") == 2
 
 
 def test_a_pressed_fret_reading_is_gone_to(desk: Desk, strings: StringsCard) -> None:

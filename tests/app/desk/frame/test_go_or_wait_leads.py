@@ -68,15 +68,15 @@ def leads(desk: Desk, change: Change, qtbot: QtBot) -> None:
 
 def test_each_sentence_leads_to_what_it_asks_for(desk: Desk, qtbot: QtBot, subtests: pytest.Subtests) -> None:
     unpainted(desk)
+    led = set[str]()
     for name in SAMPLES:
         with subtests.test(name):
-            led = set[str]()
             for job in states(sample(name)):
                 led |= led_to(desk, job, led, qtbot)
 
 
 def led_to(desk: Desk, job: Job, before: set[str], qtbot: QtBot) -> set[str]:
-    """Where the sentences of a job lead to, each gone to; what an earlier state asked for as well has been."""
+    """Where the sentences of a job lead to, each gone to; what an earlier state or job asked for as well has been."""
     desk.document.start(job)
     layout = desk.document.layout
     assert layout is not None
